@@ -1,0 +1,268 @@
+import { z } from 'zod'
+
+/**
+ * The JSON of the API: snake_case, SI units in every numeric name, server-issued ids.
+ * Screens read the same objects as other programs do; the OpenAPI document is made from these schemas.
+ */
+const id = z.int().positive()
+const instant = z.iso.datetime({ offset: true })
+const day = z.iso.date()
+
+export const conditionClass = z.enum(['sound', 'watch', 'degraded', 'urgent', 'critical', 'unknown'])
+export const confidence = z.enum(['high', 'medium', 'low'])
+export const importKind = z.enum(['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents'])
+export const importState = z.enum(['receiving', 'queued', 'running', 'done', 'failed', 'undone'])
+
+export const classCounts = z.object({
+  sound: z.int(), watch: z.int(), degraded: z.int(), urgent: z.int(), critical: z.int(), unknown: z.int(),
+})
+
+export const rowIssue = z.object({
+  severity: z.enum(['error', 'warning']),
+  row: z.int(),
+  field: z.string().nullable(),
+  value: z.string().nullable(),
+  code: z.string(),
+  message: z.string(),
+  remedy: z.string(),
+})
+
+/** A reading whose own numbers are urgent or critical: call the control room now. */
+export const urgentReading = z.object({
+  reading_id: id,
+  reading_key: z.string(),
+  survey: z.string(),
+  class: z.enum(['urgent', 'critical']),
+  ratio: z.number(),
+  taken_at: instant.nullable(),
+  placement_state: z.enum(['placed', 'review', 'rejected']),
+  splice_id: id.nullable(),
+  splice: z.string().nullable(),
+  position_text: z.string().nullable(),
+  lon: z.number().nullable(),
+  lat: z.number().nullable(),
+  circuits: z.array(z.object({ circuit_id: id, circuit: z.string(), line_name: z.string().nullable(), probability: z.number().nullable() })),
+  raised_at: instant,
+  acknowledged_at: instant.nullable(),
+  acknowledged_by: z.string().nullable(),
+})
+
+export const importReport = z.object({
+  import_id: id,
+  kind: importKind,
+  rows: z.int(),
+  read: z.int(),
+  rejected: z.int(),
+  /** Rows that were already held, value for value. */
+  already_held: z.int(),
+  placed: z.int(),
+  review: z.int(),
+  new_splices: z.int(),
+  /** Opens the report when not empty. */
+  urgent: z.array(urgentReading),
+  /** The first 500, errors first; all of them are in rejected.csv and the issue list. */
+  issues: z.array(rowIssue),
+  issue_count: z.int(),
+})
+
+export const importStatus = z.object({
+  id,
+  kind: importKind,
+  file_name: z.string(),
+  size_bytes: z.int(),
+  state: importState,
+  phase: z.string().nullable(),
+  rows_total: z.int().nullable(),
+  rows_done: z.int(),
+  survey: z.string().nullable(),
+  created_at: instant,
+  finished_at: instant.nullable(),
+  undone_at: instant.nullable(),
+  actor: z.string(),
+  failure: z.string().nullable(),
+  report: importReport.nullable(),
+})
+
+export const circuitSummary = z.object({
+  id,
+  name: z.string(),
+  line_name: z.string().nullable(),
+  from: z.string().nullable(),
+  to: z.string().nullable(),
+  voltage_kv: z.number().nullable(),
+  region: z.string().nullable(),
+  length_m: z.number(),
+  counts: classCounts,
+  worst_class: conditionClass,
+  bbox: z.tuple([z.number(), z.number(), z.number(), z.number()]).nullable(),
+})
+
+export const circuitHealth = z.object({
+  circuit_id: id,
+  circuit: z.string(),
+  counts: classCounts,
+  splice_count: z.int(),
+  worst_splice: z.object({ id, splice: z.string(), class: conditionClass, ratio: z.number().nullable(), position_text: z.string() }).nullable(),
+  coverage: z.object({
+    span_count: z.int(),
+    /** Spans times phases that are known or assumed three. */
+    span_phase_count: z.int(),
+    covered_span_phases: z.int(),
+    share: z.number().nullable(),
+  }),
+  last_surveyed_on: day.nullable(),
+  updated_at: instant,
+})
+
+export const spliceSummary = z.object({
+  id,
+  /** splice_id, or 'found 1234' where survey found it and nobody has named it. */
+  splice: z.string(),
+  circuit_id: id,
+  circuit: z.string(),
+  section: z.string(),
+  voltage_kv: z.number().nullable(),
+  phase: z.string().nullable(),
+  position: z.string().nullable(),
+  circuit_side: z.string().nullable(),
+  subconductor: z.string().nullable(),
+  kind: z.string(),
+  structure_back: z.string().nullable(),
+  structure_ahead: z.string().nullable(),
+  offset_m: z.number(),
+  line_distance_m: z.number(),
+  lon: z.number(),
+  lat: z.number(),
+  class: conditionClass,
+  measured_class: conditionClass,
+  held: z.boolean(),
+  confidence,
+  ratio: z.number().nullable(),
+  flags: z.array(z.string()),
+  last_reading_at: instant.nullable(),
+  reading_count: z.int(),
+  found_by_survey: z.boolean(),
+})
+
+export const candidate = z.object({
+  circuit_id: id,
+  circuit: z.string(),
+  section_id: id,
+  section: z.string(),
+  span_id: id,
+  structure_back: z.string().nullable(),
+  structure_ahead: z.string().nullable(),
+  line_distance_m: z.number(),
+  offset_from_structure_m: z.number(),
+  lon: z.number(),
+  lat: z.number(),
+  offset_m: z.number(),
+  probability: z.number(),
+  splices: z.array(z.object({ splice_id: id, splice: z.string(), along_m: z.number(), phase: z.string().nullable() })),
+})
+
+export const placement = z.object({
+  state: z.enum(['placed', 'review', 'rejected']),
+  circuit_id: id.nullable(),
+  circuit: z.string().nullable(),
+  section: z.string().nullable(),
+  span_id: id.nullable(),
+  splice_id: id.nullable(),
+  splice: z.string().nullable(),
+  line_distance_m: z.number().nullable(),
+  lon: z.number().nullable(),
+  lat: z.number().nullable(),
+  offset_m: z.number().nullable(),
+  probability: z.number().nullable(),
+  method: z.enum(['declared', 'track', 'alone', 'person']),
+  reasons: z.array(z.object({ code: z.string(), text: z.string() })),
+  decided_by: z.string().nullable(),
+  decided_at: instant,
+})
+
+export const reading = z.object({
+  id,
+  reading_id: z.string(),
+  import_id: id,
+  row: z.int(),
+  survey: z.string(),
+  kind: z.enum(['resistance', 'infrared', 'visual']),
+  taken_at: instant.nullable(),
+  lon: z.number().nullable(),
+  lat: z.number().nullable(),
+  gnss_accuracy_m: z.number().nullable(),
+  position_of: z.string(),
+  platform: z.string().nullable(),
+  /** Every other field of the template that the row filled, under its own name. */
+  fields: z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.array(z.string())])),
+  raw_row: z.string(),
+  placement,
+})
+
+export const reviewItem = z.object({
+  reading,
+  candidates: z.array(candidate),
+  urgent: z.boolean(),
+})
+
+export const spliceDetail = spliceSummary.extend({
+  fitting_type: z.string().nullable(),
+  barrel_od_mm: z.number().nullable(),
+  barrel_length_mm: z.number().nullable(),
+  installed_on: day.nullable(),
+  batch: z.string().nullable(),
+  removed_on: day.nullable(),
+  conductor: z.string().nullable(),
+  subconductors: z.int(),
+  rating_a: z.number().nullable(),
+  max_operating_c: z.number().nullable(),
+  position_text: z.string(),
+  /** lib/condition Assessment, as it was stored. */
+  assessment: z.record(z.string(), z.unknown()).nullable(),
+  assessment_text: z.object({
+    headline: z.string(),
+    reasons: z.array(z.string()),
+    next_actions: z.array(z.string()),
+    flags: z.array(z.object({ code: z.string(), text: z.string() })),
+  }).nullable(),
+  assessed_at: instant.nullable(),
+  history: z.array(z.object({
+    assessed_at: instant, class: conditionClass, confidence, ratio: z.number().nullable(), cause: z.string(),
+    engine_version: z.string(), policy_version: z.int(),
+  })),
+  readings: z.array(reading),
+})
+
+export const page = <T extends z.ZodType>(item: T) =>
+  z.object({ items: z.array(item), next_cursor: z.string().nullable(), total: z.int().optional() })
+
+export const spliceList = page(spliceSummary).extend({
+  counts: classCounts,
+  /** Urgent and critical that the filter leaves out. */
+  hidden: z.object({ urgent: z.int(), critical: z.int() }),
+})
+
+/** RFC 9457. */
+export const problem = z.object({
+  type: z.string(),
+  title: z.string(),
+  status: z.int(),
+  detail: z.string().optional(),
+  code: z.string().optional(),
+  remedy: z.string().optional(),
+  errors: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+})
+
+export type ClassCounts = z.infer<typeof classCounts>
+export type ImportReport = z.infer<typeof importReport>
+export type ImportStatus = z.infer<typeof importStatus>
+export type UrgentReading = z.infer<typeof urgentReading>
+export type CircuitSummary = z.infer<typeof circuitSummary>
+export type CircuitHealth = z.infer<typeof circuitHealth>
+export type SpliceSummary = z.infer<typeof spliceSummary>
+export type SpliceDetail = z.infer<typeof spliceDetail>
+export type SpliceList = z.infer<typeof spliceList>
+export type ReadingJson = z.infer<typeof reading>
+export type ReviewItem = z.infer<typeof reviewItem>
+export type Candidate = z.infer<typeof candidate>
+export type Problem = z.infer<typeof problem>

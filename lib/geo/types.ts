@@ -1,0 +1,135 @@
+/** Degrees, WGS84, longitude first as in RFC 7946. */
+export type LonLat = readonly [lon: number, lat: number]
+
+export interface NetworkSection {
+  sectionId: number
+  circuitId: number
+  circuit: string
+  section: string
+  voltageKv?: number
+  /** Left negative, looking ahead; undefined: not known, so circuits on shared structures cannot be told apart by position. */
+  lateralOffsetM?: number
+  lengthM: number
+  /** Flat lon,lat,… of the shared centreline. */
+  lonLat: Float64Array
+}
+
+export interface NetworkSpan {
+  spanId: number
+  sectionId: number
+  circuitId: number
+  structureBack?: string
+  structureAhead?: string
+  /** Line distance from the section's named end, metres. */
+  startM: number
+  endM: number
+  lonLat: Float64Array
+}
+
+export interface PhasingRow {
+  circuitId: number
+  startM: number
+  endM: number
+  position: string
+  phase: string
+}
+
+export interface KnownSplice {
+  spliceId: number
+  label?: string
+  circuitId: number
+  sectionId: number
+  spanId: number
+  lineDistanceM: number
+  phase?: string
+  position?: string
+  circuitSide?: string
+  subconductor?: string
+}
+
+/** A reading as placing sees it. */
+export interface PointToPlace {
+  /** The caller's index; outcomes come back under it. */
+  index: number
+  lon?: number
+  lat?: number
+  /** Standard deviation per axis, metres. */
+  sigmaM: number
+  positionOf: 'target' | 'platform'
+  platform?: string
+  takenAtMs?: number
+  survey?: string
+  crew?: string
+  instrument?: string
+  circuit?: string
+  section?: string
+  structureBack?: string
+  structureAhead?: string
+  offsetFromStructureM?: number
+  spanFraction?: number
+  phase?: string
+  position?: string
+  circuitSide?: string
+  subconductor?: string
+  spliceLabel?: string
+  /** Different photos of one pass are different fittings until a person says otherwise. */
+  photo?: string
+}
+
+export type PlacementMethod = 'declared' | 'track' | 'alone' | 'person'
+
+export type PlacementReasonCode =
+  | 'declared-splice' | 'declared-circuit' | 'declared-structures' | 'declared-contradicts-position' | 'declared-unknown'
+  | 'track-matched' | 'track-broken' | 'track-residuals' | 'track-offset' | 'low-probability' | 'nothing-in-reach'
+  | 'two-splices-in-reach' | 'phase-missing' | 'phase-from-position' | 'phase-not-confirmed' | 'shared-structures-no-offset'
+  | 'no-position' | 'position-zero' | 'new-splice' | 'same-pass-different-label' | 'person-accepted' | 'person-dragged' | 'person-rejected'
+
+export interface PlacementReason {
+  code: PlacementReasonCode
+  values?: Record<string, number | string>
+}
+
+export interface PlacementCandidate {
+  circuitId: number
+  circuit: string
+  sectionId: number
+  section: string
+  spanId: number
+  structureBack?: string
+  structureAhead?: string
+  lineDistanceM: number
+  offsetFromStructureM: number
+  lon: number
+  lat: number
+  /** Signed distance from the conductor, left negative looking ahead. */
+  offsetM: number
+  probability: number
+  /** Splices of the right phase within reach along the line, nearest first. */
+  splices: { spliceId: number; label?: string; alongM: number; phase?: string }[]
+}
+
+export interface PlacementOutcome {
+  index: number
+  state: 'placed' | 'review'
+  method: PlacementMethod
+  /** The best candidate where placed. */
+  chosen?: PlacementCandidate
+  /** Existing splice, or a new one to be made; readings of one new splice share newSpliceKey. */
+  spliceId?: number
+  newSpliceKey?: string
+  /** Phase after the phasing table, if any. */
+  phase?: string
+  probability?: number
+  reasons: PlacementReason[]
+  candidates: PlacementCandidate[]
+}
+
+/** One step on a path of readings of one survey, crew and instrument. */
+export interface TrackSummary {
+  key: string
+  count: number
+  estimatedOffsetM?: number
+  chiSquare?: number
+  degreesOfFreedom?: number
+  matched: boolean
+}

@@ -1,0 +1,76 @@
+import type { Geometry } from 'geojson'
+
+export const IMPORT_KINDS = ['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents'] as const
+export type ImportKind = (typeof IMPORT_KINDS)[number]
+
+/** One record of a file before anybody has interpreted it. */
+export interface RawRow {
+  /** 1 = first data row or first feature. */
+  row: number
+  cells: Record<string, string>
+  geometry?: Geometry
+  /** The record as it stood in the file. */
+  raw: string
+}
+
+/** What a format found: columns first, then rows; a row that cannot be read is an issue, never a throw. */
+export interface Table {
+  columns: string[]
+  rows: AsyncIterable<RawRow | RowIssue>
+  /** How the bytes were understood: encoding, delimiter, decimal mark. */
+  notes: string[]
+}
+
+/** A format is an object that others can join: add one file and list it in formats/index.ts. */
+export interface Format {
+  id: string
+  label: string
+  extensions: string[]
+  mediaTypes: string[]
+  /** True when these first bytes (up to 64 KiB) look like it. */
+  sniff(head: Uint8Array, fileName: string): boolean
+  /** Loads its parser only when used. Throws FileRefusal where nothing of the file can be read. */
+  open(bytes: AsyncIterable<Uint8Array>): Promise<Table>
+}
+
+/** error: the row is rejected; warning: the row is read, and somebody should look. */
+export interface RowIssue {
+  severity: 'error' | 'warning'
+  row: number
+  field?: string
+  value?: string
+  code: string
+  /** What is wrong, in a sentence with the value. */
+  message: string
+  /** What to do about it, in a sentence. */
+  remedy: string
+  raw?: string
+}
+
+/** The whole file is refused, by name: too-large, empty, not-text, truncated, too-many-columns, unknown-format… */
+export class FileRefusal extends Error {
+  constructor(readonly code: string, message: string, readonly remedy: string) {
+    super(message)
+    this.name = 'FileRefusal'
+  }
+}
+
+/** Column → field, with the unit its header or cells speak in. Fields are the snake_case names of the templates. */
+export interface ColumnMapping {
+  column: string
+  field: string | null
+  /** Unit key of lib/units, where the field has one. */
+  unit?: string
+  /** Why this was guessed: 'template', 'synonym', 'remembered', 'none'. */
+  basis?: 'template' | 'synonym' | 'remembered' | 'user' | 'none'
+}
+
+export interface Mapping {
+  kind: ImportKind
+  columns: ColumnMapping[]
+  /** IANA zone for times without an offset; absent: the utility's zone from settings. */
+  timeZone?: string
+  decimalComma?: boolean
+  /** Survey for rows that name none. */
+  survey?: string
+}
