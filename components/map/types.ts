@@ -1,0 +1,33 @@
+import type { Candidate } from '@/lib/contract/contract'
+import type { SpliceFilter } from '@/lib/contract/filter'
+
+export interface MapView { lon: number; lat: number; zoom: number }
+export type Selection = { kind: 'splice'; id: number } | { kind: 'circuit'; id: number } | null
+
+/** A doubtful placement drawn over the map: the raw position, its accuracy, the candidates; the mark can be dragged. */
+export interface PlacementOverlay {
+  readingId: number
+  raw: { lon: number; lat: number; sigmaM: number } | null
+  candidates: Candidate[]
+  chosenIndex: number | null
+  onChoose(index: number): void
+  onDrag(lon: number, lat: number): void
+}
+
+export interface NetworkMapProps {
+  /** Null on first load: the map fits the network and reports the view back. */
+  view: MapView | null
+  onViewChange(view: MapView, bbox: [number, number, number, number]): void
+  filter: SpliceFilter
+  selection: Selection
+  /** Set when something else (the list, search) selects: the map flies there. */
+  focus: { lon: number; lat: number; zoom?: number; key: string } | { bbox: [number, number, number, number]; key: string } | null
+  onSelect(selection: Selection): void
+  /** Raised with every change of the store, so that tiles are asked for again. */
+  dataVersion: number
+  networkBbox: [number, number, number, number] | null
+  basemap: { kind: 'embedded' } | { kind: 'pmtiles'; url: string } | { kind: 'style'; url: string }
+  theme: 'light' | 'dark'
+  overlay?: PlacementOverlay
+  className?: string
+}
