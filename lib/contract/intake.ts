@@ -1,0 +1,73 @@
+import { z } from 'zod'
+import { importKind, rowIssue } from './contract'
+
+/** What one row of the file would become, in a sentence a person reads. */
+export const previewRow = z.object({
+  row: z.int(),
+  cells: z.record(z.string(), z.string()),
+  becomes: z.object({
+    text: z.string(),
+    state: z.enum(['placed', 'review', 'rejected', 'read']),
+    /** Where it would be drawn: the place on the line when placed, the raw position otherwise. WGS84 degrees. */
+    lon: z.number().nullable().optional(),
+    lat: z.number().nullable().optional(),
+  }),
+  issues: z.array(rowIssue),
+})
+
+export const previewColumn = z.object({
+  column: z.string(),
+  field: z.string().nullable(),
+  /** Unit key of lib/units; null where the field has none. */
+  unit: z.string().nullable(),
+  basis: z.enum(['template', 'synonym', 'remembered', 'user', 'none']),
+  samples: z.array(z.string()),
+})
+
+/** The whole file is refused, by name. */
+export const fileRefusal = z.object({ code: z.string(), message: z.string(), remedy: z.string() })
+
+export const mappingJson = z.object({
+  kind: importKind,
+  columns: z.array(z.object({ column: z.string(), field: z.string().nullable(), unit: z.string().optional(), basis: z.string().optional() })),
+  timeZone: z.string().optional(),
+  decimalComma: z.boolean().optional(),
+  survey: z.string().optional(),
+})
+
+/** Answer to POST /api/v1/imports/preview: the first rows (at most 50) and what each would become. Nothing is stored. */
+export const importPreview = z.object({
+  format: z.string(),
+  notes: z.array(z.string()),
+  kind: importKind,
+  columns: z.array(previewColumn),
+  mapping: mappingJson,
+  rows: z.array(previewRow),
+  refusal: fileRefusal.optional(),
+})
+
+/** Body of POST /api/v1/readings/{id}/placement. */
+export const placementDecision = z.discriminatedUnion('action', [
+  z.object({
+    action: z.literal('accept'),
+    /** Index into the review item's candidates. */
+    candidate: z.int().min(0),
+    splice_id: z.int().positive().optional(),
+    new_splice: z.boolean().optional(),
+    phase: z.string().max(8).optional(),
+  }),
+  z.object({
+    action: z.literal('drag'),
+    lon: z.number().min(-180).max(180),
+    lat: z.number().min(-90).max(90),
+    circuit_id: z.int().positive().optional(),
+    phase: z.string().max(8).optional(),
+  }),
+  z.object({ action: z.literal('reject'), reason: z.string().max(400).optional() }),
+])
+
+export type ImportPreview = z.infer<typeof importPreview>
+export type PreviewRow = z.infer<typeof previewRow>
+export type PreviewColumn = z.infer<typeof previewColumn>
+export type MappingJson = z.infer<typeof mappingJson>
+export type PlacementDecision = z.infer<typeof placementDecision>

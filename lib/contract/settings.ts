@@ -1,0 +1,58 @@
+import { z } from 'zod'
+import { conditionClass } from './contract'
+
+const instant = z.iso.datetime({ offset: true })
+
+export const basemapSetting = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('embedded') }),
+  z.object({ kind: z.literal('pmtiles'), url: z.string() }),
+  z.object({ kind: z.literal('style'), url: z.string() }),
+])
+
+/** GET and PUT /api/v1/settings. Inside the product phases are A, B, C; the letters are what the utility writes. */
+export const settings = z.object({
+  unit_system: z.enum(['us', 'metric']),
+  /** IANA zone; times without an offset are read in it and shown in it. */
+  time_zone: z.string(),
+  utility_name: z.string(),
+  phase_letters: z.object({ A: z.string(), B: z.string(), C: z.string() }),
+  basemap: basemapSetting,
+  /** The utility's information-handling mark; stands on every print and export. */
+  information_mark: z.string(),
+})
+
+/** GET /api/v1/policy, and each item of GET /api/v1/policy/history (newest first). `values` is lib/condition's policy. */
+export const policyVersion = z.object({
+  version: z.int(),
+  values: z.record(z.string(), z.unknown()),
+  procedure_no: z.string().nullable(),
+  note: z.string().nullable(),
+  created_at: instant,
+  actor: z.string(),
+})
+
+export const policyHistory = z.object({ items: z.array(policyVersion) })
+
+/** Answer to POST /api/v1/policy/preview: which splices a change would reclassify. Nothing is stored. */
+export const policyPreview = z.object({
+  changes: z.array(z.object({ from: conditionClass, to: conditionClass, count: z.int() })),
+  /** The first 50, worst first. */
+  splices: z.array(z.object({ id: z.int(), splice: z.string(), from: conditionClass, to: conditionClass })),
+  total: z.int(),
+})
+
+/** Answer to PUT /api/v1/policy: the new version, and the background reassessment it started. */
+export const policySaved = policyVersion.extend({ job_id: z.int() })
+
+/** GET /api/v1/jobs/{id}. */
+export const jobStatus = z.object({
+  id: z.int(),
+  state: z.enum(['queued', 'running', 'done', 'failed']),
+  progress: z.object({ done: z.int(), total: z.int().nullable() }).nullable(),
+  failure: z.string().nullable(),
+})
+
+export type SettingsJson = z.infer<typeof settings>
+export type PolicyVersionJson = z.infer<typeof policyVersion>
+export type PolicyPreviewJson = z.infer<typeof policyPreview>
+export type JobStatus = z.infer<typeof jobStatus>
