@@ -71,6 +71,8 @@ export const importStatus = z.object({
   file_name: z.string(),
   size_bytes: z.int(),
   state: importState,
+  /** Everything was done but the commit: the report stands, nothing was kept. */
+  dry_run: z.boolean(),
   phase: z.string().nullable(),
   rows_total: z.int().nullable(),
   rows_done: z.int(),

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { importKind, rowIssue } from './contract'
+import { importKind, importStatus, page, reviewItem, rowIssue } from './contract'
 
 /** What one row of the file would become, in a sentence a person reads. */
 export const previewRow = z.object({
@@ -65,6 +65,19 @@ export const placementDecision = z.discriminatedUnion('action', [
   }),
   z.object({ action: z.literal('reject'), reason: z.string().max(400).optional() }),
 ])
+
+/**
+ * Query of GET /api/v1/review, urgent first, then oldest: `state=rejected` lists what people rejected, so that it can be taken back;
+ * `reading` asks for that one item whatever its state (an address holds it), as a page of one.
+ */
+export const reviewQuery = z.object({
+  state: z.enum(['review', 'rejected']).default('review'),
+  reading: z.coerce.number<string>().int().positive().optional(),
+  cursor: z.string().optional(),
+})
+
+export const reviewPage = page(reviewItem)
+export const importPage = page(importStatus)
 
 export type ImportPreview = z.infer<typeof importPreview>
 export type PreviewRow = z.infer<typeof previewRow>
