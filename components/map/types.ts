@@ -10,6 +10,8 @@ export interface PlacementOverlay {
   raw: { lon: number; lat: number; sigmaM: number } | null
   candidates: Candidate[]
   chosenIndex: number | null
+  /** Where a person has put the mark, by dragging or by arrow keys; null or absent: at the chosen candidate, else at the raw position. */
+  mark?: { lon: number; lat: number } | null
   onChoose(index: number): void
   onDrag(lon: number, lat: number): void
 }
