@@ -1,0 +1,115 @@
+import { convert, convertDifference, type Unit } from './convert'
+
+/** The user's edge: a US utility reads ft, mi, °F and kcmil, everybody else m, km, °C and mm². */
+export const UNIT_SYSTEMS = ['us', 'metric'] as const
+export type UnitSystem = (typeof UNIT_SYSTEMS)[number]
+
+/** A number and its unit apart, so that a screen can set the unit in a lighter tone. */
+export interface Measure {
+  value: string
+  unit: string
+}
+
+export const NOT_KNOWN = 'not known'
+
+/** Number and unit as one text; a per cent or degree sign that stands alone stays close to its number. */
+export const measureText = (measure: Measure): string =>
+  measure.unit === '' ? measure.value : `${measure.value}${measure.unit === '%' || measure.unit === '°' ? '' : ' '}${measure.unit}`
+
+/** Fixed decimals, thousands parted by commas, a true minus sign and no minus before a zero. */
+export function formatNumber(value: number, decimals: number): string {
+  if (!Number.isFinite(value)) return NOT_KNOWN
+  const [whole = '', fraction] = Math.abs(value).toFixed(decimals).split('.')
+  const digits = whole.replace(/\B(?=(\d{3})+(?!\d))/g, ',') + (fraction === undefined ? '' : `.${fraction}`)
+  return value < 0 && /[1-9]/.test(digits) ? `−${digits}` : digits
+}
+
+const measure = (value: number, decimals: number, unit: string): Measure =>
+  Number.isFinite(value) ? { value: formatNumber(value, decimals), unit } : { value: NOT_KNOWN, unit: '' }
+
+const length = (lengthM: number, unit: Unit, decimals: number): Measure => measure(convert(lengthM, 'm', unit), decimals, unit)
+
+/** Metres along a line from its named end: km or mi with two decimals, m or ft while short. */
+export function lineDistanceMeasure(distanceM: number, system: UnitSystem): Measure {
+  const short = Math.abs(distanceM)
+  if (system === 'us') return short < 304.8 ? length(distanceM, 'ft', 0) : length(distanceM, 'mi', 2)
+  return short < 999.5 ? length(distanceM, 'm', 0) : length(distanceM, 'km', 2)
+}
+
+/** Any length in metres in the unit that suits its size: electrode spans in mm or in, spans in m or ft, circuits in km or mi. */
+export function lengthMeasure(lengthM: number, system: UnitSystem): Measure {
+  const size = Math.abs(lengthM)
+  if (system === 'us') {
+    if (size < 0.9144) return length(lengthM, 'in', 1)
+    if (size < 30.48) return length(lengthM, 'ft', 1)
+    return size < 1609.344 ? length(lengthM, 'ft', 0) : length(lengthM, 'mi', 1)
+  }
+  if (size < 0.9995) return length(lengthM, 'mm', 0)
+  if (size < 9.995) return length(lengthM, 'm', 2)
+  return size < 999.5 ? length(lengthM, 'm', 0) : length(lengthM, 'km', 1)
+}
+
+/** Metres beside the line or ahead of a structure: whole m or ft, one decimal under 10. */
+export function offsetMeasure(offsetM: number, system: UnitSystem): Measure {
+  const unit = system === 'us' ? 'ft' : 'm'
+  return length(offsetM, unit, Math.abs(convert(offsetM, 'm', unit)) < 9.95 ? 1 : 0)
+}
+
+/** Fittings and conductors in millimetres: mm with one decimal, in with two. */
+export const diameterMeasure = (diameterMm: number, system: UnitSystem): Measure =>
+  system === 'us' ? measure(convert(diameterMm, 'mm', 'in'), 2, 'in') : measure(diameterMm, 1, 'mm')
+
+export const temperatureMeasure = (temperatureC: number, system: UnitSystem): Measure =>
+  system === 'us' ? measure(convert(temperatureC, 'c', 'f'), 1, '°F') : measure(temperatureC, 1, '°C')
+
+/** A difference of temperatures in kelvins, in the degrees people read: no offset of 32. */
+export const temperatureDifferenceMeasure = (differenceK: number, system: UnitSystem): Measure =>
+  system === 'us' ? measure(convertDifference(differenceK, 'c', 'f'), 1, '°F') : measure(differenceK, 1, '°C')
+
+export const windMeasure = (windMS: number, system: UnitSystem): Measure =>
+  system === 'us' ? measure(convert(windMS, 'm_s', 'mph'), 1, 'mph') : measure(windMS, 1, 'm/s')
+
+/** Conductor area; 1 kcmil is 0.50670748 mm². */
+export const areaMeasure = (areaMm2: number, system: UnitSystem): Measure =>
+  system === 'us' ? measure(areaMm2 / 0.50670748, 1, 'kcmil') : measure(areaMm2, 1, 'mm²')
+
+export const resistanceMeasure = (resistanceUohm: number): Measure => measure(resistanceUohm, 1, 'µΩ')
+export const currentMeasure = (currentA: number): Measure => measure(currentA, 0, 'A')
+
+export const voltageMeasure = (voltageKv: number): Measure => measure(voltageKv, Number.isInteger(voltageKv) ? 0 : 1, 'kV')
+
+/** A share of 0 … 1. What is not quite none or all never reads 0 or 100. */
+export function percentMeasure(share: number, decimals = 0): Measure {
+  const percent = share * 100
+  const step = 10 ** -decimals
+  if (percent > 0 && percent < step / 2) return { value: `<${formatNumber(step, decimals)}`, unit: '%' }
+  if (percent < 100 && percent >= 100 - step / 2) return { value: `>${formatNumber(100 - step, decimals)}`, unit: '%' }
+  return measure(percent, decimals, '%')
+}
+
+/**
+ * A ratio with two decimals, and with as many as place it on its side of each edge: 1.2996 against an edge of 1.3
+ * reads 1.2996 and not 1.30.
+ */
+export function formatRatio(ratio: number, edges: readonly number[] = []): string {
+  if (!Number.isFinite(ratio)) return NOT_KNOWN
+  for (let decimals = 2; decimals < 10; decimals++) {
+    const shown = ratio.toFixed(decimals)
+    if (edges.every((edge) => Math.sign(Number(shown) - edge) === Math.sign(ratio - edge))) return formatNumber(ratio, decimals)
+  }
+  return formatNumber(ratio, 10)
+}
+
+export const formatLineDistance = (distanceM: number, system: UnitSystem): string => measureText(lineDistanceMeasure(distanceM, system))
+export const formatLength = (lengthM: number, system: UnitSystem): string => measureText(lengthMeasure(lengthM, system))
+export const formatOffset = (offsetM: number, system: UnitSystem): string => measureText(offsetMeasure(offsetM, system))
+export const formatDiameter = (diameterMm: number, system: UnitSystem): string => measureText(diameterMeasure(diameterMm, system))
+export const formatTemperature = (temperatureC: number, system: UnitSystem): string => measureText(temperatureMeasure(temperatureC, system))
+export const formatTemperatureDifference = (differenceK: number, system: UnitSystem): string =>
+  measureText(temperatureDifferenceMeasure(differenceK, system))
+export const formatWind = (windMS: number, system: UnitSystem): string => measureText(windMeasure(windMS, system))
+export const formatArea = (areaMm2: number, system: UnitSystem): string => measureText(areaMeasure(areaMm2, system))
+export const formatResistance = (resistanceUohm: number): string => measureText(resistanceMeasure(resistanceUohm))
+export const formatCurrent = (currentA: number): string => measureText(currentMeasure(currentA))
+export const formatVoltage = (voltageKv: number): string => measureText(voltageMeasure(voltageKv))
+export const formatPercent = (share: number, decimals = 0): string => measureText(percentMeasure(share, decimals))
