@@ -51,7 +51,7 @@ const isMega = (folded: string): boolean => /^M(\s*Ω|\s*ohm)/.test(folded)
 export function recogniseUnit(text: string): Unit | null {
   const folded = fold(text)
   if (folded === '' || isMega(folded)) return null
-  const plain = folded.toLowerCase().replace(/[\s.\-‐‑–·]/g, '')
+  const plain = folded.toLowerCase().replace(/[\s.\-‐‑–−·]/g, '')
   return UNIT_BY_SPELLING.get(plain) ?? UNIT_BY_SPELLING.get(folded.toLowerCase()) ?? null
 }
 
