@@ -1,0 +1,68 @@
+'use client'
+import { createContext, use, useCallback, useMemo, useState, useSyncExternalStore, type ReactNode } from 'react'
+import { useRouter } from 'next/navigation'
+import { keepCookie, THEME_COOKIE, UNITS_COOKIE, type ThemeChoice, type UnitSystem } from './cookies'
+
+interface Preferences {
+  themeChoice: ThemeChoice
+  setThemeChoice(choice: ThemeChoice): void
+  unitSystem: UnitSystem
+  setUnitSystem(system: UnitSystem): void
+  /** IANA zone that times are shown in. */
+  timeZone: string
+}
+
+const PreferencesContext = createContext<Preferences | null>(null)
+
+function usePreferences(): Preferences {
+  const value = use(PreferencesContext)
+  if (!value) throw new Error('PreferencesProvider is missing above this component.')
+  return value
+}
+
+export function PreferencesProvider({ themeChoice: theme, unitSystem: units, timeZone, children }: {
+  themeChoice: ThemeChoice; unitSystem: UnitSystem; timeZone: string; children: ReactNode
+}) {
+  const router = useRouter()
+  const [themeChoice, keepTheme] = useState(theme)
+  const [unitSystem, keepUnits] = useState(units)
+  const setThemeChoice = useCallback((choice: ThemeChoice) => {
+    keepCookie(THEME_COOKIE, choice)
+    document.documentElement.dataset.theme = choice
+    keepTheme(choice)
+  }, [])
+  const setUnitSystem = useCallback((system: UnitSystem) => {
+    keepCookie(UNITS_COOKIE, system)
+    keepUnits(system)
+    router.refresh()
+  }, [router])
+  const value = useMemo(() => ({ themeChoice, setThemeChoice, unitSystem, setUnitSystem, timeZone }), [themeChoice, setThemeChoice, unitSystem, setUnitSystem, timeZone])
+  return <PreferencesContext value={value}>{children}</PreferencesContext>
+}
+
+const DARK = '(prefers-color-scheme: dark)'
+const subscribe = (changed: () => void) => {
+  const query = window.matchMedia(DARK)
+  query.addEventListener('change', changed)
+  return () => query.removeEventListener('change', changed)
+}
+
+/** The theme on screen: what was chosen, else what the system asks for. */
+export function useTheme(): 'light' | 'dark' {
+  const { themeChoice } = usePreferences()
+  const systemDark = useSyncExternalStore(subscribe, () => window.matchMedia(DARK).matches, () => false)
+  return themeChoice === 'system' ? (systemDark ? 'dark' : 'light') : themeChoice
+}
+
+export const useThemeChoice = (): [ThemeChoice, (choice: ThemeChoice) => void] => {
+  const { themeChoice, setThemeChoice } = usePreferences()
+  return [themeChoice, setThemeChoice]
+}
+
+/** The user's units: feet, °F, kcmil, or metres, °C, mm². */
+export const useUnitSystem = (): [UnitSystem, (system: UnitSystem) => void] => {
+  const { unitSystem, setUnitSystem } = usePreferences()
+  return [unitSystem, setUnitSystem]
+}
+
+export const useTimeZone = (): string => usePreferences().timeZone

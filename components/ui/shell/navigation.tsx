@@ -1,0 +1,51 @@
+'use client'
+import Link from 'next/link'
+import { usePathname, useSearchParams } from 'next/navigation'
+import { Icon, type IconName } from '../icons'
+import { useNetworkState } from '../network-state'
+import css from './shell.module.css'
+
+const PLACES = [
+  { href: '/operations', label: 'Operations', under: ['/operations', '/splices', '/circuits'] },
+  { href: '/health', label: 'Health', under: ['/health'] },
+  { href: '/intake', label: 'Intake', under: ['/intake'] },
+]
+const isUnder = (path: string, under: string[]) => under.some((u) => path === u || path.startsWith(`${u}/`))
+
+export function Navigation() {
+  const path = usePathname()
+  const review = useNetworkState().data?.review_count ?? 0
+  return (
+    <nav className={css.nav} aria-label="Main">
+      {PLACES.map((p) => (
+        <Link key={p.href} href={p.href} aria-current={isUnder(path, p.under) ? 'page' : undefined}>
+          {p.label}
+          {p.href === '/intake' && review > 0 && (
+            <span className={css.badge}>{review}<span className="visually-hidden"> readings for review</span></span>
+          )}
+        </Link>
+      ))}
+    </nav>
+  )
+}
+
+/** Phone: one place at a time; Operations is two of them, the map and the list. */
+export function BottomBar() {
+  const path = usePathname()
+  const onList = useSearchParams().get('view') === 'list'
+  const onOperations = isUnder(path, ['/operations'])
+  const items: { href: string; label: string; icon: IconName; current: boolean }[] = [
+    { href: '/operations', label: 'Map', icon: 'map', current: onOperations && !onList },
+    { href: '/operations?view=list', label: 'List', icon: 'list', current: onOperations && onList },
+    { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health', '/circuits']) },
+    { href: '/intake', label: 'Intake', icon: 'intake', current: isUnder(path, ['/intake']) },
+    { href: '/settings', label: 'Settings', icon: 'settings', current: isUnder(path, ['/settings']) },
+  ]
+  return (
+    <nav className={`${css.bottom} no-print`} aria-label="Main, phone">
+      {items.map((i) => (
+        <Link key={i.label} href={i.href} aria-current={i.current ? 'page' : undefined}><Icon name={i.icon} />{i.label}</Link>
+      ))}
+    </nav>
+  )
+}
