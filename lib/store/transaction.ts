@@ -1,0 +1,56 @@
+import type pg from 'pg'
+import { pool } from './database'
+import type { Sql } from './sql/sql'
+
+/** Whatever a question can be put to: the pool, or a transaction. */
+export interface Db {
+  rows<T extends object>(question: Sql): Promise<T[]>
+  row<T extends object>(question: Sql): Promise<T | undefined>
+  /** Returns how many rows were touched. */
+  run(statement: Sql): Promise<number>
+}
+
+/** Work on one connection that is committed whole or not at all. */
+export interface Tx extends Db {
+  readonly client: pg.ClientBase
+}
+
+function over(client: pg.Pool | pg.ClientBase): Db {
+  const ask = <T extends object>(q: Sql) => client.query<T & pg.QueryResultRow>({ text: q.text, values: q.values })
+  return {
+    rows: async <T extends object>(q: Sql) => (await ask<T>(q)).rows,
+    row: async <T extends object>(q: Sql) => (await ask<T>(q)).rows[0],
+    run: async (q: Sql) => (await ask(q)).rowCount ?? 0,
+  }
+}
+
+export const asTx = (client: pg.ClientBase): Tx => ({ ...over(client), client })
+
+/** Questions outside a transaction, each on any connection of the pool. */
+export const database = (): Db => over(pool())
+
+/** Commits when `work` returns, rolls back when it throws. */
+export function inTransaction<T>(work: (tx: Tx) => Promise<T>): Promise<T> {
+  return transact(work, 'COMMIT')
+}
+
+/** Does the work and then undoes it: what a dry run and a preview are. */
+export function rolledBack<T>(work: (tx: Tx) => Promise<T>): Promise<T> {
+  return transact(work, 'ROLLBACK')
+}
+
+async function transact<T>(work: (tx: Tx) => Promise<T>, ending: 'COMMIT' | 'ROLLBACK'): Promise<T> {
+  const client = await pool().connect()
+  let broken: Error | undefined
+  try {
+    await client.query('BEGIN')
+    const value = await work(asTx(client))
+    await client.query(ending)
+    return value
+  } catch (e) {
+    await client.query('ROLLBACK').catch((lost: Error) => { broken = lost })
+    throw e
+  } finally {
+    client.release(broken)
+  }
+}
