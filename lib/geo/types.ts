@@ -26,8 +26,19 @@ export interface NetworkSpan {
   lonLat: Float64Array
 }
 
+/** A structure as one section knows it; a structure that carries several circuits stands here once for each of their sections. */
+export interface NetworkStructure {
+  sectionId: number
+  /** Text, as it stands on the structure: '045', '12/3', '45A'. */
+  label: string
+  aliases?: readonly string[]
+  lineDistanceM: number
+}
+
 export interface PhasingRow {
   circuitId: number
+  /** Line distance runs per section; undefined: the row counts on every section of the circuit. */
+  sectionId?: number
   startM: number
   endM: number
   position: string
@@ -124,7 +135,7 @@ export interface PlacementOutcome {
   candidates: PlacementCandidate[]
 }
 
-/** One step on a path of readings of one survey, crew and instrument. */
+/** Readings of one survey, crew and instrument that were matched as a path. */
 export interface TrackSummary {
   key: string
   count: number
@@ -132,4 +143,48 @@ export interface TrackSummary {
   chiSquare?: number
   degreesOfFreedom?: number
   matched: boolean
+}
+
+/** Everything a person may want to set about placing. Common practice and our own choices, without a source unless one is named. */
+export interface PlacingOptions {
+  /** Under this share a person decides (DOMAIN 11: 0.9). */
+  minProbability: number
+  /** Search radius is the larger of this and three sigma, metres. */
+  searchM: number
+  /** Search radius where the position is the platform's, metres. */
+  platformSearchM: number
+  /** A splice is in reach within this plus two sigma along the line, metres. */
+  spliceReachM: number
+  /** Share of steps at which a crew changes the circuit before the survey itself says more (DOMAIN 11). */
+  switchShare: number
+  /** Share of declared circuits and structures that are right. */
+  declaredShare: number
+  /** Part of sigma that all readings of a track have in common. */
+  sharedSigmaShare: number
+  /** Aircraft tracks break at a pause or a jump of this size. */
+  aircraftBreakMs: number
+  aircraftBreakM: number
+  /** Ground tracks break where nobody could have driven, metres per second. */
+  groundSpeedMS: number
+  /** Fewer readings than this are no track: each is placed alone. */
+  minTrackReadings: number
+  /** Most candidates kept with an outcome. */
+  maxCandidates: number
+}
+
+export interface PlacingResult {
+  /** One per point, in the order of the points. */
+  outcomes: PlacementOutcome[]
+  tracks: TrackSummary[]
+}
+
+/** One thing that somebody should look at. Fits intake's row issue; row 0: the file as a whole. */
+export interface GeoIssue {
+  severity: 'error' | 'warning'
+  row: number
+  field?: string
+  value?: string
+  code: string
+  message: string
+  remedy: string
 }
