@@ -35,7 +35,8 @@ export async function migrate(url: string, dir: string = MIGRATIONS_DIR): Promis
         await apply(client, migration)
         applied.push(migration.name)
       } else if (checksum !== migration.checksum) {
-        throw new Error(`The migration ${migration.name} was edited after this database applied it. Put the file back as it was and add a new migration.`)
+        throw new Error(`The migration ${migration.name} was edited after this database applied it. `
+          + 'Put the file back as it was and add a new migration.')
       }
     }
     return applied
@@ -59,7 +60,9 @@ async function recorded(client: pg.Client): Promise<Map<string, string>> {
   const { rows } = await client.query<{ migration_name: string; checksum: string; finished_at: Date | null }>(
     'SELECT migration_name, checksum, finished_at FROM _prisma_migrations WHERE rolled_back_at IS NULL')
   const failed = rows.find((r) => r.finished_at === null)
-  if (failed) throw new Error(`The migration ${failed.migration_name} failed earlier. Mend its cause, then mark it with: npx prisma migrate resolve`)
+  if (failed) {
+    throw new Error(`The migration ${failed.migration_name} failed earlier. Mend its cause, then mark it with: npx prisma migrate resolve`)
+  }
   return new Map(rows.map((r) => [r.migration_name, r.checksum]))
 }
 

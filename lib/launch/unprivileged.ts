@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import fs from 'node:fs'
+import path from 'node:path'
 
 export interface Invocation {
   command: string
@@ -38,6 +39,7 @@ export function unprivilegedLauncher(isRoot = process.getuid?.() === 0, canUnsha
 
 /** Makes a directory that the launched programs own and nobody else reads. */
 export function privateDirectory(dir: string, owner: Launcher['owner']): void {
+  fs.mkdirSync(path.dirname(dir), { recursive: true })
   fs.mkdirSync(dir, { recursive: true, mode: 0o700 })
   if (owner) fs.chownSync(dir, owner.uid, owner.gid)
 }
@@ -48,9 +50,14 @@ function succeeds([command, ...args]: string[]): boolean {
 
 function accountFor(names: string[]): { uid: number; gid: number } {
   for (const name of names) {
-    const [uid, gid] = ['-u', '-g'].map((flag) => spawnSync('id', [flag, name], { encoding: 'utf8' })).map((r) => (r.status === 0 ? Number(r.stdout) : undefined))
+    const [uid, gid] = [idOf('-u', name), idOf('-g', name)]
     if (uid !== undefined && gid !== undefined) return { uid, gid }
   }
   throw new Error('PostgreSQL refuses to run as root, and this machine has neither user namespaces nor an account postgres or nobody. '
     + 'Run the command as an ordinary user.')
+}
+
+function idOf(flag: string, name: string): number | undefined {
+  const { status, stdout } = spawnSync('id', [flag, name], { encoding: 'utf8' })
+  return status === 0 ? Number(stdout) : undefined
 }
