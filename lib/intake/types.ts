@@ -11,6 +11,8 @@ export interface RawRow {
   geometry?: Geometry
   /** The record as it stood in the file. */
   raw: string
+  /** The cells in the order of the table's columns, where the format has them so: saves a look-up per cell. */
+  values?: readonly string[]
 }
 
 /** What a format found: columns first, then rows; a row that cannot be read is an issue, never a throw. */
@@ -55,6 +57,9 @@ export class FileRefusal extends Error {
   }
 }
 
+/** month first or day first. */
+export type DateOrder = 'mdy' | 'dmy'
+
 /** Column → field, with the unit its header or cells speak in. Fields are the snake_case names of the templates. */
 export interface ColumnMapping {
   column: string
@@ -71,6 +76,8 @@ export interface Mapping {
   /** IANA zone for times without an offset; absent: the utility's zone from settings. */
   timeZone?: string
   decimalComma?: boolean
+  /** How 03/04/2026 reads; absent: nothing in the file told. */
+  dateOrder?: DateOrder
   /** Survey for rows that name none. */
   survey?: string
 }

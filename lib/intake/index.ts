@@ -1,0 +1,10 @@
+/** The intake's public face: bytes to rows, columns to fields, rows to records or named issues. */
+export type * from './types'
+export { FileRefusal, IMPORT_KINDS } from './types'
+export type * from './outcome'
+export type * from './records'
+export type * from './reading'
+export { PLATFORMS, READING_KINDS, RADIUS_68_PER_SIGMA, SIGMA_BY_PLATFORM_M, SIGMA_UNKNOWN_PLATFORM_M, positionSigmaM } from './reading'
+export { CROSSING_KINDS } from './records'
+export type { Field, FieldType, KindTable } from './kinds/field'
+export { KINDS, findField, templateFields } from './kinds/kinds'

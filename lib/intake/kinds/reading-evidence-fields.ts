@@ -1,0 +1,168 @@
+import type { ReadingValues } from '../reading'
+import type { Field } from './field'
+import { FINDING_CHOICES } from './choices'
+
+type ReadingField = Field<keyof ReadingValues>
+
+const ohms = { type: 'number', unit: 'uohm', min: 0.5, max: 50_000, positive: true } as const
+const spans = { type: 'number', unit: 'm', min: 0.05, max: 4, positive: true } as const
+
+/** What the instrument, the camera and the eye said. Ranges of resistance and spans: DOMAIN 0; the others are limits of sense. */
+export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
+  {
+    name: 'side_a_uohm', key: 'sideAUohm', ...ohms,
+    synonyms: ['r side a', 'side a resistance', 'resistance side a', 'ra', 'r a', 'splice side a', 'side 1', 'r side 1', 'back side', 'side a reading'],
+    description: 'Resistance over the electrode span on side A, which faces structure_back.', example: '9.6',
+  },
+  {
+    name: 'side_b_uohm', key: 'sideBUohm', ...ohms,
+    synonyms: ['r side b', 'side b resistance', 'resistance side b', 'rb', 'r b', 'splice side b', 'side 2', 'r side 2', 'ahead side', 'side b reading'],
+    description: 'Resistance over the electrode span on side B, which faces structure_ahead.', example: '10.4',
+  },
+  {
+    name: 'conductor_uohm', key: 'conductorUohm', ...ohms,
+    synonyms: ['conductor', 'r conductor', 'conductor resistance', 'rc', 'r c', 'reference', 'conductor reference', 'bare conductor', 'conductor reading'],
+    description: 'Resistance of the bare conductor over the conductor span.', example: '21.3',
+  },
+  {
+    name: 'conductor_b_uohm', key: 'conductorBUohm', ...ohms,
+    synonyms: ['conductor b', 'r conductor b', 'conductor 2', 'second conductor', 'conductor side b', 'conductor b resistance'],
+    description: 'The same beyond the other end of the splice, where it was taken.', example: '21.5',
+  },
+  {
+    name: 'electrode_span_m', key: 'electrodeSpanM', ...spans,
+    synonyms: ['span', 'probe spacing', 'electrode spacing', 'electrode distance', 'probe span', 'lead spacing'],
+    description: 'Distance between the electrodes on each side, 0.05 to 1 m (to 4 m over a whole splice shunt).', example: '0.3048',
+  },
+  {
+    name: 'conductor_span_m', key: 'conductorSpanM', ...spans,
+    synonyms: ['conductor spacing', 'conductor probe spacing', 'reference span'],
+    description: 'Distance between the electrodes on the bare conductor; empty: as on the splice.', example: '0.3048',
+  },
+  {
+    name: 'barrel_electrode_m', key: 'barrelElectrodeM', type: 'number', unit: 'm', min: 0, max: 1.5, ifBad: 'leave-out',
+    synonyms: ['barrel electrode', 'inboard distance', 'electrode inboard'],
+    description: 'Distance of the electrode on the barrel from the barrel\'s mouth.', example: '0.20',
+  },
+  {
+    name: 'repeat_no', key: 'repeatNo', type: 'integer', min: 1, max: 1000, ifBad: 'leave-out',
+    synonyms: ['repeat', 'rep', 'trial', 'shot', 'repeat number'],
+    description: 'Which repeat with re-seated electrodes, from 1.', example: '1',
+  },
+  {
+    name: 'test_current', key: 'testCurrent', type: 'choice', ifBad: 'leave-out',
+    choices: { 'live-ac': ['ac', 'live', 'energised', 'energized', 'line current'], 'dead-dc': ['dc', 'dead', 'de-energised', 'de-energized'] },
+    synonyms: ['current method', 'test method', 'current type', 'ac dc'],
+    description: 'live-ac: with the line\'s own current; dead-dc: dead line and a test current.', example: 'live-ac',
+  },
+  {
+    name: 'line_current_a', key: 'lineCurrentA', type: 'number', unit: 'a', min: 0, max: 10_000, ifBad: 'leave-out',
+    synonyms: ['line current', 'current', 'load', 'load current', 'amps', 'line load', 'load a', 'line amps', 'phase current'],
+    description: 'Current per phase at the reading.', example: '410',
+  },
+  {
+    name: 'current_30min_a', key: 'current30minA', type: 'number', unit: 'a', min: 0, max: 10_000, ifBad: 'leave-out',
+    synonyms: ['current 30 min', 'current 30 min before', 'load 30 min', 'previous current'],
+    description: 'Current per phase half an hour before.', example: '402',
+  },
+  {
+    name: 'splice_temp_c', key: 'spliceTempC', type: 'number', unit: 'c', min: -60, max: 600,
+    synonyms: ['splice temp', 'splice temperature', 'joint temp', 'joint temperature', 'hot spot', 'hotspot temp', 'max temp', 'target temp'],
+    description: 'Surface temperature of the splice as the camera showed it.', example: '41.5',
+  },
+  {
+    name: 'conductor_temp_c', key: 'conductorTempC', type: 'number', unit: 'c', min: -60, max: 400, ifBad: 'leave-out',
+    synonyms: ['conductor temp', 'conductor temperature', 'reference temp', 'reference temperature', 'ref temp'],
+    description: 'Surface temperature of the reference, at least 1 m from the mouth.', example: '36.2',
+  },
+  {
+    name: 'reference_kind', key: 'referenceKind', type: 'choice', ifBad: 'leave-out',
+    choices: {
+      'own-conductor': ['conductor', 'own conductor'], 'same-fitting': ['same fitting', 'other phase', 'phase comparison', 'similar component'],
+      air: ['ambient', 'ambient air'],
+    },
+    synonyms: ['reference type', 'temp reference'],
+    description: 'What the reference temperature belongs to.', example: 'own-conductor',
+  },
+  {
+    name: 'ambient_c', key: 'ambientC', type: 'number', unit: 'c', min: -70, max: 70, ifBad: 'leave-out',
+    synonyms: ['ambient', 'ambient temp', 'ambient temperature', 'air temp', 'air temperature', 'outside temp'],
+    description: 'Air temperature.', example: '18',
+  },
+  {
+    name: 'wind_m_s', key: 'windMS', type: 'number', unit: 'm_s', min: 0, max: 75, ifBad: 'leave-out',
+    synonyms: ['wind', 'wind speed', 'windspeed'],
+    description: 'Wind speed at the line.', example: '2.5',
+  },
+  {
+    name: 'sun', key: 'sun', type: 'choice', ifBad: 'leave-out',
+    choices: {
+      none: ['night', 'no', 'dark', 'shade'], diffuse: ['cloud', 'cloudy', 'overcast', 'partial', 'partly cloudy'],
+      direct: ['sunny', 'full', 'clear', 'full sun', 'yes', 'bright'],
+    },
+    synonyms: ['sunshine', 'solar', 'sky', 'cloud cover'],
+    description: 'Sun on the fitting.', example: 'diffuse',
+  },
+  {
+    name: 'rain_1h', key: 'rain1h', type: 'boolean', ifBad: 'leave-out',
+    synonyms: ['rain', 'rain within 1 h', 'rain last hour', 'precipitation', 'wet'],
+    description: 'Rain, fog or snow within the hour before.', example: 'no',
+  },
+  {
+    name: 'emissivity', key: 'emissivity', type: 'number', min: 0.01, max: 1, ifBad: 'leave-out',
+    synonyms: ['emiss', 'eps', 'camera emissivity', 'emissivity setting'],
+    description: 'The camera\'s setting; the true one comes from policy by age.', example: '0.70',
+  },
+  {
+    name: 'reflected_c', key: 'reflectedC', type: 'number', unit: 'c', min: -120, max: 400, ifBad: 'leave-out',
+    synonyms: ['reflected temp', 'reflected temperature', 'reflected apparent temperature', 'background temp'],
+    description: 'The camera\'s setting of reflected temperature.', example: '-10',
+  },
+  {
+    name: 'distance_m', key: 'distanceM', type: 'number', unit: 'm', min: 0.1, max: 2000, ifBad: 'leave-out',
+    synonyms: ['distance', 'target distance', 'camera distance', 'object distance', 'range to target'],
+    description: 'From the camera to the splice.', example: '28',
+  },
+  {
+    name: 'view_angle_deg', key: 'viewAngleDeg', type: 'number', unit: 'deg', min: 0, max: 90, ifBad: 'leave-out',
+    synonyms: ['view angle', 'viewing angle', 'angle'],
+    description: 'Off the normal of the surface.', example: '30',
+  },
+  {
+    name: 'ifov_mrad', key: 'ifovMrad', type: 'number', unit: 'mrad', min: 0.01, max: 50, ifBad: 'leave-out',
+    synonyms: ['ifov', 'spatial resolution'],
+    description: 'Angle of one pixel.', example: '0.68',
+  },
+  {
+    name: 'band', key: 'band', type: 'choice', ifBad: 'leave-out',
+    choices: { lw: ['lwir', 'long wave', 'longwave', '7.5-14 um', '8-14 um'], mw: ['mwir', 'mid wave', 'midwave', 'medium wave', '3-5 um'] },
+    synonyms: ['camera band', 'waveband', 'spectral band'],
+    description: 'lw: long wave; mw: mid wave.', example: 'lw',
+  },
+  {
+    name: 'findings', key: 'findings', type: 'list', choices: FINDING_CHOICES,
+    synonyms: ['finding', 'visual findings', 'defects', 'condition found', 'observations'],
+    description: 'What the eye saw, several parted by a semicolon.', example: 'rust-bleed;bow',
+  },
+  {
+    name: 'after_repair', key: 'afterRepair', type: 'boolean', ifBad: 'leave-out',
+    synonyms: ['post repair', 'after repair reading', 'proof reading', 'repaired'],
+    description: 'The reading proves a repair.', example: 'no',
+  },
+  {
+    name: 'crew', key: 'crew', type: 'text', synonyms: ['crew id', 'crew name', 'inspector', 'operator', 'technician', 'surveyor'],
+    description: 'Who measured; readings of one crew in time order are a track.', example: 'Crew 4',
+  },
+  {
+    name: 'instrument', key: 'instrument', type: 'text', synonyms: ['instrument id', 'instrument serial', 'meter', 'meter id', 'camera', 'serial no', 'device'],
+    description: 'Which instrument measured.', example: 'RM-07',
+  },
+  {
+    name: 'photo', key: 'photo', type: 'text', synonyms: ['image', 'picture', 'photo id', 'photo file', 'image file', 'file name', 'thermogram'],
+    description: 'Name of the picture.', example: 'P1040.jpg',
+  },
+  {
+    name: 'note', key: 'note', type: 'text', synonyms: ['notes', 'comment', 'comments', 'remark', 'remarks', 'description'],
+    description: 'Anything else.', example: 'Damper 0.6 m from the mouth',
+  },
+]

@@ -1,0 +1,88 @@
+import type { ReadingValues } from '../reading'
+import type { Field, KindTable } from './field'
+import { PLATFORM_CHOICES } from './choices'
+import {
+  circuitField, circuitSideField, latField, lonField, phaseField, positionField, sectionField, structureAheadField, structureBackField,
+  subconductorField,
+} from './place-fields'
+import { READING_EVIDENCE_FIELDS } from './reading-evidence-fields'
+
+/** `readingId` and `survey` are read from the row and end up in the record's key and survey. */
+type ReadingField = Field<keyof ReadingValues | 'readingId' | 'survey'>
+
+const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
+  {
+    name: 'reading_id', key: 'readingId', type: 'identifier',
+    synonyms: ['reading no', 'reading number', 'record id', 'record no', 'measurement id', 'test no', 'test id', 'id'],
+    description: 'The reading\'s own name within its survey; the same name with other values is an error.', example: 'R-000123',
+  },
+  {
+    name: 'survey', key: 'survey', type: 'identifier', synonyms: ['survey name', 'survey id', 'campaign', 'inspection', 'mission', 'flight'],
+    description: 'Survey the reading belongs to; empty: the survey named at the import.', example: '2026 spring resistance',
+  },
+  {
+    name: 'taken_at', key: 'takenAt', type: 'instant',
+    synonyms: [
+      'date time', 'datetime', 'timestamp', 'date', 'time', 'taken', 'measured at', 'reading time', 'reading date', 'date taken', 'time taken',
+      'test date', 'test time', 'survey date', 'survey time', 'inspection date', 'local time', 'date and time', 'utc time', 'time utc', 'gps time',
+    ],
+    description: 'Moment with its offset, or in the file\'s time zone. A date and a time in two columns are joined.', example: '2026-05-04T09:26:00-06:00',
+  },
+  lonField,
+  latField,
+  {
+    name: 'gnss_accuracy_m', key: 'gnssAccuracyM', type: 'number', unit: 'm', min: 0, max: 5000, ifBad: 'leave-out',
+    synonyms: ['gnss accuracy', 'gps accuracy', 'accuracy', 'horizontal accuracy', 'position accuracy', 'gps error', 'haccuracy'],
+    description: 'Radius that holds 68 % of positions.', example: '4.5',
+  },
+  {
+    name: 'position_of', key: 'positionOf', type: 'choice', ifBad: 'leave-out',
+    choices: { target: ['splice', 'joint', 'object'], platform: ['aircraft', 'camera', 'observer', 'vehicle', 'helicopter', 'drone'] },
+    synonyms: ['position is of', 'gps of', 'location of'],
+    description: 'target: the position is the splice\'s; platform: the observer\'s, beside the line.', example: 'target',
+  },
+  {
+    name: 'platform', key: 'platform', type: 'choice', choices: PLATFORM_CHOICES, ifBad: 'leave-out',
+    synonyms: ['survey platform', 'vehicle', 'access', 'access method', 'carrier'],
+    description: 'What carried the instrument.', example: 'bucket',
+  },
+  {
+    name: 'kind', key: 'kind', type: 'choice',
+    choices: {
+      resistance: ['ohm', 'ohms', 'micro-ohm', 'microohm', 'ratio', 'electrical'], infrared: ['ir', 'thermal', 'thermography', 'temperature'],
+      visual: ['visual inspection', 'photo', 'patrol', 'inspection'],
+    },
+    synonyms: ['reading kind', 'reading type', 'method', 'type', 'survey type', 'inspection type', 'measurement type'],
+    description: 'resistance, infrared or visual; empty: told from the columns that are filled.', example: 'resistance',
+  },
+  circuitField('circuitLabel'),
+  sectionField('sectionLabel'),
+  structureBackField('structureBack'),
+  structureAheadField('structureAhead'),
+  {
+    name: 'offset_from_structure_m', key: 'offsetFromStructureM', type: 'number', unit: 'm', min: 0, max: 5000, ifBad: 'leave-out',
+    synonyms: ['offset from structure', 'distance from structure', 'dist from str', 'distance from tower', 'offset', 'distance from back structure'],
+    description: 'Metres ahead of structure_back.', example: '104.5',
+  },
+  {
+    name: 'span_fraction', key: 'spanFraction', type: 'number', min: 0, max: 1, ifBad: 'leave-out',
+    synonyms: ['fraction of span', 'span share', 'fraction'],
+    description: 'Share of the span from structure_back: 0.33 is one third ahead.', example: '0.33',
+  },
+  phaseField('phase'),
+  positionField('position'),
+  circuitSideField('circuitSide'),
+  subconductorField('subconductor'),
+  {
+    name: 'splice_id', key: 'spliceLabel', type: 'identifier',
+    synonyms: ['splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id'],
+    description: 'The splice\'s label in the utility\'s list.', example: 'SP-0412',
+  },
+]
+
+export const READINGS: KindTable = {
+  label: 'Readings',
+  description: 'Resistance, infrared and visual readings of splices.',
+  fields: [...WHEN_AND_WHERE_FIELDS, ...READING_EVIDENCE_FIELDS],
+  geometry: 'point',
+}

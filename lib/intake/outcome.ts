@@ -1,0 +1,34 @@
+import type { RecordsOfKind } from './records'
+import type { DateOrder, ImportKind, RawRow, RowIssue } from './types'
+
+/** What normalising needs to know beside the row; nothing is looked up behind its back. */
+export interface NormaliseContext {
+  /** IANA zone for times without an offset, where the mapping names none. */
+  timeZone: string
+  /** Milliseconds since 1970 UTC: readings more than 10 minutes later lie in the future. */
+  nowMs: number
+  /** Content hash of a text: lower-case hexadecimal, at least 32 digits (`hash128` of this room, or SHA-256). */
+  hash: (text: string) => string
+  decimalComma?: boolean
+  /** How 03/04/2026 reads where neither mapping nor file tells; absent: month first, with a warning. */
+  dateOrder?: DateOrder
+  /** The utility's words for its phases, in any case: { red: 'A', yellow: 'B', blue: 'C' }. */
+  phaseLetters?: Readonly<Record<string, string>>
+  /** West, south, east, north of the network, degrees: tells swapped coordinates that are both in range. */
+  networkBbox?: readonly [west: number, south: number, east: number, north: number]
+}
+
+/** Every row of a file ends in one of these; read and duplicate count as read, so read + rejected = rows. */
+export type RowOutcome<Kind extends ImportKind = ImportKind> =
+  | { state: 'read'; row: number; record: RecordsOfKind[Kind]; issues: RowIssue[] }
+  /** Value for value the same as an earlier row of the file. */
+  | { state: 'duplicate'; row: number; firstRow: number; issues: RowIssue[] }
+  | { state: 'rejected'; row: number; raw: string; issues: RowIssue[] }
+
+/** A mapping made ready for one file. It remembers the file's ids, so one normaliser reads one file once. */
+export interface Normaliser<Kind extends ImportKind = ImportKind> {
+  /** Takes what a table's rows yield. Never throws. */
+  row(raw: RawRow | RowIssue): RowOutcome<Kind>
+  /** What was assumed for many rows, in sentences with counts; complete after the last row. */
+  notes(): string[]
+}
