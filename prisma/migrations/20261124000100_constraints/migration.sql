@@ -10,6 +10,12 @@ CREATE FUNCTION is_path(lon_lat DOUBLE PRECISION[]) RETURNS BOOLEAN LANGUAGE sql
   SELECT cardinality(lon_lat) >= 4 AND cardinality(lon_lat) % 2 = 0
 $$;
 
+-- West, south, east, north. A section across the 180th meridian gets the wide box, which only makes a view too large.
+CREATE FUNCTION path_bbox(lon_lat DOUBLE PRECISION[]) RETURNS DOUBLE PRECISION[] LANGUAGE sql IMMUTABLE PARALLEL SAFE AS $$
+  SELECT ARRAY[min(v) FILTER (WHERE n % 2 = 1), min(v) FILTER (WHERE n % 2 = 0), max(v) FILTER (WHERE n % 2 = 1), max(v) FILTER (WHERE n % 2 = 0)]
+  FROM unnest(lon_lat) WITH ORDINALITY AS t (v, n)
+$$;
+
 -- ------------------------------------------------------------------ network
 
 ALTER TABLE circuit
@@ -19,6 +25,7 @@ ALTER TABLE circuit
 
 ALTER TABLE section
   ALTER COLUMN lon_lat SET NOT NULL,
+  ADD COLUMN bbox DOUBLE PRECISION[] NOT NULL GENERATED ALWAYS AS (path_bbox(lon_lat)) STORED,
   ADD CONSTRAINT section_name_given CHECK (name <> ''),
   ADD CONSTRAINT section_subconductors_range CHECK (subconductors BETWEEN 1 AND 12),
   ADD CONSTRAINT section_rating_positive CHECK (rating_a > 0),
@@ -46,10 +53,10 @@ ALTER TABLE span
 
 ALTER TABLE phasing
   ADD CONSTRAINT phasing_phase CHECK (phase IN ('A', 'B', 'C')),
-  ADD CONSTRAINT phasing_position_given CHECK (position <> '');
+  ADD CONSTRAINT phasing_position CHECK (position IN ('top', 'middle', 'bottom', 'left', 'right', 'centre'));
 
 ALTER TABLE crossing
-  ADD CONSTRAINT crossing_kind_given CHECK (kind <> ''),
+  ADD CONSTRAINT crossing_kind CHECK (kind IN ('road', 'rail', 'river', 'line', 'building', 'recreation', 'other')),
   ADD CONSTRAINT crossing_distance_not_negative CHECK (line_distance_m >= 0);
 
 -- ------------------------------------------------------------------ splices
@@ -59,6 +66,7 @@ ALTER TABLE splice
   ADD CONSTRAINT splice_kind CHECK (kind IN ('full-tension splice', 'jumper splice', 'repair sleeve', 'dead-end', 't-tap', 'bolted pad',
     'parallel-groove', 'wedge', 'shield-wire splice', 'other')),
   ADD CONSTRAINT splice_phase CHECK (phase IN ('A', 'B', 'C')),
+  ADD CONSTRAINT splice_position CHECK (position IN ('top', 'middle', 'bottom', 'left', 'right', 'centre')),
   ADD CONSTRAINT splice_lon_range CHECK (lon BETWEEN -180 AND 180),
   ADD CONSTRAINT splice_lat_range CHECK (lat BETWEEN -90 AND 90),
   ADD CONSTRAINT splice_distance_not_negative CHECK (line_distance_m >= 0),
@@ -94,6 +102,7 @@ ALTER TABLE reading
   ADD CONSTRAINT reading_platform CHECK (platform IN ('helicopter', 'uncrewed', 'bucket', 'ladder', 'line_platform', 'line_robot', 'ground')),
   ADD CONSTRAINT reading_span_fraction_range CHECK (span_fraction BETWEEN 0 AND 1),
   ADD CONSTRAINT reading_phase CHECK (phase IN ('A', 'B', 'C')),
+  ADD CONSTRAINT reading_position CHECK (position IN ('top', 'middle', 'bottom', 'left', 'right', 'centre')),
   ADD CONSTRAINT reading_resistance_positive CHECK (side_a_uohm > 0 AND side_b_uohm > 0 AND conductor_uohm > 0 AND conductor_b_uohm > 0),
   ADD CONSTRAINT reading_electrodes_positive CHECK (electrode_span_m > 0 AND conductor_span_m > 0 AND barrel_electrode_m >= 0),
   ADD CONSTRAINT reading_repeat_positive CHECK (repeat_no > 0),
@@ -156,7 +165,7 @@ ALTER TABLE splice_state
   ADD CONSTRAINT splice_state_count_not_negative CHECK (reading_count >= 0),
   -- A class is held above the evidence only where it was urgent or critical.
   ADD CONSTRAINT splice_state_held CHECK (held = (class <> measured_class) AND (NOT held OR class IN ('urgent', 'critical')));
-CREATE INDEX splice_state_worst_first ON splice_state (class_rank(class) DESC, splice_id);
+CREATE INDEX splice_state_worst_first ON splice_state ((-class_rank(class)), (-coalesce(ratio, 0)), splice_id);
 
 ALTER TABLE span_coverage
   ADD CONSTRAINT span_coverage_phase CHECK (phase IN ('', 'A', 'B', 'C')),
