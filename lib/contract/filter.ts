@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { conditionClass } from './contract'
 
-const list = <T extends z.ZodType>(item: T) =>
-  z.string().transform((s) => s.split(',').map((x) => x.trim()).filter(Boolean)).pipe(z.array(item))
+const list = <T extends z.ZodType>(item: T) => z.preprocess(
+  (text) => (typeof text === 'string' ? text.split(',').map((x) => x.trim()).filter(Boolean) : text), z.array(item))
 
 /**
  * The filter that lists, tiles and addresses share: `class=urgent,critical&circuit=3,7&voltage=230&phase=A`.
@@ -25,6 +25,17 @@ export interface SpliceFilter {
 export const bboxQuery = z.string()
   .transform((s) => s.split(',').map(Number))
   .pipe(z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90), z.number().min(-180).max(180), z.number().min(-90).max(90)]))
+
+/** worst: worst class first, then the highest ratio. place: along each circuit. recent: last read first. */
+export const SPLICE_SORTS = ['worst', 'place', 'recent'] as const
+
+/** Query of GET /api/v1/splices. */
+export const spliceListQuery = spliceFilterQuery.extend({
+  bbox: bboxQuery.optional(),
+  cursor: z.string().max(500).optional(),
+  limit: z.coerce.number<string>().int().min(1).max(500).optional(),
+  sort: z.enum(SPLICE_SORTS).optional(),
+})
 
 export const toSpliceFilter = (q: z.infer<typeof spliceFilterQuery>): SpliceFilter => ({
   classes: q.class, circuitIds: q.circuit, voltagesKv: q.voltage, phases: q.phase,

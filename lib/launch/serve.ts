@@ -1,6 +1,5 @@
 import { fork, type ChildProcess } from 'node:child_process'
 import fs from 'node:fs'
-import net from 'node:net'
 import path from 'node:path'
 import { setTimeout as sleep } from 'node:timers/promises'
 
@@ -34,15 +33,6 @@ export async function serve(options: { databaseUrl: string; port: number; logFil
     await sleep(50)
   }
   return { url, ended, stop: () => stop(child) }
-}
-
-/** True where nobody listens on this port of 127.0.0.1. */
-export function isPortFree(port: number): Promise<boolean> {
-  return new Promise((resolve) => {
-    const probe = net.createServer()
-    probe.once('error', () => resolve(false))
-    probe.listen(port, '127.0.0.1', () => probe.close(() => resolve(true)))
-  })
 }
 
 const hasEnded = (child: ChildProcess) => child.exitCode !== null || child.signalCode !== null

@@ -1,0 +1,26 @@
+import type { Problem } from '@/lib/contract/contract'
+
+type Details = Omit<Problem, 'type' | 'status' | 'title'> & { code: string }
+
+const TITLES: Record<number, string> = {
+  400: 'The request cannot be understood',
+  403: 'The request is not allowed',
+  404: 'Nothing is here',
+  409: 'The request does not fit what is stored now',
+  413: 'The upload is too large',
+  415: 'The kind of content is not taken here',
+  422: 'The content cannot be used',
+  500: 'The server failed',
+  503: 'The server is not ready',
+}
+
+/** A refusal as RFC 9457 has it. `detail` says what is wrong and `remedy` what to do, each a sentence. */
+export function problem(status: number, { code, ...details }: Details, headers: Record<string, string> = {}): Response {
+  const body: Problem = { type: `urn:spanledger:problem:${code}`, title: TITLES[status] ?? 'The request failed', status, code, ...details }
+  return Response.json(body, { status, headers: { 'Content-Type': 'application/problem+json', 'Cache-Control': 'no-store', ...headers } })
+}
+
+/** 404 for a thing that is not there, or that the caller may not see. */
+export const notFound = (what: string): Response => problem(404, {
+  code: 'not-found', detail: `There is no ${what} with this number.`, remedy: 'Open it from a list again; it may have been undone.',
+})

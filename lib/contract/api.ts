@@ -1,0 +1,55 @@
+import { z } from 'zod'
+import { circuitSummary, classCounts } from './contract'
+
+/** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
+const id = z.int().positive()
+const lonLatBox = z.tuple([z.number(), z.number(), z.number(), z.number()])
+
+/** Where the page before ended; opaque. */
+export const cursorQuery = z.object({ cursor: z.string().max(500).optional() })
+
+export const searchQuery = z.object({ q: z.string().max(200) })
+
+export const searchResult = z.object({
+  items: z.array(z.object({
+    kind: z.enum(['circuit', 'structure', 'splice', 'place']),
+    /** Zero for a place that coordinates name. */
+    id: z.int(),
+    label: z.string(),
+    detail: z.string().nullable(),
+    lon: z.number(),
+    lat: z.number(),
+    bbox: lonLatBox.optional(),
+  })),
+})
+
+/** GET /api/v1/state: has anything changed, what waits for a person. */
+export const stateJson = z.object({
+  data_version: z.int(),
+  policy_version: z.int(),
+  review_count: z.int(),
+  urgent_count: z.int(),
+  network_bbox: lonLatBox.nullable(),
+  counts: classCounts,
+})
+
+export const circuitDetail = circuitSummary.extend({
+  sections: z.array(z.object({
+    id,
+    name: z.string(),
+    from: z.string().nullable(),
+    to: z.string().nullable(),
+    conductor: z.string().nullable(),
+    subconductors: z.int(),
+    rating_a: z.number().nullable(),
+    rating_emergency_a: z.number().nullable(),
+    max_operating_c: z.number().nullable(),
+    lateral_offset_m: z.number().nullable(),
+    length_m: z.number(),
+    declared_length_m: z.number().nullable(),
+    structure_count: z.int(),
+    span_count: z.int(),
+  })),
+  crossings: z.array(z.object({ id, line_distance_m: z.number(), kind: z.string(), name: z.string().nullable() })),
+  phasing: z.array(z.object({ structure_from: z.string(), structure_to: z.string(), position: z.string(), phase: z.string() })),
+})

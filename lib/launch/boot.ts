@@ -1,0 +1,18 @@
+import { startWorker } from '@/lib/jobs/worker'
+import { migrate } from './migrate'
+
+/**
+ * What every server process does before its first request: it brings the database up to date (replicas wait for one another)
+ * and takes part in the background work. A process that cannot do so ends with a sentence, for it could serve nobody.
+ */
+export async function boot(): Promise<void> {
+  const url = process.env.DATABASE_URL
+  try {
+    if (!url) throw new Error('DATABASE_URL is not set. Set it to your PostgreSQL, or try the product with npm run demo.')
+    await migrate(url)
+    await startWorker()
+  } catch (e) {
+    process.stderr.write(`The server cannot start. ${e instanceof Error ? e.message : String(e)}\n`)
+    process.exit(1)
+  }
+}

@@ -1,0 +1,67 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { parseArgs } from 'node:util'
+import { buildApp, needsBuild } from '../build-app'
+import { buildBasemap } from '../build-basemap'
+import { DEMO_DIR, openEmbedded, startEmbedded } from '../demo-database'
+import { loadDemoUtility } from '../demo-utility'
+import { untilAskedToEnd } from '../ending'
+import { isPortFree } from '../ports'
+import { serve } from '../serve'
+import { say, step } from '../steps.mjs'
+
+interface Options { dir: string; port: number; fresh: boolean }
+type Stop = () => Promise<void>
+
+/**
+ * `npm run demo [-- --fresh]`: the whole product with an invented utility on http://127.0.0.1:PORT (3000), from a fresh clone.
+ * A later start keeps what the user did; `--fresh` starts over. `--data DIR` keeps the database elsewhere.
+ */
+export async function run(args: string[]): Promise<number> {
+  const { values } = parseArgs({
+    args, options: { fresh: { type: 'boolean', default: false }, data: { type: 'string', default: DEMO_DIR } },
+  })
+  const options = { dir: values.data, port: Number(process.env.PORT ?? 3000), fresh: values.fresh }
+  const stops: Stop[] = []
+  const asked = untilAskedToEnd().then(() => 0)
+  try {
+    return await Promise.race([asked, start(options, stops)])
+  } finally {
+    for (const stop of stops.reverse()) await stop()
+    if (await Promise.race([asked.then(() => true), false])) process.exit(0) // a step may be under way still
+  }
+}
+
+async function start({ dir, port, fresh }: Options, stops: Stop[]): Promise<number> {
+  if (!(await isPortFree(port))) throw new Error(await whoHolds(port))
+  if (fresh) await startOver(dir)
+  await step('Building the basemap', (report) => buildBasemap('public', report))
+  const building = needsBuild() ? buildApp() : undefined
+  building?.catch(() => undefined) // awaited below; until then the database is made ready beside it
+  const database = await step('Starting the database', () => openEmbedded(dir))
+  stops.push(database.stop)
+  await loadDemoUtility(path.join(dir, 'files'))
+  if (building) await step('Building the pages', () => building)
+  const logFile = path.join(dir, 'server.log')
+  const server = await step('Starting the server', () => serve({ databaseUrl: database.url, port, logFile }))
+  stops.push(server.stop)
+  say(`\nSpanledger is at ${server.url}\nCtrl-C stops it. The next start keeps what you do here; npm run demo -- --fresh starts over.`)
+  const lastWords = await server.ended
+  throw new Error(`The server has ended by itself:\n${lastWords}`)
+}
+
+async function whoHolds(port: number): Promise<string> {
+  const isOurs = await fetch(`http://127.0.0.1:${port}/api/health/live`).then((r) => r.ok, () => false)
+  return isOurs
+    ? `Spanledger runs already at http://127.0.0.1:${port}. Stop it first with Ctrl-C where it was started.`
+    : `Port ${port} of 127.0.0.1 is taken by another program. Set PORT to another number, for example: PORT=3100 npm run demo`
+}
+
+/** Removes the embedded database and all that was done in it, unless another process uses it. */
+async function startOver(dir: string): Promise<void> {
+  if (!fs.existsSync(dir)) return
+  const database = await startEmbedded(dir)
+  if (!database.owned) throw new Error('The demo database is in use by another process. Stop that first, then start over.')
+  await database.stop()
+  fs.rmSync(dir, { recursive: true, force: true })
+}
