@@ -1,0 +1,106 @@
+/** How far a default can be traced. */
+export type PolicySource = 'published' | 'computed' | 'memory' | 'common practice'
+
+/** One setting, as a settings screen shows it. `path` is the place in the policy: 'instrument.limitRel'. */
+export interface PolicyWord {
+  path: string
+  label: string
+  /** '' where the number has none; 'share' stands for 0 … 1 and is shown in per cent. */
+  unit: string
+  meaning: string
+  source: string
+  status: PolicySource
+}
+
+type Line = readonly [path: string, label: string, unit: string, meaning: string, status?: PolicySource, source?: string]
+
+const COMMON = 'Common practice, no source.'
+const BALANCE = 'Computed with the heat balance of IEEE Std 738 at the 75 °C rating current, air 25 °C, rounded to the conservative side.'
+const DRAKE_100 = 'Computed for Drake at 100 °C in air of 25 °C: 93 °C is passed at k 1.22, 125 °C at 1.81.'
+const CHI_SQUARE = 'Chi-square distribution with one degree of freedom, 1 %.'
+
+const LINES: readonly Line[] = [
+  ['procedureNo', 'Procedure number', '', 'Your procedure that these settings follow; stands on every report.'],
+  ['edges.watch', 'Watch over', 'ratio', 'Resistance of a side over the same length of conductor: worse than the conductor.', 'computed', BALANCE],
+  ['edges.degraded', 'Degraded over', 'ratio', 'The splice runs hotter than its conductor.', 'computed', BALANCE],
+  ['edges.urgent', 'Urgent over', 'ratio', 'The splice would pass 93 °C at full rating.', 'computed', BALANCE],
+  ['edges.critical', 'Critical over', 'ratio', 'The splice would pass 125 °C at full rating.', 'computed', BALANCE],
+  ['edgesByMaxOperatingC', 'Edges of hotter sections', '', 'Edges by maximum operating temperature for sections above 75 °C.'],
+  ['edgesAbove75.watch', 'Above 75 °C: watch over', 'ratio', 'Taken above 75 °C where no edges are set for the temperature; confidence is then low.'],
+  ['edgesAbove75.degraded', 'Above 75 °C: degraded over', 'ratio', 'As above; half-way between watch and urgent.'],
+  ['edgesAbove75.urgent', 'Above 75 °C: urgent over', 'ratio', 'As above: the splice would pass 93 °C at full rating.', 'computed', DRAKE_100],
+  ['edgesAbove75.critical', 'Above 75 °C: critical over', 'ratio', 'As above: the splice would pass 125 °C at full rating.', 'computed', DRAKE_100],
+  ['pRules.watch', 'Chance that makes watch', 'share', 'Watch is taken when the chance of a ratio over its edge is more than this.'],
+  ['pRules.degraded', 'Chance that makes degraded', 'share', 'Degraded is taken when the chance of a ratio over its edge is more than this.'],
+  ['pRules.urgent', 'Chance that makes urgent', 'share', 'Urgent is taken from this chance on; lower, because a miss costs more.'],
+  ['pRules.critical', 'Chance that makes critical', 'share', 'Critical is taken from this chance on; lower, because a miss costs more.'],
+  ['confidence.high', 'High confidence from', 'share', 'Chance that the ratio lies over the lower edge of the class.'],
+  ['confidence.medium', 'Medium confidence from', 'share', 'Below it confidence is low.'],
+  ['prior.medianK', 'Ratio before measuring', 'ratio', 'What a splice nobody has measured is most likely to read.'],
+  ['prior.sdLn', 'Spread before measuring', 'ln ratio', 'How widely such splices differ; larger trusts the reading more.'],
+  ['ageing.driftPerYear', 'Growth per year', 'ln ratio', 'How far the ratio is taken to have grown for each year since the reading.'],
+  ['ageing.variancePerYear', 'Doubt per year', '(ln ratio)²', 'How much less sure a reading is for each year since it was taken.'],
+  ['instrument.limitRel', 'Instrument error, of reading', 'share', 'Limit of error in proportion to the reading.'],
+  ['instrument.limitOffsetUohm', 'Instrument error, fixed', 'µΩ', 'Limit of error that every reading has; it counts most on large conductors.'],
+  ['instrument.correlation', 'Shared instrument error', '', 'How far side and conductor readings err together; 0 is cautious.'],
+  ['instrument.minimumCurrentA', 'Least current', 'A per conductor', 'A live reading at less current proves nothing.'],
+  ['instrument.byName', 'Instruments of their own', '', 'Limits of error and least current of instruments by name.'],
+  ['repeats.visitHours', 'One visit', 'h', 'Readings within this time belong together.'],
+  ['repeats.narrow', 'Repeats narrow the error', '', 'Whether repeats with electrodes set anew make the mean more certain.'],
+  ['span.equalRel', 'Equal electrode spans', 'share', 'Spans that differ by less count as equal.'],
+  ['span.uRel', 'Error of a span', 'share', 'Added for each span when the conductor reading is converted to another span.'],
+  ['span.refuseRel', 'Spans too different', 'share', 'Beyond this difference no ratio is formed.'],
+  ['reference.okRel', 'Conductor reading agrees', 'share', 'Difference from the table that needs no remark; tables differ by up to 3 %.'],
+  ['reference.suspectRel', 'Conductor reading suspect', 'share', 'Beyond this difference the ratio is provisional.'],
+  ['reference.suspectBelowShare', 'Conductor reading far too low', 'share', 'Below this share of the table value the reading is suspect in any case.'],
+  ['reference.singleLayerUpperRel', 'One aluminium layer, live', 'share', 'Live readings on one aluminium layer over steel may stand this far above the dc table.'],
+  ['reference.coreFactor', 'Effect of the steel core', 'ratio', 'ac over dc on one aluminium layer, where the table cannot tell.', 'computed', 'Penguin at 75 °C, published ac against dc: 1.19.'],
+  ['reference.endsAgreeRel', 'Two conductor readings agree', 'share', 'Closer than this their mean is taken, else the lower.'],
+  ['reference.tableURel', 'Error of a table value', 'share', 'Where the conductor was not measured: tolerance 3 % and temperature 3 %.'],
+  ['reference.riseOverAirK', 'Conductor over air', 'K', 'Taken where only the air temperature was noted.'],
+  ['reference.assumedConductorC', 'Conductor temperature', '°C', 'Taken where no temperature was noted.'],
+  ['side.implausibleRatio', 'Too low to be true', 'ratio', 'Both electrodes were on the barrel.'],
+  ['side.leastRatio', 'Least ratio', 'ratio', 'Below it the reading is refused.'],
+  ['side.greatestRatio', 'Greatest ratio', 'ratio', 'Above it the reading is refused: usually milliohm given as microohm.'],
+  ['side.barrelOnlyFactor', 'Interface not proved', 'ratio', 'At or below this many times the barrel alone, the interface was not between the electrodes.'],
+  ['side.typicalBarrelFactor', 'Typical barrel', 'ratio', 'Barrel over conductor diameter where the barrel is not known.', 'memory', 'Typical barrels, from memory, ±15 %.'],
+  ['asymmetry.limit', 'Sides too different', 'ratio', 'Worse side over better side that makes a splice better than its conductor a watch.'],
+  ['asymmetry.positionM', 'Equal electrode positions', 'm', 'Positions that differ by less count as equal.'],
+  ['conflict.statistic', 'Readings disagree', '', 'Squared difference over its variance beyond which two readings cannot both be right.', 'published', CHI_SQUARE],
+  ['conflict.fallSigmas', 'Ratio fell', 'standard errors', 'A fall without a repair beyond this is a measuring fault or a moved electrode.'],
+  ['findings.overK', 'Findings speak of ratios over', 'ratio', 'The ratio over which a visual finding makes a splice more likely to lie.'],
+  ['findings.none', 'Nothing found', 'times', 'How much likelier a splice over that ratio shows this than one under it.'],
+  ['findings.discolouration', 'Discolouration', 'times', 'As above.'],
+  ['findings.bulging', 'Bulging', 'times', 'As above.'],
+  ['findings.cracks', 'Cracks', 'times', 'As above.'],
+  ['findings.strandsLifted', 'Strands lifted', 'times', 'As above.'],
+  ['findings.bentBarrel', 'Bent barrel', 'times', 'As above.'],
+  ['infrared.hotOverConductorK', 'Hot splice', 'K', 'A splice more than this above its own conductor is hot, whatever else was wrong with the picture.'],
+  ['infrared.hotOdds', 'Weight of a hot splice', 'times', 'How much likelier a splice over the ratio of findings is hot than one under it.'],
+  ['infrared.leastLoadShare', 'Least load', 'share', 'Of the rating; a picture at less proves nothing of health.', 'memory', 'Widely repeated as NFPA 70B guidance; text not seen.'],
+  ['infrared.leastConductorRiseK', 'Least conductor rise', 'K', 'A conductor less above the air carries too little to show a bad splice.'],
+  ['infrared.windMS', 'Most wind', 'm/s', 'A picture in more wind proves nothing of health.'],
+  ['infrared.strongWindMS', 'Strong wind', 'm/s', 'In more wind a hot splice is no evidence either.'],
+  ['infrared.sunLeastRiseK', 'Least rise in the sun', 'K', 'In direct sun a smaller rise over the air proves nothing.'],
+  ['infrared.leastPixels', 'Pixels over the barrel', '', 'Fewer measure the sky as well.'],
+  ['infrared.leastEmissivity', 'Least emissivity', '', 'Brighter metal shows the sky instead of itself.'],
+  ['infrared.greatestAngleDeg', 'Greatest viewing angle', '°', 'From the normal of the surface.'],
+  ['infrared.loadChangeShare', 'Change of load', 'share', 'Within 30 minutes; the splice has not followed yet.'],
+  ['resurveyYears.sound', 'Measure again: sound', 'years', 'Readings older than twice this are stale.'],
+  ['resurveyYears.watch', 'Measure again: watch', 'years', 'As above.'],
+  ['resurveyYears.degraded', 'Measure again: degraded', 'years', 'As above.'],
+  ['resurveyYears.urgent', 'Measure again: urgent', 'years', 'As above; looked at at each peak of load until repaired.'],
+  ['resurveyYears.critical', 'Measure again: critical', 'years', 'As above; looked at at each peak of load until repaired.'],
+  ['response.degradedDays', 'Repair degraded within', 'days', 'In the next planned outage.'],
+  ['response.urgentDays', 'Repair urgent within', 'days', 'From the finding.'],
+  ['response.criticalHours', 'Repair critical within', 'h', 'From the finding.'],
+  ['response.criticalCallHours', 'Call on critical within', 'h', 'The control room decides load relief or outage.'],
+  ['response.criticalConfirmHours', 'Confirm critical within', 'h', 'A second, independent reading.'],
+  ['hold.independentReadings', 'Good readings that clear', '', 'Urgent and critical stand until so many independent readings of all sides, or an engineer, say otherwise.'],
+  ['hold.apartHours', 'Independent readings apart', 'h', 'Two readings by one instrument that are closer are one.'],
+]
+
+/** Every setting with its words, in the order of the screen; a test keeps this list and the policy the same. */
+export const POLICY_WORDS: readonly PolicyWord[] = LINES.map(([path, label, unit, meaning, status = 'common practice', source = COMMON]) => ({
+  path, label, unit, meaning, source, status,
+}))
