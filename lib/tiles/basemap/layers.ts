@@ -60,7 +60,8 @@ function nameFeature(region: Feature, kind: 'country' | 'state'): Feature | null
   const largest = polygons.map((p) => ringCentroid(p[0] ?? [])).sort((a, b) => b.area - a.area)[0]
   const name: unknown = region.properties?.name
   if (!largest || typeof name !== 'string') return null
-  return { type: 'Feature', geometry: { type: 'Point', coordinates: [largest.lon, largest.lat] }, properties: { name, kind, size: largest.area / 2 } }
+  const geometryOfName = { type: 'Point' as const, coordinates: [largest.lon, largest.lat] }
+  return { type: 'Feature', geometry: geometryOfName, properties: { name, kind, size: largest.area / 2 } }
 }
 
 const number = (value: unknown, otherwise: number) => (typeof value === 'number' ? value : otherwise)
@@ -87,6 +88,9 @@ export function basemapLayers(s: BasemapSources, maxZoom: number): Record<string
     states: { data: lines(mesh(s.unitedStates, states, (a, b) => a !== b)), fromZoom: 3, ...line },
     counties: { data: lines(mesh(s.unitedStates, counties, (a, b) => a !== b && stateOf(a.id) === stateOf(b.id))), fromZoom: 6, ...line },
     names: { data: collection(names), fromZoom: 1, ...point },
-    places: { data: collection(placeFeatures(s.cities, 2, maxZoom)), fromZoom: 2, ...point, shows: (p, z) => number(p.from, 99) <= z || z === maxZoom },
+    places: {
+      data: collection(placeFeatures(s.cities, 2, maxZoom)), fromZoom: 2, ...point,
+      shows: (p, z) => number(p.from, maxZoom) <= z || z === maxZoom,
+    },
   }
 }

@@ -23,7 +23,8 @@ function featuresAt({ layer, index }: Tiler, z: number, x: number, y: number): T
 export function makeBasemap(sources: BasemapSources, onTiles?: (count: number) => void): Buffer {
   const layers = basemapLayers(sources, BASEMAP_MAX_ZOOM)
   const tilers = Object.entries(layers).map(([name, layer]): Tiler => {
-    const options = { maxZoom: BASEMAP_MAX_ZOOM, indexMaxZoom: 5, indexMaxPoints: 0, tolerance: layer.tolerance, extent: EXTENT, buffer: layer.buffer }
+    const { tolerance, buffer } = layer
+    const options = { maxZoom: BASEMAP_MAX_ZOOM, indexMaxZoom: 5, indexMaxPoints: 0, extent: EXTENT, tolerance, buffer }
     return { name, layer, index: new GeoJSONVT(layer.data, options) }
   })
   const tiles: ArchiveTile[] = []

@@ -110,8 +110,9 @@ export function pmtilesArchive(tiles: ArchiveTile[], facts: ArchiveFacts): Buffe
   const metadataAt = rootAt + root.length
   const leavesAt = metadataAt + metadata.length
   const tilesAt = leavesAt + leaves.length
-  const places = [rootAt, root.length, metadataAt, metadata.length, leavesAt, leaves.length, tilesAt, bytes, tiles.length, entries.length, chunks.length]
-  places.forEach((value, i) => header.writeBigUInt64LE(BigInt(value), 8 + 8 * i))
+  const places = [rootAt, root.length, metadataAt, metadata.length, leavesAt, leaves.length, tilesAt, bytes]
+  const counts = [tiles.length, entries.length, chunks.length]
+  ;[...places, ...counts].forEach((value, i) => header.writeBigUInt64LE(BigInt(value), 8 + 8 * i))
   const oneByteFields = [1, GZIP, GZIP, MVT, facts.minZoom, facts.maxZoom]
   oneByteFields.forEach((value, i) => header.writeUInt8(value, 96 + i))
   facts.bounds.forEach((deg, i) => header.writeInt32LE(Math.round(deg * 1e7), 102 + 4 * i))

@@ -1,0 +1,72 @@
+import type { Scope } from './scope'
+import { lineCircuits, lineCrossings, lineSpans, lineStructures, networkMark as markQuestion } from './sql/circuit-lines'
+import { splicePoints, tileVersions as versionsQuestion } from './sql/splice-points'
+import { database, type Db } from './transaction'
+
+export interface LineCircuit { id: number; name: string; voltageKv: number | null }
+
+export interface LineSpan {
+  id: number
+  sectionId: number
+  circuitId: number
+  /** Place within the section, from its named end. */
+  ord: number
+  structureBack: string | null
+  structureAhead: string | null
+  startM: number
+  endM: number
+  /** Of the section; left negative, looking ahead. */
+  lateralOffsetM: number | null
+  /** Flat lon,lat,… in degrees, shape points included. */
+  lonLat: number[]
+}
+
+export interface LineStructure { id: number; label: string; lon: number; lat: number; type: string | null }
+
+export interface LineCrossing { id: number; circuitId: number; lineDistanceM: number; kind: string; name: string | null }
+
+/** The network as circuit tiles need it. */
+export interface NetworkLines {
+  circuits: LineCircuit[]
+  /** In order of circuit, section, ord. */
+  spans: LineSpan[]
+  structures: LineStructure[]
+  crossings: LineCrossing[]
+}
+
+/** Columns as the server packed them: see sql/splice-points. Null where there are no splices. */
+export interface PackedSplices {
+  groups: { circuitId: number; voltageKv: number | null; phase: string | null }[]
+  id: Buffer | null
+  lon: Buffer | null
+  lat: Buffer | null
+  class_no: Buffer | null
+  group_no: Buffer | null
+  names: Buffer | null
+}
+
+export interface TileVersions { data_version: number; policy_version: number }
+
+/** What every tile depends on beside its address and filter. */
+export async function tileVersions(_scope: Scope, db: Db = database()): Promise<TileVersions> {
+  return (await db.row<TileVersions>(versionsQuestion())) ?? { data_version: 0, policy_version: 0 }
+}
+
+/** Every splice in service within the scope. */
+export async function packedSplices(scope: Scope, db: Db = database()): Promise<PackedSplices> {
+  const row = await db.row<PackedSplices>(splicePoints(scope))
+  return row ?? { groups: [], id: null, lon: null, lat: null, class_no: null, group_no: null, names: null }
+}
+
+export async function networkLines(scope: Scope, db: Db = database()): Promise<NetworkLines> {
+  const [circuits, spans, structures, crossings] = await Promise.all([
+    db.rows<LineCircuit>(lineCircuits(scope)), db.rows<LineSpan>(lineSpans(scope)),
+    db.rows<LineStructure>(lineStructures(scope)), db.rows<LineCrossing>(lineCrossings(scope)),
+  ])
+  return { circuits, spans, structures, crossings }
+}
+
+/** Equal marks: the lines of the network have not changed in between. */
+export async function networkMark(scope: Scope, db: Db = database()): Promise<string> {
+  return (await db.row<{ mark: string }>(markQuestion(scope)))?.mark ?? ''
+}

@@ -1,0 +1,43 @@
+import type { LineSpan } from '@/lib/store/tile-sources'
+import { pairKey, spanEnds } from './network-lines'
+
+interface Rider { circuitId: number; start: string; lateralOffsetM: number | null; spanIds: number[] }
+
+/** Who runs through each pair of structures, lowest circuit id first. */
+function ridersByPair(spans: LineSpan[]): Map<string, Rider[]> {
+  const pairs = new Map<string, Rider[]>()
+  for (const span of spans) {
+    const key = pairKey(span)
+    const riders = pairs.get(key) ?? []
+    const same = riders.find((r) => r.circuitId === span.circuitId)
+    if (same) same.spanIds.push(span.id)
+    else riders.push({ circuitId: span.circuitId, start: spanEnds(span).start, lateralOffsetM: span.lateralOffsetM, spanIds: [span.id] })
+    pairs.set(key, riders)
+  }
+  for (const riders of pairs.values()) riders.sort((a, b) => a.circuitId - b.circuitId)
+  return pairs
+}
+
+/**
+ * A signed lane for every span that shares its structures with other circuits: two circuits get -0.5 and 0.5, three -1, 0 and 1. Positive
+ * lies right of the span's own direction, so that a renderer's line offset puts them side by side. Order across the corridor follows the
+ * lateral offsets where they are known, else the circuits' ids; the circuit of the lowest id gives the direction to look in, so that
+ * nobody changes sides along a corridor. Spans that share nothing are not in the map.
+ */
+export function spanLanes(spans: LineSpan[]): Map<number, number> {
+  const lanes = new Map<number, number>()
+  for (const riders of ridersByPair(spans).values()) {
+    const first = riders[0]
+    if (!first || riders.length < 2) continue
+    const placed = riders.map((rider) => {
+      const sign = rider.start === first.start ? 1 : -1
+      return { rider, sign, acrossM: rider.lateralOffsetM === null ? null : sign * rider.lateralOffsetM }
+    })
+    const known = placed.every((p) => p.acrossM !== null)
+    if (known) placed.sort((a, b) => (a.acrossM ?? 0) - (b.acrossM ?? 0) || a.rider.circuitId - b.rider.circuitId)
+    placed.forEach(({ rider, sign }, i) => {
+      for (const id of rider.spanIds) lanes.set(id, sign * (i - (placed.length - 1) / 2))
+    })
+  }
+  return lanes
+}

@@ -1,0 +1,73 @@
+import type { Feature, LineString, Position } from 'geojson'
+import type { LineSpan, NetworkLines } from '@/lib/store/tile-sources'
+import { spanLanes } from './lanes'
+import { pairKey } from './network-lines'
+
+const positions = (span: LineSpan): Position[] =>
+  Array.from({ length: span.lonLat.length / 2 }, (_, i) => [span.lonLat[2 * i] ?? 0, span.lonLat[2 * i + 1] ?? 0])
+
+const lineString = (coordinates: Position[], properties: Record<string, unknown>, id?: number): Feature<LineString> =>
+  ({ type: 'Feature', id, geometry: { type: 'LineString', coordinates }, properties })
+
+/** Joins spans that follow each other in one section for as long as `sameRun` holds. */
+function joinRuns(spans: LineSpan[], sameRun: (a: LineSpan, b: LineSpan) => boolean): { first: LineSpan; coordinates: Position[] }[] {
+  const runs: { first: LineSpan; last: LineSpan; coordinates: Position[] }[] = []
+  for (const span of spans) {
+    const run = runs.at(-1)
+    const follows = run && run.last.sectionId === span.sectionId && run.last.ord + 1 === span.ord
+    if (run && follows && sameRun(run.last, span)) {
+      run.coordinates.push(...positions(span).slice(1))
+      run.last = span
+    } else runs.push({ first: span, last: span, coordinates: positions(span) })
+  }
+  return runs
+}
+
+/**
+ * Usual widths of right-of-way by voltage, metres (75 to 200 feet; common practice, no standard). The band on the map is drawn by it and
+ * is no survey.
+ */
+export function usualRightOfWayM(voltageKv: number | null): number {
+  if (voltageKv === null || voltageKv < 100) return 23
+  if (voltageKv < 150) return 30
+  if (voltageKv < 200) return 38
+  return voltageKv < 400 ? 46 : 61
+}
+
+/** Ground width in CSS px at zoom 20 (0.0746 m a pixel at the equator, 512 px tiles). */
+const pxAtZoom20 = (widthM: number, latDeg: number): number =>
+  Math.round(widthM / ((40_075_016.686 / 512 / 2 ** 20) * Math.cos((latDeg * Math.PI) / 180)))
+
+export interface LineFeatures {
+  /** Properties circuit, lane. */
+  circuits: Feature<LineString>[]
+  /** Feature id is the span's; properties circuit, lane, back, ahead. */
+  spans: Feature<LineString>[]
+  /** Property px20: width in px at zoom 20; one band for all circuits of a corridor. */
+  rightOfWay: Feature<LineString>[]
+}
+
+export function lineFeatures(network: NetworkLines): LineFeatures {
+  const lanes = spanLanes(network.spans)
+  const lane = (span: LineSpan) => lanes.get(span.id) ?? 0
+  const voltage = new Map(network.circuits.map((c) => [c.id, c.voltageKv]))
+  const widthM = new Map<string, number>()
+  for (const span of network.spans) {
+    const key = pairKey(span)
+    widthM.set(key, Math.max(widthM.get(key) ?? 0, usualRightOfWayM(voltage.get(span.circuitId) ?? null)))
+  }
+  const bandDone = new Set<string>()
+  const bandSpans = network.spans.filter((span) => {
+    const key = pairKey(span)
+    return !bandDone.has(key) && bandDone.add(key)
+  })
+  const bandWidthM = (span: LineSpan) => widthM.get(pairKey(span)) ?? 0
+  return {
+    circuits: joinRuns(network.spans, (a, b) => lane(a) === lane(b))
+      .map(({ first, coordinates }) => lineString(coordinates, { circuit: first.circuitId, lane: lane(first) })),
+    spans: network.spans.map((s) => (
+      lineString(positions(s), { circuit: s.circuitId, lane: lane(s), back: s.structureBack, ahead: s.structureAhead }, s.id))),
+    rightOfWay: joinRuns(bandSpans, (a, b) => bandWidthM(a) === bandWidthM(b))
+      .map(({ first, coordinates }) => lineString(coordinates, { px20: pxAtZoom20(bandWidthM(first), first.lonLat[1] ?? 0) })),
+  }
+}

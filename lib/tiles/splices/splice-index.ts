@@ -1,0 +1,114 @@
+import { mortonKey, mortonOrder, tileKeyRange, WORLD, worldX, worldY } from './morton'
+import { CLASS_COUNT, UNKNOWN, type SpliceColumns, type SpliceGroup } from './splice-columns'
+
+const MAX_SPLIT_ZOOM = 26
+
+/** Splices sorted by Morton key in typed arrays: 25 bytes each beside the names. */
+export interface SpliceIndex {
+  count: number
+  /** World units, see morton.ts. */
+  x: Uint32Array
+  y: Uint32Array
+  id: Int32Array
+  classNo: Uint8Array
+  groupNo: Uint32Array
+  groups: SpliceGroup[]
+  nameOf(i: number): string
+  /** Worst class number of each circuit over all its splices, unfiltered; UNKNOWN where none is measured. */
+  worstOfCircuit: Map<number, number>
+}
+
+/** True where class a must win over class b on a map: worse wins, and unknown gives way to everything. */
+export const isWorse = (a: number, b: number): boolean => (b === UNKNOWN ? a !== UNKNOWN : a !== UNKNOWN && a > b)
+
+function nameReader(names: Uint8Array, row: Uint32Array): (i: number) => string {
+  const start = new Uint32Array(row.length + 1)
+  let at = 0
+  for (let r = 1; r <= row.length; r++) {
+    const end = names.indexOf(0, at)
+    at = end < 0 ? names.length + 1 : end + 1
+    start[r] = at
+  }
+  const decoder = new TextDecoder()
+  return (i) => {
+    const r = row[i] ?? 0
+    return decoder.decode(names.subarray(start[r], (start[r + 1] ?? 0) - 1))
+  }
+}
+
+function worstOfCircuits(columns: SpliceColumns): Map<number, number> {
+  const present = new Uint8Array(columns.groups.length * CLASS_COUNT)
+  for (let i = 0; i < columns.id.length; i++) present[(columns.groupNo[i] ?? 0) * CLASS_COUNT + (columns.classNo[i] ?? UNKNOWN)] = 1
+  const worst = new Map<number, number>()
+  columns.groups.forEach((group, g) => {
+    for (let c = 0; c < CLASS_COUNT; c++) {
+      if (present[g * CLASS_COUNT + c] && isWorse(c, worst.get(group.circuitId) ?? UNKNOWN)) worst.set(group.circuitId, c)
+    }
+  })
+  return worst
+}
+
+/** The work is cut into slices, so that a server keeps answering while it builds: `breathe` is awaited between them. */
+export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Promise<void> = async () => {}): Promise<SpliceIndex> {
+  const count = columns.id.length
+  const unsortedX = Uint32Array.from(columns.lonDeg, worldX)
+  await breathe()
+  const unsortedY = Uint32Array.from(columns.latDeg, worldY)
+  await breathe()
+  const row = mortonOrder(unsortedX, unsortedY)
+  await breathe()
+  const x = row.map((r) => unsortedX[r] ?? 0)
+  const y = row.map((r) => unsortedY[r] ?? 0)
+  const id = new Int32Array(count)
+  const classNo = new Uint8Array(count)
+  const groupNo = new Uint32Array(count)
+  for (let i = 0; i < count; i++) {
+    const r = row[i] ?? 0
+    id[i] = columns.id[r] ?? 0
+    classNo[i] = columns.classNo[r] ?? UNKNOWN
+    groupNo[i] = columns.groupNo[r] ?? 0
+  }
+  await breathe()
+  const nameOf = nameReader(columns.names, row)
+  return { count, x, y, id, classNo, groupNo, groups: columns.groups, nameOf, worstOfCircuit: worstOfCircuits(columns) }
+}
+
+/** The first point at or after `from` whose key is not below `key`. */
+function lowerBound(index: SpliceIndex, key: number, from: number, to: number): number {
+  let low = from
+  let high = to
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if (mortonKey(index.x[middle] ?? 0, index.y[middle] ?? 0) < key) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
+/** World units, from included, to excluded. */
+export interface WorldRect { fromX: number; fromY: number; toX: number; toY: number }
+
+/**
+ * Calls `visit` with ranges of points that together hold every point inside the rectangle. A range is wholly inside unless `check` is
+ * true: then each point must be looked at. Descends the quadtree that the Morton order is, leaving out empty and outside quarters.
+ */
+export function visitRect(index: SpliceIndex, rect: WorldRect, visit: (from: number, to: number, check: boolean) => void): void {
+  const descend = (z: number, tx: number, ty: number, from: number, to: number): void => {
+    if (from === to) return
+    const size = WORLD / 2 ** z
+    const left = tx * size
+    const top = ty * size
+    if (left >= rect.toX || top >= rect.toY || left + size <= rect.fromX || top + size <= rect.fromY) return
+    const inside = left >= rect.fromX && top >= rect.fromY && left + size <= rect.toX && top + size <= rect.toY
+    if (inside || z === MAX_SPLIT_ZOOM || to - from <= 32) return visit(from, to, !inside)
+    let at = from
+    for (let quarter = 0; quarter < 4; quarter++) {
+      const qx = 2 * tx + (quarter & 1)
+      const qy = 2 * ty + (quarter >>> 1)
+      const end = quarter === 3 ? to : lowerBound(index, tileKeyRange(z + 1, qx, qy)[1], at, to)
+      descend(z + 1, qx, qy, at, end)
+      at = end
+    }
+  }
+  descend(0, 0, 0, 0, index.count)
+}

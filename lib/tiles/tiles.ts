@@ -1,0 +1,50 @@
+import { createHash } from 'node:crypto'
+import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
+import type { Scope } from '@/lib/store/scope'
+import { tileVersions, type TileVersions } from '@/lib/store/tile-sources'
+import { CIRCUIT_MAX_ZOOM, circuitTileBytes } from './circuits/circuit-index'
+import { currentIndexes } from './current'
+import { spliceTileBytes, type TileAddress } from './splices/splice-tile'
+import { SPLICE_MAX_ZOOM } from './splices/zoom-policy'
+
+/** Raised by hand when the same data gives other tiles, so that browsers let go of the old ones. */
+const TILE_RECIPE = 1
+
+export interface Tile {
+  /** Vector tile, not compressed; no bytes where nothing is there (answer 204). */
+  bytes: Uint8Array
+  etag: string
+}
+
+function etagOf(scope: Scope, filter: SpliceFilter, versions: TileVersions): string {
+  const rest = createHash('sha256').update(`${TILE_RECIPE}\n${scope.key}\n${filterToQuery(filter)}`).digest('base64url').slice(0, 12)
+  return `"p${versions.policy_version}.v${versions.data_version}.${rest}"`
+}
+
+/** The ETag that a tile would carry now: comparing it answers 304 without cutting the tile. */
+export async function tileEtag(scope: Scope, filter: SpliceFilter): Promise<string> {
+  return etagOf(scope, filter, await tileVersions(scope))
+}
+
+/** Whether an address is one that tiles are cut for: whole numbers, zoom 0 … maxZoom, x and y within the zoom. */
+export function isTileAddress({ z, x, y }: TileAddress, layer: 'splices' | 'circuits'): boolean {
+  const maxZoom = layer === 'splices' ? SPLICE_MAX_ZOOM : CIRCUIT_MAX_ZOOM
+  return [z, x, y].every((n) => Number.isInteger(n) && n >= 0) && z <= maxZoom && x < 2 ** z && y < 2 ** z
+}
+
+/** Layers `clusters` and `splices`, see splices/splice-tile. Waits for the index when the store has just changed. */
+export async function spliceTile(scope: Scope, tile: TileAddress, filter: SpliceFilter): Promise<Tile> {
+  const { splices, versions } = await currentIndexes(scope)
+  return { bytes: spliceTileBytes(splices, tile, filter), etag: etagOf(scope, filter, versions) }
+}
+
+/** Layers `circuits`, `spans`, `structures`, `right_of_way`, `crossings`, see circuits/circuit-index. */
+export async function circuitTile(scope: Scope, tile: TileAddress, filter: SpliceFilter): Promise<Tile> {
+  const { splices, circuits, versions } = await currentIndexes(scope)
+  return { bytes: circuitTileBytes(circuits, splices.worstOfCircuit, tile, filter), etag: etagOf(scope, filter, versions) }
+}
+
+/** Builds the indexes ahead of the first tile: at start, and after a commit by whoever made it. */
+export async function prepareTiles(scope: Scope): Promise<void> {
+  await currentIndexes(scope)
+}
