@@ -2,7 +2,8 @@ import { spawnSync } from 'node:child_process'
 import fs from 'node:fs'
 
 const KNOWN = [
-  '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
 ]
 
 /** A Chromium that is installed: CHROMIUM_PATH, else where systems put it. */

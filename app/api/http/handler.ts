@@ -9,7 +9,7 @@ type Handler = (request: Request, context: Context) => Promise<Response>
 type Work = (request: Request, access: Access) => Promise<Response>
 type WorkOnOne = (request: Request, access: Access, id: number) => Promise<Response>
 
-/** A handler that changes nothing. What nobody foresaw is logged and answered as a problem without its details. */
+/** A handler that changes nothing. */
 export const reading = (work: Work): Handler => caught((request) => work(request, accessOf(request)))
 
 /** The same for an address with a server-issued id; `what` names the thing where there is none. */
@@ -29,7 +29,8 @@ const onOne = (what: string, work: WorkOnOne): Handler => async (request, contex
   return id === null ? notFound(what) : work(request, accessOf(request), id)
 }
 
-const caught = (handler: Handler): Handler => async (request, context) => {
+/** What nobody foresaw is logged and answered as a problem without its details. */
+export const caught = (handler: Handler): Handler => async (request, context) => {
   try {
     return await handler(request, context)
   } catch (e) {
