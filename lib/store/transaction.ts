@@ -16,10 +16,10 @@ export interface Tx extends Db {
 }
 
 function over(client: pg.Pool | pg.ClientBase): Db {
-  const ask = <T extends object>(q: Sql) => client.query<T & pg.QueryResultRow>({ text: q.text, values: q.values })
+  const ask = (q: Sql) => client.query({ text: q.text, values: q.values })
   return {
-    rows: async <T extends object>(q: Sql) => (await ask<T>(q)).rows,
-    row: async <T extends object>(q: Sql) => (await ask<T>(q)).rows[0],
+    rows: async <T extends object>(q: Sql) => (await ask(q)).rows as T[],
+    row: async <T extends object>(q: Sql) => (await ask(q)).rows[0] as T | undefined,
     run: async (q: Sql) => (await ask(q)).rowCount ?? 0,
   }
 }

@@ -147,6 +147,7 @@ CREATE TABLE "survey_extent" (
     "id" SERIAL NOT NULL,
     "survey_id" INTEGER NOT NULL,
     "circuit_id" INTEGER NOT NULL,
+    "section_id" INTEGER NOT NULL,
     "structure_from" TEXT,
     "structure_to" TEXT,
     "start_m" DOUBLE PRECISION NOT NULL,
@@ -502,7 +503,7 @@ CREATE UNIQUE INDEX "splice_circuit_id_label_key" ON "splice"("circuit_id", "lab
 CREATE UNIQUE INDEX "survey_name_key" ON "survey"("name");
 
 -- CreateIndex
-CREATE UNIQUE INDEX "survey_extent_survey_id_circuit_id_start_m_end_m_surveyed_o_key" ON "survey_extent"("survey_id", "circuit_id", "start_m", "end_m", "surveyed_on", "method");
+CREATE UNIQUE INDEX "survey_extent_survey_id_section_id_start_m_end_m_surveyed_o_key" ON "survey_extent"("survey_id", "section_id", "start_m", "end_m", "surveyed_on", "method");
 
 -- CreateIndex
 CREATE INDEX "reading_survey_id_reading_key_idx" ON "reading"("survey_id", "reading_key");
@@ -584,6 +585,9 @@ ALTER TABLE "survey_extent" ADD CONSTRAINT "survey_extent_survey_id_fkey" FOREIG
 
 -- AddForeignKey
 ALTER TABLE "survey_extent" ADD CONSTRAINT "survey_extent_circuit_id_fkey" FOREIGN KEY ("circuit_id") REFERENCES "circuit"("id") ON DELETE CASCADE ON UPDATE CASCADE;
+
+-- AddForeignKey
+ALTER TABLE "survey_extent" ADD CONSTRAINT "survey_extent_section_id_fkey" FOREIGN KEY ("section_id") REFERENCES "section"("id") ON DELETE CASCADE ON UPDATE CASCADE;
 
 -- AddForeignKey
 ALTER TABLE "reading" ADD CONSTRAINT "reading_import_id_fkey" FOREIGN KEY ("import_id") REFERENCES "import"("id") ON DELETE RESTRICT ON UPDATE CASCADE;

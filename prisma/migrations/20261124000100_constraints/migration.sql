@@ -188,7 +188,7 @@ ALTER TABLE import
   ADD CONSTRAINT import_kind CHECK (kind IN ('lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents')),
   ADD CONSTRAINT import_state CHECK (state IN ('receiving', 'queued', 'running', 'done', 'failed', 'undone')),
   ADD CONSTRAINT import_phase CHECK (phase IN ('reading', 'placing', 'assessing', 'storing')),
-  ADD CONSTRAINT import_sha256 CHECK (sha256 = '' AND state = 'receiving' OR sha256 ~ '^[0-9a-f]{64}$'),
+  ADD CONSTRAINT import_sha256 CHECK (sha256 ~ '^[0-9a-f]{64}$' OR sha256 = '' AND state IN ('receiving', 'running', 'failed')),
   ADD CONSTRAINT import_size_not_negative CHECK (size_bytes >= 0),
   ADD CONSTRAINT import_done_has_report CHECK (state <> 'done' OR report IS NOT NULL),
   ADD CONSTRAINT import_failed_says_why CHECK (state <> 'failed' OR failure IS NOT NULL),

@@ -1,0 +1,65 @@
+import { mustCoverEverything, onCircuit, type Scope } from './scope'
+import { sql, type Sql } from './sql/sql'
+import { database, type Db } from './transaction'
+
+/**
+ * Writes anew which spans and phases the readings and patrols of these imports have seen, and nothing of other imports:
+ * what stands comes from the placements and extents as they are now. Returns the circuits concerned, before and after.
+ */
+export async function rebuildCoverage(scope: Scope, importIds: readonly number[], db: Db): Promise<number[]> {
+  mustCoverEverything(scope)
+  const before = await db.rows<{ circuit_id: number }>(circuitsOf(sql`v.import_id = ANY(${importIds}::int[])`))
+  await db.run(sql`DELETE FROM span_coverage WHERE import_id = ANY(${importIds}::int[])`)
+  await db.run(seenByReadings(importIds))
+  await db.run(seenByPatrols(importIds))
+  const after = await db.rows<{ circuit_id: number }>(circuitsOf(sql`v.import_id = ANY(${importIds}::int[])`))
+  return [...new Set([...before, ...after].map((row) => row.circuit_id))]
+}
+
+const circuitsOf = (where: Sql): Sql => sql`
+  SELECT DISTINCT sec.circuit_id FROM span_coverage v JOIN span sp ON sp.id = v.span_id JOIN section sec ON sec.id = sp.section_id WHERE ${where}`
+
+// A reading without a time says nothing of when its span was looked at.
+const seenByReadings = (importIds: readonly number[]): Sql => sql`
+  INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
+  SELECT s.span_id, coalesce(s.phase, ''), r.kind, max(r.taken_at AT TIME ZONE 'UTC')::date, r.survey_id, r.import_id
+  FROM reading r JOIN placement p ON p.reading_id = r.id AND p.current AND p.state = 'placed' JOIN splice s ON s.id = p.splice_id
+  WHERE r.import_id = ANY(${importIds}::int[]) AND NOT r.withdrawn AND r.taken_at IS NOT NULL
+  GROUP BY s.span_id, coalesce(s.phase, ''), r.kind, r.survey_id, r.import_id`
+
+// A patrol along a span has all its phases before its eyes. A sliver of a span at the end of its range was not patrolled.
+const seenByPatrols = (importIds: readonly number[]): Sql => sql`
+  INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
+  SELECT sp.id, ph.phase, x.method, max(x.surveyed_on), x.survey_id, x.import_id
+  FROM survey_extent x
+  JOIN span sp ON sp.section_id = x.section_id AND least(sp.end_m, x.end_m) - greatest(sp.start_m, x.start_m) >= 0.5 * (sp.end_m - sp.start_m)
+  CROSS JOIN (VALUES ('A'), ('B'), ('C')) ph (phase)
+  WHERE x.import_id = ANY(${importIds}::int[])
+  GROUP BY sp.id, ph.phase, x.method, x.survey_id, x.import_id
+  ON CONFLICT DO NOTHING`
+
+export interface SpanCoverageRow {
+  span_id: number
+  section: string
+  structure_back: string | null
+  structure_ahead: string | null
+  start_m: number
+  end_m: number
+  /** Last look at each phase ('' where it was not confirmed). */
+  seen: { phase: string; method: string; surveyed_on: string; survey: string }[]
+}
+
+/** Every span of a circuit with its inspections: what nobody has looked at has none. */
+export async function coverageOfCircuit(scope: Scope, circuitId: number, db: Db = database()): Promise<SpanCoverageRow[]> {
+  return db.rows<SpanCoverageRow>(sql`
+    SELECT sp.id AS span_id, sec.name AS section, back.label AS structure_back, ahead.label AS structure_ahead, sp.start_m, sp.end_m,
+      coalesce((SELECT jsonb_agg(jsonb_build_object('phase', last.phase, 'method', last.method, 'surveyed_on', last.surveyed_on, 'survey', sv.name)
+        ORDER BY last.phase, last.surveyed_on DESC)
+        FROM (SELECT DISTINCT ON (v.phase, v.method) v.* FROM span_coverage v WHERE v.span_id = sp.id ORDER BY v.phase, v.method, v.surveyed_on DESC) last
+        JOIN survey sv ON sv.id = last.survey_id), '[]') AS seen
+    FROM section sec JOIN span sp ON sp.section_id = sec.id
+    LEFT JOIN structure back ON back.id = sp.structure_back_id
+    LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
+    WHERE sec.circuit_id = ${circuitId} AND ${onCircuit(scope, 'sec.circuit_id')}
+    ORDER BY sec.name <> 'main', sec.name, sp.ord`)
+}

@@ -1,0 +1,28 @@
+import { parseCoordinates } from './coordinates'
+import type { Scope } from './scope'
+import { searchQuestion } from './sql/search'
+import { database, type Db } from './transaction'
+
+export interface SearchItem {
+  kind: 'circuit' | 'structure' | 'splice' | 'place'
+  /** Zero for a place, which is in no table. */
+  id: number
+  label: string
+  detail: string | null
+  lon: number
+  lat: number
+  bbox?: [number, number, number, number]
+}
+
+const PER_KIND = 8
+
+/** Circuits, line names, structures and splices by their names, or the place that coordinates name (latitude first). */
+export async function searchStore(scope: Scope, query: string, db: Db = database()): Promise<SearchItem[]> {
+  const text = query.trim().slice(0, 100)
+  if (text === '') return []
+  const place = parseCoordinates(text)
+  if (place) return [{ kind: 'place', id: 0, label: `${place.lat.toFixed(5)}, ${place.lon.toFixed(5)}`, detail: 'Latitude, longitude', ...place }]
+  const named = text.replace(/^(str|structure|splice|circuit)\.?\s+/i, '')
+  const rows = await db.rows<Omit<SearchItem, 'bbox'> & { bbox: SearchItem['bbox'] | null }>(searchQuestion(scope, named, PER_KIND))
+  return rows.map(({ bbox, ...item }) => (bbox ? { ...item, bbox } : item))
+}

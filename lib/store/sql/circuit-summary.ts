@@ -1,0 +1,39 @@
+import { onCircuit, type Scope } from '../scope'
+import { sql, type Sql } from './sql'
+
+const COUNTS = sql`jsonb_build_object('sound', coalesce(h.sound_count, 0), 'watch', coalesce(h.watch_count, 0),
+  'degraded', coalesce(h.degraded_count, 0), 'urgent', coalesce(h.urgent_count, 0), 'critical', coalesce(h.critical_count, 0),
+  'unknown', coalesce(h.unknown_count, 0))`
+
+/** Circuits as the API lists them, worst first, from the roll-up; one circuit where an id is given. */
+export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`
+  SELECT c.id, c.name, c.line_name, c.from_name AS "from", c.to_name AS "to", c.voltage_kv, c.region,
+    coalesce(sec.length_m, 0) AS length_m, ${COUNTS} AS counts,
+    CASE WHEN h.critical_count > 0 THEN 'critical' WHEN h.urgent_count > 0 THEN 'urgent' WHEN h.degraded_count > 0 THEN 'degraded'
+      WHEN h.watch_count > 0 THEN 'watch' WHEN h.sound_count > 0 THEN 'sound' ELSE 'unknown' END AS worst_class,
+    sec.bbox
+  FROM circuit c
+  LEFT JOIN circuit_health h ON h.circuit_id = c.id
+  LEFT JOIN LATERAL (
+    SELECT sum(length_m) AS length_m, jsonb_build_array(min(bbox[1]), min(bbox[2]), max(bbox[3]), max(bbox[4])) AS bbox
+    FROM section WHERE circuit_id = c.id HAVING count(*) > 0
+  ) sec ON TRUE
+  WHERE ${onCircuit(scope, 'c.id')} AND ${id === undefined ? sql`TRUE` : sql`c.id = ${id}`}
+  ORDER BY h.critical_count DESC NULLS LAST, h.urgent_count DESC NULLS LAST, h.degraded_count DESC NULLS LAST, c.name`
+
+/** Sections of a circuit as the API shows them, without their geometry: that travels in the tiles. */
+export const circuitSections = (scope: Scope, id: number): Sql => sql`
+  SELECT sec.id, sec.name, sec.from_name AS "from", sec.to_name AS "to", sec.conductor_code AS conductor, sec.subconductors, sec.rating_a,
+    sec.rating_emergency_a, sec.max_operating_c, sec.lateral_offset_m, sec.length_m, sec.declared_length_m,
+    (SELECT count(*) FROM section_structure x WHERE x.section_id = sec.id) AS structure_count,
+    (SELECT count(*) FROM span x WHERE x.section_id = sec.id) AS span_count
+  FROM section sec WHERE sec.circuit_id = ${id} AND ${onCircuit(scope, 'sec.circuit_id')}
+  ORDER BY sec.name <> 'main', sec.name`
+
+export const circuitCrossings = (scope: Scope, id: number): Sql => sql`
+  SELECT id, line_distance_m, kind, name FROM crossing
+  WHERE circuit_id = ${id} AND ${onCircuit(scope, 'circuit_id')} ORDER BY line_distance_m`
+
+export const circuitPhasing = (scope: Scope, id: number): Sql => sql`
+  SELECT structure_from, structure_to, position, phase FROM phasing
+  WHERE circuit_id = ${id} AND ${onCircuit(scope, 'circuit_id')} ORDER BY structure_from, position`

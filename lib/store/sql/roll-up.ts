@@ -1,0 +1,46 @@
+import { ASSUMED_PHASES } from '@/lib/health/roll-up'
+import { onCircuit, type Scope } from '../scope'
+import { classCountColumns } from './splice-counts'
+import { sql, type Sql } from './sql'
+
+/** Counts per class and the worst splice of these circuits, from the latest states, written over what stood there. */
+export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql => sql`
+  INSERT INTO circuit_health (circuit_id, splice_count, sound_count, watch_count, degraded_count, urgent_count, critical_count, unknown_count,
+    worst_splice_id, updated_at)
+  SELECT c.id, coalesce(n.total, 0), coalesce(n.sound, 0), coalesce(n.watch, 0), coalesce(n.degraded, 0), coalesce(n.urgent, 0),
+    coalesce(n.critical, 0), coalesce(n.unknown, 0), worst.splice_id, now()
+  FROM circuit c
+  LEFT JOIN (
+    SELECT st.circuit_id, count(*) AS total, ${classCountColumns} FROM splice_state st
+    WHERE st.circuit_id = ANY(${circuitIds}::int[]) GROUP BY st.circuit_id
+  ) n ON n.circuit_id = c.id
+  LEFT JOIN LATERAL (
+    SELECT st.splice_id FROM splice_state st WHERE st.circuit_id = c.id AND st.class <> 'unknown'
+    ORDER BY -class_rank(st.class), -coalesce(st.ratio, 0), st.splice_id LIMIT 1
+  ) worst ON TRUE
+  WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
+  ON CONFLICT (circuit_id) DO UPDATE SET splice_count = excluded.splice_count, sound_count = excluded.sound_count,
+    watch_count = excluded.watch_count, degraded_count = excluded.degraded_count, urgent_count = excluded.urgent_count,
+    critical_count = excluded.critical_count, unknown_count = excluded.unknown_count, worst_splice_id = excluded.worst_splice_id,
+    updated_at = excluded.updated_at`
+
+/** Spans and phases seen, and the last day anybody looked. Rows of circuit_health must be there: classes are rolled up first. */
+export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[]): Sql => sql`
+  UPDATE circuit_health h SET span_count = f.span_count, span_phase_count = f.span_count * f.phase_count,
+    covered_span_phases = f.covered, last_surveyed_on = f.last_on, updated_at = now()
+  FROM (
+    SELECT c.id, phases.n AS phase_count, count(seen.span_id) AS span_count, max(seen.last_on) AS last_on,
+      coalesce(sum(least(phases.n, greatest(seen.named, seen.unconfirmed))), 0) AS covered
+    FROM circuit c
+    CROSS JOIN LATERAL (
+      SELECT coalesce(nullif(count(DISTINCT phase), 0), ${ASSUMED_PHASES}::int)::int AS n FROM phasing WHERE circuit_id = c.id
+    ) phases
+    LEFT JOIN LATERAL (
+      SELECT sp.id AS span_id, count(DISTINCT nullif(v.phase, '')) AS named,
+        least(count(v.phase) FILTER (WHERE v.phase = ''), 1) AS unconfirmed, max(v.surveyed_on) AS last_on
+      FROM section sec JOIN span sp ON sp.section_id = sec.id LEFT JOIN span_coverage v ON v.span_id = sp.id
+      WHERE sec.circuit_id = c.id GROUP BY sp.id
+    ) seen ON TRUE
+    WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
+    GROUP BY c.id, phases.n
+  ) f WHERE h.circuit_id = f.id`

@@ -1,0 +1,12 @@
+import { sql, type Sql } from './sql'
+
+/** Splices per class as one row with the API's names, over whatever condition. Shows as `st.class`. */
+export const classCountColumns: Sql = sql`
+  count(*) FILTER (WHERE st.class = 'sound') AS sound, count(*) FILTER (WHERE st.class = 'watch') AS watch,
+  count(*) FILTER (WHERE st.class = 'degraded') AS degraded, count(*) FILTER (WHERE st.class = 'urgent') AS urgent,
+  count(*) FILTER (WHERE st.class = 'critical') AS critical, count(*) FILTER (WHERE st.class = 'unknown') AS unknown`
+
+export const spliceCounts = (condition: Sql): Sql => sql`
+  SELECT ${classCountColumns}
+  FROM splice s JOIN splice_state st ON st.splice_id = s.id JOIN circuit c ON c.id = s.circuit_id
+  WHERE ${condition}`

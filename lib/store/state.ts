@@ -1,0 +1,43 @@
+import type { ClassCounts } from '@/lib/contract/contract'
+import { currentPolicyJson } from './policies'
+import { onCircuit, onPlacement, type Scope } from './scope'
+import { sql } from './sql/sql'
+import { countSplices } from './splices'
+import { database, type Db } from './transaction'
+
+export interface StoreState {
+  data_version: number
+  policy_version: number
+  review_count: number
+  urgent_count: number
+  /** West, south, east, north; null without a network. */
+  network_bbox: [number, number, number, number] | null
+  counts: ClassCounts
+}
+
+/** What a screen asks first and then again: has anything changed, what waits for a person. */
+export async function storeState(scope: Scope, db: Db = database()): Promise<StoreState> {
+  const [policy, counts, row] = await Promise.all([
+    currentPolicyJson(scope, db),
+    countSplices(scope, {}, undefined, db),
+    db.row<Omit<StoreState, 'policy_version' | 'counts'>>(sql`
+      SELECT (SELECT version FROM data_version) AS data_version,
+        (SELECT count(*) FROM placement p WHERE p.current AND p.state = 'review' AND ${onPlacement(scope, 'p')}) AS review_count,
+        (SELECT count(*) FROM urgent_notice u JOIN placement p ON p.reading_id = u.reading_id AND p.current
+          WHERE u.acknowledged_at IS NULL AND ${onPlacement(scope, 'p')}) AS urgent_count,
+        (SELECT CASE WHEN count(*) > 0 THEN jsonb_build_array(min(bbox[1]), min(bbox[2]), max(bbox[3]), max(bbox[4])) END
+          FROM section WHERE ${onCircuit(scope, 'circuit_id')}) AS network_bbox`),
+  ])
+  if (!row) throw new Error('The store holds no data version. Run the migrations.')
+  return { ...row, policy_version: policy.version, counts }
+}
+
+/** Part of every tile's ETag. */
+export async function dataVersion(_scope: Scope, db: Db = database()): Promise<number> {
+  return (await db.row<{ version: number }>(sql`SELECT version FROM data_version`))?.version ?? 0
+}
+
+/** Raised within the transaction of every change of what maps and lists show. */
+export async function raiseDataVersion(_scope: Scope, db: Db): Promise<void> {
+  await db.run(sql`UPDATE data_version SET version = version + 1`)
+}
