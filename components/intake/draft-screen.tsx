@@ -1,0 +1,178 @@
+'use client'
+import { useState } from 'react'
+import { useRouter } from 'next/navigation'
+import { Button } from '@/components/ui/button'
+import { asSentences } from '@/components/ui/fetch-json'
+import { ErrorState, Progress, Skeleton } from '@/components/ui/states'
+import { Segmented } from '@/components/ui/tabs'
+import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
+import { effectiveMapping, type Draft } from './draft'
+import { DraftFields } from './draft-fields'
+import { DryRunReport } from './dry-run-report'
+import { FilePicker } from './file-picker'
+import { MappingTable } from './mapping-table'
+import { PreviewMap } from './preview-map'
+import { PreviewRows } from './preview-rows'
+import type { DraftState } from './use-draft'
+import { useSend } from './use-send'
+import { fileSize } from './words'
+import css from './draft.module.css'
+
+/** The file on the table: what it is, what its columns mean, what its rows become; dry run and import. */
+export function DraftScreen({ state }: { state: DraftState }) {
+  const { draft, preview, mapping, refusal } = state
+  if (draft === null) return null
+  return (
+    <div className={css.draft}>
+      <DraftHead draft={draft} preview={preview} state={state} ready={preview !== undefined && mapping !== null && !refusal} />
+      {refusal && (
+        <ErrorState
+          title={refusal.title}
+          remedy={refusal.remedy}
+          where={refusal.where}
+          action={
+            <>
+              <FilePicker variant="primary" onFile={state.take}>
+                Choose another file
+              </FilePicker>
+              <Button onClick={state.clear}>Back to intake</Button>
+            </>
+          }
+        />
+      )}
+      {!refusal && (preview === undefined || mapping === null) && <DraftBones />}
+      {!refusal && preview !== undefined && mapping !== null && (
+        <DraftBody state={state} preview={preview} mapping={mapping} survey={draft.survey} />
+      )}
+    </div>
+  )
+}
+
+function DraftHead({
+  draft,
+  preview,
+  state,
+  ready,
+}: {
+  draft: Draft
+  preview: ImportPreview | undefined
+  state: DraftState
+  ready: boolean
+}) {
+  const router = useRouter()
+  const { state: sending, send, stop } = useSend()
+  const [dryRunId, setDryRunId] = useState<number | null>(null)
+  const start = async (dryRun: boolean) => {
+    if (preview === undefined) return
+    setDryRunId(null)
+    const mapping = JSON.stringify(effectiveMapping(draft, preview))
+    const outcome = await send({ file: draft.file, kind: preview.kind, mapping, survey: draft.survey, dryRun })
+    if (outcome === null) return
+    if (dryRun) setDryRunId(outcome.status.id)
+    else router.push(`/intake/${outcome.status.id}${outcome.heldAlready ? '?again=1' : ''}`)
+  }
+  const busy = sending.step === 'sending'
+  return (
+    <>
+      <header className={css.head}>
+        <div className={css.title}>
+          <h1>{draft.file.name}</h1>
+          <p>{[fileSize(draft.file.size), preview?.format, ...(preview?.notes ?? [])].filter(Boolean).join(' · ')}</p>
+        </div>
+        <div className={css.actions}>
+          <Button variant="quiet" onClick={state.clear} disabled={busy}>
+            Put away
+          </Button>
+          {ready && (
+            <Button onClick={() => void start(true)} busy={busy && sending.dryRun} disabled={busy || state.reading}>
+              Dry run
+            </Button>
+          )}
+          {ready && (
+            <Button variant="primary" onClick={() => void start(false)} busy={busy && !sending.dryRun} disabled={busy || state.reading}>
+              Import
+            </Button>
+          )}
+        </div>
+      </header>
+      {sending.step === 'sending' && (
+        <div className={css.band}>
+          <Progress
+            label={`Sending ${draft.file.name}`}
+            value={sending.progress.sentBytes / Math.max(1, sending.progress.totalBytes)}
+            detail={`${fileSize(sending.progress.sentBytes)} of ${fileSize(sending.progress.totalBytes)}`}
+          />
+          <Button size="small" onClick={stop}>
+            Stop sending
+          </Button>
+        </div>
+      )}
+      {sending.step === 'failed' && (
+        <ErrorState small {...asSentences(sending.error)} action={<Button onClick={() => void start(false)}>Send again</Button>} />
+      )}
+      {dryRunId !== null && <DryRunReport id={dryRunId} onClose={() => setDryRunId(null)} />}
+    </>
+  )
+}
+
+function DraftBody({
+  state,
+  preview,
+  mapping,
+  survey,
+}: {
+  state: DraftState
+  preview: ImportPreview
+  mapping: MappingJson
+  survey: string
+}) {
+  const [part, setPart] = useState<'columns' | 'rows'>('columns')
+  const [row, setRow] = useState<number | null>(null)
+  const located = preview.rows.filter((r) => typeof r.becomes.lon === 'number' && typeof r.becomes.lat === 'number')
+  const shown = located.find((r) => r.row === row) ?? located[0]
+  return (
+    <div className={css.body} data-part={part} aria-busy={state.reading}>
+      <div className={css.parts}>
+        <Segmented<'columns' | 'rows'>
+          label="Part of the preview"
+          value={part}
+          onValueChange={setPart}
+          options={[
+            { value: 'columns', label: 'Columns' },
+            { value: 'rows', label: 'Rows' },
+          ]}
+        />
+      </div>
+      <div className={css.left}>
+        <DraftFields
+          kind={preview.kind}
+          mapping={mapping}
+          survey={survey}
+          onKind={state.setKind}
+          onSurvey={state.setSurvey}
+          onTimeZone={state.setTimeZone}
+        />
+        <MappingTable kind={preview.kind} columns={preview.columns} mapping={mapping} onColumn={state.setColumn} />
+      </div>
+      <div className={css.right}>
+        {shown && <PreviewMap row={shown} />}
+        <PreviewRows preview={preview} mapping={mapping} selected={shown?.row ?? null} onSelect={setRow} />
+      </div>
+    </div>
+  )
+}
+
+function DraftBones() {
+  return (
+    <div className={css.body} data-part="columns" aria-busy="true">
+      <div className={css.left}>
+        {[0, 1, 2, 3, 4, 5, 6].map((i) => (
+          <Skeleton key={i} height={30} className={css.bone} />
+        ))}
+      </div>
+      <div className={css.right}>
+        <Skeleton height={220} />
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,79 @@
+import { RequestFailed, fetchJson } from '@/components/ui/fetch-json'
+import { importPreview, type ImportPreview, type MappingJson } from '@/lib/contract/intake'
+import { fileSize, type Kind } from './words'
+import { MAX_UPLOAD_BYTES, PREVIEW_BYTES } from './upload'
+
+/** A file somebody has dropped and not yet imported, with what they said about it. */
+export interface Draft {
+  /** Tells one drop from the next, also of the same file. */
+  key: number
+  file: File
+  /** Null: let the server guess from the columns. */
+  kind: Kind | null
+  /** Null: the server's guess stands. */
+  mapping: MappingJson | null
+  survey: string
+}
+
+export const newDraft = (file: File, key: number): Draft => ({ key, file, kind: null, mapping: null, survey: stem(file.name) })
+
+const stem = (name: string): string => name.replace(/\.[^.]+$/, '').trim()
+
+/** Why this file is refused before a byte of it is sent; null when it may go. */
+export function refusalBeforeSending(file: File): RequestFailed | null {
+  if (file.size === 0) {
+    return new RequestFailed(`${file.name} is empty.`, 'Export it again and check that it has rows.', 0, file.name, 'empty')
+  }
+  if (file.size > MAX_UPLOAD_BYTES) {
+    return new RequestFailed(
+      `${file.name} has ${fileSize(file.size)}; the limit for one file on this page is 100 MB.`,
+      'Split the file, or have whoever runs the server import it with the command: npm run import has no limit.',
+      0,
+      file.name,
+      'too-large',
+    )
+  }
+  return null
+}
+
+/** The mapping as it is to be used: the guess or the edits, with the survey for rows that name none. */
+export function effectiveMapping(draft: Draft, preview: ImportPreview): MappingJson {
+  return {
+    ...(draft.mapping ?? preview.mapping),
+    kind: preview.kind,
+    ...(draft.survey === '' ? {} : { survey: draft.survey }),
+  }
+}
+
+/** One column's field or unit changed by a person. */
+export function withColumn(
+  mapping: MappingJson,
+  column: string,
+  change: { field?: string | null; unit?: string | undefined },
+): MappingJson {
+  return {
+    ...mapping,
+    columns: mapping.columns.map((c) => {
+      if (c.column !== column) return c
+      const field = change.field === undefined ? c.field : change.field
+      const unit = 'unit' in change ? change.unit : change.field === undefined ? c.unit : undefined
+      return { column: c.column, field, ...(unit === undefined ? {} : { unit }), basis: 'user' }
+    }),
+  }
+}
+
+export function withTimeZone(mapping: MappingJson, timeZone: string): MappingJson {
+  const rest = { ...mapping }
+  delete rest.timeZone
+  return timeZone === '' ? rest : { ...rest, timeZone }
+}
+
+/** Asks what the head of the file would become. Nothing is stored. */
+export function askPreview(draft: Draft, signal: AbortSignal): Promise<ImportPreview> {
+  const form = new FormData()
+  form.set('file_name', draft.file.name)
+  if (draft.kind !== null) form.set('kind', draft.kind)
+  if (draft.mapping !== null) form.set('mapping', JSON.stringify(draft.mapping))
+  form.set('file', draft.file.slice(0, PREVIEW_BYTES, draft.file.type), draft.file.name)
+  return fetchJson('/api/v1/imports/preview', importPreview, { method: 'POST', body: form, signal })
+}

@@ -1,0 +1,27 @@
+import type { ImportReport } from '@/lib/contract/contract'
+
+type Issue = ImportReport['issues'][number]
+
+export interface IssueGroup {
+  code: string
+  severity: Issue['severity']
+  /** The one remedy that all rows share; null where they differ. */
+  remedy: string | null
+  rows: Issue[]
+}
+
+/** Issues by severity and code: errors first, then the most frequent. Rows keep the file's order. */
+export function groupIssues(issues: readonly Issue[]): IssueGroup[] {
+  const groups = new Map<string, IssueGroup>()
+  for (const issue of issues) {
+    const key = `${issue.severity} ${issue.code}`
+    const group = groups.get(key)
+    if (!group) groups.set(key, { code: issue.code, severity: issue.severity, remedy: issue.remedy, rows: [issue] })
+    else {
+      group.rows.push(issue)
+      if (group.remedy !== issue.remedy) group.remedy = null
+    }
+  }
+  const rank = (g: IssueGroup) => (g.severity === 'error' ? 0 : 1)
+  return [...groups.values()].sort((a, b) => rank(a) - rank(b) || b.rows.length - a.rows.length)
+}

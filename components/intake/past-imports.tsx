@@ -1,0 +1,126 @@
+'use client'
+import Link from 'next/link'
+import { Button } from '@/components/ui/button'
+import { DataTable, num } from '@/components/ui/data-table'
+import { asSentences } from '@/components/ui/fetch-json'
+import { useTimeZone } from '@/components/ui/preferences'
+import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
+import type { ImportStatus } from '@/lib/contract/contract'
+import { formatDateTime } from '@/lib/units/time'
+import { ImportProgress } from './import-progress'
+import { UndoImport } from './undo-import'
+import { useImports } from './use-imports'
+import { count, isUnderWay, kindLabel, stateWords } from './words'
+import css from './intake.module.css'
+
+/** What came in, when, by whom, what became of it, and the way back. */
+export function PastImports() {
+  const imports = useImports()
+  const all = imports.data?.pages.flatMap((p) => p.items) ?? []
+  return (
+    <section aria-labelledby="past-title" className={css.past}>
+      <h2 id="past-title" className={css.sectionTitle}>
+        Past imports
+      </h2>
+      {imports.isError && all.length === 0 && (
+        <ErrorState small {...asSentences(imports.error)} action={<Button onClick={() => void imports.refetch()}>Try again</Button>} />
+      )}
+      {imports.isPending && (
+        <div className={css.bones} aria-busy="true">
+          {[0, 1, 2, 3].map((i) => (
+            <Skeleton key={i} height={32} />
+          ))}
+        </div>
+      )}
+      {imports.isSuccess && all.length === 0 && (
+        <EmptyState small title="Nothing has been imported yet">
+          Start with the lines, then the splice list, then the readings of a survey.
+        </EmptyState>
+      )}
+      {all.length > 0 && (
+        <DataTable caption="Past imports" className={css.pastTable}>
+          <thead>
+            <tr>
+              <th scope="col">File</th>
+              <th scope="col">State</th>
+              <th scope="col" className={num}>
+                Rows
+              </th>
+              <th scope="col" className={num}>
+                Rejected
+              </th>
+              <th scope="col" className={num}>
+                Placed
+              </th>
+              <th scope="col" className={num}>
+                To review
+              </th>
+              <th scope="col">When</th>
+              <th scope="col">Who</th>
+              <th scope="col">
+                <span className="visually-hidden">Actions</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {all.map((i) => (
+              <PastImport key={i.id} status={i} seenAtMs={imports.dataUpdatedAt} />
+            ))}
+          </tbody>
+        </DataTable>
+      )}
+      {imports.hasNextPage && (
+        <Button onClick={() => void imports.fetchNextPage()} busy={imports.isFetchingNextPage}>
+          Show older imports
+        </Button>
+      )}
+    </section>
+  )
+}
+
+function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: number }) {
+  const zone = useTimeZone()
+  const { report } = status
+  const urgent = status.state === 'done' && !status.dry_run ? (report?.urgent.length ?? 0) : 0
+  const figure = (n: number | undefined) => (n === undefined ? '' : count(n))
+  const gone = status.state === 'undone' || status.dry_run
+  return (
+    <tr className={gone ? css.gone : undefined}>
+      <th scope="row">
+        <Link href={`/intake/${status.id}`} className={css.fileLink}>
+          {status.file_name}
+        </Link>
+        <div className={css.fileKind}>
+          {kindLabel(status.kind)}
+          {status.survey === null ? '' : `, ${status.survey}`}
+        </div>
+      </th>
+      <td data-label="State" className={css.stateCell}>
+        {isUnderWay(status.state) ? <ImportProgress status={status} seenAtMs={seenAtMs} /> : stateWords(status)}
+        {urgent > 0 && <div className={css.alarmWord}>{urgent} urgent or critical</div>}
+        {status.failure !== null && <div className={css.failure}>{status.failure}</div>}
+      </td>
+      <td className={num} data-label="Rows">
+        {figure(report?.rows)}
+      </td>
+      <td className={num} data-label="Rejected">
+        {figure(report?.rejected)}
+      </td>
+      <td className={num} data-label="Placed">
+        {report?.kind === 'readings' ? figure(report.placed) : ''}
+      </td>
+      <td className={num} data-label="To review">
+        {report?.kind === 'readings' ? figure(report.review) : ''}
+      </td>
+      <td className={css.when} data-label="When">
+        {formatDateTime(Date.parse(status.created_at), zone)}
+      </td>
+      <td data-label="Who">{status.actor}</td>
+      <td className={css.rowActions}>
+        {status.state === 'done' && !status.dry_run && report && (
+          <UndoImport status={status} report={report} size="small" variant="quiet" />
+        )}
+      </td>
+    </tr>
+  )
+}

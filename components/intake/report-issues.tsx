@@ -1,0 +1,103 @@
+'use client'
+import { useState } from 'react'
+import { Button } from '@/components/ui/button'
+import { DataTable, num } from '@/components/ui/data-table'
+import { asSentences } from '@/components/ui/fetch-json'
+import { Icon } from '@/components/ui/icons'
+import { ErrorState } from '@/components/ui/states'
+import type { ImportReport } from '@/lib/contract/contract'
+import { groupIssues, type IssueGroup } from './issue-groups'
+import { useIssues } from './use-imports'
+import { count, many } from './words'
+import css from './report.module.css'
+
+const ROWS_SHOWN = 25
+
+/** Everything that was wrong or doubtful, by kind of fault; each opens to its rows. */
+export function ReportIssues({ report }: { report: ImportReport }) {
+  const beyond = report.issue_count > report.issues.length
+  const more = useIssues(report.import_id, beyond)
+  const loaded = beyond && more.data ? more.data.pages.flatMap((p) => p.items) : report.issues
+  if (report.issue_count === 0) return <p className={css.clean}>Every row was read without a remark.</p>
+  return (
+    <section aria-labelledby="issues-title" className={css.issues}>
+      <header>
+        <h2 id="issues-title">{many(report.issue_count, 'issue')}</h2>
+        {report.rejected > 0 && (
+          <Button asChild size="small">
+            <a href={`/api/v1/imports/${report.import_id}/rejected.csv`} download>
+              <Icon name="download" />
+              {many(report.rejected, 'rejected row')} as CSV
+            </a>
+          </Button>
+        )}
+      </header>
+      {groupIssues(loaded).map((g) => (
+        <Group key={`${g.severity} ${g.code}`} group={g} />
+      ))}
+      {more.isError && (
+        <ErrorState small {...asSentences(more.error)} action={<Button onClick={() => void more.refetch()}>Try again</Button>} />
+      )}
+      {loaded.length < report.issue_count && (
+        <p className={css.beyond}>
+          Counted over the first {count(loaded.length)} of {count(report.issue_count)}.
+          {more.hasNextPage && (
+            <Button size="small" busy={more.isFetchingNextPage} onClick={() => void more.fetchNextPage()}>
+              Load more
+            </Button>
+          )}
+        </p>
+      )}
+    </section>
+  )
+}
+
+function Group({ group }: { group: IssueGroup }) {
+  const [all, setAll] = useState(false)
+  const [first] = group.rows
+  if (!first) return null
+  const shown = all ? group.rows : group.rows.slice(0, ROWS_SHOWN)
+  return (
+    <details className={css.group}>
+      <summary>
+        <Icon name="right" />
+        <span className={group.severity === 'error' ? css.error : css.warning}>
+          {group.severity === 'error' ? 'Rejected' : 'Read, look again'}
+        </span>
+        <span className={css.code}>{group.code}</span>
+        <span className={css.example}>{first.message}</span>
+        <b>{many(group.rows.length, 'row')}</b>
+      </summary>
+      {group.remedy !== null && <p className={css.remedy}>{group.remedy}</p>}
+      <DataTable caption={`Rows with ${group.code}`}>
+        <thead>
+          <tr>
+            <th scope="col" className={num}>
+              Row
+            </th>
+            <th scope="col">Field</th>
+            <th scope="col">Value</th>
+            <th scope="col">What is wrong</th>
+            {group.remedy === null && <th scope="col">Remedy</th>}
+          </tr>
+        </thead>
+        <tbody>
+          {shown.map((i, n) => (
+            <tr key={n}>
+              <td className={num}>{i.row}</td>
+              <td>{i.field ?? ''}</td>
+              <td className={css.value}>{i.value ?? ''}</td>
+              <td>{i.message}</td>
+              {group.remedy === null && <td>{i.remedy}</td>}
+            </tr>
+          ))}
+        </tbody>
+      </DataTable>
+      {!all && group.rows.length > ROWS_SHOWN && (
+        <Button size="small" onClick={() => setAll(true)}>
+          Show all {count(group.rows.length)} rows
+        </Button>
+      )}
+    </details>
+  )
+}

@@ -1,0 +1,27 @@
+import { IMPORT_KINDS } from '@/lib/intake/types'
+import { Icon } from '@/components/ui/icons'
+import { KINDS } from '@/lib/intake/kinds/kinds'
+import css from './intake.module.css'
+
+/** Headers of our own, to fill in; any other header is mapped by guess and by the user. */
+export function Templates() {
+  return (
+    <section aria-labelledby="templates-title">
+      <h2 id="templates-title" className={css.sectionTitle}>
+        Templates
+      </h2>
+      <p className={css.sectionNote}>Not required: a file with other headers is mapped when you drop it. Lines come as GeoJSON too.</p>
+      <ul className={css.templates}>
+        {IMPORT_KINDS.map((kind) => (
+          <li key={kind}>
+            <a href={`/api/v1/templates/${kind}.csv`} download={`${kind}.csv`}>
+              <Icon name="download" />
+              {KINDS[kind].label}
+            </a>
+            <span>{KINDS[kind].description}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

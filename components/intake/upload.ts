@@ -1,0 +1,97 @@
+import { RequestFailed } from '@/components/ui/fetch-json'
+import { importStatus, problem, type ImportStatus } from '@/lib/contract/contract'
+
+/** What the web takes in one file; the import command has no limit. */
+export const MAX_UPLOAD_BYTES = 100 * 1024 * 1024
+/** The preview needs only the head of a file. */
+export const PREVIEW_BYTES = 1024 * 1024
+
+export interface UploadProgress {
+  sentBytes: number
+  totalBytes: number
+}
+
+export interface UploadOutcome {
+  status: ImportStatus
+  /** The same file was here before: nothing was imported again. */
+  heldAlready: boolean
+}
+
+export interface UploadRequest {
+  file: File
+  kind: string
+  /** JSON of the mapping as confirmed. */
+  mapping: string
+  survey: string
+  dryRun: boolean
+}
+
+/** The form of POST /api/v1/imports. The file comes last, so that a server reading the stream knows the rest before the bytes. */
+export function uploadForm({ file, kind, mapping, survey, dryRun }: UploadRequest): FormData {
+  const form = new FormData()
+  form.set('kind', kind)
+  form.set('mapping', mapping)
+  if (survey !== '') form.set('survey', survey)
+  if (dryRun) form.set('dry_run', '1')
+  form.set('file', file, file.name)
+  return form
+}
+
+/**
+ * Sends a file and reports how much has left. XMLHttpRequest, because fetch reports no upload progress over HTTP/1.
+ * Rejects with RequestFailed (what and remedy), or with AbortError when `signal` ends it.
+ */
+export function sendFile(request: UploadRequest, onProgress: (p: UploadProgress) => void, signal: AbortSignal): Promise<UploadOutcome> {
+  return new Promise((resolve, reject) => {
+    const xhr = new XMLHttpRequest()
+    xhr.open('POST', '/api/v1/imports')
+    xhr.upload.onprogress = (e) => onProgress({ sentBytes: e.loaded, totalBytes: e.total })
+    xhr.onload = () => {
+      const body = parse(xhr.responseText)
+      const read = importStatus.safeParse(body)
+      if (xhr.status < 300 && read.success) resolve({ status: read.data, heldAlready: xhr.status === 200 })
+      else reject(refusal(xhr.status, body))
+    }
+    xhr.onerror = () =>
+      reject(
+        new RequestFailed(
+          'The connection broke while the file was being sent.',
+          'Nothing was imported. Check the connection and send the file again.',
+          0,
+          '/api/v1/imports',
+          'network',
+        ),
+      )
+    xhr.onabort = () => reject(new DOMException('Sending was stopped.', 'AbortError'))
+    signal.addEventListener('abort', () => xhr.abort(), { once: true })
+    xhr.send(uploadForm(request))
+  })
+}
+
+function refusal(status: number, body: unknown): RequestFailed {
+  const told = problem.safeParse(body)
+  if (!told.success) {
+    return new RequestFailed(
+      `The server answered ${status} without saying why.`,
+      'Nothing was imported. Try again; when it stays, tell whoever runs the server.',
+      status,
+      '/api/v1/imports',
+    )
+  }
+  const { detail, title, remedy, code } = told.data
+  return new RequestFailed(
+    detail ?? title,
+    remedy ?? 'Nothing was imported. Correct the file and send it again.',
+    status,
+    '/api/v1/imports',
+    code,
+  )
+}
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return null
+  }
+}

@@ -1,0 +1,133 @@
+'use client'
+import Link from 'next/link'
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { z } from 'zod'
+import { ClassMark } from '@/components/map/class-mark'
+import { Button } from '@/components/ui/button'
+import { asSentences, fetchJson } from '@/components/ui/fetch-json'
+import { Icon } from '@/components/ui/icons'
+import { useTimeZone } from '@/components/ui/preferences'
+import { useToast } from '@/components/ui/toast'
+import type { UrgentReading } from '@/lib/contract/contract'
+import { formatPercent, formatRatio } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
+import { many } from './words'
+import css from './urgent.module.css'
+
+/** What a report opens with: the control room is called before anything else is read. */
+export function UrgentOpening({ readings, dryRun = false }: { readings: UrgentReading[]; dryRun?: boolean }) {
+  if (readings.length === 0) return null
+  const critical = readings.filter((r) => r.class === 'critical').length
+  const rest = readings.length - critical
+  const what = [critical > 0 ? `${critical} critical` : '', rest > 0 ? `${rest} urgent` : ''].filter(Boolean).join(' and ')
+  return (
+    <section className={css.opening} aria-labelledby="urgent-title" role="alert">
+      <header>
+        <Icon name="phone" />
+        <div>
+          <h2 id="urgent-title">Call the control room now</h2>
+          <p>
+            {many(readings.length, 'reading is', 'readings are')} {what} by {readings.length === 1 ? 'its' : 'their'} own numbers,
+            whether or not the place is settled.{' '}
+            {dryRun
+              ? 'Nothing was kept, so operations does not see this yet.'
+              : `Operations sees ${readings.length === 1 ? 'it' : 'them'} already.`}
+          </p>
+        </div>
+      </header>
+      <ul>
+        {readings.map((r) => (
+          <UrgentRow key={`${r.survey} ${r.reading_key}`} reading={r} dryRun={dryRun} />
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function UrgentRow({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean }) {
+  const zone = useTimeZone()
+  return (
+    <li className={css.row}>
+      <span className={css.class}>
+        <ClassMark class={reading.class} /> {reading.class}
+      </span>
+      <span className={css.ratio}>
+        {formatRatio(reading.ratio)}
+        <small> × conductor</small>
+      </span>
+      <div className={css.where}>
+        <p>
+          <Circuits reading={reading} />
+        </p>
+        <p className={css.detail}>
+          {reading.splice_id !== null && !dryRun ? (
+            <>
+              <Link href={`/splices/${reading.splice_id}`}>{reading.splice ?? 'Splice'}</Link>
+              {reading.position_text ? `, ${reading.position_text}` : ''}
+            </>
+          ) : reading.placement_state === 'review' ? (
+            <>
+              Place not settled
+              {dryRun ? (
+                ''
+              ) : (
+                <>
+                  . <Link href={`/intake/review?reading=${reading.reading_id}`}>Settle it</Link>
+                </>
+              )}
+            </>
+          ) : (
+            'Not placed'
+          )}
+          {' · '}reading {reading.reading_key}
+          {reading.taken_at === null ? ', time not known' : `, ${formatDateTime(Date.parse(reading.taken_at), zone)}`}
+        </p>
+      </div>
+      {!dryRun && <Acknowledge reading={reading} />}
+    </li>
+  )
+}
+
+function Circuits({ reading }: { reading: UrgentReading }) {
+  if (reading.circuits.length === 0) return <>Circuit not known: nothing lies in reach of its position</>
+  const several = reading.circuits.length > 1
+  return (
+    <>
+      {several ? 'One of: ' : ''}
+      {reading.circuits.map((c, n) => (
+        <span key={c.circuit_id}>
+          {n > 0 && '; '}
+          <Link href={`/circuits/${c.circuit_id}`}>{c.circuit}</Link>
+          {c.line_name ? ` ${c.line_name}` : ''}
+          {several && c.probability !== null && <small> ({formatPercent(c.probability)} sure)</small>}
+        </span>
+      ))}
+    </>
+  )
+}
+
+function Acknowledge({ reading }: { reading: UrgentReading }) {
+  const zone = useTimeZone()
+  const client = useQueryClient()
+  const toast = useToast()
+  const acknowledge = useMutation({
+    mutationFn: () => fetchJson(`/api/v1/readings/${reading.reading_id}/acknowledge`, z.unknown(), { method: 'POST' }),
+    onSuccess: () => client.invalidateQueries(),
+    onError: (error) => {
+      const told = asSentences(error)
+      toast({ tone: 'error', title: told.title, detail: told.remedy })
+    },
+  })
+  if (reading.acknowledged_at !== null) {
+    return (
+      <span className={css.told}>
+        Control room told by {reading.acknowledged_by ?? 'somebody'}, {formatDateTime(Date.parse(reading.acknowledged_at), zone)}
+      </span>
+    )
+  }
+  return (
+    <Button size="small" busy={acknowledge.isPending} onClick={() => acknowledge.mutate()}>
+      Control room told
+    </Button>
+  )
+}

@@ -1,0 +1,51 @@
+'use client'
+import { useState } from 'react'
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { asSentences } from '@/components/ui/fetch-json'
+import { askPreview, newDraft, refusalBeforeSending, withColumn, withTimeZone, type Draft } from './draft'
+import type { Kind } from './words'
+
+/** The file on the table, what it would become, and what a person changes about it. */
+export function useDraft() {
+  const [draft, setDraft] = useState<Draft | null>(null)
+  const refused = draft === null ? null : refusalBeforeSending(draft.file)
+  const preview = useQuery({
+    queryKey: ['preview', draft?.key, draft?.kind, draft?.mapping],
+    enabled: draft !== null && refused === null,
+    queryFn: ({ signal }) => {
+      if (draft === null) throw new Error('There is no file to preview.')
+      return askPreview(draft, signal)
+    },
+    // While a changed mapping is read again the rows stay; those of another file do not.
+    placeholderData: (before, query) => (query?.queryKey[1] === draft?.key ? keepPreviousData(before) : undefined),
+    staleTime: Infinity,
+    retry: false,
+  })
+  const data = preview.data
+  const change = (next: Partial<Draft>) => setDraft((d) => (d === null ? d : { ...d, ...next }))
+  const mapping = draft?.mapping ?? data?.mapping ?? null
+  const problem = refused ?? preview.error
+  return {
+    draft,
+    mapping,
+    preview: data,
+    reading: preview.isFetching,
+    refusal:
+      problem === null
+        ? data?.refusal && { title: data.refusal.message, remedy: data.refusal.remedy, where: data.refusal.code }
+        : asSentences(problem),
+    take: (file: File) => setDraft((d) => newDraft(file, (d?.key ?? 0) + 1)),
+    clear: () => setDraft(null),
+    setKind: (kind: Kind) => change({ kind, mapping: null }),
+    setSurvey: (survey: string) => change({ survey }),
+    setColumn: (column: string, use: { field?: string | null; unit?: string | undefined }) => {
+      if (mapping) change({ mapping: withColumn(mapping, column, use) })
+    },
+    setTimeZone: (zone: string) => {
+      if (mapping) change({ mapping: withTimeZone(mapping, zone) })
+    },
+    retry: () => void preview.refetch(),
+  }
+}
+
+export type DraftState = ReturnType<typeof useDraft>

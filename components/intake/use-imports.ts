@@ -1,0 +1,57 @@
+'use client'
+import { useInfiniteQuery, useMutation, useQuery, useQueryClient, type QueryClient } from '@tanstack/react-query'
+import { fetchJson } from '@/components/ui/fetch-json'
+import { importStatus, page, rowIssue, type ImportStatus } from '@/lib/contract/contract'
+import { importPage } from '@/lib/contract/intake'
+import { isUnderWay } from './words'
+
+const issuePage = page(rowIssue)
+
+/** Everything that an import or its undoing may have changed on other screens. */
+export function refreshAfterImport(client: QueryClient): void {
+  void client.invalidateQueries()
+}
+
+/** Past imports, newest first; asked again every second while one is under way. */
+export const useImports = () =>
+  useInfiniteQuery({
+    queryKey: ['imports'],
+    initialPageParam: '',
+    queryFn: ({ pageParam, signal }) =>
+      fetchJson(`/api/v1/imports${pageParam === '' ? '' : `?cursor=${encodeURIComponent(pageParam)}`}`, importPage, { signal }),
+    getNextPageParam: (last) => last.next_cursor ?? undefined,
+    refetchInterval: (q) => (q.state.data?.pages[0]?.items.some((i) => isUnderWay(i.state)) ? 1000 : 30_000),
+  })
+
+/** One import; asked again twice a second while it is under way. */
+export const useImport = (id: number) =>
+  useQuery({
+    queryKey: ['import', id],
+    queryFn: ({ signal }) => fetchJson(`/api/v1/imports/${id}`, importStatus, { signal }),
+    refetchInterval: (q) => (q.state.data === undefined || isUnderWay(q.state.data.state) ? 500 : false),
+  })
+
+/** All issues of an import beyond those that its report carries. */
+export const useIssues = (id: number, enabled: boolean) =>
+  useInfiniteQuery({
+    queryKey: ['import', id, 'issues'],
+    enabled,
+    initialPageParam: '',
+    queryFn: ({ pageParam, signal }) =>
+      fetchJson(`/api/v1/imports/${id}/issues${pageParam === '' ? '' : `?cursor=${encodeURIComponent(pageParam)}`}`, issuePage, {
+        signal,
+      }),
+    getNextPageParam: (last) => last.next_cursor ?? undefined,
+  })
+
+/** Withdraws an import as one act. */
+export function useUndoImport(onUndone: (status: ImportStatus) => void) {
+  const client = useQueryClient()
+  return useMutation({
+    mutationFn: (id: number) => fetchJson(`/api/v1/imports/${id}`, importStatus, { method: 'DELETE' }),
+    onSuccess: (status) => {
+      refreshAfterImport(client)
+      onUndone(status)
+    },
+  })
+}
