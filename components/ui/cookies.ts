@@ -1,9 +1,11 @@
+import type { UnitSystem } from '@/lib/units/format'
+
 /** Choices that the server reads too, so that the first paint is already right. */
 export const THEME_COOKIE = 'theme'
 export const UNITS_COOKIE = 'units'
+export const PANELS_COOKIE = 'panels'
 
 export type ThemeChoice = 'light' | 'dark' | 'system'
-export type UnitSystem = 'us' | 'metric'
 
 export const asThemeChoice = (s: string | undefined): ThemeChoice => (s === 'light' || s === 'dark' ? s : 'system')
 export const asUnitSystem = (s: string | undefined): UnitSystem | null => (s === 'us' || s === 'metric' ? s : null)

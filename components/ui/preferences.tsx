@@ -1,7 +1,8 @@
 'use client'
 import { createContext, use, useCallback, useMemo, useState, useSyncExternalStore, type ReactNode } from 'react'
 import { useRouter } from 'next/navigation'
-import { keepCookie, THEME_COOKIE, UNITS_COOKIE, type ThemeChoice, type UnitSystem } from './cookies'
+import type { UnitSystem } from '@/lib/units/format'
+import { keepCookie, THEME_COOKIE, UNITS_COOKIE, type ThemeChoice } from './cookies'
 
 interface Preferences {
   themeChoice: ThemeChoice
@@ -10,6 +11,8 @@ interface Preferences {
   setUnitSystem(system: UnitSystem): void
   /** IANA zone that times are shown in. */
   timeZone: string
+  /** What this utility writes for phases A, B and C. */
+  phaseLetters: Record<string, string>
 }
 
 const PreferencesContext = createContext<Preferences | null>(null)
@@ -20,8 +23,8 @@ function usePreferences(): Preferences {
   return value
 }
 
-export function PreferencesProvider({ themeChoice: theme, unitSystem: units, timeZone, children }: {
-  themeChoice: ThemeChoice; unitSystem: UnitSystem; timeZone: string; children: ReactNode
+export function PreferencesProvider({ themeChoice: theme, unitSystem: units, timeZone, phaseLetters, children }: {
+  themeChoice: ThemeChoice; unitSystem: UnitSystem; timeZone: string; phaseLetters: Record<string, string>; children: ReactNode
 }) {
   const router = useRouter()
   const [themeChoice, keepTheme] = useState(theme)
@@ -36,7 +39,8 @@ export function PreferencesProvider({ themeChoice: theme, unitSystem: units, tim
     keepUnits(system)
     router.refresh()
   }, [router])
-  const value = useMemo(() => ({ themeChoice, setThemeChoice, unitSystem, setUnitSystem, timeZone }), [themeChoice, setThemeChoice, unitSystem, setUnitSystem, timeZone])
+  const value = useMemo(() => ({ themeChoice, setThemeChoice, unitSystem, setUnitSystem, timeZone, phaseLetters }),
+    [themeChoice, setThemeChoice, unitSystem, setUnitSystem, timeZone, phaseLetters])
   return <PreferencesContext value={value}>{children}</PreferencesContext>
 }
 
@@ -66,3 +70,4 @@ export const useUnitSystem = (): [UnitSystem, (system: UnitSystem) => void] => {
 }
 
 export const useTimeZone = (): string => usePreferences().timeZone
+export const usePhaseLetters = (): Record<string, string> => usePreferences().phaseLetters

@@ -12,6 +12,7 @@ import { problem } from './problem'
 export const UPLOAD_LIMIT_BYTES = 100_000_000
 // Boundaries, part headers and the other fields around the file.
 const AROUND_BYTES = 2_000_000
+const DRAIN_LIMIT_BYTES = 1_000_000_000
 const FIELD_LIMIT_BYTES = 1_000_000
 
 export interface Upload {
@@ -32,7 +33,10 @@ export async function receiveUpload(request: Request, limitBytes = UPLOAD_LIMIT_
   const type = request.headers.get('content-type') ?? ''
   if (!type.startsWith('multipart/form-data') || !request.body) return err(notAForm())
   const declaredBytes = Number(request.headers.get('content-length') ?? Number.NaN)
-  if (declaredBytes > limitBytes + AROUND_BYTES) return err(tooLarge(limitBytes, declaredBytes))
+  if (declaredBytes > limitBytes + AROUND_BYTES) {
+    void drain(request.body)
+    return err(tooLarge(limitBytes, declaredBytes))
+  }
   const temporary = path.join(os.tmpdir(), `spanledger-upload-${randomUUID()}`)
   const received = { fileName: '', fields: {} as Record<string, string>, files: 0, tooLarge: false, bytes: 0 }
   try {
@@ -41,7 +45,7 @@ export async function receiveUpload(request: Request, limitBytes = UPLOAD_LIMIT_
     await fs.promises.rm(temporary, { force: true })
     return err(received.tooLarge ? tooLarge(limitBytes) : cutShort(e instanceof Error ? e.message : String(e)))
   }
-  const refusal = received.files !== 1 ? noFile(received.files)
+  const refusal = received.tooLarge ? tooLarge(limitBytes) : received.files !== 1 ? noFile(received.files)
     : received.bytes < declaredBytes ? cutShort(`${received.bytes} of ${declaredBytes} bytes arrived`) : null
   if (refusal) {
     await fs.promises.rm(temporary, { force: true })
@@ -56,6 +60,19 @@ export async function receiveUpload(request: Request, limitBytes = UPLOAD_LIMIT_
   })
 }
 
+// A browser reads the answer only once it has sent everything, and waits long where nobody takes it.
+async function drain(body: ReadableStream<Uint8Array>): Promise<void> {
+  let drainedBytes = 0
+  try {
+    for await (const chunk of body) {
+      drainedBytes += chunk.byteLength
+      if (drainedBytes > DRAIN_LIMIT_BYTES) return
+    }
+  } catch {
+    // the sender has gone, which is as well
+  }
+}
+
 interface Received { fileName: string; fields: Record<string, string>; files: number; tooLarge: boolean; bytes: number }
 
 async function receive(
@@ -65,6 +82,7 @@ async function receive(
     headers: { 'content-type': type }, defParamCharset: 'utf8',
     limits: { fileSize: limitBytes, fieldSize: FIELD_LIMIT_BYTES, fields: 20 },
   })
+  const source = Readable.fromWeb(body as Parameters<typeof Readable.fromWeb>[0])
   const writes: Promise<void>[] = []
   form.on('field', (name, value) => { into.fields[name] = value })
   form.on('file', (name, stream, { filename }) => {
@@ -72,10 +90,10 @@ async function receive(
     into.fileName = filename ?? 'file'
     stream.once('limit', () => {
       into.tooLarge = true
-      form.destroy(new Error('too large'))
+      setImmediate(() => source.destroy(new Error('too large'))) // the parser is in the middle of a chunk here
     })
     const write = pipeline(stream, fs.createWriteStream(temporary, { mode: 0o600, flags: 'wx' }))
-    write.catch((e: Error) => form.destroy(e))
+    write.catch((e: Error) => source.destroy(e))
     writes.push(write)
   })
   const counter = new Transform({
@@ -84,7 +102,6 @@ async function receive(
       done(null, chunk)
     },
   })
-  const source = Readable.fromWeb(body as Parameters<typeof Readable.fromWeb>[0])
   const [parsed] = await Promise.allSettled([pipeline(source, counter, form)])
   const written = await Promise.allSettled(writes)
   const failed = [parsed, ...written].find((r) => r.status === 'rejected')

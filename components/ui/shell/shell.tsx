@@ -9,7 +9,7 @@ import { ThemeSwitch, UnitSwitch } from './theme-switch'
 import css from './shell.module.css'
 
 /** Header, main, and on a phone the bottom bar. */
-export function Shell({ children }: { children: ReactNode }) {
+export function Shell({ find, children }: { find: ReactNode; children: ReactNode }) {
   return (
     <>
       <a className={css.skip} href="#main">Skip to content</a>
@@ -17,6 +17,7 @@ export function Shell({ children }: { children: ReactNode }) {
         <Link href="/operations" className={css.brand}><BrandMark />Spanledger</Link>
         <Navigation />
         <div className={css.tools}>
+          <Suspense>{find}</Suspense>
           <div className={css.wide}><UnitSwitch /></div>
           <div className={css.wide}><ThemeSwitch /></div>
           <div className={css.menuOnly}>

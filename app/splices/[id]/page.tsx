@@ -1,0 +1,43 @@
+import type { Metadata } from 'next'
+import Link from 'next/link'
+import { notFound } from 'next/navigation'
+import { cache } from 'react'
+import { serverId } from '@/app/server-id'
+import { shownSettings } from '@/app/shown-settings'
+import { shownUnits } from '@/app/shown-units'
+import { CLOSE_ZOOM } from '@/components/operations/view-of'
+import { formatSelection, formatView } from '@/components/operations/view-text'
+import { SpliceSheet } from '@/components/splice/splice-sheet'
+import { Button } from '@/components/ui/button'
+import { PrintButton, PrintFoot } from '@/components/ui/print'
+import css from '@/components/ui/sheet.module.css'
+import { allScope } from '@/lib/store/all-scope'
+import { getSplice } from '@/lib/store/splice-detail'
+
+export const dynamic = 'force-dynamic'
+
+interface Props { params: Promise<{ id: string }> }
+
+const spliceOf = cache(async (id: number) => (await getSplice(allScope(), id)) ?? notFound())
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  const splice = await spliceOf(serverId((await params).id))
+  return { title: `${splice.splice}, ${splice.class}` }
+}
+
+export default async function SplicePage({ params }: Props) {
+  const [splice, settings, system] = await Promise.all([spliceOf(serverId((await params).id)), shownSettings(), shownUnits()])
+  const onMap = new URLSearchParams({ at: formatView({ lon: splice.lon, lat: splice.lat, zoom: CLOSE_ZOOM }), sel: formatSelection({ kind: 'splice', id: splice.id }) })
+  const tools = (
+    <div className={`${css.row} no-print`}>
+      <Button asChild size="small"><Link href={`/operations?${onMap}`}>Show on the map</Link></Button>
+      <PrintButton />
+    </div>
+  )
+  return (
+    <div className={css.page}>
+      <SpliceSheet detail={splice} system={system} timeZone={settings.time_zone} letters={settings.phase_letters} nowMs={new Date().getTime()} wide tools={tools} />
+      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} />
+    </div>
+  )
+}

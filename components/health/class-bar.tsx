@@ -1,0 +1,35 @@
+import { ClassMark } from '@/components/map/class-mark'
+import type { ConditionClass } from '@/lib/condition/types'
+import type { ClassCounts } from '@/lib/contract/contract'
+import css from './class-bar.module.css'
+
+/** Worst first: the eye starts where the work is. */
+export const WORST_FIRST: readonly ConditionClass[] = ['critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown']
+
+/** '2 critical, 5 urgent, 214 sound'; classes without a splice are left out. */
+export function countsSentence(counts: ClassCounts): string {
+  const parts = WORST_FIRST.filter((c) => counts[c] > 0).map((c) => `${counts[c]} ${c}`)
+  return parts.length > 0 ? parts.join(', ') : 'no splices'
+}
+
+/** Class shares as one stacked bar. */
+export function ClassBar({ counts }: { counts: ClassCounts }) {
+  return (
+    <div className={css.bar} role="img" aria-label={countsSentence(counts)}>
+      {WORST_FIRST.filter((c) => counts[c] > 0).map((c) => (
+        <span key={c} className={c === 'unknown' ? css.unknown : undefined} title={`${counts[c]} ${c}`}
+          style={{ flexGrow: counts[c], ...(c === 'unknown' ? {} : { background: `var(--class-${c})` }) }} />
+      ))}
+    </div>
+  )
+}
+
+/** The same in marks, figures and words. */
+export function ClassWords({ counts }: { counts: ClassCounts }) {
+  return (
+    <ul className={css.words}>
+      {WORST_FIRST.filter((c) => counts[c] > 0).map((c) => <li key={c}><ClassMark class={c} size={14} /><b>{counts[c]}</b> {c}</li>)}
+      {WORST_FIRST.every((c) => counts[c] === 0) && <li className="muted">No splices yet</li>}
+    </ul>
+  )
+}

@@ -1,0 +1,68 @@
+import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
+import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
+
+export interface HealthRow {
+  id: number
+  circuit: string
+  lineName: string | null
+  ends: string
+  voltageKv: number | null
+  lengthM: number
+  counts: ClassCounts
+  spliceCount: number
+  worst: CircuitHealth['worst_splice']
+  worstClass: ConditionClass
+  coveredSpanPhases: number
+  spanPhases: number
+  lastSurveyedOn: string | null
+}
+
+/** One row a circuit; a circuit without a roll-up yet has its summary's counts and no coverage. */
+export function healthRows(circuits: readonly CircuitSummary[], health: readonly CircuitHealth[]): HealthRow[] {
+  const byId = new Map(health.map((h) => [h.circuit_id, h]))
+  return circuits.map((c) => {
+    const h = byId.get(c.id)
+    return {
+      id: c.id, circuit: c.name, lineName: c.line_name, ends: [c.from, c.to].filter(Boolean).join(' to '), voltageKv: c.voltage_kv, lengthM: c.length_m,
+      counts: c.counts, spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0), worst: h?.worst_splice ?? null, worstClass: c.worst_class,
+      coveredSpanPhases: h?.coverage.covered_span_phases ?? 0, spanPhases: h?.coverage.span_phase_count ?? 0, lastSurveyedOn: h?.last_surveyed_on ?? null,
+    }
+  })
+}
+
+export type HealthSort = 'circuit' | 'voltage' | 'length' | 'splices' | 'worst' | 'coverage' | 'survey'
+export type Ascending = boolean
+
+const rank = (c: ConditionClass): number => (c === 'unknown' ? -1 : CONDITION_CLASSES.indexOf(c))
+export const coverageShare = (r: Pick<HealthRow, 'coveredSpanPhases' | 'spanPhases'>): number | null => (r.spanPhases > 0 ? r.coveredSpanPhases / r.spanPhases : null)
+
+const byWorst = (a: HealthRow, b: HealthRow): number =>
+  rank(a.worstClass) - rank(b.worstClass) || a.counts.critical - b.counts.critical || a.counts.urgent - b.counts.urgent
+  || (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1) || a.counts.degraded - b.counts.degraded
+
+const COMPARE: Record<HealthSort, (a: HealthRow, b: HealthRow) => number> = {
+  circuit: (a, b) => a.circuit.localeCompare(b.circuit, 'en', { numeric: true }),
+  voltage: (a, b) => (a.voltageKv ?? -1) - (b.voltageKv ?? -1),
+  length: (a, b) => a.lengthM - b.lengthM,
+  splices: (a, b) => a.spliceCount - b.spliceCount,
+  worst: byWorst,
+  coverage: (a, b) => (coverageShare(a) ?? -1) - (coverageShare(b) ?? -1),
+  survey: (a, b) => (a.lastSurveyedOn ?? '').localeCompare(b.lastSurveyedOn ?? ''),
+}
+
+/** Ties keep the circuits' names in order. */
+export function sortHealth(rows: readonly HealthRow[], by: HealthSort, ascending: Ascending): HealthRow[] {
+  const sign = ascending ? 1 : -1
+  return [...rows].sort((a, b) => sign * COMPARE[by](a, b) || COMPARE.circuit(a, b))
+}
+
+/** The whole network as one row. */
+export function totalsOf(rows: readonly HealthRow[]) {
+  const counts: ClassCounts = { sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 0 }
+  for (const row of rows) for (const c of CONDITION_CLASSES) counts[c] += row.counts[c]
+  const sum = (of: (r: HealthRow) => number) => rows.reduce((total, r) => total + of(r), 0)
+  return {
+    counts, circuits: rows.length, lengthM: sum((r) => r.lengthM), splices: sum((r) => r.spliceCount),
+    coveredSpanPhases: sum((r) => r.coveredSpanPhases), spanPhases: sum((r) => r.spanPhases),
+  }
+}

@@ -1,0 +1,79 @@
+'use client'
+import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
+import { useVirtualizer } from '@tanstack/react-virtual'
+import type { Selection } from '@/components/map/types'
+import { cx } from '@/components/ui/class-names'
+import type { SpliceSummary } from '@/lib/contract/contract'
+import { groupByCircuit, rowAfterKey, type ListRow } from './list-rows'
+import { CircuitRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
+import css from './splice-list.module.css'
+
+const CIRCUIT_PX = 32
+const SPLICE_PX = 48
+
+export interface SpliceListProps {
+  splices: readonly SpliceSummary[]
+  selection: Selection
+  /** `byArrow`: a step on the way, not worth a place in the browser's history. */
+  onSelect(row: ListRow, byArrow: boolean): void
+  words: RowWords
+  foot: string
+}
+
+const keyOf = (selection: Selection): string | null => (selection ? `${selection.kind}-${selection.id}` : null)
+
+/** What the map shows, as a list: grouped by circuit, worst first. Arrow keys walk it and take the map along. */
+export function SpliceList({ splices, selection, onSelect, words, foot }: SpliceListProps) {
+  const id = useId()
+  const scroll = useRef<HTMLDivElement>(null)
+  const rows = useMemo(() => groupByCircuit(splices), [splices])
+  const selectedKey = keyOf(selection)
+  const selectedIndex = useMemo(() => rows.findIndex((r) => r.key === selectedKey), [rows, selectedKey])
+  const [walked, setWalked] = useState<string | null>(null)
+  const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === walked)
+  // The virtualiser hands out functions that change under the same name, which the compiler must not cache.
+  // eslint reads it so too; nothing here is memoised on them.
+  const virtual = useVirtualizer({
+    count: rows.length,
+    getScrollElement: () => scroll.current,
+    estimateSize: (i) => (rows[i]?.type === 'circuit' ? CIRCUIT_PX : SPLICE_PX),
+    getItemKey: (i) => rows[i]?.key ?? i,
+    overscan: 12,
+  })
+  useEffect(() => { virtual.measure() }, [rows, virtual])
+  useEffect(() => {
+    if (selectedIndex >= 0) virtual.scrollToIndex(selectedIndex, { align: 'auto' })
+  }, [selectedIndex, virtual])
+
+  const onKeyDown = (e: KeyboardEvent) => {
+    const page = Math.max(1, Math.floor((scroll.current?.clientHeight ?? SPLICE_PX) / SPLICE_PX) - 1)
+    const next = rowAfterKey(e.key, activeIndex, rows.length, page)
+    const row = next === null ? undefined : rows[next]
+    if (!row) return
+    e.preventDefault()
+    setWalked(row.key)
+    onSelect(row, true)
+  }
+  const active = rows[activeIndex]
+  return (
+    <div className={css.wrap}>
+      <div ref={scroll} className={css.scroll} role="listbox" tabIndex={0} aria-label="Splices, worst first, grouped by circuit" id="splice-list"
+        aria-activedescendant={active ? `${id}-${active.key}` : undefined} onKeyDown={onKeyDown}>
+        <div className={css.inner} role="presentation" style={{ height: virtual.getTotalSize() }}>
+          {virtual.getVirtualItems().map((item) => {
+            const row = rows[item.index]
+            if (!row) return null
+            return (
+              <div key={item.key} id={`${id}-${row.key}`} role="option" aria-selected={row.key === selectedKey} aria-setsize={rows.length} aria-posinset={item.index + 1}
+                aria-label={rowLabel(row, words)} onClick={() => onSelect(row, false)} style={{ top: item.start }}
+                className={cx(css.row, row.type === 'circuit' ? css.circuit : css.splice, item.index === activeIndex && css.active)}>
+                {row.type === 'circuit' ? <CircuitRow row={row} /> : <SpliceRow splice={row.splice} words={words} />}
+              </div>
+            )
+          })}
+        </div>
+      </div>
+      <p className={css.foot} role="status">{foot}</p>
+    </div>
+  )
+}

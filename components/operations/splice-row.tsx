@@ -1,0 +1,61 @@
+import { ClassMark } from '@/components/map/class-mark'
+import { ageText, monthText } from '@/components/splice/age'
+import { positionText, type PhaseLetters } from '@/components/splice/position'
+import { CONDITION_CLASSES } from '@/lib/condition/types'
+import type { SpliceSummary } from '@/lib/contract/contract'
+import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import type { ListRow } from './list-rows'
+import css from './splice-list.module.css'
+
+export interface RowWords { system: UnitSystem; timeZone: string; letters: PhaseLetters; nowMs: number }
+
+/** The row read aloud: the same as is drawn, class in words, time absolute and relative. */
+export function rowLabel(row: ListRow, words: RowWords): string {
+  if (row.type === 'circuit') {
+    const counts = [...CONDITION_CLASSES].reverse().filter((c) => row.counts[c] > 0).map((c) => `${row.counts[c]} ${c}`)
+    return `Circuit ${row.circuit}: ${counts.join(', ')}`
+  }
+  const s = row.splice
+  const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
+  return [
+    `${s.splice}, ${s.class}${s.held ? ', held' : ''}`,
+    s.ratio === null ? 'no ratio' : `ratio ${formatRatio(s.ratio)}`,
+    `${s.confidence} confidence`,
+    positionText(s, words.system, words.letters),
+    atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${ageText(atMs, words.nowMs)} ago`,
+    `circuit ${s.circuit}`,
+  ].join(', ')
+}
+
+export function CircuitRow({ row }: { row: Extract<ListRow, { type: 'circuit' }> }) {
+  const actionable = (['critical', 'urgent', 'degraded'] as const).filter((c) => row.counts[c] > 0)
+  return (
+    <>
+      <strong>{row.circuit}</strong>
+      <span className={css.tally}>
+        {actionable.map((c) => <span key={c}><ClassMark class={c} size={12} />{row.counts[c]}</span>)}
+      </span>
+    </>
+  )
+}
+
+export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: RowWords }) {
+  const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
+  return (
+    <>
+      <span className={css.mark}><ClassMark class={s.class} size={18} /></span>
+      <span className={css.name}><strong>{s.splice}</strong> <span className="muted">{s.class}{s.held ? ', held' : ''}</span></span>
+      <span className={css.ratio}>{s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}</span>
+      <span className={css.place}>{positionText(s, words.system, words.letters)}</span>
+      <span className={css.age} title={atMs === null ? undefined : `${ageText(atMs, words.nowMs)} ago`}>
+        <ConfidenceBars level={s.confidence} />{atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
+      </span>
+    </>
+  )
+}
+
+/** One to three bars; the word is in the row's label. */
+export function ConfidenceBars({ level }: { level: 'high' | 'medium' | 'low' }) {
+  const on = { low: 1, medium: 2, high: 3 }[level]
+  return <span className={css.bars} title={`${level} confidence`} aria-hidden="true">{[1, 2, 3].map((i) => <i key={i} className={i <= on ? css.on : undefined} />)}</span>
+}

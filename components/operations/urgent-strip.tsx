@@ -1,0 +1,73 @@
+'use client'
+import { useState } from 'react'
+import Link from 'next/link'
+import { ClassMark } from '@/components/map/class-mark'
+import { Button } from '@/components/ui/button'
+import { cx } from '@/components/ui/class-names'
+import { asSentences } from '@/components/ui/fetch-json'
+import { Icon } from '@/components/ui/icons'
+import { useTimeZone } from '@/components/ui/preferences'
+import { useToast } from '@/components/ui/toast'
+import type { UrgentReading } from '@/lib/contract/contract'
+import { formatRatio } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
+import { useAcknowledge, useUrgent } from './queries'
+import css from './urgent-strip.module.css'
+
+type Open = (spliceId: number, place: { lon: number; lat: number } | null) => void
+
+/** Readings whose own numbers are urgent or critical and that nobody has acknowledged: before everything else, placed or not. */
+export function UrgentStrip({ count, onOpen, className }: { count: number | undefined; onOpen: Open; className?: string }) {
+  const urgent = useUrgent(count)
+  const [open, setOpen] = useState(false)
+  const waiting = (urgent.data ?? []).filter((u) => u.acknowledged_at === null)
+  const worst = waiting[0]
+  if (!count || !worst) return null
+  return (
+    <section className={cx(css.strip, className)} aria-label="Call the control room now">
+      <div className={css.line}>
+        <span className={css.title} role="alert"><Icon name="phone" />Call the control room now</span>
+        <span className={css.text}>
+          {waiting.length === 1 ? 'A reading is' : `${waiting.length} readings are`} urgent or critical by {waiting.length === 1 ? 'its' : 'their'} own numbers. Worst: {worst.class},
+          ratio {formatRatio(worst.ratio)}, {circuitsText(worst)}.
+        </span>
+        <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>{open ? 'Hide' : waiting.length === 1 ? 'Show it' : `Show all ${waiting.length}`}</Button>
+      </div>
+      {open && <ul className={css.list}>{waiting.map((u) => <Item key={u.reading_id} urgent={u} onOpen={onOpen} />)}</ul>}
+    </section>
+  )
+}
+
+function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
+  const timeZone = useTimeZone()
+  const toast = useToast()
+  const acknowledge = useAcknowledge()
+  const spliceId = u.splice_id
+  const place = u.lon !== null && u.lat !== null ? { lon: u.lon, lat: u.lat } : null
+  const onAcknowledge = () => acknowledge.mutate(u.reading_id, {
+    onSuccess: () => toast({ title: 'Acknowledged', detail: `${u.class}, ratio ${formatRatio(u.ratio)}, ${circuitsText(u)}` }),
+    onError: (e) => { const s = asSentences(e); toast({ title: s.title, detail: s.remedy, tone: 'error' }) },
+  })
+  return (
+    <li className={css.item}>
+      <span className={css.class}><ClassMark class={u.class} size={16} />{u.class}<b>{formatRatio(u.ratio)}</b></span>
+      <span><strong>{u.splice ?? u.reading_key}</strong> <span className="muted">{u.survey}{u.taken_at ? `, ${formatDateTime(Date.parse(u.taken_at), timeZone)}` : ''}</span></span>
+      <span className={css.where}>{circuitsText(u)}{u.position_text ? `, ${u.position_text}` : ''}{u.placement_state === 'review' ? ', place not settled' : ''}</span>
+      <span className={css.acts}>
+        {spliceId !== null
+          ? <Button size="small" onClick={() => onOpen(spliceId, place)}>Open</Button>
+          : <Button size="small" asChild><Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link></Button>}
+        <Button size="small" busy={acknowledge.isPending} onClick={onAcknowledge}>Acknowledge</Button>
+      </span>
+    </li>
+  )
+}
+
+/** The circuit, or the candidates with how likely each is. */
+export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {
+  const [only] = u.circuits
+  if (!only) return 'circuit not known'
+  const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
+  if (u.circuits.length === 1) return name(only)
+  return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${Math.round(c.probability * 100)} %`)).join('; ')}`
+}

@@ -1,0 +1,40 @@
+'use client'
+import { useCallback, useMemo, useState } from 'react'
+import type { MapView, NetworkMapProps, Selection } from '@/components/map/types'
+import { useOperationsView } from './view-state'
+import { CLOSE_ZOOM, planSize, viewOfBox } from './view-of'
+import { formatView } from './view-text'
+
+/** Nearer than this the map shows marks one by one; an arrow step need not zoom. */
+const SINGLE_ZOOM = 11
+
+/**
+ * The map's place in the address. The map reports where it is; a place in the address that it has not reported came from
+ * elsewhere (the list, search, a link, Back), and the map flies there.
+ */
+export function usePlan() {
+  const { params, setParams, filter } = useOperationsView()
+  const at = params.at
+  const atText = at ? formatView(at) : null
+  const [reported, setReported] = useState(atText)
+  const focus = useMemo<NetworkMapProps['focus']>(
+    () => (at && atText && atText !== reported ? { lon: at.lon, lat: at.lat, zoom: at.zoom, key: atText } : null), [at, atText, reported])
+
+  const onViewChange = useCallback((view: MapView) => {
+    setReported(formatView(view))
+    void setParams({ at: view })
+  }, [setParams])
+
+  const select = useCallback((sel: Selection) => void setParams({ sel }), [setParams])
+
+  const selectPlace = useCallback((sel: Selection, place: { lon: number; lat: number }, byArrow: boolean) => {
+    const zoom = at && at.zoom >= SINGLE_ZOOM ? at.zoom : byArrow ? SINGLE_ZOOM + 1 : CLOSE_ZOOM - 1
+    void setParams({ sel, at: { lon: place.lon, lat: place.lat, zoom } }, { history: byArrow ? 'replace' : 'push' })
+  }, [at, setParams])
+
+  const selectBox = useCallback((sel: Selection, bbox: readonly [number, number, number, number] | null, byArrow: boolean) => {
+    void setParams({ sel, ...(bbox ? { at: viewOfBox(bbox, planSize()) } : {}) }, { history: byArrow ? 'replace' : 'push' })
+  }, [setParams])
+
+  return { params, setParams, filter, focus, onViewChange, select, selectPlace, selectBox }
+}

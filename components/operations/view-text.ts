@@ -1,0 +1,23 @@
+import type { MapView, Selection } from '@/components/map/types'
+
+/** 'lat,lon,zoom' as people write coordinates: five decimals are about a metre, and keep an address short. */
+export function formatView(view: MapView): string {
+  return `${view.lat.toFixed(5)},${view.lon.toFixed(5)},${view.zoom.toFixed(2)}`
+}
+
+/** Null where the text is no place on earth: the map then fits the network. */
+export function parseView(text: string): MapView | null {
+  const parts = text.split(',').map((p) => (p.trim() === '' ? NaN : Number(p)))
+  const [lat, lon, zoom] = parts
+  if (parts.length !== 3 || lat === undefined || lon === undefined || zoom === undefined) return null
+  if (!(Math.abs(lat) <= 90) || !(Math.abs(lon) <= 180) || !(zoom >= 0 && zoom <= 24)) return null
+  return { lat, lon, zoom }
+}
+
+/** 'splice-12', 'circuit-3'. */
+export const formatSelection = (selection: NonNullable<Selection>): string => `${selection.kind}-${selection.id}`
+
+export function parseSelection(text: string): Selection {
+  const match = /^(splice|circuit)-([1-9]\d{0,14})$/.exec(text)
+  return match ? { kind: match[1] === 'splice' ? 'splice' : 'circuit', id: Number(match[2]) } : null
+}

@@ -1,0 +1,15 @@
+const DAY_MS = 86_400_000
+
+/** How long ago, in the largest unit that fits: '3 d', '5 mo', '2.1 y'. Months of 30.44 days. */
+export function ageText(atMs: number, nowMs: number): string {
+  const days = (nowMs - atMs) / DAY_MS
+  if (days < 1) return 'today'
+  if (days < 60) return `${Math.floor(days)} d`
+  if (days < 730) return `${Math.floor(days / 30.44)} mo`
+  return `${(days / 365.25).toFixed(1)} y`
+}
+
+/** 'Sep 2024': the month of a moment, for lists. */
+export function monthText(atMs: number, timeZone: string): string {
+  return new Intl.DateTimeFormat('en-US', { timeZone, month: 'short', year: 'numeric' }).format(atMs)
+}

@@ -1,0 +1,59 @@
+import { z } from 'zod'
+import { conditionClass } from '@/lib/contract/contract'
+
+const measured = z.enum(['sound', 'watch', 'degraded', 'urgent', 'critical'])
+
+/** One interface as measured and as believed; see lib/condition SideAssessment. Only what the sheet draws is read. */
+const side = z.object({
+  side: z.enum(['A', 'B']),
+  ratio: z.number(),
+  sideUohm: z.number(),
+  conductorUohm: z.number(),
+  uRatio: z.number(),
+  meanLnK: z.number(),
+  sdLnK: z.number(),
+  medianK: z.number(),
+  pOver: z.object({ watch: z.number(), degraded: z.number(), urgent: z.number(), critical: z.number() }),
+  class: measured,
+  flags: z.array(z.string()),
+  takenAtMs: z.number().optional(),
+})
+
+const infraredNote = z.object({
+  readingId: z.union([z.number(), z.string()]),
+  takenAtMs: z.number().optional(),
+  spliceTempC: z.number().optional(),
+  overConductorK: z.number().optional(),
+  overAmbientK: z.number().optional(),
+  inconclusive: z.array(z.string()),
+  hot: z.boolean(),
+  criteria: z.array(z.object({ column: z.string(), band: z.string(), action: z.string(), source: z.string() })),
+})
+
+const storedAssessment = z.object({
+  engineVersion: z.string(),
+  policyVersion: z.number(),
+  class: conditionClass,
+  governingSide: z.enum(['A', 'B']).optional(),
+  sides: z.array(side),
+  asymmetry: z.number().optional(),
+  edges: z.object({ watch: z.number(), degraded: z.number(), urgent: z.number(), critical: z.number(), basis: z.string() }),
+  nextActions: z.array(z.object({ code: z.string(), withinHours: z.number().optional(), withinDays: z.number().optional() })),
+  mechanicalFindings: z.array(z.string()),
+  infrared: z.array(infraredNote),
+})
+
+export type StoredAssessment = z.infer<typeof storedAssessment>
+export type StoredSide = z.infer<typeof side>
+export type StoredInfrared = z.infer<typeof infraredNote>
+
+/** Null where the stored form is of an engine that this page does not know: the sheet then shows the sentences alone. */
+export function readAssessment(json: Record<string, unknown> | null): StoredAssessment | null {
+  const parsed = storedAssessment.safeParse(json)
+  return parsed.success ? parsed.data : null
+}
+
+/** Central 90 % of what is believed of a side's ratio. */
+export function believedInterval(of: Pick<StoredSide, 'meanLnK' | 'sdLnK'>): [low: number, high: number] {
+  return [Math.exp(of.meanLnK - 1.645 * of.sdLnK), Math.exp(of.meanLnK + 1.645 * of.sdLnK)]
+}

@@ -1,0 +1,66 @@
+import { formatRatio } from '@/lib/units/format'
+import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
+import { kScale } from './k-scale'
+import { sideName, type PlaceOnLine } from './position'
+import css from './k-axis.module.css'
+
+/** Below this share of the width a word would run into its neighbour; shape, tick and figure still say it. */
+const WORD_PERCENT = { sound: 12, watch: 10.5, degraded: 15.5, urgent: 12, critical: 12 }
+
+/** Is each side hotter or cooler than the line? Readings per side against the class edges, on one logarithmic axis. */
+export function KAxis({ assessment, place }: { assessment: StoredAssessment; place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'> }) {
+  const { edges, sides } = assessment
+  const scale = kScale(edges, sides)
+  const edgeValues = [edges.watch, edges.degraded, edges.urgent, edges.critical]
+  return (
+    <figure className={css.plot}>
+      <h3>Resistance of each side over that of the line</h3>
+      <div className={css.words} aria-hidden="true">
+        {scale.zones.filter((z) => z.toPercent - z.fromPercent >= WORD_PERCENT[z.class]).map((z) => (
+          <span key={z.class} style={{ left: `${(z.fromPercent + z.toPercent) / 2}%` }}>{z.class}</span>
+        ))}
+      </div>
+      <svg className={css.svg} height="24" aria-hidden="true">
+        {scale.zones.map((z) => (
+          <rect key={z.class} x={`${z.fromPercent}%`} width={`${z.toPercent - z.fromPercent}%`} height="5" style={{ fill: `var(--class-${z.class})` }} />
+        ))}
+        {edgeValues.map((k) => (
+          <g key={k}>
+            <line x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="9" className={css.base} />
+            <text x={`${scale.percent(k)}%`} y="21" textAnchor="middle">{k.toFixed(2)}</text>
+          </g>
+        ))}
+      </svg>
+      {sides.map((s) => <Side key={s.side} of={s} place={place} governs={assessment.governingSide === s.side && sides.length > 1} scale={scale} edges={edgeValues} />)}
+      <figcaption className={css.foot}>
+        Dot: what is believed after age and fitting, with its central 90 %. Ring: as measured. Edges: {BASIS[edges.basis] ?? edges.basis}, policy {assessment.policyVersion}.
+      </figcaption>
+    </figure>
+  )
+}
+
+const BASIS: Record<string, string> = {
+  policy: 'policy table for 75 °C', computed: 'computed for this section\'s operating temperature', section: 'set for this section',
+}
+
+function Side({ of, place, governs, scale, edges }: {
+  of: StoredSide; place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>; governs: boolean; scale: ReturnType<typeof kScale>; edges: number[]
+}) {
+  const [low, high] = believedInterval(of)
+  return (
+    <div className={css.side}>
+      <div className={css.sideHead}>
+        <span>{sideName(of.side, place)}{governs && <span className={css.governs}> governs</span>}</span>
+        <span className={css.figure}>{formatRatio(of.ratio, edges)} <small>± {of.uRatio.toFixed(2)} measured</small></span>
+      </div>
+      <svg className={css.svg} height="20" role="img"
+        aria-label={`${sideName(of.side, place)}: measured ${formatRatio(of.ratio, edges)}, believed ${formatRatio(of.medianK, edges)}, between ${low.toFixed(2)} and ${high.toFixed(2)}; ${of.class}`}>
+        {edges.map((k) => <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="20" className={css.edge} />)}
+        <line x1="0" x2="100%" y1="10" y2="10" stroke="var(--line)" />
+        <line x1={`${scale.percent(low)}%`} x2={`${scale.percent(high)}%`} y1="10" y2="10" className={css.range} />
+        <circle cx={`${scale.percent(of.medianK)}%`} cy="10" r="5" className={css.dot} />
+        <circle cx={`${scale.percent(of.ratio)}%`} cy="10" r="7.5" className={css.measured} />
+      </svg>
+    </div>
+  )
+}

@@ -1,0 +1,59 @@
+import { formatLineDistance, formatOffset, type UnitSystem } from '@/lib/units/format'
+
+export interface PlaceOnLine {
+  section?: string | null
+  structure_back: string | null
+  structure_ahead: string | null
+  /** Ahead of structure_back, else of the section's named end; metres. */
+  offset_m: number
+  line_distance_m: number
+  phase: string | null
+  position: string | null
+  circuit_side: string | null
+  subconductor: string | null
+}
+
+export type PhaseLetters = Record<string, string>
+
+/** 'STR 45-46'; one named neighbour reads 'STR 45, ahead'; null where neither structure is named: no number is ever invented. */
+export function spanText(back: string | null, ahead: string | null): string | null {
+  if (back && ahead) return `STR ${back}-${ahead}`
+  if (back) return `STR ${back}, ahead`
+  return ahead ? `STR ${ahead}, back` : null
+}
+
+/** 'STR 45-46 + 403 ft'; without a named structure behind, the line distance from the section's end. */
+export function alongText(place: PlaceOnLine, system: UnitSystem): string {
+  const span = spanText(place.structure_back, place.structure_ahead)
+  if (!place.structure_back) {
+    const distance = `line distance ${formatLineDistance(place.line_distance_m, system)}`
+    return span ? `${span}, ${distance}` : distance
+  }
+  return `${span} + ${formatOffset(place.offset_m, system)}`
+}
+
+/** 'phase A', or the position with 'phase not confirmed': never a guess. */
+export function phaseText(place: Pick<PlaceOnLine, 'phase' | 'position'>, letters: PhaseLetters = {}): string {
+  if (place.phase) return `phase ${letters[place.phase] ?? place.phase}`
+  return place.position ? `${place.position}, phase not confirmed` : 'phase not confirmed'
+}
+
+/** The trade's words: 'STR 45-46 + 403 ft, phase A, left circuit'. */
+export function positionText(place: PlaceOnLine, system: UnitSystem, letters?: PhaseLetters): string {
+  return [
+    alongText(place, system),
+    phaseText(place, letters),
+    place.phase && place.position ? place.position : '',
+    place.circuit_side ? `${place.circuit_side} circuit` : '',
+    place.subconductor ? `subconductor ${place.subconductor}` : '',
+  ].filter(Boolean).join(', ')
+}
+
+/** The structure that a side faces: A the one of the lower line distance. */
+export function sideName(side: 'A' | 'B', place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>): string {
+  const structure = side === 'A' ? place.structure_back : place.structure_ahead
+  return structure ? `Side ${side}, toward STR ${structure}` : `Side ${side}, ${side === 'A' ? 'back' : 'ahead'}`
+}
+
+/** WGS84 degrees to copy into any other program: latitude first, as people and handheld receivers write it. */
+export const coordinateText = (lon: number, lat: number): string => `${lat.toFixed(6)}, ${lon.toFixed(6)}`

@@ -1,0 +1,101 @@
+import type { ReactNode } from 'react'
+import type { ReadingJson } from '@/lib/contract/contract'
+import { DataTable, num } from '@/components/ui/data-table'
+import { Quantity } from '@/components/ui/states'
+import { lengthMeasure, resistanceMeasure, temperatureMeasure, type Measure, type UnitSystem } from '@/lib/units/format'
+import { formatDate, formatDateTime } from '@/lib/units/time'
+import { RawRow } from './raw-row'
+import { infraredFigures, resistanceFigures } from './reading-figures'
+import css from './readings-table.module.css'
+
+interface Props { readings: ReadingJson[]; system: UnitSystem; timeZone: string }
+
+const NONE = <span className="muted" aria-label="not measured">–</span>
+const shown = (value: number | null, as: (v: number) => Measure): ReactNode => (value === null ? NONE : <Quantity {...as(value)} />)
+const bare = (value: number | null, as: (v: number) => Measure): ReactNode => (value === null ? NONE : as(value).value)
+
+/** Every reading of the splice, newest first, as it was read; the file's own row one press away. */
+export function ReadingsTable({ readings, system, timeZone }: Props) {
+  const newestFirst = [...readings].sort((a, b) => (b.taken_at ?? '').localeCompare(a.taken_at ?? ''))
+  const resistance = newestFirst.filter((r) => r.kind === 'resistance')
+  const infrared = newestFirst.filter((r) => r.kind === 'infrared')
+  const visual = newestFirst.filter((r) => r.kind === 'visual')
+  return (
+    <>
+      {resistance.length > 0 && (
+        <DataTable caption="Resistance readings">
+          <thead>
+            <tr>
+              <th scope="col">Taken</th><th scope="col" className={num}>Side A µΩ</th><th scope="col" className={num}>Side B µΩ</th>
+              <th scope="col" className={num}>Line µΩ</th><th scope="col" className={num}>Span</th><th scope="col">Source</th>
+            </tr>
+          </thead>
+          <tbody>{resistance.map((r) => <ResistanceRow key={r.id} reading={r} system={system} timeZone={timeZone} />)}</tbody>
+        </DataTable>
+      )}
+      {infrared.length > 0 && (
+        <DataTable caption="Infrared readings">
+          <thead>
+            <tr>
+              <th scope="col">Taken</th><th scope="col" className={num}>Splice</th><th scope="col" className={num}>Conductor</th>
+              <th scope="col" className={num}>Air</th><th scope="col" className={num}>Current A</th><th scope="col">Source</th>
+            </tr>
+          </thead>
+          <tbody>{infrared.map((r) => <InfraredRow key={r.id} reading={r} system={system} timeZone={timeZone} />)}</tbody>
+        </DataTable>
+      )}
+      {visual.length > 0 && (
+        <DataTable caption="Visual findings">
+          <thead><tr><th scope="col">Taken</th><th scope="col">Findings</th><th scope="col">Source</th></tr></thead>
+          <tbody>
+            {visual.map((r) => (
+              <tr key={r.id}>
+                <Taken reading={r} timeZone={timeZone} />
+                <td>{[r.fields.findings].flat().filter(Boolean).join(', ') || 'none'}</td>
+                <td><RawRow reading={r} /></td>
+              </tr>
+            ))}
+          </tbody>
+        </DataTable>
+      )}
+    </>
+  )
+}
+
+function Taken({ reading, timeZone }: { reading: ReadingJson; timeZone: string }) {
+  const atMs = reading.taken_at === null ? null : Date.parse(reading.taken_at)
+  return (
+    <th scope="row" title={atMs === null ? undefined : formatDateTime(atMs, timeZone)}>
+      {atMs === null ? 'time not known' : formatDate(atMs, timeZone)}
+      <span className={css.survey}>{reading.survey}{reading.fields.after_repair === true ? ', after repair' : ''}</span>
+    </th>
+  )
+}
+
+function ResistanceRow({ reading, system, timeZone }: { reading: ReadingJson; system: UnitSystem; timeZone: string }) {
+  const f = resistanceFigures(reading)
+  return (
+    <tr>
+      <Taken reading={reading} timeZone={timeZone} />
+      <td className={num}>{bare(f.sideAUohm, resistanceMeasure)}</td>
+      <td className={num}>{bare(f.sideBUohm, resistanceMeasure)}</td>
+      <td className={num}>{bare(f.conductorUohm, resistanceMeasure)}</td>
+      <td className={num}>{shown(f.electrodeSpanM, (v) => lengthMeasure(v, system))}</td>
+      <td><RawRow reading={reading} /></td>
+    </tr>
+  )
+}
+
+function InfraredRow({ reading, system, timeZone }: { reading: ReadingJson; system: UnitSystem; timeZone: string }) {
+  const f = infraredFigures(reading)
+  return (
+    <tr>
+      <Taken reading={reading} timeZone={timeZone} />
+      <td className={num}>{shown(f.spliceTempC, (v) => temperatureMeasure(v, system))}</td>
+      <td className={num}>{shown(f.conductorTempC, (v) => temperatureMeasure(v, system))}</td>
+      <td className={num}>{shown(f.ambientC, (v) => temperatureMeasure(v, system))}</td>
+      <td className={num}>{f.lineCurrentA === null ? NONE : Math.round(f.lineCurrentA)}</td>
+      <td><RawRow reading={reading} /></td>
+    </tr>
+  )
+}

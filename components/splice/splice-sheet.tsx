@@ -1,0 +1,116 @@
+import Link from 'next/link'
+import type { ReactNode } from 'react'
+import { ClassMark } from '@/components/map/class-mark'
+import { cx } from '@/components/ui/class-names'
+import { CopyText } from '@/components/ui/copy-text'
+import css from '@/components/ui/sheet.module.css'
+import type { SpliceDetail } from '@/lib/contract/contract'
+import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
+import { ageText } from './age'
+import { readAssessment } from './assessment'
+import { Facts } from './facts'
+import { History } from './history'
+import { InfraredNotes } from './infrared-notes'
+import { KAxis } from './k-axis'
+import { NextActions } from './next-actions'
+import { coordinateText, positionText, type PhaseLetters } from './position'
+import { RatioHistory } from './ratio-history'
+import { ratioPoints } from './reading-figures'
+import { ReadingsTable } from './readings-table'
+
+export interface SpliceSheetProps {
+  detail: SpliceDetail
+  system: UnitSystem
+  timeZone: string
+  letters: PhaseLetters
+  /** When the page was asked for; ages are counted from it. */
+  nowMs: number
+  wide?: boolean
+  tools?: ReactNode
+}
+
+/** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
+export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools }: SpliceSheetProps) {
+  const assessment = readAssessment(detail.assessment)
+  const text = detail.assessment_text
+  const points = ratioPoints(detail.readings)
+  const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
+  return (
+    <article className={css.sheet} aria-labelledby="splice-title">
+      <header className={cx(css.part, css.head)}>
+        <p className={css.kicker}>
+          <span>Splice on</span><Link href={`/circuits/${detail.circuit_id}`}>{detail.circuit}</Link>
+          {detail.section !== 'main' && <span>section {detail.section}</span>}
+        </p>
+        <div className={css.titleRow}>
+          <div>
+            <h1 id="splice-title" className={css.title}>{detail.splice}</h1>
+            <p className={css.row}><ClassMark class={detail.class} size={18} /><strong>{detail.class}</strong><span className="muted">{detail.confidence} confidence</span></p>
+          </div>
+          {detail.ratio !== null && <p className={css.big}>{formatRatio(detail.ratio, edges)}<small>times the line</small></p>}
+        </div>
+        {text && <p className={css.lead}>{text.headline}</p>}
+        {tools}
+        {detail.held && <Held detail={detail} />}
+        {detail.removed_on && <p className={css.note}>Removed on {detail.removed_on}: kept for the record.</p>}
+      </header>
+      <div className={wide ? css.columns : undefined}>
+        <div>
+          <NextActions detail={detail} assessment={assessment} timeZone={timeZone} />
+          {text && text.reasons.length > 0 && (
+            <section className={css.part}>
+              <h2>Why</h2>
+              <ul className={css.sentences}>{text.reasons.map((r) => <li key={r}>{r}</li>)}</ul>
+            </section>
+          )}
+          {assessment && assessment.sides.length > 0 && <section className={css.part}><KAxis assessment={assessment} place={detail} /></section>}
+          {text && text.flags.length > 0 && (
+            <section className={css.part}>
+              <h2>To keep in mind</h2>
+              <ul className={css.sentences}>{text.flags.map((f) => <li key={f.code}>{f.text}</li>)}</ul>
+            </section>
+          )}
+        </div>
+        <div>
+          <section className={css.part}>
+            <h2>Where</h2>
+            <p className={css.lead}>{positionText(detail, system, letters)}</p>
+            <p className={css.row}><span>{coordinateText(detail.lon, detail.lat)}</span><CopyText text={coordinateText(detail.lon, detail.lat)} label="Copy coordinates" /></p>
+            <Facts detail={detail} system={system} />
+          </section>
+          <section className={css.part}>
+            <h2>Readings</h2>
+            {detail.readings.length > 0
+              ? <ReadingsTable readings={detail.readings} system={system} timeZone={timeZone} />
+              : <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>}
+            {assessment && <RatioHistory points={points} edges={assessment.edges} timeZone={timeZone} />}
+          </section>
+          {assessment && assessment.infrared.length > 0 && (
+            <InfraredNotes notes={assessment.infrared} system={system} timeZone={timeZone} />
+          )}
+          <History history={detail.history} timeZone={timeZone} />
+        </div>
+      </div>
+      <footer className={cx(css.part, css.small)}>
+        <p>
+          {detail.last_reading_at
+            ? `Last reading ${formatDateTime(Date.parse(detail.last_reading_at), timeZone)}, ${ageText(Date.parse(detail.last_reading_at), nowMs)} ago. `
+            : 'No dated reading. '}
+          {detail.assessed_at && `As of ${formatDateTime(Date.parse(detail.assessed_at), timeZone)}. `}
+          {assessment && `Engine ${assessment.engineVersion}, policy ${assessment.policyVersion}.`}
+        </p>
+      </footer>
+    </article>
+  )
+}
+
+/** PRACTICE of the trade: a class never falls from urgent or critical by itself. */
+function Held({ detail }: { detail: SpliceDetail }) {
+  return (
+    <p className={css.boxed}>
+      Shown {detail.class}: the readings by themselves now say {detail.measured_class}. One good reading does not clear {detail.class};
+      two independent ones, or a named engineer with a reason, do.
+    </p>
+  )
+}
