@@ -80,7 +80,7 @@ async function receive(
 ): Promise<void> {
   const form = busboy({
     headers: { 'content-type': type }, defParamCharset: 'utf8',
-    limits: { fileSize: limitBytes, fieldSize: FIELD_LIMIT_BYTES, fields: 20 },
+    limits: { fileSize: limitBytes + 1, fieldSize: FIELD_LIMIT_BYTES, fields: 20 },
   })
   const source = Readable.fromWeb(body as Parameters<typeof Readable.fromWeb>[0])
   const writes: Promise<void>[] = []
