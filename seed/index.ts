@@ -49,7 +49,7 @@ function phasingRows(sections: BuiltSection[]) {
 }
 
 const spliceRows = (splices: TrueSplice[]) => splices.filter((s) => !s.unlisted).map((s) => ({
-  splice_id: s.label ?? '', circuit: s.section.plan.circuit, section: s.section.section, structure_back: s.back.label, structure_ahead: s.ahead.label,
+  splice_id: s.label, circuit: s.section.plan.circuit, section: s.section.section, structure_back: s.back.label, structure_ahead: s.ahead.label,
   line_distance_m: s.stationM.toFixed(1), phase: s.phase, position: s.position, circuit_side: s.circuitSide, subconductor: s.subconductor, kind: s.kind,
   fitting_type: s.fittingType, barrel_od_mm: s.barrelOdMm.toFixed(1), barrel_length_mm: s.barrelLengthMm,
   installed_on: `${s.installedYear}-07-01`, batch: s.batch, removed_on: '', successor_of: '',

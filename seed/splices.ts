@@ -4,7 +4,7 @@ import { Random } from './random'
 
 /** What is true of a fitting in the invented world; readings are made from it with noise. */
 export interface TrueSplice {
-  label: string | null
+  label: string
   section: BuiltSection
   back: BuiltStructure
   ahead: BuiltStructure
@@ -61,7 +61,7 @@ function kindOf(random: Random): [kind: string, fittingType: string] {
   return ['dead-end', 'two-stage compression']
 }
 
-function makeSplice(section: BuiltSection, index: number, random: Random): TrueSplice {
+function makeSplice(section: BuiltSection, random: Random): TrueSplice {
   const { plan, structures } = section
   const at = random.whole(0, structures.length - 2)
   const back = structures[at] as BuiltStructure
@@ -79,8 +79,7 @@ function makeSplice(section: BuiltSection, index: number, random: Random): TrueS
   const phase = phaseOf(section, stationM, positionIndex)
   const subconductor = plan.subconductors > 1 ? String(random.whole(1, plan.subconductors)) : ''
   return {
-    label: `${plan.circuit}-${String(index + 1).padStart(3, '0')}${section.section === 'main' ? '' : 'T'}`,
-    section, back, ahead, offsetM, stationM,
+    label: '', section, back, ahead, offsetM, stationM,
     place: moveTowards([back.lon, back.lat], [ahead.lon, ahead.lat], offsetM, plan.lateralOffsetM ?? 0),
     phase, position: POSITIONS[configuration(section)][positionIndex] as string,
     circuitSide: plan.lateralOffsetM === undefined ? '' : plan.lateralOffsetM < 0 ? 'left' : 'right',
@@ -106,10 +105,12 @@ export function buildSplices(sections: BuiltSection[]): TrueSplice[] {
     const wanted = section.section === 'main' ? Math.round(section.plan.splices * 0.98) : 28
     const here: TrueSplice[] = []
     while (here.length < wanted) {
-      const next = makeSplice(section, here.length, random)
+      const next = makeSplice(section, random)
       if (!here.some((s) => tooClose(s, next))) here.push(next)
     }
-    out.push(...here.sort((a, b) => a.stationM - b.stationM))
+    here.sort((a, b) => a.stationM - b.stationM)
+    for (const [i, splice] of here.entries()) splice.label = `${section.plan.circuit}-${String(i + 1).padStart(3, '0')}${section.section === 'main' ? '' : 'T'}`
+    out.push(...here)
   }
   return out
 }

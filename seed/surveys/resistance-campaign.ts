@@ -39,7 +39,7 @@ export function campaignRow(splice: TrueSplice, random: Random, at: { takenMs: n
     platform: aloft ? 'line_robot' : 'bucket', kind: 'resistance', circuit: splice.section.plan.circuit, section: splice.section.section,
     structure_back: splice.back.label, structure_ahead: splice.ahead.label, phase: splice.phase, position: splice.position,
     circuit_side: splice.circuitSide, subconductor: splice.subconductor,
-    splice_id: splice.label && !splice.unlisted && random.chance(0.6) ? splice.label : '',
+    splice_id: !splice.unlisted && random.chance(0.6) ? splice.label : '',
     side_a_uohm: noisy(random, a * conductor), side_b_uohm: noisy(random, b * conductor), conductor_uohm: noisy(random, conductor),
     electrode_span_m: ELECTRODE_SPAN_M, conductor_span_m: ELECTRODE_SPAN_M, test_current: live ? 'live-ac' : 'dead-dc',
     line_current_a: live ? Math.round(splice.section.ratingA * random.between(0.3, 0.6)) : '', ambient_c: ambientC.toFixed(1),

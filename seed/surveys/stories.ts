@@ -18,7 +18,7 @@ export function findingToProof(splices: TrueSplice[]): { splice: TrueSplice; fin
   const splice = near(splices, '3420', 'B', 'full-tension splice', 0.45)
   const random = new Random(4600)
   const read = (id: string, local: string, crew: string, sides: [number, number, number], after: boolean, note: string): ReadingRow => ({
-    ...campaignRow(splice, random, { takenMs: at(local), crew, id }), splice_id: splice.label ?? '', platform: 'bucket',
+    ...campaignRow(splice, random, { takenMs: at(local), crew, id }), splice_id: splice.label, platform: 'bucket',
     side_a_uohm: sides[0].toFixed(1), side_b_uohm: sides[1].toFixed(1), conductor_uohm: sides[2].toFixed(1), ambient_c: '17.0',
     test_current: 'dead-dc', line_current_a: '', after_repair: after ? 'yes' : 'no', note,
   })
@@ -40,7 +40,7 @@ export function conflict(splices: TrueSplice[]): { splice: TrueSplice; rows: Rea
   const splice = near(splices, '2330', 'A', 'full-tension splice', 0.3)
   const random = new Random(4610)
   const row = (id: string, local: string, crew: string, a: string, b: string): ReadingRow => ({
-    ...campaignRow(splice, random, { takenMs: at(local), crew, id }), splice_id: splice.label ?? '', side_a_uohm: a, side_b_uohm: b,
+    ...campaignRow(splice, random, { takenMs: at(local), crew, id }), splice_id: splice.label, side_a_uohm: a, side_b_uohm: b,
     conductor_uohm: '22.1', test_current: 'dead-dc', line_current_a: '',
   })
   return { splice, rows: [
