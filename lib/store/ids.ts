@@ -1,7 +1,7 @@
 import { name, sql } from './sql/sql'
 import type { Db } from './transaction'
 
-export type NumberedTable = 'reading' | 'placement' | 'assessment' | 'splice' | 'span'
+export type NumberedTable = 'reading' | 'assessment' | 'splice' | 'span' | 'structure'
 
 /** Takes ids for rows that are about to be written by COPY, so that rows of other tables can point at them. */
 export async function reserveIds(db: Db, table: NumberedTable, count: number): Promise<number[]> {

@@ -144,7 +144,7 @@ ALTER TABLE placement
   ADD CONSTRAINT placement_probability CHECK (probability BETWEEN 0 AND 1),
   ADD CONSTRAINT placement_position_range CHECK (lon BETWEEN -180 AND 180 AND lat BETWEEN -90 AND 90),
   ADD CONSTRAINT placement_distance_not_negative CHECK (line_distance_m >= 0),
-  ADD CONSTRAINT placement_placed_is_complete CHECK (state <> 'placed' OR
+  ADD CONSTRAINT placement_placed_is_complete CHECK (state <> 'placed' OR NOT current OR
     (circuit_id IS NOT NULL AND section_id IS NOT NULL AND span_id IS NOT NULL AND splice_id IS NOT NULL AND line_distance_m IS NOT NULL)),
   ADD CONSTRAINT placement_person_is_named CHECK (method <> 'person' OR decided_by IS NOT NULL);
 CREATE UNIQUE INDEX placement_current ON placement (reading_id) WHERE current;

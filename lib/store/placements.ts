@@ -1,0 +1,91 @@
+import type { PlacementCandidate, PlacementMethod, PlacementReason } from '@/lib/geo/types'
+import { copyRows, type CopyValue } from './copy'
+import { mustCoverEverything, onPlacement, type Scope } from './scope'
+import { sql } from './sql/sql'
+import type { Db, Tx } from './transaction'
+
+export type PlacementState = 'placed' | 'review' | 'rejected'
+
+/** Where a reading belongs; without a place while nobody knows. */
+export interface NewPlacement {
+  readingId: number
+  state: PlacementState
+  method: PlacementMethod
+  place: { circuitId: number; sectionId: number; spanId: number; lineDistanceM: number; lon: number; lat: number; offsetM: number } | null
+  spliceId: number | null
+  probability: number | null
+  reasons: readonly PlacementReason[]
+  candidates: readonly PlacementCandidate[]
+}
+
+const COLUMNS = ['reading_id', 'state', 'circuit_id', 'section_id', 'span_id', 'splice_id', 'line_distance_m', 'lon', 'lat', 'offset_m', 'probability',
+  'method', 'reasons', 'candidates', 'import_id'] as const
+
+function* copyValues(importId: number, placements: Iterable<NewPlacement>): Generator<CopyValue[]> {
+  for (const p of placements) {
+    const at = p.place
+    yield [p.readingId, p.state, at?.circuitId, at?.sectionId, at?.spanId, p.spliceId, at?.lineDistanceM, at?.lon, at?.lat, at?.offsetM, p.probability,
+      p.method, { json: p.reasons }, { json: p.candidates }, importId]
+  }
+}
+
+/** First placements of an import's readings, by COPY. */
+export async function copyPlacements(scope: Scope, importId: number, placements: Iterable<NewPlacement>, tx: Tx): Promise<void> {
+  mustCoverEverything(scope)
+  await copyRows(tx, 'placement', COLUMNS, copyValues(importId, placements))
+}
+
+/** The current placement of a reading, held against other decisions until the transaction ends. */
+export interface CurrentPlacement {
+  id: number
+  reading_id: number
+  import_id: number
+  state: PlacementState
+  method: PlacementMethod
+  circuit_id: number | null
+  splice_id: number | null
+  supersedes_id: number | null
+  candidates: PlacementCandidate[]
+}
+
+export async function lockPlacement(scope: Scope, readingId: number, db: Db): Promise<CurrentPlacement | undefined> {
+  return db.row<CurrentPlacement>(sql`
+    SELECT p.id, p.reading_id, r.import_id, p.state, p.method, p.circuit_id, p.splice_id, p.supersedes_id, p.candidates
+    FROM placement p JOIN reading r ON r.id = p.reading_id
+    WHERE p.reading_id = ${readingId} AND p.current AND NOT r.withdrawn AND ${onPlacement(scope, 'p')} FOR NO KEY UPDATE OF p`)
+}
+
+/** A person's decision takes the place of what stood there. */
+export async function supersedePlacement(scope: Scope, old: CurrentPlacement, placement: NewPlacement, actor: string, db: Db): Promise<void> {
+  const at = placement.place
+  await db.run(sql`UPDATE placement p SET current = FALSE WHERE id = ${old.id} AND ${onPlacement(scope, 'p')}`)
+  await db.run(sql`
+    INSERT INTO placement (reading_id, state, circuit_id, section_id, span_id, splice_id, line_distance_m, lon, lat, offset_m, probability, method,
+      reasons, candidates, import_id, supersedes_id, decided_by)
+    VALUES (${old.reading_id}, ${placement.state}, ${at?.circuitId ?? null}, ${at?.sectionId ?? null}, ${at?.spanId ?? null}, ${placement.spliceId},
+      ${at?.lineDistanceM ?? null}, ${at?.lon ?? null}, ${at?.lat ?? null}, ${at?.offsetM ?? null}, ${placement.probability}, ${placement.method},
+      ${JSON.stringify(placement.reasons)}::jsonb, ${JSON.stringify(placement.candidates)}::jsonb, ${old.import_id}, ${old.id}, ${actor})`)
+}
+
+/** What stood before the current placement stands again. False where it was the first. */
+export async function restorePlacement(scope: Scope, current: CurrentPlacement, db: Db): Promise<boolean> {
+  if (current.supersedes_id === null) return false
+  await db.run(sql`UPDATE placement p SET current = FALSE WHERE id = ${current.id} AND ${onPlacement(scope, 'p')}`)
+  return (await db.run(sql`
+    INSERT INTO placement (reading_id, state, circuit_id, section_id, span_id, splice_id, line_distance_m, lon, lat, offset_m, probability, method,
+      reasons, candidates, import_id, supersedes_id, decided_by)
+    SELECT reading_id, state, circuit_id, section_id, span_id, splice_id, line_distance_m, lon, lat, offset_m, probability, method,
+      reasons, candidates, import_id, supersedes_id, decided_by
+    FROM placement WHERE id = ${current.supersedes_id}`)) === 1
+}
+
+/** Placements of an import's readings end with them. Returns the splices they stood on. */
+export async function endPlacements(scope: Scope, importId: number, db: Db): Promise<number[]> {
+  mustCoverEverything(scope)
+  const rows = await db.rows<{ splice_id: number }>(sql`
+    WITH ended AS (
+      UPDATE placement p SET current = FALSE FROM reading r WHERE p.reading_id = r.id AND r.import_id = ${importId} AND p.current
+      RETURNING p.splice_id
+    ) SELECT DISTINCT splice_id FROM ended WHERE splice_id IS NOT NULL`)
+  return rows.map((row) => row.splice_id)
+}
