@@ -66,7 +66,8 @@ export function fileSize(bytes: number): string {
 /** What undoing would take away, before anybody does it. */
 export function undoWords(report: ImportReport): string[] {
   const again = report.already_held
-  const held = again > 0 ? [`${many(again, 'row was', 'rows were')} here before this import and ${again === 1 ? 'stays' : 'stay'}.`] : []
+  const held =
+    again > 0 ? [`${many(again, 'row was', 'rows were')} here before this import and ${again === 1 ? 'stays' : 'stay'}.`] : []
   if (report.kind !== 'readings') {
     return [
       `Withdraws what this import added: ${many(report.read - report.already_held, 'row')} of ${kindLabel(report.kind).toLowerCase()}.`,

@@ -1,0 +1,128 @@
+'use client'
+import { useEffect, useRef } from 'react'
+import { Button } from '@/components/ui/button'
+import { Field } from '@/components/ui/field'
+import { Icon } from '@/components/ui/icons'
+import { Select } from '@/components/ui/select'
+import type { ReviewItem } from '@/lib/contract/contract'
+import { CandidateList } from './candidate-list'
+import { asDecision, declaredPhase, type DecisionChange, type DecisionDraft } from './decision'
+import { PhaseChoice } from './phase-choice'
+import { ReadingFacts } from './reading-facts'
+import css from './panel.module.css'
+
+const NEAREST = 'nearest'
+
+/** What the reading says, where it may belong, and the decision. */
+export function DecisionPanel({
+  item,
+  draft,
+  onChange,
+  onAccept,
+  onReject,
+  onMove,
+}: {
+  item: ReviewItem
+  draft: DecisionDraft
+  onChange(change: DecisionChange): void
+  onAccept(): void
+  onReject(): void
+  onMove(): void
+}) {
+  const sayable = asDecision(draft, item)
+  return (
+    <div className={css.panel}>
+      <div className={css.scroll}>
+        <ReadingFacts item={item} />
+        <CandidateList item={item} draft={draft} onChange={onChange} />
+        {draft.mark !== null && <MovedMark item={item} draft={draft} onChange={onChange} />}
+        {declaredPhase(item) === null && <PhaseChoice phase={draft.phase} onPhase={(phase) => onChange({ type: 'phase', phase })} />}
+      </div>
+      {draft.rejecting ? (
+        <RejectForm
+          reason={draft.reason}
+          onReason={(reason) => onChange({ type: 'reason', reason })}
+          onReject={onReject}
+          onCancel={() => onChange({ type: 'cancel' })}
+        />
+      ) : (
+        <div className={css.foot}>
+          {!sayable.ready && <p className={css.why}>{sayable.why}</p>}
+          <div className={css.buttons}>
+            <Button onClick={() => onChange({ type: 'reject' })}>Reject</Button>
+            {draft.mark === null ? (
+              <Button onClick={onMove}>
+                <Icon name="target" />
+                Move mark
+              </Button>
+            ) : (
+              <Button onClick={() => onChange({ type: 'cancel' })}>Put mark back</Button>
+            )}
+            <Button variant="primary" disabled={!sayable.ready} onClick={onAccept}>
+              {draft.mark === null ? 'Place here' : 'Place at the mark'}
+            </Button>
+          </div>
+        </div>
+      )}
+    </div>
+  )
+}
+
+function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: DecisionDraft; onChange(change: DecisionChange): void }) {
+  const circuits = [...new Map(item.candidates.map((c) => [c.circuit_id, c.circuit])).entries()]
+  return (
+    <section className={css.section} role="status">
+      <h2>Mark moved by hand</h2>
+      <p className={css.note}>Drag it, or use the arrow keys: 1 m, with Shift 10 m. It is placed on the line at the mark.</p>
+      <Select
+        label="Circuit"
+        value={draft.circuitId === null ? NEAREST : String(draft.circuitId)}
+        onValueChange={(v) => onChange({ type: 'circuit', circuitId: v === NEAREST ? null : Number(v) })}
+        options={[
+          { value: NEAREST, label: 'Nearest to the mark' },
+          ...circuits.map(([id, name]) => ({ value: String(id), label: name })),
+        ]}
+      />
+    </section>
+  )
+}
+
+function RejectForm({
+  reason,
+  onReason,
+  onReject,
+  onCancel,
+}: {
+  reason: string
+  onReason(reason: string): void
+  onReject(): void
+  onCancel(): void
+}) {
+  const field = useRef<HTMLInputElement>(null)
+  useEffect(() => field.current?.focus(), [])
+  return (
+    <form
+      className={css.foot}
+      onSubmit={(e) => {
+        e.preventDefault()
+        onReject()
+      }}
+    >
+      <Field
+        ref={field}
+        label="Why it is rejected"
+        optional
+        value={reason}
+        maxLength={400}
+        onChange={(e) => onReason(e.target.value)}
+        hint="It stays on file under Rejected and can be taken back."
+      />
+      <div className={css.buttons}>
+        <Button onClick={onCancel}>Keep in review</Button>
+        <Button variant="primary" type="submit">
+          Reject reading
+        </Button>
+      </div>
+    </form>
+  )
+}

@@ -1,0 +1,136 @@
+import type { Candidate, ReviewItem } from '@/lib/contract/contract'
+import type { PlacementDecision } from '@/lib/contract/intake'
+
+export interface Position {
+  lon: number
+  lat: number
+}
+
+/** What a person has chosen for one reading and not yet said. */
+export interface DecisionDraft {
+  candidate: number | null
+  /** The splice in reach that it belongs to, a new one, or not chosen yet. */
+  splice: number | 'new' | null
+  /** A, B, C, or null: not confirmed. */
+  phase: string | null
+  /** Where the mark was put by hand; null: at the candidate. */
+  mark: Position | null
+  /** The circuit a moved mark belongs to; null: the nearest line. */
+  circuitId: number | null
+  /** Arrow keys move the mark. */
+  moving: boolean
+  rejecting: boolean
+  reason: string
+}
+
+export const declaredPhase = (item: ReviewItem): string | null => {
+  const phase = item.reading.fields['phase']
+  return typeof phase === 'string' && phase !== '' ? phase : null
+}
+
+/** Splices of a candidate that the reading's phase does not rule out. */
+export const splicesInReach = (candidate: Candidate, phase: string | null): Candidate['splices'] =>
+  candidate.splices.filter((s) => phase === null || s.phase === null || s.phase === phase)
+
+/** The one in reach; a new one where none is; nobody's guess where there are several. */
+export function usualSplice(candidate: Candidate | undefined, phase: string | null): DecisionDraft['splice'] {
+  if (!candidate) return null
+  const [first, second] = splicesInReach(candidate, phase)
+  if (!first) return 'new'
+  return second ? null : first.splice_id
+}
+
+/** The likeliest candidate stands chosen; nothing is decided before somebody says so. */
+export function newDecision(item: ReviewItem): DecisionDraft {
+  const phase = declaredPhase(item)
+  const best = item.candidates.reduce<number | null>(
+    (at, c, n, all) => (at === null || c.probability > (all[at]?.probability ?? 0) ? n : at),
+    null,
+  )
+  return {
+    candidate: best,
+    splice: usualSplice(best === null ? undefined : item.candidates[best], phase),
+    phase,
+    mark: null,
+    circuitId: null,
+    moving: false,
+    rejecting: false,
+    reason: '',
+  }
+}
+
+export type DecisionChange =
+  | { type: 'candidate'; index: number }
+  | { type: 'splice'; splice: number | 'new' }
+  | { type: 'next-splice' }
+  | { type: 'phase'; phase: string | null }
+  | { type: 'mark'; mark: Position }
+  | { type: 'circuit'; circuitId: number | null }
+  | { type: 'move'; from: Position }
+  | { type: 'reject' }
+  | { type: 'reason'; reason: string }
+  | { type: 'cancel' }
+
+export function decide(draft: DecisionDraft, change: DecisionChange, item: ReviewItem): DecisionDraft {
+  const chosen = draft.candidate === null ? undefined : item.candidates[draft.candidate]
+  switch (change.type) {
+    case 'candidate': {
+      const next = item.candidates[change.index]
+      if (!next) return draft
+      return { ...draft, candidate: change.index, splice: usualSplice(next, draft.phase), mark: null, moving: false, rejecting: false }
+    }
+    case 'splice':
+      return { ...draft, splice: change.splice }
+    case 'next-splice':
+      return chosen ? { ...draft, splice: afterSplice(chosen, draft) } : draft
+    case 'phase':
+      return { ...draft, phase: change.phase, splice: draft.splice === 'new' ? 'new' : usualSplice(chosen, change.phase) }
+    case 'mark':
+      return { ...draft, mark: change.mark, rejecting: false }
+    case 'circuit':
+      return { ...draft, circuitId: change.circuitId }
+    case 'move':
+      return { ...draft, moving: true, rejecting: false, mark: draft.mark ?? change.from }
+    case 'reject':
+      return { ...draft, rejecting: true, moving: false }
+    case 'reason':
+      return { ...draft, reason: change.reason }
+    case 'cancel':
+      return { ...draft, moving: false, rejecting: false, mark: null, circuitId: null }
+  }
+}
+
+function afterSplice(candidate: Candidate, draft: DecisionDraft): DecisionDraft['splice'] {
+  const order: (number | 'new')[] = [...splicesInReach(candidate, draft.phase).map((s) => s.splice_id), 'new']
+  const at = draft.splice === null ? -1 : order.indexOf(draft.splice)
+  return order[(at + 1) % order.length] ?? 'new'
+}
+
+/** What would be sent, or the sentence that says what is missing. */
+export function asDecision(
+  draft: DecisionDraft,
+  item: ReviewItem,
+): { ready: true; decision: PlacementDecision } | { ready: false; why: string } {
+  const phase = draft.phase === null ? {} : { phase: draft.phase }
+  if (draft.mark !== null) {
+    const circuit = draft.circuitId === null ? {} : { circuit_id: draft.circuitId }
+    return { ready: true, decision: { action: 'drag', lon: draft.mark.lon, lat: draft.mark.lat, ...circuit, ...phase } }
+  }
+  if (draft.candidate === null || !item.candidates[draft.candidate]) {
+    return { ready: false, why: 'No line lies in reach: move the mark to where it was read, or reject the reading.' }
+  }
+  if (draft.splice === null) return { ready: false, why: 'Several splices lie in reach: choose one of them, or a new one.' }
+  const splice = draft.splice === 'new' ? { new_splice: true } : { splice_id: draft.splice }
+  return { ready: true, decision: { action: 'accept', candidate: draft.candidate, ...splice, ...phase } }
+}
+
+/** Metres the arrow keys move the mark. */
+export const STEP_M = 1
+export const BIG_STEP_M = 10
+
+/** A mark moved north and east by metres; good to a millimetre over such steps. */
+export function moved(from: Position, eastM: number, northM: number): Position {
+  const mPerDegreeLat = 111_320
+  const mPerDegreeLon = mPerDegreeLat * Math.cos((from.lat * Math.PI) / 180)
+  return { lon: from.lon + eastM / mPerDegreeLon, lat: from.lat + northM / mPerDegreeLat }
+}

@@ -1,0 +1,128 @@
+'use client'
+import { useState } from 'react'
+import type { MapView } from '@/components/map/types'
+import type { ReviewItem } from '@/lib/contract/contract'
+import type { PlacementDecision } from '@/lib/contract/intake'
+import { asDecision, BIG_STEP_M, decide, moved, newDecision, STEP_M, type DecisionChange, type Position } from './decision'
+import { DecisionPanel } from './decision-panel'
+import type { ReviewCommand } from './keys'
+import { ReviewMap } from './review-map'
+import { SettledPanel } from './settled-panel'
+import { useReviewKeys } from './use-review-keys'
+
+/** One reading on the desk: its map and its panel. Mounted anew for every reading. */
+export function ItemDesk({
+  item,
+  view,
+  onView,
+  onDecide,
+  onTakeBack,
+  onStep,
+  onUndo,
+  onLegend,
+}: {
+  item: ReviewItem
+  view: MapView | null
+  onView(view: MapView): void
+  onDecide(decision: PlacementDecision): void
+  onTakeBack(): void
+  onStep(by: 1 | -1): void
+  onUndo: (() => void) | null
+  onLegend(): void
+}) {
+  const [draft, setDraft] = useState(() => newDecision(item))
+  const waits = item.reading.placement.state === 'review'
+  const change = (c: DecisionChange) => setDraft((d) => decide(d, c, item))
+  const accept = () => {
+    const sayable = asDecision(draft, item)
+    if (sayable.ready) onDecide(sayable.decision)
+    return sayable.ready
+  }
+  const reject = () => onDecide({ action: 'reject', ...(draft.reason.trim() === '' ? {} : { reason: draft.reason.trim() }) })
+  const move = () => {
+    const from = markStart(item, draft.candidate, view)
+    if (from) change({ type: 'move', from })
+    return from !== null
+  }
+
+  const run = (command: ReviewCommand): boolean => {
+    switch (command.do) {
+      case 'next':
+        onStep(1)
+        return true
+      case 'previous':
+        onStep(-1)
+        return true
+      case 'undo':
+        onUndo?.()
+        return onUndo !== null
+      case 'legend':
+        onLegend()
+        return true
+      default:
+        return waits && runDecision(command)
+    }
+  }
+  const runDecision = (command: ReviewCommand): boolean => {
+    switch (command.do) {
+      case 'accept':
+        return !draft.rejecting && accept()
+      case 'reject':
+        change({ type: 'reject' })
+        return true
+      case 'cancel':
+        change({ type: 'cancel' })
+        return draft.moving || draft.rejecting || draft.mark !== null
+      case 'move':
+        return move()
+      case 'splice':
+        change({ type: 'next-splice' })
+        return true
+      case 'new-splice':
+        change({ type: 'splice', splice: 'new' })
+        return true
+      case 'candidate':
+        change({ type: 'candidate', index: command.index })
+        return command.index < item.candidates.length
+      case 'phase':
+        change({ type: 'phase', phase: command.phase })
+        return true
+      case 'nudge': {
+        const step = command.big ? BIG_STEP_M : STEP_M
+        if (draft.mark) change({ type: 'mark', mark: moved(draft.mark, command.east * step, command.north * step) })
+        return draft.mark !== null
+      }
+      default:
+        return false
+    }
+  }
+  useReviewKeys(draft.moving || draft.mark !== null, run)
+
+  return (
+    <>
+      <ReviewMap
+        item={item}
+        draft={waits ? draft : null}
+        view={view}
+        onView={onView}
+        onChange={(c) => {
+          if (waits) change(c)
+        }}
+      />
+      {waits ? (
+        <DecisionPanel item={item} draft={draft} onChange={change} onAccept={accept} onReject={reject} onMove={move} />
+      ) : (
+        <SettledPanel item={item} onTakeBack={onTakeBack} />
+      )}
+    </>
+  )
+}
+
+/** The mark begins at the chosen candidate, else where it was read, else in the middle of the map. */
+function markStart(item: ReviewItem, candidate: number | null, view: MapView | null): Position | null {
+  const chosen = candidate === null ? undefined : item.candidates[candidate]
+  if (chosen) return { lon: chosen.lon, lat: chosen.lat }
+  const { lon, lat } = item.reading
+  if (lon !== null && lat !== null) return { lon, lat }
+  return view === null ? null : { lon: view.lon, lat: view.lat }
+}

@@ -1,0 +1,27 @@
+'use client'
+import { IconButton } from '@/components/ui/button'
+import { LEGEND } from './keys'
+import css from './review.module.css'
+
+export function KeyLegend({ onClose }: { onClose(): void }) {
+  return (
+    <aside className={css.legend} aria-label="Keys">
+      <header>
+        <h2>Keys</h2>
+        <IconButton icon="close" label="Hide the keys" size="small" onClick={onClose} />
+      </header>
+      <dl>
+        {LEGEND.map((l) => (
+          <div key={l.does}>
+            <dt>
+              {l.keys.map((k) => (
+                <kbd key={k}>{k}</kbd>
+              ))}
+            </dt>
+            <dd>{l.does}</dd>
+          </div>
+        ))}
+      </dl>
+    </aside>
+  )
+}

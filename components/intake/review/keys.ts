@@ -1,0 +1,78 @@
+/** What a key asks for on the review screen. */
+export type ReviewCommand =
+  | { do: 'next' }
+  | { do: 'previous' }
+  | { do: 'accept' }
+  | { do: 'undo' }
+  | { do: 'legend' }
+  | { do: 'reject' }
+  | { do: 'move' }
+  | { do: 'cancel' }
+  | { do: 'splice' }
+  | { do: 'new-splice' }
+  | { do: 'candidate'; index: number }
+  | { do: 'phase'; phase: string }
+  | { do: 'nudge'; east: number; north: number; big: boolean }
+
+export interface Stroke {
+  key: string
+  ctrl: boolean
+  shift: boolean
+  alt: boolean
+  /** What holds the focus: text takes every letter, choices their arrows, controls their Enter, a map its arrows. */
+  focus: 'text' | 'choice' | 'control' | 'map' | 'page'
+  /** The mark is being moved by arrow keys. */
+  moving: boolean
+}
+
+const ARROWS: Record<string, { east: number; north: number }> = {
+  ArrowUp: { east: 0, north: 1 },
+  ArrowDown: { east: 0, north: -1 },
+  ArrowLeft: { east: -1, north: 0 },
+  ArrowRight: { east: 1, north: 0 },
+}
+const LETTERS: Record<string, ReviewCommand> = {
+  j: { do: 'next' },
+  k: { do: 'previous' },
+  u: { do: 'undo' },
+  '?': { do: 'legend' },
+  x: { do: 'reject' },
+  m: { do: 'move' },
+  s: { do: 'splice' },
+  n: { do: 'new-splice' },
+  a: { do: 'phase', phase: 'A' },
+  b: { do: 'phase', phase: 'B' },
+  c: { do: 'phase', phase: 'C' },
+}
+
+/** The command of a key stroke; null where the key belongs to what has the focus, or to nobody. */
+export function commandOf({ key, ctrl, shift, alt, focus, moving }: Stroke): ReviewCommand | null {
+  if (alt) return null
+  if (key === 'Escape') return { do: 'cancel' }
+  if (focus === 'text') return null
+  if (ctrl) return key.toLowerCase() === 'z' && !shift ? { do: 'undo' } : null
+  const arrow = ARROWS[key]
+  if (arrow) {
+    if (moving) return { do: 'nudge', ...arrow, big: shift }
+    if (focus === 'choice' || focus === 'map') return null
+    return arrow.north === 0 ? null : { do: arrow.north < 0 ? 'next' : 'previous' }
+  }
+  if (key === 'Enter') return focus === 'control' ? null : { do: 'accept' }
+  if (/^[1-9]$/.test(key)) return { do: 'candidate', index: Number(key) - 1 }
+  return LETTERS[key.toLowerCase()] ?? null
+}
+
+/** The legend, in the order people need it. */
+export const LEGEND: readonly { keys: readonly string[]; does: string }[] = [
+  { keys: ['1', '…', '9'], does: 'Choose a candidate' },
+  { keys: ['Enter'], does: 'Place it there' },
+  { keys: ['s'], does: 'Next splice in reach' },
+  { keys: ['n'], does: 'New splice' },
+  { keys: ['a', 'b', 'c'], does: 'Set the phase' },
+  { keys: ['m'], does: 'Move the mark: arrows 1 m, with Shift 10 m, Enter places, Esc takes back' },
+  { keys: ['x'], does: 'Reject' },
+  { keys: ['u', 'Ctrl Z'], does: 'Undo the last decision' },
+  { keys: ['j', '↓'], does: 'Next' },
+  { keys: ['k', '↑'], does: 'Previous' },
+  { keys: ['?'], does: 'Show or hide this' },
+]

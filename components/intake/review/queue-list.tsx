@@ -1,0 +1,66 @@
+'use client'
+import { useEffect, useRef } from 'react'
+import { Button } from '@/components/ui/button'
+import { cx } from '@/components/ui/class-names'
+import { Icon } from '@/components/ui/icons'
+import type { ReviewItem } from '@/lib/contract/contract'
+import css from './review.module.css'
+
+/** Who waits, urgent first. */
+export function QueueList({
+  items,
+  selected,
+  onSelect,
+  more,
+}: {
+  items: ReviewItem[]
+  selected: number | null
+  onSelect(readingId: number): void
+  more: { has: boolean; busy: boolean; load(): void }
+}) {
+  const current = useRef<HTMLButtonElement>(null)
+  useEffect(() => current.current?.scrollIntoView({ block: 'nearest' }), [selected])
+  return (
+    <ol className={css.queue} aria-label="Readings">
+      {items.map((i) => {
+        const here = i.reading.id === selected
+        return (
+          <li key={i.reading.id}>
+            <button
+              type="button"
+              ref={here ? current : undefined}
+              aria-current={here || undefined}
+              className={cx(css.item, here && css.here)}
+              onClick={() => onSelect(i.reading.id)}
+            >
+              <span className={css.itemHead}>
+                <b>{i.reading.reading_id}</b>
+                {i.urgent && (
+                  <em>
+                    <Icon name="warning" />
+                    urgent or critical
+                  </em>
+                )}
+              </span>
+              <span className={css.itemWhere}>{circuitsOf(i)}</span>
+              <span className={css.itemWhy}>{i.reading.placement.reasons[0]?.text ?? ''}</span>
+            </button>
+          </li>
+        )
+      })}
+      {more.has && (
+        <li className={css.more}>
+          <Button size="small" busy={more.busy} onClick={more.load}>
+            Load more
+          </Button>
+        </li>
+      )}
+    </ol>
+  )
+}
+
+function circuitsOf(item: ReviewItem): string {
+  const names = [...new Set(item.candidates.map((c) => c.circuit))]
+  if (names.length === 0) return 'nothing in reach'
+  return names.length > 2 ? `${names.slice(0, 2).join(', ')} and ${names.length - 2} more` : names.join(' or ')
+}

@@ -1,0 +1,169 @@
+'use client'
+import Link from 'next/link'
+import { useEffect, useState } from 'react'
+import { parseAsInteger, parseAsStringLiteral, useQueryStates } from 'nuqs'
+import type { MapView } from '@/components/map/types'
+import { Button, IconButton } from '@/components/ui/button'
+import { asSentences } from '@/components/ui/fetch-json'
+import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
+import { Segmented } from '@/components/ui/tabs'
+import type { ReviewItem } from '@/lib/contract/contract'
+import { ItemDesk } from './item-desk'
+import { KeyLegend } from './key-legend'
+import { QueueList } from './queue-list'
+import { useDecisions } from './use-decisions'
+import { useOneItem, useQueue, type QueueState } from './use-queue'
+import css from './review.module.css'
+
+const ADDRESS = {
+  reading: parseAsInteger,
+  state: parseAsStringLiteral(['review', 'rejected'] as const).withDefault('review'),
+}
+
+/** Doubtful placements one at a time, by mouse, finger or keys. */
+export function ReviewScreen() {
+  const [address, setAddress] = useQueryStates(ADDRESS, { history: 'replace' })
+  const queue = useQueue(address.state)
+  const items = queue.data?.pages.flatMap((p) => p.items) ?? []
+  const listed = items.find((i) => i.reading.id === address.reading)
+  const alone = useOneItem(address.reading !== null && !listed ? address.reading : null)
+  const current = listed ?? (address.reading !== null ? (alone.data ?? null) : (items[0] ?? null))
+  const [view, setView] = useState<MapView | null>(null)
+  const [legend, setLegend] = useState(false)
+  const go = (readingId: number | null) => void setAddress({ reading: readingId })
+  const decisions = useDecisions(address.state, go)
+
+  // The address holds what is on the desk, so that it can be sent to somebody.
+  const first = items[0]?.reading.id ?? null
+  useEffect(() => {
+    if (address.reading === null && first !== null) void setAddress({ reading: first })
+  }, [address.reading, first, setAddress])
+
+  const step = (by: 1 | -1) => {
+    const at = items.findIndex((i) => i.reading.id === current?.reading.id)
+    const next = items[at === -1 ? 0 : at + by]
+    if (next) go(next.reading.id)
+    else if (by === 1 && queue.hasNextPage) void queue.fetchNextPage()
+  }
+  /** The one after this, before this leaves the list. */
+  const advance = (from: ReviewItem) => {
+    const at = items.findIndex((i) => i.reading.id === from.reading.id)
+    go((items[at + 1] ?? items[at - 1])?.reading.id ?? null)
+  }
+  const total = queue.data?.pages[0]?.total ?? items.length
+  const at = items.findIndex((i) => i.reading.id === current?.reading.id)
+
+  return (
+    <div className={css.screen}>
+      <header className={css.bar}>
+        <div className={css.title}>
+          <Link href="/intake">Intake</Link>
+          <span aria-hidden="true">/</span>
+          <h1>Review queue</h1>
+        </div>
+        <Segmented<QueueState>
+          label="Readings shown"
+          size="small"
+          value={address.state}
+          onValueChange={(state) => void setAddress({ state, reading: null })}
+          options={[
+            { value: 'review', label: address.state === 'review' && queue.isSuccess ? `To review ${total}` : 'To review' },
+            { value: 'rejected', label: 'Rejected' },
+          ]}
+        />
+        <div className={css.steps}>
+          <span className={css.at}>{at === -1 ? '' : `${at + 1} of ${total}`}</span>
+          <IconButton icon="up" label="Previous (k)" onClick={() => step(-1)} disabled={at <= 0} />
+          <IconButton
+            icon="down"
+            label="Next (j)"
+            onClick={() => step(1)}
+            disabled={at === -1 || (at >= items.length - 1 && !queue.hasNextPage)}
+          />
+          <Button size="small" onClick={() => decisions.undoLast?.()} disabled={decisions.undoLast === null}>
+            Undo
+          </Button>
+          <Button size="small" className={css.keysButton} variant="quiet" aria-pressed={legend} onClick={() => setLegend(!legend)}>
+            Keys <kbd>?</kbd>
+          </Button>
+        </div>
+      </header>
+      {queue.isPending && <DeskBones />}
+      {queue.isError && items.length === 0 && (
+        <ErrorState {...asSentences(queue.error)} action={<Button onClick={() => void queue.refetch()}>Try again</Button>} />
+      )}
+      {queue.isSuccess && items.length === 0 && address.reading === null && <Empty state={address.state} />}
+      {queue.isSuccess && (items.length > 0 || address.reading !== null) && (
+        <div className={css.desk}>
+          <QueueList
+            items={items}
+            selected={current?.reading.id ?? null}
+            onSelect={go}
+            more={{ has: queue.hasNextPage, busy: queue.isFetchingNextPage, load: () => void queue.fetchNextPage() }}
+          />
+          {current !== null ? (
+            <ItemDesk
+              key={`${current.reading.id} ${current.reading.placement.decided_at}`}
+              item={current}
+              view={view}
+              onView={setView}
+              onStep={step}
+              onUndo={decisions.undoLast}
+              onLegend={() => setLegend((l) => !l)}
+              onDecide={(decision) => {
+                advance(current)
+                void decisions.decide(current, decision)
+              }}
+              onTakeBack={() => void decisions.takeBack(current.reading.id)}
+            />
+          ) : (
+            <Missing pending={alone.isPending && address.reading !== null} onFirst={() => go(first)} />
+          )}
+        </div>
+      )}
+      {legend && <KeyLegend onClose={() => setLegend(false)} />}
+    </div>
+  )
+}
+
+function Missing({ pending, onFirst }: { pending: boolean; onFirst(): void }) {
+  if (pending)
+    return (
+      <div className={css.bones} aria-busy="true">
+        <Skeleton height={24} width={220} />
+        <Skeleton height={160} />
+      </div>
+    )
+  return (
+    <EmptyState title="This reading is not on file" action={<Button onClick={onFirst}>Open the first in the queue</Button>}>
+      Its import may have been undone.
+    </EmptyState>
+  )
+}
+
+function Empty({ state }: { state: QueueState }) {
+  if (state === 'rejected')
+    return <EmptyState title="Nothing has been rejected">Readings that somebody rejects stay here, and can be taken back.</EmptyState>
+  return (
+    <EmptyState
+      title="No placement waits for review"
+      action={
+        <Button asChild variant="primary">
+          <Link href="/intake">Import readings</Link>
+        </Button>
+      }
+    >
+      A reading comes here when its line, phase or splice is not sure enough to be believed by itself.
+    </EmptyState>
+  )
+}
+
+function DeskBones() {
+  return (
+    <div className={css.bones} aria-busy="true">
+      {[0, 1, 2, 3, 4].map((i) => (
+        <Skeleton key={i} height={56} />
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,38 @@
+'use client'
+import { Button } from '@/components/ui/button'
+import { Icon } from '@/components/ui/icons'
+import { useTimeZone } from '@/components/ui/preferences'
+import type { ReviewItem } from '@/lib/contract/contract'
+import { formatDateTime } from '@/lib/units/time'
+import { ReadingFacts } from './reading-facts'
+import css from './panel.module.css'
+
+const SAID = { rejected: 'Rejected', placed: 'Placed', review: 'In review' } as const
+
+/** A decision that stands, and the way back into review. */
+export function SettledPanel({ item, onTakeBack }: { item: ReviewItem; onTakeBack(): void }) {
+  const zone = useTimeZone()
+  const { placement } = item.reading
+  return (
+    <div className={css.panel}>
+      <div className={css.scroll}>
+        <ReadingFacts item={item} />
+      </div>
+      <div className={css.foot}>
+        <p className={css.note}>
+          {SAID[placement.state]}
+          {placement.circuit === null ? '' : ` on ${placement.circuit}`} by {placement.decided_by ?? 'the intake'},{' '}
+          {formatDateTime(Date.parse(placement.decided_at), zone)}.
+        </p>
+        {placement.method === 'person' && (
+          <div className={css.buttons}>
+            <Button variant="primary" onClick={onTakeBack}>
+              <Icon name="undo" />
+              Take back into review
+            </Button>
+          </div>
+        )}
+      </div>
+    </div>
+  )
+}

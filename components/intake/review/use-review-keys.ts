@@ -1,0 +1,38 @@
+'use client'
+import { useEffect, useRef } from 'react'
+import { commandOf, type ReviewCommand, type Stroke } from './keys'
+
+function focusOf(target: EventTarget | null): Stroke['focus'] {
+  if (!(target instanceof HTMLElement)) return 'page'
+  if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement || target.isContentEditable) return 'text'
+  if (target instanceof HTMLInputElement) return target.type === 'radio' || target.type === 'checkbox' ? 'choice' : 'text'
+  if (target.closest('[role="tablist"], [role="group"]') && target.closest('button')) return 'control'
+  if (target.closest('button, a, summary')) return 'control'
+  return target.closest('canvas, .maplibregl-map') ? 'map' : 'page'
+}
+
+/** Hands key strokes on the page to `run`, which says whether it took them. Silent while a dialog is open. */
+export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => boolean): void {
+  const latest = useRef({ moving, run })
+  useEffect(() => {
+    latest.current = { moving, run }
+  })
+  useEffect(() => {
+    const press = (e: KeyboardEvent) => {
+      if (e.defaultPrevented || document.querySelector('[role="dialog"], [role="listbox"]')) return
+      const command = commandOf({
+        key: e.key,
+        ctrl: e.ctrlKey || e.metaKey,
+        shift: e.shiftKey,
+        alt: e.altKey,
+        focus: focusOf(e.target),
+        moving: latest.current.moving,
+      })
+      if (command === null || !latest.current.run(command)) return
+      e.preventDefault()
+      e.stopPropagation() // the map would pan with the same arrows
+    }
+    window.addEventListener('keydown', press, { capture: true })
+    return () => window.removeEventListener('keydown', press, { capture: true })
+  }, [])
+}
