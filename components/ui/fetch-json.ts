@@ -3,7 +3,9 @@ import { problem } from '@/lib/contract/contract'
 
 /** What, where and remedy of a refused or failed request. `status` is 0 where no answer came. */
 export class RequestFailed extends Error {
-  constructor(readonly title: string, readonly remedy: string, readonly status: number, readonly where: string, readonly code?: string) {
+  constructor(readonly title: string, readonly remedy: string, readonly status: number, readonly where: string, readonly code?: string,
+    /** Which fields were refused and why, by their path. */
+    readonly fields: readonly { path: string; message: string }[] = []) {
     super(title)
     this.name = 'RequestFailed'
   }
@@ -26,7 +28,7 @@ export async function fetchJson<T extends z.ZodType>(url: string, schema: T, ini
     const told = problem.safeParse(body)
     const title = told.success ? told.data.detail ?? told.data.title : `The server refused (${response.status}).`
     const remedy = (told.success && told.data.remedy) || 'Try again; when it stays, tell whoever runs the server.'
-    throw new RequestFailed(title, remedy, response.status, url, told.success ? told.data.code : undefined)
+    throw new RequestFailed(title, remedy, response.status, url, told.success ? told.data.code : undefined, told.success ? told.data.errors : undefined)
   }
   const parsed = schema.safeParse(body)
   if (!parsed.success) {
