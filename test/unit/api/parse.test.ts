@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest'
+import { z } from 'zod'
+import { parseBody, parseId, parseQuery } from '@/app/api/http/parse'
+import { problem as problemSchema } from '@/lib/contract/contract'
+import { spliceListQuery } from '@/lib/contract/filter'
+
+const schema = z.object({ note: z.string().max(3) })
+const post = (body: string) => new Request('http://x/', { method: 'POST', body })
+
+describe('a body', () => {
+  it('is given back as its schema reads it', async () => {
+    expect(await parseBody(post('{"note":"abc"}'), schema)).toEqual({ ok: true, value: { note: 'abc' } })
+  })
+
+  it.each([
+    ['is not JSON', '{"note":', 400, 'not-json'],
+    ['is empty', '', 400, 'not-json'],
+    ['does not fit', '{"note":"abcd"}', 400, 'invalid'],
+    ['is too large', `{"note":"${'a'.repeat(2000)}"}`, 413, 'too-large'],
+  ])('that %s is a problem of RFC 9457', async (_what, body, status, code) => {
+    const result = await parseBody(post(body), schema, 1000)
+    if (result.ok) throw new Error('it was taken')
+    expect(result.error.headers.get('content-type')).toBe('application/problem+json')
+    const problem = problemSchema.parse(await result.error.json())
+    expect(problem).toMatchObject({ status, code, type: `urn:spanledger:problem:${code}` })
+    expect(problem.remedy).toMatch(/\.$/)
+  })
+
+  it('that does not fit names the field', async () => {
+    const result = await parseBody(post('{"note":"abcd"}'), schema)
+    expect(result.ok ? null : await result.error.json()).toMatchObject({ errors: [{ path: 'note' }] })
+  })
+})
+
+describe('the query of a list', () => {
+  const query = (text: string) => parseQuery(new Request(`http://x/?${text}`), spliceListQuery)
+
+  it('reads classes, circuits, voltages and a box', () => {
+    expect(query('class=urgent,critical&circuit=3,7&voltage=230&bbox=-116,46,-114,48.5&limit=20')).toEqual({
+      ok: true, value: { class: ['urgent', 'critical'], circuit: [3, 7], voltage: [230], bbox: [-116, 46, -114, 48.5], limit: 20 },
+    })
+  })
+
+  it('keeps an empty class list, which shows nothing', () => {
+    expect(query('class=')).toEqual({ ok: true, value: { class: [] } })
+  })
+
+  it.each([
+    'class=fine', 'circuit=0', 'circuit=x', 'bbox=1,2,3', 'bbox=0,0,200,10', 'limit=0', 'limit=501', 'sort=best',
+  ])('refuses %s', (text) => {
+    expect(query(text).ok).toBe(false)
+  })
+})
+
+describe('an id in an address', () => {
+  it.each([['1', 1], ['2147483647', 2147483647]])('%s is taken', (text, id) => expect(parseId(text)).toBe(id))
+  it.each(['0', '-1', '1.5', '01', '2147483648', '1e3', ' 1', '', 'abc'])('"%s" is not', (text) => expect(parseId(text)).toBeNull())
+})
