@@ -5,11 +5,10 @@ import path from 'node:path'
 import { Readable, Transform } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import busboy from 'busboy'
+import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { err, ok, type Result } from '@/lib/result/result'
 import { problem } from './problem'
 
-/** What the web takes of one file; the import command has no limit. */
-export const UPLOAD_LIMIT_BYTES = 100_000_000
 // Boundaries, part headers and the other fields around the file.
 const AROUND_BYTES = 2_000_000
 const DRAIN_LIMIT_BYTES = 1_000_000_000
@@ -108,7 +107,7 @@ async function receive(
   if (failed) throw failed.reason
 }
 
-const megabytes = (bytes: number) => `${(bytes / 1e6).toFixed(0)} MB`
+const megabytes = (bytes: number) => `${(bytes / 2 ** 20).toFixed(0)} MB`
 
 const tooLarge = (limitBytes: number, declaredBytes?: number) => problem(413, {
   code: 'too-large',
