@@ -1,0 +1,108 @@
+import { MAIN_SECTION } from '../assemble/line-feature'
+import { nameKey } from '../network/labels'
+import type { Network } from '../network/network'
+import { sectionEndM } from '../network/on-section'
+import type { PlacementReason, PointToPlace } from '../types'
+import { fault, type Declaration, type DeclaredPlace } from './declaration'
+import { structurePlaces } from './declared-structures'
+import type { SpliceTable } from './splice-table'
+
+/** Reads declared evidence against the network and the splice list; circuit and section alone are read once. */
+export class DeclarationReader {
+  private readonly byCircuit = new Map<string, Declaration>()
+
+  constructor(
+    private readonly network: Network,
+    private readonly splices: SpliceTable,
+    private readonly rowsOfLabel: ReadonlyMap<string, readonly number[]>,
+    private readonly reachM: (point: PointToPlace) => number,
+  ) {}
+
+  /** Undefined: the reading declares nothing that tells its place. */
+  read(point: PointToPlace): Declaration | undefined {
+    const circuit = this.readCircuit(point)
+    if (circuit?.fault) return circuit
+    const sections = circuit?.by === 'circuit' ? circuit.places.map((place) => place.section) : undefined
+    const side = sideOf(point)
+    let declaration = circuit
+    if (point.structureBack !== undefined || point.structureAhead !== undefined) {
+      const places = structurePlaces(this.network, point, sections)
+      if (!Array.isArray(places)) return { by: 'structures', places: [], fault: places }
+      declaration = { by: 'structures', places: sections ? places : this.onSide(places, side) }
+    }
+    if (point.spliceLabel !== undefined) declaration = this.withSplice(point, point.spliceLabel, declaration)
+    if (declaration) return declaration
+    return side === undefined ? undefined : { by: 'side', places: [], side }
+  }
+
+  private readCircuit({ circuit, section }: PointToPlace): Declaration | undefined {
+    // Every circuit has a main section: alone that name tells nothing.
+    if (circuit === undefined && (section === undefined || nameKey(section) === MAIN_SECTION)) return undefined
+    const key = `${circuit ?? ''}\n${section ?? ''}`
+    const read = this.byCircuit.get(key)
+    if (read) return read
+    const declaration = this.circuitPlaces(circuit, section)
+    this.byCircuit.set(key, declaration)
+    return declaration
+  }
+
+  private circuitPlaces(circuit: string | undefined, section: string | undefined): Declaration {
+    const all = circuit === undefined ? [...this.network.sections.keys()] : this.network.circuits.get(nameKey(circuit)) ?? []
+    if (all.length === 0) return { by: 'circuit', places: [], fault: fault('declared-unknown', { field: 'circuit', value: circuit ?? '' }) }
+    const sections = section === undefined ? all : all.filter((index) => nameKey(this.network.sections[index]!.section) === nameKey(section))
+    if (sections.length === 0) {
+      return { by: 'circuit', places: [], fault: fault('declared-unknown', { field: 'section', value: section ?? '', ...(circuit !== undefined && { circuit }) }) }
+    }
+    return { by: 'circuit', places: sections.map((index) => ({ section: index, fromM: 0, toM: sectionEndM(this.network, index) })) }
+  }
+
+  /** Of circuits that share the structures, those on the named side; all where no offset tells sides apart. */
+  private onSide(places: readonly DeclaredPlace[], side: -1 | 1 | undefined): readonly DeclaredPlace[] {
+    const own = side === undefined ? [] : places.filter((place) => Math.sign(this.network.sections[place.section]!.lateralOffsetM ?? 0) === side)
+    return own.length > 0 ? own : places
+  }
+
+  /** A label that nobody knows names a splice yet to be found: the rest of the evidence places it. */
+  private withSplice(point: PointToPlace, label: string, rest: Declaration | undefined): Declaration | undefined {
+    const rows = this.rowsOfLabel.get(nameKey(label)) ?? []
+    if (rows.length === 0) return rest
+    const marginM = this.reachM(point)
+    const agreeing = rest === undefined ? rows : rows.filter((row) => rest.places.some((place) => place.section === this.splices.section[row]
+      && this.splices.lineDistanceM[row]! >= place.fromM - marginM && this.splices.lineDistanceM[row]! <= place.toM + marginM))
+    if (agreeing.length === 0) return { by: 'splice', places: this.rowPlaces(rows), fault: this.otherPlace(label, rest) }
+    const declaration: Declaration = { by: 'splice', places: this.rowPlaces(agreeing) }
+    const other = agreeing.length === 1 ? this.otherConductor(point, agreeing[0]!) : undefined
+    return other ? { ...declaration, fault: other } : declaration
+  }
+
+  private rowPlaces(rows: readonly number[]): DeclaredPlace[] {
+    return rows.map((row) => {
+      const atM = this.splices.lineDistanceM[row]!
+      return { section: this.splices.section[row]!, fromM: atM, toM: atM, spliceRow: row }
+    })
+  }
+
+  private otherPlace(label: string, rest: Declaration | undefined): PlacementReason {
+    return fault('declared-contradicts-position', { field: 'splice_id', value: label, against: rest?.by ?? '' })
+  }
+
+  private otherConductor({ phase, subconductor, spliceLabel = '' }: PointToPlace, row: number): PlacementReason | undefined {
+    const { names } = this.splices
+    const knownPhase = names.text(this.splices.phase[row]!)
+    const knownSubconductor = names.text(this.splices.subconductor[row]!)
+    if (phase !== undefined && knownPhase !== undefined && nameKey(phase) !== nameKey(knownPhase)) {
+      return fault('declared-contradicts-position', { field: 'phase', value: phase, known: knownPhase, splice: spliceLabel })
+    }
+    if (subconductor !== undefined && knownSubconductor !== undefined && nameKey(subconductor) !== nameKey(knownSubconductor)) {
+      return fault('declared-contradicts-position', { field: 'subconductor', value: subconductor, known: knownSubconductor, splice: spliceLabel })
+    }
+    return undefined
+  }
+}
+
+/** Sides of a pole line that say left or right looking ahead; other words (north, upper) are kept for people. */
+export function sideOf({ circuitSide }: PointToPlace): -1 | 1 | undefined {
+  const word = circuitSide === undefined ? '' : nameKey(circuitSide)
+  if (/^l(eft)?( circuit)?$/.test(word)) return -1
+  return /^r(ight)?( circuit)?$/.test(word) ? 1 : undefined
+}
