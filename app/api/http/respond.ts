@@ -5,6 +5,8 @@ export const json = (body: unknown, status = 200, headers: Record<string, string
 /** A CSV file to keep under this name. */
 export const csv = (fileName: string, body: BodyInit): Response => new Response(body, {
   headers: {
-    'Content-Type': 'text/csv; charset=utf-8', 'Content-Disposition': `attachment; filename="${fileName}"`, 'Cache-Control': 'private, no-store',
+    'Content-Type': 'text/csv; charset=utf-8',
+    'Content-Disposition': `attachment; filename="${fileName}"`,
+    'Cache-Control': 'private, no-store',
   },
 })
