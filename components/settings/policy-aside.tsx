@@ -1,0 +1,173 @@
+'use client'
+import Link from 'next/link'
+import { useState } from 'react'
+import { ClassMark } from '@/components/map/class-mark'
+import { Button } from '@/components/ui/button'
+import { asSentences } from '@/components/ui/fetch-json'
+import { Field, TextArea } from '@/components/ui/field'
+import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
+import { useToast } from '@/components/ui/toast'
+import type { PolicyPreviewJson, PolicyVersionJson } from '@/lib/contract/settings'
+import type { PolicyChange, PolicyValues } from './policy-draft'
+import { usePolicyPreview, useSavePolicy } from './use-policy'
+import css from './policy.module.css'
+
+/** What the change would reclassify, who it is after, and the button that makes it a version. */
+export function PolicyAside({
+  inForce,
+  values,
+  changes,
+  faults,
+  onReset,
+  onSaved,
+}: {
+  inForce: PolicyVersionJson
+  values: PolicyValues
+  changes: PolicyChange[]
+  faults: ReadonlyMap<string, string>
+  onReset(): void
+  onSaved(jobId: number): void
+}) {
+  const toast = useToast()
+  const [procedureNo, setProcedureNo] = useState(inForce.procedure_no ?? '')
+  const [note, setNote] = useState('')
+  const save = useSavePolicy((jobId, version) => {
+    toast({ title: `Policy version ${version} is in force` })
+    onSaved(jobId)
+  })
+  const renamed = procedureNo.trim() !== (inForce.procedure_no ?? '')
+  const canSave = faults.size === 0 && (changes.length > 0 || renamed)
+  const submit = () =>
+    save.mutate({ values: { ...values, procedureNo: procedureNo.trim() }, procedure_no: procedureNo.trim(), note: note.trim() })
+  return (
+    <aside className={css.aside} aria-label="Change of policy">
+      <section>
+        <h2>What this changes</h2>
+        {changes.length === 0 && (
+          <p className={css.quiet}>
+            Nothing yet. Version {inForce.version} is in force. Change a value to see which splices it would reclassify.
+          </p>
+        )}
+        {changes.length > 0 && (
+          <ul className={css.changes}>
+            {changes.map((c) => (
+              <li key={c.path}>
+                <span>{c.label}</span>
+                <span>
+                  <s>{c.from}</s> {c.to}
+                </span>
+              </li>
+            ))}
+          </ul>
+        )}
+      </section>
+      {changes.length > 0 && <Preview values={faults.size === 0 ? values : null} />}
+      <section className={css.save}>
+        <Field
+          label="Procedure number"
+          optional
+          value={procedureNo}
+          maxLength={80}
+          onChange={(e) => setProcedureNo(e.target.value)}
+          hint="Your procedure that sets these values. It stands on every report."
+        />
+        <TextArea
+          label="Note"
+          optional
+          rows={2}
+          value={note}
+          maxLength={400}
+          onChange={(e) => setNote(e.target.value)}
+          hint="Why it changes."
+        />
+        {save.isError && <ErrorState small {...asSentences(save.error)} />}
+        <div className={css.saveButtons}>
+          <Button disabled={changes.length === 0} onClick={onReset}>
+            Discard
+          </Button>
+          <Button variant="primary" disabled={!canSave} busy={save.isPending} onClick={submit}>
+            Save as new version
+          </Button>
+        </div>
+      </section>
+    </aside>
+  )
+}
+
+function Preview({ values }: { values: PolicyValues | null }) {
+  const preview = usePolicyPreview(values)
+  if (values === null) return <p className={css.groupFault}>Correct the marked values to see what would change.</p>
+  if (preview.isError)
+    return (
+      <ErrorState
+        small
+        {...asSentences(preview.error)}
+        action={
+          <Button size="small" onClick={() => void preview.refetch()}>
+            Try again
+          </Button>
+        }
+      />
+    )
+  if (!preview.data)
+    return (
+      <section aria-busy="true">
+        <Skeleton height={14} width="60%" />
+        <Skeleton height={60} />
+      </section>
+    )
+  return <Reclassified preview={preview.data} stale={preview.isFetching} />
+}
+
+function Reclassified({ preview, stale }: { preview: PolicyPreviewJson; stale: boolean }) {
+  if (preview.total === 0)
+    return (
+      <EmptyState small title="No splice changes its class">
+        On what has been measured so far.
+      </EmptyState>
+    )
+  return (
+    <section aria-busy={stale} className={css.reclassified}>
+      <p className={css.total} role="status">
+        <b>{preview.total.toLocaleString('en-US')}</b> {preview.total === 1 ? 'splice changes its class' : 'splices change their class'}
+      </p>
+      <table>
+        <caption className="visually-hidden">Splices by class now and then</caption>
+        <thead className="visually-hidden">
+          <tr>
+            <th scope="col">Now</th>
+            <th scope="col">Then</th>
+            <th scope="col">Splices</th>
+          </tr>
+        </thead>
+        <tbody>
+          {preview.changes.map((c) => (
+            <tr key={`${c.from} ${c.to}`}>
+              <td>
+                <ClassMark class={c.from} size={14} /> {c.from}
+              </td>
+              <td>
+                <span aria-hidden="true">→ </span>
+                <ClassMark class={c.to} size={14} /> {c.to}
+              </td>
+              <td>{c.count.toLocaleString('en-US')}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <details className={css.which}>
+        <summary>{preview.splices.length < preview.total ? `The first ${preview.splices.length} of them` : 'Which splices'}</summary>
+        <ul>
+          {preview.splices.map((s) => (
+            <li key={s.id}>
+              <Link href={`/splices/${s.id}`}>{s.splice}</Link>
+              <span>
+                {s.from} → {s.to}
+              </span>
+            </li>
+          ))}
+        </ul>
+      </details>
+    </section>
+  )
+}
