@@ -33,7 +33,8 @@ export const urgentReading = z.object({
   reading_key: z.string(),
   survey: z.string(),
   class: z.enum(['urgent', 'critical']),
-  ratio: z.number(),
+  /** Null for a sighting: broken strands are urgent without a ratio. */
+  ratio: z.number().nullable(),
   taken_at: instant.nullable(),
   placement_state: z.enum(['placed', 'review', 'rejected']),
   splice_id: id.nullable(),

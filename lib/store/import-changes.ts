@@ -34,8 +34,9 @@ export class ChangeLog {
     this.keep({ entity: 'section_structure', entityId: sectionId, before: row?.before ?? [] })
   }
 
-  get count(): number {
-    return this.changes.size
+  /** Takes over what another log noted after this one. */
+  join(other: ChangeLog): void {
+    for (const change of other.changes.values()) this.keep(change)
   }
 
   async write(scope: Scope, importId: number, tx: Tx): Promise<void> {

@@ -54,3 +54,11 @@ async function transact<T>(work: (tx: Tx) => Promise<T>, ending: 'COMMIT' | 'ROL
     client.release(broken)
   }
 }
+
+/** Work within a transaction that stands only where its outcome is good; otherwise what it wrote is undone and the outcome still told. */
+export async function savepoint<T>(tx: Tx, work: () => Promise<T>, isGood: (outcome: T) => boolean): Promise<T> {
+  await tx.client.query('SAVEPOINT attempt')
+  const outcome = await work()
+  await tx.client.query(isGood(outcome) ? 'RELEASE SAVEPOINT attempt' : 'ROLLBACK TO SAVEPOINT attempt')
+  return outcome
+}

@@ -9,8 +9,8 @@ import { database, type Db, type Tx } from './transaction'
 export interface NewNotice {
   readingId: number
   class: 'urgent' | 'critical'
-  /** k by the reading's own numbers. */
-  ratio: number
+  /** k by the reading's own numbers; null for a sighting. */
+  ratio: number | null
   /** Best candidate first. */
   circuits: { circuitId: number; circuit: string; probability: number | null }[]
 }

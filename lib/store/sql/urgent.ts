@@ -21,4 +21,4 @@ export const urgentQuestion = (where: Sql): Sql => sql`
   LEFT JOIN structure back ON back.id = sp.structure_back_id
   LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
   WHERE ${where}
-  ORDER BY -class_rank(u.class), -u.ratio, u.reading_id`
+  ORDER BY -class_rank(u.class), u.ratio DESC NULLS LAST, u.reading_id`

@@ -277,6 +277,7 @@ CREATE TABLE "splice_state" (
     "class" TEXT NOT NULL,
     "measured_class" TEXT NOT NULL,
     "held" BOOLEAN NOT NULL DEFAULT false,
+    "found_at" TIMESTAMPTZ(3),
     "confidence" TEXT NOT NULL,
     "ratio" DOUBLE PRECISION,
     "governing_side" TEXT,
@@ -324,7 +325,7 @@ CREATE TABLE "circuit_health" (
 CREATE TABLE "urgent_notice" (
     "reading_id" INTEGER NOT NULL,
     "class" TEXT NOT NULL,
-    "ratio" DOUBLE PRECISION NOT NULL,
+    "ratio" DOUBLE PRECISION,
     "circuits" JSONB NOT NULL,
     "raised_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
     "acknowledged_at" TIMESTAMPTZ(3),

@@ -1,0 +1,52 @@
+import type { Policy } from '@/lib/condition'
+import type { SettingsJson } from '@/lib/contract/settings'
+import type { ImportKind, RecordsOfKind } from '@/lib/intake'
+import type { ChangeLog } from '@/lib/store/import-changes'
+import type { ImportPhase } from '@/lib/store/imports'
+import type { Scope } from '@/lib/store/scope'
+import type { Tx } from '@/lib/store/transaction'
+import type { IssueLog } from './issue-log'
+
+/** What the loader of each kind works with: one transaction, and where to say what happened. */
+export interface ImportContext {
+  scope: Scope
+  tx: Tx
+  importId: number
+  /** For rows that name no survey. */
+  survey: string
+  settings: SettingsJson
+  policy: Policy
+  nowMs: number
+  issues: IssueLog
+  changes: ChangeLog
+  /** Seen by those who wait; costs nothing when called often. */
+  progress(phase: ImportPhase, rowsDone?: number): void
+}
+
+/** What loading changed, for the report and for what follows from it. */
+export interface Loaded {
+  /** Rows that were held already, value for value. */
+  alreadyHeld: number
+  placed: number
+  review: number
+  newSplices: number
+  /** Their condition is to be assessed anew. */
+  spliceIds: readonly number[]
+  /** Their roll-up is to be brought up to date. */
+  circuitIds: readonly number[]
+}
+
+export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, placed: 0, review: 0, newSplices: 0, spliceIds: [], circuitIds: [] }
+
+/** Brings the records of one kind into the store, within the context's transaction. */
+export type Loader<Kind extends ImportKind> = (context: ImportContext, records: AsyncIterable<RecordsOfKind[Kind]>) => Promise<Loaded>
+
+/** Records of kinds that need to be seen together, with their rows' text. */
+export async function gather<T extends { rowNo: number; rawRow: string }>(
+  records: AsyncIterable<T>,
+): Promise<{ records: T[]; rawOf: (row: number) => string | undefined }> {
+  const all: T[] = []
+  for await (const record of records) all.push(record)
+  const raw = new Map(all.map((record) => [record.rowNo, record.rawRow]))
+  return { records: all, rawOf: (row) => raw.get(row) }
+}

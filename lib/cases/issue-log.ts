@@ -1,0 +1,56 @@
+import type { RowIssue } from '@/lib/intake/types'
+import { insertIssues } from '@/lib/store/import-issues'
+import type { Scope } from '@/lib/store/scope'
+import type { Tx } from '@/lib/store/transaction'
+
+const SHOWN = 500
+const BATCH = 2_000
+
+/** What geometry says of a row; it does not know the row's text. */
+export type Issue = Omit<RowIssue, 'raw'>
+
+/** The issues of one import: counted, the first of each severity kept for the report, all of them written to the store in batches. */
+export class IssueLog {
+  readonly rejectedRows = new Set<number>()
+  count = 0
+  private waiting: RowIssue[] = []
+  private readonly shown: Record<RowIssue['severity'], RowIssue[]> = { error: [], warning: [] }
+
+  constructor(private readonly scope: Scope, private readonly importId: number) {}
+
+  /** An error rejects its row; `raw` is the row as it stood in the file. */
+  add(issue: Issue, raw?: string): void {
+    if (issue.severity === 'error') this.rejectedRows.add(issue.row)
+    this.count++
+    const whole: RowIssue = raw === undefined ? issue : { ...issue, raw }
+    const shown = this.shown[issue.severity]
+    if (shown.length < SHOWN) shown.push(whole)
+    this.waiting.push(whole)
+  }
+
+  addAll(issues: readonly Issue[], rawOf: (row: number) => string | undefined): void {
+    for (const issue of issues) this.add(issue, rawOf(issue.row))
+  }
+
+  /** A log of its own for work that may be rolled back; `join` takes it over. */
+  fork(): IssueLog {
+    return new IssueLog(this.scope, this.importId)
+  }
+
+  join(fork: IssueLog): void {
+    for (const issue of fork.waiting) this.add(issue, issue.raw)
+  }
+
+  /** Writes what waits, once it is worth a COPY of its own. */
+  async flush(tx: Tx, atLeast = BATCH): Promise<void> {
+    if (this.waiting.length === 0 || this.waiting.length < atLeast) return
+    const issues = this.waiting
+    this.waiting = []
+    await insertIssues(this.scope, tx, this.importId, issues)
+  }
+
+  /** For the report: errors first. */
+  first(): RowIssue[] {
+    return [...this.shown.error, ...this.shown.warning].slice(0, SHOWN)
+  }
+}
