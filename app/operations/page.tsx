@@ -1,6 +1,5 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
-import { Suspense } from 'react'
 import { OperationsScreen } from '@/components/operations/operations-screen'
 import { parsePanels } from '@/components/operations/panels'
 import { PANELS_COOKIE } from '@/components/ui/cookies'
@@ -10,5 +9,5 @@ export const metadata: Metadata = { title: 'Operations' }
 
 export default async function OperationsPage() {
   const panels = parsePanels((await cookies()).get(PANELS_COOKIE)?.value)
-  return <Suspense><OperationsScreen panels={panels} /></Suspense>
+  return <OperationsScreen panels={panels} />
 }

@@ -1,10 +1,10 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { ClassBar, ClassWords } from '@/components/health/class-bar'
 import { ClassMark } from '@/components/map/class-mark'
 import type { PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
 import { DataTable, num } from '@/components/ui/data-table'
+import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { CircuitHealth } from '@/lib/contract/contract'
@@ -20,11 +20,13 @@ export interface CircuitSheetProps {
   letters: PhaseLetters
   /** Within Operations the worst splice is selected in place; elsewhere its sheet is opened. */
   onSelectSplice?(id: number): void
+  /** Wide pages set it in two columns. */
+  wide?: boolean
   tools?: ReactNode
 }
 
 /** The title block of one circuit: how it stands, its worst splice, how much of it was looked at, and when. */
-export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSplice, tools }: CircuitSheetProps) {
+export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSplice, wide, tools }: CircuitSheetProps) {
   const ends = [c.from, c.to].filter(Boolean).join(' to ')
   return (
     <article className={css.sheet} aria-labelledby="circuit-title">
@@ -39,38 +41,44 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
         </div>
         {tools}
       </header>
-      <section className={css.part}>
-        <h2>How its splices stand</h2>
-        <ClassBar counts={c.counts} />
-        <ClassWords counts={c.counts} />
-        {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
-      </section>
-      <section className={css.part}>
-        <h2>How much was looked at</h2>
-        <Coverage health={health} />
-      </section>
-      <section className={css.part}>
-        <h2>Sections</h2>
-        <DataTable caption={`Sections of ${c.name}`}>
-          <thead>
-            <tr><th scope="col">Section</th><th scope="col">Conductor</th><th scope="col" className={num}>Rating</th><th scope="col" className={num}>Length</th></tr>
-          </thead>
-          <tbody>
-            {c.sections.map((s) => (
-              <tr key={s.id}>
-                <th scope="row">{s.name}<span className={css.small} style={{ display: 'block', fontWeight: 400 }}>{[s.from, s.to].filter(Boolean).join(' to ') || `${s.structure_count} structures`}</span></th>
-                <td>{s.conductor ?? <span className="muted">not known</span>}{s.subconductors > 1 ? ` × ${s.subconductors}` : ''}</td>
-                <td className={num}>
-                  {s.rating_a === null ? <span className="muted">not known</span> : <Quantity {...currentMeasure(s.rating_a)} />}
-                  {s.max_operating_c !== null && <span className={css.small} style={{ display: 'block' }}>at <Quantity {...temperatureMeasure(s.max_operating_c, system)} /></span>}
-                </td>
-                <td className={num}><Quantity {...lineDistanceMeasure(s.length_m, system)} /></td>
-              </tr>
-            ))}
-          </tbody>
-        </DataTable>
-        {c.crossings.length > 0 && <p className={css.note}>Crosses {crossingsText(c.crossings)}.</p>}
-      </section>
+      <div className={wide ? css.columns : undefined}>
+        <div>
+          <section className={css.part}>
+            <h2>How its splices stand</h2>
+            <ClassBar counts={c.counts} />
+            <ClassWords counts={c.counts} />
+            {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
+          </section>
+          <section className={css.part}>
+            <h2>How much was looked at</h2>
+            <Coverage health={health} />
+          </section>
+        </div>
+        <div>
+          <section className={css.part}>
+            <h2>Sections</h2>
+            <DataTable caption={`Sections of ${c.name}`}>
+              <thead>
+                <tr><th scope="col">Section</th><th scope="col">Conductor</th><th scope="col" className={num}>Rating</th><th scope="col" className={num}>Length</th></tr>
+              </thead>
+              <tbody>
+                {c.sections.map((s) => (
+                  <tr key={s.id}>
+                    <th scope="row">{s.name}<span className={css.small} style={{ display: 'block', fontWeight: 400 }}>{[s.from, s.to].filter(Boolean).join(' to ') || `${s.structure_count} structures`}</span></th>
+                    <td>{s.conductor ?? <span className="muted">not known</span>}{s.subconductors > 1 ? ` × ${s.subconductors}` : ''}</td>
+                    <td className={num}>
+                      {s.rating_a === null ? <span className="muted">not known</span> : <Quantity {...currentMeasure(s.rating_a)} />}
+                      {s.max_operating_c !== null && <span className={css.small} style={{ display: 'block' }}>at <Quantity {...temperatureMeasure(s.max_operating_c, system)} /></span>}
+                    </td>
+                    <td className={num}><Quantity {...lineDistanceMeasure(s.length_m, system)} /></td>
+                  </tr>
+                ))}
+              </tbody>
+            </DataTable>
+            {c.crossings.length > 0 && <p className={css.note}>Crosses {crossingsText(c.crossings)}.</p>}
+          </section>
+        </div>
+      </div>
       {health && <footer className={cx(css.part, css.small)}>As of {formatDateTime(Date.parse(health.updated_at), timeZone)}.</footer>}
     </article>
   )
@@ -80,7 +88,7 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
   return (
     <p className={css.row}>
       <span>Worst:</span><ClassMark class={worst.class} size={16} />
-      <Link href={`/splices/${worst.id}`} onClick={onSelect && ((e) => { if (!e.metaKey && !e.ctrlKey) { e.preventDefault(); onSelect(worst.id) } })}>{worst.splice}</Link>
+      <InPlaceLink href={`/splices/${worst.id}`} onSelect={onSelect && (() => onSelect(worst.id))}>{worst.splice}</InPlaceLink>
       <span>{worst.class}{worst.ratio === null ? '' : `, ratio ${formatRatio(worst.ratio)}`}</span>
       <span className="muted">{worst.position_text}</span>
     </p>

@@ -1,10 +1,7 @@
 import { ClassMark } from '@/components/map/class-mark'
-import type { ConditionClass } from '@/lib/condition/types'
+import { WORST_FIRST } from '@/components/map/class-colours'
 import type { ClassCounts } from '@/lib/contract/contract'
 import css from './class-bar.module.css'
-
-/** Worst first: the eye starts where the work is. */
-export const WORST_FIRST: readonly ConditionClass[] = ['critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown']
 
 /** '2 critical, 5 urgent, 214 sound'; classes without a splice are left out. */
 export function countsSentence(counts: ClassCounts): string {

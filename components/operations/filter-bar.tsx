@@ -1,4 +1,5 @@
 'use client'
+import { WORST_FIRST } from '@/components/map/class-colours'
 import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
@@ -11,9 +12,6 @@ import type { CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { hiddenSentence } from './list-rows'
 import css from './filter-bar.module.css'
-
-/** Worst first, as people look for them. */
-const ORDER: ConditionClass[] = ['critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown']
 
 export interface FilterBarProps {
   filter: SpliceFilter
@@ -38,7 +36,7 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits }: Filter
   return (
     <div className={css.bar}>
       <div className={css.classes} role="group" aria-label="Classes shown">
-        {ORDER.map((c) => (
+        {WORST_FIRST.map((c) => (
           <button key={c} type="button" className={css.class} aria-pressed={shown.includes(c)} onClick={() => toggle(c)}>
             <ClassMark class={c} size={14} />{c}<b>{totals?.[c] ?? '–'}</b>
           </button>

@@ -43,7 +43,7 @@ export function FindField() {
     <div className={css.find} role="search">
       <Icon name="search" className={css.icon} />
       <input ref={input} className={css.input} type="search" role="combobox" aria-label="Find a circuit, structure, splice or coordinates"
-        placeholder="Circuit, structure, splice, lat lon" autoComplete="off" spellCheck={false} aria-expanded={shown} aria-controls={listId}
+        placeholder="Find circuit, structure, splice" autoComplete="off" spellCheck={false} aria-expanded={shown} aria-controls={listId}
         aria-autocomplete="list" aria-activedescendant={shown && items[active] ? `${listId}-${active}` : undefined} aria-keyshortcuts="/"
         value={text} onFocus={() => setOpen(text !== query)} onBlur={() => setOpen(false)} onKeyDown={onKeyDown}
         onChange={(e) => { setText(e.target.value); setActive(0); setOpen(true); if (e.target.value === '') keepQuery('') }} />

@@ -38,6 +38,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const letters = usePhaseLetters()
   const [nowMs] = useState(() => Date.now())
   const splices = useMemo(() => list.data?.pages.flatMap((p) => p.items) ?? [], [list.data])
+  const lineNames = useMemo(() => new Map(circuits.data?.flatMap((c) => (c.line_name ? [[c.id, c.line_name] as const] : []))), [circuits.data])
   const first = list.data?.pages[0]
 
   const setPanel = (change: Partial<Panels>) => {
@@ -75,7 +76,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
               <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={() => setPanel({ list: false })} />
             </div>
             <FilterBar filter={filter} onFilter={onFilter} totals={state.data?.counts} hidden={first?.hidden} circuits={circuits.data ?? []} />
-            <ListPanel list={list} splices={splices} selection={params.sel} onSelect={onRow} foot={foot} words={{ system, timeZone, letters, nowMs }} onShowAll={() => onFilter({})} />
+            <ListPanel list={list} splices={splices} selection={params.sel} onSelect={onRow} foot={foot} words={{ system, timeZone, letters, nowMs, lineNames }} onShowAll={() => onFilter({})} />
           </aside>
         )
         : <div className={cx(css.rail, css.railLeft)}><IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} /></div>}

@@ -39,7 +39,8 @@ const circuitPage = z.object({ items: z.array(circuitSummary) })
 
 export const useCircuits = (version: number | undefined) => useQuery({
   queryKey: ['circuits', version],
-  queryFn: ({ signal }) => fetchJson('/api/v1/circuits', circuitPage, { signal }).then((page) => page.items),
+  queryFn: ({ signal }) => fetchJson('/api/v1/circuits', circuitPage, { signal }),
+  select: (page) => page.items,
   placeholderData: keepPreviousData,
   enabled: version !== undefined,
 })
@@ -72,7 +73,8 @@ const urgentAnswer = z.object({ items: z.array(urgentReading) })
 /** Readings whose own numbers are urgent or critical. Asked for again whenever the state says that their number changed. */
 export const useUrgent = (count: number | undefined) => useQuery({
   queryKey: ['urgent', count],
-  queryFn: ({ signal }) => fetchJson('/api/v1/urgent', urgentAnswer, { signal }).then((a) => a.items),
+  queryFn: ({ signal }) => fetchJson('/api/v1/urgent', urgentAnswer, { signal }),
+  select: (answer) => answer.items,
   enabled: count !== undefined && count > 0,
   placeholderData: keepPreviousData,
 })

@@ -53,11 +53,7 @@ function SplicePart({ id, version, nowMs, onSelectCircuit }: PartProps) {
   const splice = useSplice(id, version)
   if (splice.isError) return <Refused error={splice.error} retry={() => void splice.refetch()} />
   if (!splice.data) return <Bones />
-  const circuitId = splice.data.circuit_id
-  return (
-    <SpliceSheet detail={splice.data} nowMs={nowMs} {...words}
-      tools={<div className={css.tools}><Button size="small" onClick={() => onSelectCircuit(circuitId)}>Circuit {splice.data.circuit}</Button></div>} />
-  )
+  return <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} onSelectCircuit={onSelectCircuit} />
 }
 
 function CircuitPart({ id, version, onSelectSplice }: PartProps) {

@@ -31,8 +31,6 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
   const selectedIndex = useMemo(() => rows.findIndex((r) => r.key === selectedKey), [rows, selectedKey])
   const [walked, setWalked] = useState<string | null>(null)
   const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === walked)
-  // The virtualiser hands out functions that change under the same name, which the compiler must not cache.
-  // eslint reads it so too; nothing here is memoised on them.
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroll.current,
@@ -67,7 +65,7 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
               <div key={item.key} id={`${id}-${row.key}`} role="option" aria-selected={row.key === selectedKey} aria-setsize={rows.length} aria-posinset={item.index + 1}
                 aria-label={rowLabel(row, words)} onClick={() => onSelect(row, false)} style={{ top: item.start }}
                 className={cx(css.row, row.type === 'circuit' ? css.circuit : css.splice, item.index === activeIndex && css.active)}>
-                {row.type === 'circuit' ? <CircuitRow row={row} /> : <SpliceRow splice={row.splice} words={words} />}
+                {row.type === 'circuit' ? <CircuitRow row={row} words={words} /> : <SpliceRow splice={row.splice} words={words} />}
               </div>
             )
           })}

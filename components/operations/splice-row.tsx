@@ -7,7 +7,7 @@ import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { ListRow } from './list-rows'
 import css from './splice-list.module.css'
 
-export interface RowWords { system: UnitSystem; timeZone: string; letters: PhaseLetters; nowMs: number }
+export interface RowWords { system: UnitSystem; timeZone: string; letters: PhaseLetters; nowMs: number; lineNames: ReadonlyMap<number, string> }
 
 /** The row read aloud: the same as is drawn, class in words, time absolute and relative. */
 export function rowLabel(row: ListRow, words: RowWords): string {
@@ -27,11 +27,12 @@ export function rowLabel(row: ListRow, words: RowWords): string {
   ].join(', ')
 }
 
-export function CircuitRow({ row }: { row: Extract<ListRow, { type: 'circuit' }> }) {
+export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circuit' }>; words: RowWords }) {
   const actionable = (['critical', 'urgent', 'degraded'] as const).filter((c) => row.counts[c] > 0)
   return (
     <>
       <strong>{row.circuit}</strong>
+      <span className={css.line}>{words.lineNames.get(row.circuitId)}</span>
       <span className={css.tally}>
         {actionable.map((c) => <span key={c}><ClassMark class={c} size={12} />{row.counts[c]}</span>)}
       </span>
@@ -39,16 +40,17 @@ export function CircuitRow({ row }: { row: Extract<ListRow, { type: 'circuit' }>
   )
 }
 
+/** The circuit above says which side of the structures it hangs on, so the row need not. */
 export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: RowWords }) {
   const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
   return (
     <>
       <span className={css.mark}><ClassMark class={s.class} size={18} /></span>
       <span className={css.name}><strong>{s.splice}</strong> <span className="muted">{s.class}{s.held ? ', held' : ''}</span></span>
-      <span className={css.ratio}>{s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}</span>
-      <span className={css.place}>{positionText(s, words.system, words.letters)}</span>
+      <span className={css.ratio}><ConfidenceBars level={s.confidence} />{s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}</span>
+      <span className={css.place}>{positionText({ ...s, circuit_side: null }, words.system, words.letters)}</span>
       <span className={css.age} title={atMs === null ? undefined : `${ageText(atMs, words.nowMs)} ago`}>
-        <ConfidenceBars level={s.confidence} />{atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
+        {atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
       </span>
     </>
   )

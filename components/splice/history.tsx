@@ -22,7 +22,7 @@ export function History({ history, timeZone }: { history: SpliceDetail['history'
           {newestFirst.map((h) => (
             <tr key={h.assessed_at + h.cause}>
               <td>{formatDateTime(Date.parse(h.assessed_at), timeZone)}</td>
-              <td><span className={css.row}><ClassMark class={h.class} size={14} />{h.class}</span></td>
+              <td style={{ whiteSpace: 'nowrap' }}><span className={css.row} style={{ flexWrap: 'nowrap' }}><ClassMark class={h.class} size={14} />{h.class}</span></td>
               <td className={num}>{h.ratio === null ? '–' : formatRatio(h.ratio)}</td>
               <td>{CAUSE[h.cause] ?? h.cause}<span className={css.small}>, policy {h.policy_version}</span></td>
             </tr>

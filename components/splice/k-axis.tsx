@@ -5,7 +5,7 @@ import { sideName, type PlaceOnLine } from './position'
 import css from './k-axis.module.css'
 
 /** Below this share of the width a word would run into its neighbour; shape, tick and figure still say it. */
-const WORD_PERCENT = { sound: 12, watch: 10.5, degraded: 15.5, urgent: 12, critical: 12 }
+const WORD_PERCENT = { sound: 12, watch: 10.5, degraded: 14.5, urgent: 12, critical: 12 }
 
 /** Is each side hotter or cooler than the line? Readings per side against the class edges, on one logarithmic axis. */
 export function KAxis({ assessment, place }: { assessment: StoredAssessment; place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'> }) {
@@ -33,7 +33,7 @@ export function KAxis({ assessment, place }: { assessment: StoredAssessment; pla
       </svg>
       {sides.map((s) => <Side key={s.side} of={s} place={place} governs={assessment.governingSide === s.side && sides.length > 1} scale={scale} edges={edgeValues} />)}
       <figcaption className={css.foot}>
-        Dot: what is believed after age and fitting, with its central 90 %. Ring: as measured. Edges: {BASIS[edges.basis] ?? edges.basis}, policy {assessment.policyVersion}.
+        Dot: what is believed, allowing for the instrument, the fitting and its age, with its central 90 %. Triangle: as measured. Edges: {BASIS[edges.basis] ?? edges.basis}, policy {assessment.policyVersion}.
       </figcaption>
     </figure>
   )
@@ -51,15 +51,15 @@ function Side({ of, place, governs, scale, edges }: {
     <div className={css.side}>
       <div className={css.sideHead}>
         <span>{sideName(of.side, place)}{governs && <span className={css.governs}> governs</span>}</span>
-        <span className={css.figure}>{formatRatio(of.ratio, edges)} <small>± {of.uRatio.toFixed(2)} measured</small></span>
+        <span className={css.figure}>{formatRatio(of.medianK, edges)} <small>measured {formatRatio(of.ratio, edges)} ± {of.uRatio.toFixed(2)}</small></span>
       </div>
-      <svg className={css.svg} height="20" role="img"
+      <svg className={css.svg} height="22" role="img"
         aria-label={`${sideName(of.side, place)}: measured ${formatRatio(of.ratio, edges)}, believed ${formatRatio(of.medianK, edges)}, between ${low.toFixed(2)} and ${high.toFixed(2)}; ${of.class}`}>
-        {edges.map((k) => <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="20" className={css.edge} />)}
-        <line x1="0" x2="100%" y1="10" y2="10" stroke="var(--line)" />
-        <line x1={`${scale.percent(low)}%`} x2={`${scale.percent(high)}%`} y1="10" y2="10" className={css.range} />
-        <circle cx={`${scale.percent(of.medianK)}%`} cy="10" r="5" className={css.dot} />
-        <circle cx={`${scale.percent(of.ratio)}%`} cy="10" r="7.5" className={css.measured} />
+        {edges.map((k) => <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="22" className={css.edge} />)}
+        <line x1="0" x2="100%" y1="13" y2="13" stroke="var(--line)" />
+        <line x1={`${scale.percent(low)}%`} x2={`${scale.percent(high)}%`} y1="13" y2="13" className={css.range} />
+        <circle cx={`${scale.percent(of.medianK)}%`} cy="13" r="5" className={css.dot} />
+        <svg x={`${scale.percent(of.ratio)}%`} y="0" overflow="visible"><path d="M-4.5 0h9L0 6Z" className={css.measured} /></svg>
       </svg>
     </div>
   )

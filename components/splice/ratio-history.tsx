@@ -4,9 +4,11 @@ import type { StoredAssessment } from './assessment'
 import type { RatioPoint } from './reading-figures'
 import css from './ratio-history.module.css'
 
-const HEIGHT = 92
-const TOP = 8
-const BOTTOM = 74
+const HEIGHT = 132
+const TOP = 16
+const BOTTOM = 110
+/** Two edge labels nearer than this would run into each other. */
+const LABEL_PX = 13
 
 /** Is it getting worse? Side over line as read, survey by survey, against the edges. Its twin is the table of readings. */
 export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]; edges: StoredAssessment['edges']; timeZone: string }) {
@@ -26,7 +28,7 @@ export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]
         {shownEdges.map((k) => (
           <g key={k}>
             <line x1="0" x2="92%" y1={y(k)} y2={y(k)} className={css.edge} />
-            <text x="93%" y={y(k) + 4}>{k.toFixed(2)}</text>
+            {shownEdges.every((other) => other <= k || y(k) - y(other) >= LABEL_PX) && <text x="93%" y={y(k) + 4}>{k.toFixed(2)}</text>}
           </g>
         ))}
         {(['A', 'B'] as const).map((side) => <Side key={side} side={side} points={points.filter((p) => p.side === side)} x={x} y={y} />)}

@@ -26,7 +26,7 @@ export function ReadingsTable({ readings, system, timeZone }: Props) {
         <DataTable caption="Resistance readings">
           <thead>
             <tr>
-              <th scope="col">Taken</th><th scope="col" className={num}>Side A µΩ</th><th scope="col" className={num}>Side B µΩ</th>
+              <th scope="col">Taken</th><th scope="col" className={num}>A µΩ</th><th scope="col" className={num}>B µΩ</th>
               <th scope="col" className={num}>Line µΩ</th><th scope="col" className={num}>Span</th><th scope="col">Source</th>
             </tr>
           </thead>
@@ -66,7 +66,7 @@ function Taken({ reading, timeZone }: { reading: ReadingJson; timeZone: string }
   const atMs = reading.taken_at === null ? null : Date.parse(reading.taken_at)
   return (
     <th scope="row" title={atMs === null ? undefined : formatDateTime(atMs, timeZone)}>
-      {atMs === null ? 'time not known' : formatDate(atMs, timeZone)}
+      <span className={css.day}>{atMs === null ? 'time not known' : formatDate(atMs, timeZone)}</span>
       <span className={css.survey}>{reading.survey}{reading.fields.after_repair === true ? ', after repair' : ''}</span>
     </th>
   )

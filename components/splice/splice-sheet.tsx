@@ -1,5 +1,5 @@
-import Link from 'next/link'
 import type { ReactNode } from 'react'
+import { InPlaceLink } from '@/components/ui/in-place-link'
 import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
 import { CopyText } from '@/components/ui/copy-text'
@@ -28,10 +28,12 @@ export interface SpliceSheetProps {
   nowMs: number
   wide?: boolean
   tools?: ReactNode
+  /** Within Operations the circuit is selected in place; elsewhere its sheet is opened. */
+  onSelectCircuit?(id: number): void
 }
 
 /** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
-export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools }: SpliceSheetProps) {
+export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
   const text = detail.assessment_text
   const points = ratioPoints(detail.readings)
@@ -40,7 +42,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
     <article className={css.sheet} aria-labelledby="splice-title">
       <header className={cx(css.part, css.head)}>
         <p className={css.kicker}>
-          <span>Splice on</span><Link href={`/circuits/${detail.circuit_id}`}>{detail.circuit}</Link>
+          <span>Splice on</span><InPlaceLink href={`/circuits/${detail.circuit_id}`} onSelect={onSelectCircuit && (() => onSelectCircuit(detail.circuit_id))}>{detail.circuit}</InPlaceLink>
           {detail.section !== 'main' && <span>section {detail.section}</span>}
         </p>
         <div className={css.titleRow}>

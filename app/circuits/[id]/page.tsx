@@ -49,7 +49,7 @@ export default async function CircuitPage({ params }: Props) {
   )
   return (
     <div className={css.page}>
-      <CircuitSheet circuit={circuit} health={health ?? null} {...words} tools={tools} />
+      <CircuitSheet circuit={circuit} health={health ?? null} {...words} wide tools={tools} />
       <section className={css.part}>
         <h2>Looked at, span by span</h2>
         <CoverageStrip spans={spans} letters={words.letters} nowMs={words.nowMs} />

@@ -32,11 +32,19 @@ export function Navigation() {
 /** Phone: one place at a time; Operations is two of them, the map and the list. */
 export function BottomBar() {
   const path = usePathname()
-  const onList = useSearchParams().get('view') === 'list'
+  const params = useSearchParams()
+  const onList = params.get('view') === 'list'
   const onOperations = isUnder(path, ['/operations'])
+  const operations = (view: 'map' | 'list') => {
+    const kept = new URLSearchParams(onOperations ? params : undefined)
+    kept.delete('sel')
+    if (view === 'list') kept.set('view', view)
+    else kept.delete('view')
+    return kept.size > 0 ? `/operations?${kept}` : '/operations'
+  }
   const items: { href: string; label: string; icon: IconName; current: boolean }[] = [
-    { href: '/operations', label: 'Map', icon: 'map', current: onOperations && !onList },
-    { href: '/operations?view=list', label: 'List', icon: 'list', current: onOperations && onList },
+    { href: operations('map'), label: 'Map', icon: 'map', current: onOperations && !onList },
+    { href: operations('list'), label: 'List', icon: 'list', current: onOperations && onList },
     { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health', '/circuits']) },
     { href: '/intake', label: 'Intake', icon: 'intake', current: isUnder(path, ['/intake']) },
     { href: '/settings', label: 'Settings', icon: 'settings', current: isUnder(path, ['/settings']) },
