@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { circuitSummary, classCounts } from './contract'
+import { circuitSummary, classCounts, importKind, urgentReading } from './contract'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
 const id = z.int().positive()
@@ -56,3 +56,36 @@ export const circuitDetail = circuitSummary.extend({
   crossings: z.array(z.object({ id, line_distance_m: z.number(), kind: z.string(), name: z.string().nullable() })),
   phasing: z.array(z.object({ structure_from: z.string(), structure_to: z.string(), position: z.string(), phase: z.string() })),
 })
+
+/** Body of POST /api/v1/readings: rows under the names of the template, as a file would have them. */
+export const readingRows = z.array(z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.null(), z.array(z.string())])))
+  .min(1).max(10_000)
+
+/** Query of POST /api/v1/readings: the survey of rows that name none. */
+export const postReadingsQuery = z.object({ survey: z.string().max(200).optional() })
+
+/** Query of GET /api/v1/readings. */
+export const readingsQuery = cursorQuery.extend({ import: z.coerce.number<string>().int().positive() })
+
+/** Fields of the form of POST /api/v1/imports beside its `file`; `mapping` is JSON. */
+export const uploadFields = z.object({
+  kind: importKind,
+  mapping: z.string().optional(),
+  survey: z.string().max(200).optional(),
+  dry_run: z.enum(['0', '1']).optional(),
+})
+
+/** Fields of the form of POST /api/v1/imports/preview beside its `file`, of which the first MiB is enough. */
+export const previewFields = z.object({
+  kind: importKind.optional(),
+  file_name: z.string().max(500).optional(),
+  mapping: z.string().optional(),
+})
+
+export const urgentList = z.object({ items: z.array(urgentReading) })
+
+/** Body of POST /api/v1/policy/preview. */
+export const policyPreviewBody = z.object({ values: z.record(z.string(), z.unknown()) })
+
+/** Body of PUT /api/v1/policy. */
+export const policyBody = policyPreviewBody.extend({ procedure_no: z.string().max(100), note: z.string().max(2000) })
