@@ -1,0 +1,53 @@
+import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
+
+const SHOWN_ISSUES = 20
+
+/** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
+export function reportText(fileName: string, report: ImportReport, { dryRun = false } = {}): string {
+  return [...urgentLines(report.urgent), ...countLines(fileName, report, dryRun), ...issueLines(report)].join('\n')
+}
+
+function urgentLines(urgent: UrgentReading[]): string[] {
+  if (urgent.length === 0) return []
+  const many = urgent.length === 1 ? '1 reading is' : `${urgent.length} readings are`
+  return [`CALL THE CONTROL ROOM NOW: ${many} urgent or critical by the reading's own numbers.`, ...urgent.map(urgentLine), '']
+}
+
+function urgentLine(reading: UrgentReading): string {
+  const where = reading.placement_state === 'placed' && reading.position_text
+    ? `${reading.circuits[0]?.circuit ?? ''} ${reading.position_text}`.trim()
+    : `not placed yet; ${candidates(reading)}`
+  return `  ${reading.class}, ratio ${reading.ratio.toFixed(2)}: reading ${reading.reading_key} of ${reading.survey}, ${where}`
+}
+
+function candidates({ circuits }: UrgentReading): string {
+  if (circuits.length === 0) return 'no circuit is in reach'
+  return `it may be on ${circuits.map(({ circuit, probability }) => (
+    probability === null ? circuit : `${circuit} (${Math.round(probability * 100)} %)`)).join(' or ')}`
+}
+
+function countLines(fileName: string, report: ImportReport, dryRun: boolean): string[] {
+  const counts = [
+    report.kind === 'readings' ? `${report.placed} placed` : '',
+    report.review > 0 ? `${report.review} for review` : '',
+    report.new_splices > 0 ? `${report.new_splices} new splices` : '',
+    report.already_held > 0 ? `${report.already_held} held already` : '',
+  ].filter(Boolean)
+  return [
+    `${fileName}: ${report.rows} rows of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,
+    ...counts.length > 0 ? [`  ${counts.join(', ')}.`] : [],
+    ...dryRun ? ['  This was a dry run: nothing was stored.'] : [],
+  ]
+}
+
+function issueLines({ issues, issue_count: total, import_id: id }: ImportReport): string[] {
+  const shown = issues.slice(0, SHOWN_ISSUES)
+  const rest = total - shown.length
+  return [
+    ...shown.map((i) => {
+      const place = [`row ${i.row}`, i.field, i.value === null ? null : `"${i.value}"`].filter(Boolean).join(', ')
+      return `  ${i.severity === 'error' ? 'rejected' : 'look at'} ${place}: ${i.message} ${i.remedy}`
+    }),
+    ...rest > 0 ? [`  … and ${rest} more, listed in the product under Intake, import ${id}.`] : [],
+  ]
+}

@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest'
+import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
+import { reportText } from '@/lib/launch/report-text'
+
+const report = (rest: Partial<ImportReport> = {}): ImportReport => ({
+  import_id: 7, kind: 'readings', rows: 10, read: 9, rejected: 1, already_held: 0, placed: 8, review: 1, new_splices: 0,
+  urgent: [], issues: [], issue_count: 0, ...rest,
+})
+
+const urgent: UrgentReading = {
+  reading_id: 1, reading_key: 'R-1', survey: 'Spring', class: 'critical', ratio: 4.4167, taken_at: null, placement_state: 'placed',
+  splice_id: 3, splice: 'S-3', position_text: 'STR 45-46 + 12 m, phase A', lon: 0, lat: 0,
+  circuits: [{ circuit_id: 1, circuit: 'C-1', line_name: null, probability: 0.97 }],
+  raised_at: '2026-01-01T00:00:00Z', acknowledged_at: null, acknowledged_by: null,
+}
+
+describe('the report of an import', () => {
+  it('opens with what is urgent and says to call the control room', () => {
+    const [first, second] = reportText('a.csv', report({ urgent: [urgent] })).split('\n')
+    expect(first).toMatch(/^CALL THE CONTROL ROOM NOW: 1 reading is urgent or critical/)
+    expect(second).toContain('critical, ratio 4.42: reading R-1 of Spring, C-1 STR 45-46 + 12 m, phase A')
+  })
+
+  it('names the candidate circuits of an urgent reading that is not placed', () => {
+    const doubtful: UrgentReading = {
+      ...urgent, placement_state: 'review', position_text: null,
+      circuits: [...urgent.circuits, { circuit_id: 2, circuit: 'C-2', line_name: null, probability: 0.03 }],
+    }
+    expect(reportText('a.csv', report({ urgent: [doubtful] }))).toContain('not placed yet; it may be on C-1 (97 %) or C-2 (3 %)')
+    expect(reportText('a.csv', report({ urgent: [{ ...doubtful, circuits: [] }] }))).toContain('no circuit is in reach')
+  })
+
+  it('counts rows and names issues with their remedy', () => {
+    const issue = {
+      severity: 'error' as const, row: 4, field: 'conductor_uohm', value: '-3', code: 'x', message: 'It is negative.', remedy: 'Measure again.',
+    }
+    const text = reportText('a.csv', report({ issues: [issue], issue_count: 30 }))
+    expect(text).toContain('a.csv: 10 rows of readings, 9 read, 1 rejected.\n  8 placed, 1 for review.')
+    expect(text).toContain('rejected row 4, conductor_uohm, "-3": It is negative. Measure again.')
+    expect(text).toContain('and 29 more')
+  })
+
+  it('says when it was a dry run', () => {
+    expect(reportText('a.csv', report(), { dryRun: true })).toContain('nothing was stored')
+    expect(reportText('a.csv', report())).not.toContain('nothing was stored')
+  })
+})
