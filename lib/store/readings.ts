@@ -1,6 +1,7 @@
 import type { ReadingJson, ReviewItem } from '@/lib/contract/contract'
 import { fromCursor, pageOf } from './cursor'
 import { candidateJson, readingJson, type ReadingRow, type ReasonSentence } from './reading-json'
+import { reasonSentenceOf } from './reason-sentence'
 import { onPlacement, type Scope } from './scope'
 import { readingColumns, readingTables } from './sql/reading'
 import { reviewColumns, reviewTables } from './sql/review'
@@ -8,14 +9,14 @@ import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 /** One reading that counts; undefined where it was withdrawn, is unknown, or lies outside the scope. */
-export async function getReading(scope: Scope, id: number, sentence: ReasonSentence, db: Db = database()): Promise<ReadingJson | undefined> {
+export async function getReading(scope: Scope, id: number, db: Db = database()): Promise<ReadingJson | undefined> {
   const row = await db.row<ReadingRow>(sql`
     SELECT ${readingColumns} FROM ${readingTables} WHERE r.id = ${id} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`)
-  return row && readingJson(row, sentence)
+  return row && readingJson(row, await reasonSentenceOf(scope, db))
 }
 
 /** Readings of one import in the order of its file. */
-export async function readingsOfImport(scope: Scope, importId: number, sentence: ReasonSentence, cursor?: string, limit = 100, db: Db = database()) {
+export async function readingsOfImport(scope: Scope, importId: number, cursor?: string, limit = 100, db: Db = database()) {
   const after = fromCursor(cursor, 2)
   const rows = await db.rows<ReadingRow>(sql`
     SELECT ${readingColumns} FROM ${readingTables}
@@ -23,15 +24,17 @@ export async function readingsOfImport(scope: Scope, importId: number, sentence:
       AND ${after ? sql`(r.row_no, r.id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
     ORDER BY r.row_no, r.id LIMIT ${limit + 1}`)
   const page = pageOf(rows, limit, (row) => [row.row, row.id])
+  const sentence = await reasonSentenceOf(scope, db)
   return { ...page, items: page.items.map((row) => readingJson(row, sentence)) }
 }
 
 /** Readings placed on one splice, the newest first. */
-export async function readingsOfSplice(scope: Scope, spliceId: number, sentence: ReasonSentence, db: Db = database()): Promise<ReadingJson[]> {
+export async function readingsOfSplice(scope: Scope, spliceId: number, db: Db = database()): Promise<ReadingJson[]> {
   const rows = await db.rows<ReadingRow>(sql`
     SELECT ${readingColumns} FROM ${readingTables}
     WHERE p.splice_id = ${spliceId} AND p.state = 'placed' AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}
     ORDER BY r.taken_at DESC NULLS LAST, r.id DESC LIMIT 500`)
+  const sentence = await reasonSentenceOf(scope, db)
   return rows.map((row) => readingJson(row, sentence))
 }
 
@@ -44,7 +47,7 @@ const reviewItem = (row: ReviewRow, sentence: ReasonSentence): ReviewItem => ({
 export interface ReviewOptions { state?: 'review' | 'rejected'; cursor?: string; limit?: number }
 
 /** What waits for a person (or what people rejected): urgent and critical first, then the oldest. */
-export async function listReview(scope: Scope, sentence: ReasonSentence, options: ReviewOptions = {}, db: Db = database()) {
+export async function listReview(scope: Scope, options: ReviewOptions = {}, db: Db = database()) {
   const { state = 'review', limit = 50 } = options
   const after = fromCursor(options.cursor, 2)
   const where = sql`p.state = ${state} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`
@@ -56,12 +59,13 @@ export async function listReview(scope: Scope, sentence: ReasonSentence, options
     db.row<{ total: number }>(sql`SELECT count(*) AS total FROM placement p JOIN reading r ON r.id = p.reading_id WHERE p.current AND ${where}`),
   ])
   const page = pageOf(rows, limit, (row) => [-row.urgent_rank, row.id])
+  const sentence = await reasonSentenceOf(scope, db)
   return { items: page.items.map((row) => reviewItem(row, sentence)), next_cursor: page.next_cursor, total: count?.total ?? 0 }
 }
 
 /** One reading as the review shows it, whatever its state. */
-export async function getReviewItem(scope: Scope, readingId: number, sentence: ReasonSentence, db: Db = database()): Promise<ReviewItem | undefined> {
+export async function getReviewItem(scope: Scope, readingId: number, db: Db = database()): Promise<ReviewItem | undefined> {
   const row = await db.row<ReviewRow>(sql`
     SELECT ${reviewColumns} FROM ${reviewTables} WHERE r.id = ${readingId} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`)
-  return row && reviewItem(row, sentence)
+  return row && reviewItem(row, await reasonSentenceOf(scope, db))
 }

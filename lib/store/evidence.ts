@@ -1,0 +1,85 @@
+import type { Evidence, Finding, PreviousShown, SpliceFacts, SpliceKind } from '@/lib/condition'
+import { onCircuit, type Scope } from './scope'
+import { evidenceQuestion, subjectsQuestion } from './sql/evidence'
+import type { Db } from './transaction'
+
+/** A splice in service with all that is known of it: what the engine takes. */
+export interface Subject {
+  spliceId: number
+  circuitId: number
+  facts: SpliceFacts
+  evidence: Evidence[]
+  /** What is on show now; null for a splice that was never assessed. */
+  previous: PreviousShown | null
+}
+
+interface SubjectRow {
+  splice_id: number; circuit_id: number; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
+  conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
+  back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null
+}
+
+/** A row of evidence; its columns are in the order of `evidenceQuestion`. */
+interface EvidenceRow {
+  splice_id: number; id: number; kind: 'resistance' | 'infrared' | 'visual'; taken_at: Date | null; survey: string; instrument: string | null; after_repair: boolean
+  structure_back: string | null; structure_ahead: string | null
+  side_a_uohm: number | null; side_b_uohm: number | null; conductor_uohm: number | null; conductor_b_uohm: number | null
+  electrode_span_m: number | null; conductor_span_m: number | null; barrel_electrode_m: number | null; repeat_no: number | null
+  test_current: 'live-ac' | 'dead-dc' | null; line_current_a: number | null; current_30min_a: number | null
+  splice_temp_c: number | null; conductor_temp_c: number | null; reference_kind: 'own-conductor' | 'same-fitting' | 'air' | null
+  ambient_c: number | null; wind_m_s: number | null; sun: 'none' | 'diffuse' | 'direct' | null; rain_1h: boolean | null
+  emissivity: number | null; reflected_c: number | null; distance_m: number | null; view_angle_deg: number | null; ifov_mrad: number | null
+  band: 'lw' | 'mw' | null; findings: Finding[]
+}
+
+/** These splices, as far as they are in service and within the scope, each with its evidence. */
+export async function loadSubjects(scope: Scope, spliceIds: readonly number[], db: Db): Promise<Subject[]> {
+  const where = onCircuit(scope, 's.circuit_id')
+  const subjects = await db.rows<SubjectRow>(subjectsQuestion(spliceIds, where))
+  const evidence = await db.rows<EvidenceRow>(evidenceQuestion(spliceIds, where))
+  const bySplice = new Map<number, Evidence[]>()
+  const rowOf = new Map(subjects.map((row) => [row.splice_id, row]))
+  for (const row of evidence) {
+    const subject = rowOf.get(row.splice_id)
+    if (!subject) continue
+    const list = bySplice.get(row.splice_id)
+    if (list) list.push(evidenceOf(row, subject))
+    else bySplice.set(row.splice_id, [evidenceOf(row, subject)])
+  }
+  return subjects.map((row) => ({
+    spliceId: row.splice_id, circuitId: row.circuit_id, facts: factsOf(row), evidence: bySplice.get(row.splice_id) ?? [],
+    previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime() },
+  }))
+}
+
+const factsOf = (row: SubjectRow): SpliceFacts => ({
+  kind: row.kind, fittingType: row.fitting_type ?? undefined, barrelOdMm: row.barrel_od_mm ?? undefined, barrelLengthMm: row.barrel_length_mm ?? undefined,
+  conductorCode: row.conductor_code ?? undefined, subconductors: row.subconductors, ratingA: row.rating_a ?? undefined,
+  maxOperatingC: row.max_operating_c ?? undefined,
+})
+
+function evidenceOf(row: EvidenceRow, subject: SubjectRow): Evidence {
+  const base = {
+    readingId: row.id, takenAtMs: row.taken_at?.getTime(), survey: row.survey, instrument: row.instrument ?? undefined, afterRepair: row.after_repair,
+  }
+  if (row.kind === 'visual') return { ...base, source: 'visual', findings: row.findings }
+  if (row.kind === 'infrared') {
+    return {
+      ...base, source: 'infrared', spliceTempC: row.splice_temp_c ?? undefined, conductorTempC: row.conductor_temp_c ?? undefined,
+      referenceKind: row.reference_kind ?? undefined, ambientC: row.ambient_c ?? undefined, windMS: row.wind_m_s ?? undefined, sun: row.sun ?? undefined,
+      rain1h: row.rain_1h ?? undefined, lineCurrentA: row.line_current_a ?? undefined, current30minA: row.current_30min_a ?? undefined,
+      emissivity: row.emissivity ?? undefined, reflectedC: row.reflected_c ?? undefined, distanceM: row.distance_m ?? undefined,
+      viewAngleDeg: row.view_angle_deg ?? undefined, ifovMrad: row.ifov_mrad ?? undefined, band: row.band ?? undefined,
+    }
+  }
+  // Side A faces the structure that the crew called back. Where that is the one ahead by line distance, the sides change places.
+  const reversed = row.structure_back !== null ? row.structure_back === subject.ahead : row.structure_ahead !== null && row.structure_ahead === subject.back
+  const [sideA, sideB] = reversed ? [row.side_b_uohm, row.side_a_uohm] : [row.side_a_uohm, row.side_b_uohm]
+  return {
+    ...base, source: 'resistance', sideAUohm: sideA ?? undefined, sideBUohm: sideB ?? undefined, conductorUohm: row.conductor_uohm ?? undefined,
+    conductorBUohm: row.conductor_b_uohm ?? undefined, electrodeSpanM: row.electrode_span_m ?? undefined, conductorSpanM: row.conductor_span_m ?? undefined,
+    barrelElectrodeM: row.barrel_electrode_m ?? undefined, repeatNo: row.repeat_no ?? undefined, testCurrent: row.test_current ?? undefined,
+    lineCurrentA: row.line_current_a ?? undefined, conductorTempC: row.conductor_temp_c ?? undefined, ambientC: row.ambient_c ?? undefined,
+    sidesDeclared: row.structure_back !== null || row.structure_ahead !== null,
+  }
+}

@@ -1,0 +1,26 @@
+import { sql, type Sql } from './sql'
+
+export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
+  SELECT s.id AS splice_id, s.circuit_id, s.kind, s.fitting_type, s.barrel_od_mm, s.barrel_length_mm,
+    sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, back.label AS back, ahead.label AS ahead, st.class, st.found_at
+  FROM splice s
+  JOIN section sec ON sec.id = s.section_id
+  JOIN span sp ON sp.id = s.span_id
+  LEFT JOIN structure back ON back.id = sp.structure_back_id
+  LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
+  LEFT JOIN splice_state st ON st.splice_id = s.id
+  WHERE s.id = ANY(${spliceIds}::int[]) AND s.removed_on IS NULL AND ${where}
+  ORDER BY s.id`
+
+/** Readings that are placed on these splices and count. */
+export const evidenceQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
+  SELECT p.splice_id, r.id, r.kind, r.taken_at, sv.name AS survey, r.instrument, r.after_repair, r.structure_back, r.structure_ahead,
+    r.side_a_uohm, r.side_b_uohm, r.conductor_uohm, r.conductor_b_uohm, r.electrode_span_m, r.conductor_span_m, r.barrel_electrode_m, r.repeat_no,
+    r.test_current, r.line_current_a, r.current_30min_a, r.splice_temp_c, r.conductor_temp_c, r.reference_kind, r.ambient_c, r.wind_m_s, r.sun, r.rain_1h,
+    r.emissivity, r.reflected_c, r.distance_m, r.view_angle_deg, r.ifov_mrad, r.band, r.findings
+  FROM placement p
+  JOIN reading r ON r.id = p.reading_id AND NOT r.withdrawn
+  JOIN survey sv ON sv.id = r.survey_id
+  JOIN splice s ON s.id = p.splice_id
+  WHERE p.splice_id = ANY(${spliceIds}::int[]) AND p.current AND p.state = 'placed' AND ${where}
+  ORDER BY p.splice_id, r.taken_at, r.id`

@@ -1,0 +1,25 @@
+import { iso } from './iso'
+import { sql, type Sql } from './sql'
+
+/** One splice whole, with its latest assessment; a removed one has no state, so its last assessment speaks for it. */
+export const spliceDetailQuestion = (where: Sql): Sql => sql`
+  SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, sec.name AS section, c.voltage_kv,
+    s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
+    back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
+    coalesce(st.class, a.class, 'unknown') AS class, coalesce(st.measured_class, a.class, 'unknown') AS measured_class, coalesce(st.held, FALSE) AS held,
+    coalesce(st.confidence, a.confidence, 'low') AS confidence, coalesce(st.ratio, a.ratio) AS ratio, coalesce(st.flags, '{}') AS flags,
+    ${iso('st.last_reading_at')} AS last_reading_at, coalesce(st.reading_count, 0) AS reading_count, s.found_by_survey,
+    s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on,
+    sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c,
+    a.result AS assessment, ${iso('a.assessed_at')} AS assessed_at
+  FROM splice s
+  JOIN circuit c ON c.id = s.circuit_id
+  JOIN section sec ON sec.id = s.section_id
+  JOIN span sp ON sp.id = s.span_id
+  LEFT JOIN structure back ON back.id = sp.structure_back_id
+  LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
+  LEFT JOIN splice_state st ON st.splice_id = s.id
+  LEFT JOIN LATERAL (
+    SELECT x.* FROM assessment x WHERE x.splice_id = s.id ORDER BY x.id = st.assessment_id DESC NULLS LAST, x.assessed_at DESC, x.id DESC LIMIT 1
+  ) a ON TRUE
+  WHERE ${where}`
