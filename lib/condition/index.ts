@@ -1,6 +1,17 @@
 /** The public face of the condition engine: pure, without a clock, the same on a server, in a browser and in a script. */
-export * from './types'
+export {
+  ACTION_CODES, CONDITION_CLASSES, FINDINGS, MEASURED_CLASSES, SPLICE_KINDS,
+  type ActionCode, type Assessment, type AssessmentFlag, type ConditionClass, type Confidence, type Edges, type Evidence, type Finding,
+  type InfraredEvidence, type InfraredNote, type MeasuredClass, type NextAction, type Policy, type Reason, type ReferenceBasis,
+  type ResistanceEvidence, type ShownClass, type SideAssessment, type SpliceFacts, type SpliceKind, type VisitSummary, type VisualEvidence,
+} from './types'
 export { ENGINE_VERSION } from './version'
 export { defaultPolicy, policySchema } from './policy'
 export { POLICY_WORDS, type PolicySource, type PolicyWord } from './policy-words'
 export { conductorByCode, CONDUCTORS, isSingleLayerAcsr, temperatureFactor, type Conductor } from './conductor-table'
+export { conductorsThatFit, expectedUohm } from './conductor-check'
+export { assess, type AssessmentInput } from './assess'
+export { showClass, type EngineerDecision, type PreviousShown } from './hold'
+export { ownNumbersClass, type OwnNumbers } from './own-numbers'
+export { explain, explainInfrared, type Explanation, type ExplainOptions, type InfraredExplanation } from './explain'
+export { CLASS_WORDS, FINDING_WORDS, FLAG_WORDS } from './words'

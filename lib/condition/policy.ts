@@ -21,7 +21,8 @@ export const policySchema = z.object({
    * current, air 25 °C, rounded to the conservative side (computed, no published source). */
   edges: z.object(edgesShape).refine(rising, risingMessage).default({ watch: 1.0, degraded: 1.3, urgent: 1.85, critical: 2.75 }),
   /** Edges for hotter sections, where the utility has computed them; the row of the next higher temperature is taken. */
-  edgesByMaxOperatingC: z.array(z.object({ maxOperatingC: z.number().min(76).max(300), ...edgesShape }).refine(rising, risingMessage)).default([]),
+  edgesByMaxOperatingC: z.array(z.object({ maxOperatingC: z.number().gt(75).max(300), ...edgesShape }).refine(rising, risingMessage))
+    .default([]),
   /** Above 75 °C without such a row. Urgent and critical: Drake at 100 °C in air of 25 °C passes 93 °C at k 1.22 and 125 °C
    * at 1.81 (computed); degraded lies half-way below urgent. */
   edgesAbove75: z.object(edgesShape).refine(rising, risingMessage).default({ watch: 1.0, degraded: 1.11, urgent: 1.22, critical: 1.81 }),
@@ -107,7 +108,8 @@ export const policySchema = z.object({
   }).prefault({}),
   /** Years to the next resistance survey; older than twice that is stale. Urgent and critical are looked at sooner anyway. */
   resurveyYears: z.object({
-    sound: positive.default(6), watch: positive.default(2), degraded: positive.default(0.5), urgent: positive.default(0.5), critical: positive.default(0.5),
+    sound: positive.default(6), watch: positive.default(2), degraded: positive.default(0.5), urgent: positive.default(0.5),
+    critical: positive.default(0.5),
   }).prefault({}),
   response: z.object({
     degradedDays: positive.default(365),

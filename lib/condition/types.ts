@@ -41,7 +41,7 @@ interface EvidenceBase {
   afterRepair: boolean
 }
 
-/** Micro-ohms over the electrode span (DOMAIN: valid 0.5 … 50,000 µΩ). Side A faces the structure of the lower line distance. */
+/** Micro-ohms over the electrode span (valid 0.5 … 50,000 µΩ). Side A faces the structure of the lower line distance. */
 export interface ResistanceEvidence extends EvidenceBase {
   source: 'resistance'
   sideAUohm?: number
@@ -135,12 +135,36 @@ export interface SideAssessment {
   medianK: number
   /** Believed probability that k exceeds each edge. */
   pOver: { watch: number; degraded: number; urgent: number; critical: number }
-  /** Likelihood only (DOMAIN 1.5), for the working. */
+  /** What the reading alone says, without what was believed before: for the working. */
   pOverMeasured: { watch: number; degraded: number; urgent: number; critical: number }
   class: MeasuredClass
   flags: AssessmentFlag[]
   readingIds: (number | string)[]
   takenAtMs?: number
+  /** How many side readings the mean rests on. */
+  repeats: number
+  /** What the conductor reference is: measured beside the splice, from the table, or its dc equivalent (single-layer ACSR). */
+  reference: ReferenceBasis
+  /** 0.05 … 1.0 m; absent where nobody noted it. */
+  electrodeSpanM?: number
+}
+
+export type ReferenceBasis = 'measured' | 'table' | 'dc-equivalent'
+
+/**
+ * What one visit with one instrument says by itself, for history and for clearing a held class: newest last.
+ * `class` is absent where the visit gave no usable ratio.
+ */
+export interface VisitSummary {
+  takenAtMs?: number
+  survey?: string
+  instrument?: string
+  class?: MeasuredClass
+  /** Measured ratio of the worse side. */
+  ratio?: number
+  /** True where every interface of the fitting gave a usable ratio. */
+  complete: boolean
+  readingIds: (number | string)[]
 }
 
 export interface Assessment {
@@ -149,7 +173,7 @@ export interface Assessment {
   /** What the evidence says by itself. */
   class: ConditionClass
   confidence: Confidence
-  /** Median k of the governing side; absent when unknown. */
+  /** Measured ratio of the governing side, as a crew works it out; absent when unknown. What is believed is its `medianK`. */
   ratio?: number
   governingSide?: 'A' | 'B'
   sides: SideAssessment[]
@@ -161,11 +185,27 @@ export interface Assessment {
   flags: AssessmentFlag[]
   reasons: Reason[]
   /** What to do next, by code; the response time comes from policy. */
-  nextActions: { code: string; withinHours?: number; withinDays?: number }[]
+  nextActions: NextAction[]
   mechanicalFindings: Finding[]
   infrared: InfraredNote[]
+  /** Resistance visits since the last repair, oldest first; the last few. */
+  visits: VisitSummary[]
   lastReadingAtMs?: number
   readingCount: number
+}
+
+export const ACTION_CODES = [
+  'call-control-room', 'decide-load-or-outage', 'confirm-reading', 'repair', 'repair-in-outage', 'look-at-peak-load', 'record',
+  'measure-again', 'measure-resistance', 'measure-other-side', 'repeat-reading', 'measure-conductor', 'check-conductor-code',
+  'record-electrode-span', 'raise-test-current', 'measure-all-legs', 'set-edges', 'engineer-on-mechanical-state',
+  'second-reading-or-engineer',
+] as const
+export type ActionCode = (typeof ACTION_CODES)[number]
+
+export interface NextAction {
+  code: ActionCode
+  withinHours?: number
+  withinDays?: number
 }
 
 /** Infrared here is shown with its difference and the published criteria as a secondary note. */
@@ -173,18 +213,23 @@ export interface InfraredNote {
   readingId: number | string
   takenAtMs?: number
   spliceTempC?: number
+  referenceKind?: 'own-conductor' | 'same-fitting' | 'air'
+  /** Over its own conductor, or over the same fitting elsewhere where `referenceKind` says so. */
   overConductorK?: number
   overAmbientK?: number
+  windMS?: number
   /** Why the picture proves nothing of health; empty where none of the rules applied. */
   inconclusive: string[]
   hot: boolean
   criteria: { column: 'similar component' | 'ambient air'; band: string; action: string; source: string }[]
 }
 
-/** The class on show, and whether it is held above what the evidence says now (PRACTICE 3.4). */
+/** The class on show, and whether it is held above what the evidence says now: urgent and critical never fall by themselves. */
 export interface ShownClass {
   class: ConditionClass
   held: boolean
+  /** When the finding behind an urgent or critical class was measured; only later readings can clear it. */
+  foundAtMs?: number
 }
 
 export type { Policy }

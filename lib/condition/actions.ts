@@ -1,0 +1,75 @@
+import type { Policy } from './policy'
+import type { ActionCode, AssessmentFlag, ConditionClass, NextAction } from './types'
+
+const DAYS_PER_YEAR = 365
+
+/** What follows from a class, most pressing first. The response times are policy (common practice, no source). */
+function forClass(condition: ConditionClass, policy: Policy): NextAction[] {
+  const { response, resurveyYears } = policy
+  switch (condition) {
+    case 'critical':
+      return [
+        { code: 'call-control-room', withinHours: response.criticalCallHours },
+        { code: 'decide-load-or-outage', withinHours: response.criticalCallHours },
+        { code: 'confirm-reading', withinHours: response.criticalConfirmHours },
+        { code: 'repair', withinHours: response.criticalHours },
+        { code: 'look-at-peak-load' },
+      ]
+    case 'urgent':
+      return [{ code: 'call-control-room' }, { code: 'repair', withinDays: response.urgentDays }, { code: 'look-at-peak-load' }]
+    case 'degraded':
+      return [
+        { code: 'repair-in-outage', withinDays: response.degradedDays },
+        { code: 'measure-again', withinDays: Math.round(resurveyYears.degraded * DAYS_PER_YEAR) },
+      ]
+    case 'watch':
+      return [{ code: 'record' }, { code: 'measure-again', withinDays: Math.round(resurveyYears.watch * DAYS_PER_YEAR) }]
+    case 'sound':
+      return [{ code: 'measure-again', withinDays: Math.round(resurveyYears.sound * DAYS_PER_YEAR) }]
+    case 'unknown':
+      return []
+  }
+}
+
+const FOR_FLAG: Partial<Record<AssessmentFlag, ActionCode>> = {
+  'interface-not-proved': 'repeat-reading',
+  'implausible': 'repeat-reading',
+  'conflict': 'repeat-reading',
+  'ratio-fell': 'repeat-reading',
+  'ac-dc-mixed': 'repeat-reading',
+  'conductor-references-differ': 'repeat-reading',
+  'infrared-hot': 'measure-resistance',
+  'stale': 'measure-again',
+  'low-test-current': 'raise-test-current',
+  'conductor-from-table': 'measure-conductor',
+  'conductor-reference-suspect': 'check-conductor-code',
+  'conductor-reference-warn': 'check-conductor-code',
+  'span-unknown': 'record-electrode-span',
+  'edges-default-above-75': 'set-edges',
+  'mechanical-finding': 'engineer-on-mechanical-state',
+  'held': 'second-reading-or-engineer',
+}
+
+export interface ActionFacts {
+  byRatio: boolean
+  /** A leg of a tap that a reading cannot carry. */
+  legMissing: boolean
+}
+
+/** What to do next, most pressing first, each once. */
+export function nextActions(
+  condition: ConditionClass, flags: readonly AssessmentFlag[], facts: ActionFacts, policy: Policy,
+): NextAction[] {
+  const actions = forClass(condition, policy)
+  const add = (code: ActionCode | undefined): void => {
+    if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
+  }
+  if (flags.includes('partial')) add(facts.legMissing ? 'measure-all-legs' : 'measure-other-side')
+  for (const flag of flags) add(FOR_FLAG[flag])
+  if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add('measure-resistance')
+  return actions
+}
+
+const MEASURES: ReadonlySet<ActionCode> = new Set<ActionCode>([
+  'measure-resistance', 'repeat-reading', 'raise-test-current', 'measure-conductor',
+])

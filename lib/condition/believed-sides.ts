@@ -1,0 +1,101 @@
+import type { Context } from './context'
+import { changeSince, sideOfSession, type MeasuredSession } from './history'
+import type { Side } from './interfaces'
+import { YEAR_MS } from './limits'
+import type { SideMeasurement } from './measure'
+import { assessSide, type Signs } from './side'
+import type { AssessmentFlag, Reason, SideAssessment } from './types'
+
+export interface BelievedSides {
+  sides: SideAssessment[]
+  measurements: SideMeasurement[]
+  flags: AssessmentFlag[]
+  reasons: Reason[]
+  /** Years since the oldest side in use was read; null where one of them is undated. */
+  oldestYears: number | null
+}
+
+const SIDES = ['A', 'B'] as const
+
+/**
+ * The sides that the newest session with a usable ratio gives, and from older sessions those it lacks. Older readings of a
+ * side that was measured again are history: they show a fall and clear a held class, and do not move the ratio.
+ * @param sessions newest first
+ */
+export function believedSides(sessions: readonly MeasuredSession[], signs: Signs, asOfMs: number, context: Context): BelievedSides {
+  const result: BelievedSides = { sides: [], measurements: [], flags: [], reasons: [], oldestYears: 0 }
+  noteNewest(sessions[0], result)
+  const base = sessions.findIndex((session) => session.visits.some(({ measured }) => measured.sides.length > 0))
+  if (base < 0) return result
+  for (const name of SIDES) addSide(name, base, sessions, signs, asOfMs, result, context)
+  return result
+}
+
+/** What the newest session says of itself belongs to the assessment even where an older reading stands in. */
+function noteNewest(session: MeasuredSession | undefined, result: BelievedSides): void {
+  if (!session) return
+  for (const { measured } of session.visits) {
+    addFlags(result.flags, measured.flags)
+    result.reasons.push(...measured.reasons)
+  }
+  if (!session.mixedCurrent) return
+  addFlags(result.flags, ['ac-dc-mixed'])
+  result.reasons.push({ code: 'ac-dc-mixed', values: {} })
+}
+
+const addFlags = (flags: AssessmentFlag[], more: readonly AssessmentFlag[]): void => {
+  for (const flag of more) if (!flags.includes(flag)) flags.push(flag)
+}
+
+function addSide(
+  name: Side, base: number, sessions: readonly MeasuredSession[], signs: Signs, asOfMs: number, result: BelievedSides, context: Context,
+): void {
+  const at = sessionWithSide(name, base, sessions, result, context)
+  const session = sessions[at]
+  const chosen = session && sideOfSession(session, name, context)
+  if (!session || !chosen) return
+  const { side, against } = chosen
+  if (at > 0) {
+    addFlags(result.flags, session.visits.flatMap(({ measured }) => measured.flags))
+    if (at > base) result.reasons.push(sideReason('side-from-earlier', side, { takenAtMs: side.takenAtMs ?? null }))
+  }
+  if (against) {
+    addFlags(result.flags, ['conflict'])
+    result.reasons.push(sideReason('instruments-disagree', side, { ratio: side.ratio, otherRatio: against.ratio }))
+  }
+  noteFall(side, sessions.slice(at + 1), result, context)
+  const years = side.takenAtMs === undefined ? 0 : Math.max(0, (asOfMs - side.takenAtMs) / YEAR_MS)
+  result.oldestYears = side.takenAtMs === undefined || result.oldestYears === null ? null : Math.max(result.oldestYears, years)
+  addFlags(result.flags, side.flags)
+  result.reasons.push(...side.reasons)
+  result.sides.push(assessSide(side, years, signs, context))
+  result.measurements.push(side)
+}
+
+/** An older session may lend a side only where both say which side is which. */
+function sessionWithSide(
+  name: Side, base: number, sessions: readonly MeasuredSession[], result: BelievedSides, context: Context,
+): number {
+  const first = sessions[base]
+  if (first && sideOfSession(first, name, context)) return base
+  const declared = first?.visits.every(({ measured }) => measured.sides.every((side) => side.sidesDeclared)) ?? false
+  if (!declared) return -1
+  for (let at = base + 1; at < sessions.length; at++) {
+    const session = sessions[at]
+    if (session && sideOfSession(session, name, context)?.side.sidesDeclared) return at
+  }
+  return -1
+}
+
+function noteFall(side: SideMeasurement, earlier: readonly MeasuredSession[], result: BelievedSides, context: Context): void {
+  if (earlier.length === 0) return
+  const change = changeSince(side, earlier, context)
+  if (!change) return
+  if (change.conflict) addFlags(result.flags, ['conflict'])
+  if (change.fell) addFlags(result.flags, ['ratio-fell'])
+  result.reasons.push(sideReason('ratio-fell', side, { from: change.from.ratio, to: side.ratio, takenAtMs: change.from.takenAtMs ?? null }))
+}
+
+const sideReason = (code: string, side: SideMeasurement, values: Reason['values']): Reason => ({
+  code, values: { side: side.side, ...values }, readingIds: side.readingIds,
+})

@@ -1,0 +1,186 @@
+import { conductorsThatFit, conductorTemperatureC, expectedUohm, referenceBand } from './conductor-check'
+import type { Conductor } from './conductor-table'
+import type { Context } from './context'
+import { isElectrodeSpan, isResistance, RESISTANCE_UOHM } from './limits'
+import type { Policy } from './policy'
+import type { AssessmentFlag, Reason, ResistanceEvidence } from './types'
+import { instrumentOf, instrumentUncertainty, meanOf, uncertaintyOfMean } from './uncertainty'
+
+/** What stands below the line of the ratio, for one electrode span. */
+export interface ConductorReference {
+  uohm: number
+  u: number
+  basis: 'measured' | 'table'
+  /** Single-layer ACSR read live: the reference without the core's part. */
+  dcEquivalent: { uohm: number; u: number } | null
+  flags: AssessmentFlag[]
+  reasons: Reason[]
+  readingIds: (number | string)[]
+}
+
+interface End {
+  raw: number[]
+  converted: number[]
+}
+
+interface Collected {
+  ends: [End, End]
+  /** Spans that were not equal and were converted; null where all were. */
+  convertedFromM: number | null
+  refusedSpanM: number | null
+  outOfRange: Reason[]
+  readingIds: (number | string)[]
+}
+
+function collect(readings: readonly ResistanceEvidence[], spanM: number | undefined, policy: Policy): Collected {
+  const found: Collected = {
+    ends: [{ raw: [], converted: [] }, { raw: [], converted: [] }],
+    convertedFromM: null, refusedSpanM: null, outOfRange: [], readingIds: [],
+  }
+  for (const reading of readings) {
+    if (reading.conductorUohm === undefined && reading.conductorBUohm === undefined) continue
+    const ownSpanM = usableSpan(reading.conductorSpanM) ?? usableSpan(reading.electrodeSpanM)
+    const factor = spanM === undefined || ownSpanM === undefined ? 1 : spanM / ownSpanM
+    const away = Math.abs(factor - 1)
+    if (away > policy.span.refuseRel) {
+      found.refusedSpanM = ownSpanM ?? null
+      continue
+    }
+    const converts = away > policy.span.equalRel
+    if (converts) found.convertedFromM = ownSpanM ?? null
+    keep(found, reading, 'conductorUohm', 0, converts ? factor : 1)
+    keep(found, reading, 'conductorBUohm', 1, converts ? factor : 1)
+  }
+  return found
+}
+
+function keep(found: Collected, reading: ResistanceEvidence, field: 'conductorUohm' | 'conductorBUohm', end: 0 | 1, factor: number): void {
+  const uohm = reading[field]
+  if (uohm === undefined) return
+  if (!isResistance(uohm)) {
+    found.outOfRange.push(outOfRange(reading, field, uohm))
+    return
+  }
+  found.ends[end].raw.push(uohm)
+  found.ends[end].converted.push(uohm * factor)
+  if (!found.readingIds.includes(reading.readingId)) found.readingIds.push(reading.readingId)
+}
+
+export const outOfRange = (reading: ResistanceEvidence, field: string, uohm: number): Reason => ({
+  code: 'reading-out-of-range',
+  values: { field, uohm: Number.isFinite(uohm) ? uohm : null, leastUohm: RESISTANCE_UOHM.least, greatestUohm: RESISTANCE_UOHM.greatest },
+  readingIds: [reading.readingId],
+})
+
+export const usableSpan = (spanM: number | undefined): number | undefined =>
+  spanM !== undefined && isElectrodeSpan(spanM) ? spanM : undefined
+
+/**
+ * The conductor reference of one visit for an electrode span: the mean of the readings at both ends where they agree, the
+ * lower where they do not (it gives the higher ratio), the table where nobody measured.
+ * @param spanM span of the side's electrodes; absent where nobody noted it, and then the table cannot be asked
+ * @returns null with the reasons where no ratio can be formed
+ */
+export function conductorReference(
+  readings: readonly ResistanceEvidence[], spanM: number | undefined, live: boolean, context: Context,
+): ConductorReference | { refused: Reason[] } {
+  const { policy } = context
+  const found = collect(readings, spanM, policy)
+  const [a, b] = found.ends
+  if (a.raw.length + b.raw.length === 0) {
+    if (found.refusedSpanM !== null) {
+      const refusal: Reason = {
+        code: 'span-refused', values: { sideSpanM: spanM ?? null, conductorSpanM: found.refusedSpanM, refuseRel: policy.span.refuseRel },
+      }
+      return { refused: [...found.outOfRange, refusal] }
+    }
+    return fromTable(readings, spanM, context, found.outOfRange)
+  }
+  const reference: ConductorReference = {
+    uohm: 0, u: 0, basis: 'measured', dcEquivalent: null, flags: [], reasons: found.outOfRange, readingIds: found.readingIds,
+  }
+  const end = chosenEnd(a, b, policy, reference)
+  measured(reference, end, readings, found.convertedFromM, spanM, policy)
+  if (context.conductor && spanM !== undefined) compare(reference, context.conductor, spanM, readings, live, context)
+  if (context.singleLayer && live) addDcEquivalent(reference, spanM, readings, context)
+  return reference
+}
+
+function chosenEnd(a: End, b: End, policy: Policy, reference: ConductorReference): End {
+  if (a.raw.length === 0) return b
+  if (b.raw.length === 0) return a
+  const meanA = meanOf(a.converted)
+  const meanB = meanOf(b.converted)
+  if (Math.max(meanA, meanB) / Math.min(meanA, meanB) - 1 < policy.reference.endsAgreeRel) {
+    return { raw: [...a.raw, ...b.raw], converted: [...a.converted, ...b.converted] }
+  }
+  reference.flags.push('conductor-references-differ')
+  reference.reasons.push({ code: 'conductor-references-differ', values: { aUohm: meanA, bUohm: meanB, usedUohm: Math.min(meanA, meanB) } })
+  return meanA <= meanB ? a : b
+}
+
+function measured(
+  reference: ConductorReference, end: End, readings: readonly ResistanceEvidence[], convertedFromM: number | null,
+  spanM: number | undefined, policy: Policy,
+): void {
+  const rawUohm = meanOf(end.raw)
+  reference.uohm = meanOf(end.converted)
+  const instrumentU = instrumentUncertainty(rawUohm, instrumentOf(readings[0]?.instrument, policy)) * (reference.uohm / rawUohm)
+  reference.u = uncertaintyOfMean(end.converted, instrumentU, policy)
+  if (convertedFromM === null || spanM === undefined) return
+  const ofSpans = policy.span.uRel * Math.SQRT2 * reference.uohm
+  reference.u = Math.hypot(reference.u, ofSpans)
+  reference.flags.push('span-mismatch')
+  reference.reasons.push({ code: 'span-converted', values: { sideSpanM: spanM, conductorSpanM: convertedFromM, uRel: policy.span.uRel } })
+}
+
+function compare(
+  reference: ConductorReference, conductor: Conductor, spanM: number, readings: readonly ResistanceEvidence[], live: boolean,
+  context: Context,
+): void {
+  const temperatureC = conductorTemperatureC(readings, context.policy)
+  const expected = expectedUohm(conductor, spanM, temperatureC)
+  const deviation = reference.uohm / expected - 1
+  const band = referenceBand(deviation, context.singleLayer && live, context.policy)
+  if (band === 'ok') return
+  reference.flags.push(band === 'warn' ? 'conductor-reference-warn' : 'conductor-reference-suspect')
+  if (band === 'suspect') reference.flags.push('provisional')
+  const fitting = band === 'suspect' ? conductorsThatFit(reference.uohm, spanM, temperatureC, context.policy.reference.okRel) : []
+  reference.reasons.push({
+    code: `conductor-reference-${band}`,
+    values: {
+      conductorUohm: reference.uohm, expectedUohm: expected, deviation, size: Math.abs(deviation), conductor: conductor.code,
+      spanM, temperatureC, fitting: fitting.join(', '),
+    },
+    readingIds: reference.readingIds,
+  })
+}
+
+/** The steel core raises the conductor's live resistance and not the barrel's, so the ratio reads low by up to the core's part. */
+function addDcEquivalent(
+  reference: ConductorReference, spanM: number | undefined, readings: readonly ResistanceEvidence[], context: Context,
+): void {
+  const { conductor, policy } = context
+  const trusted = conductor && spanM !== undefined && !reference.flags.includes('provisional')
+  const dcUohm = trusted
+    ? expectedUohm(conductor, spanM, conductorTemperatureC(readings, policy))
+    : reference.uohm / policy.reference.coreFactor
+  if (dcUohm >= reference.uohm) return
+  const u = trusted ? policy.reference.tableURel * dcUohm : reference.u / policy.reference.coreFactor
+  reference.dcEquivalent = { uohm: dcUohm, u }
+}
+
+function fromTable(
+  readings: readonly ResistanceEvidence[], spanM: number | undefined, context: Context, reasons: Reason[],
+): ConductorReference | { refused: Reason[] } {
+  const { conductor, facts, policy } = context
+  if (!conductor || spanM === undefined) {
+    const why = conductor ? 'span' : facts.conductorCode === undefined ? 'code' : 'table'
+    return { refused: [...reasons, { code: 'no-conductor-reference', values: { missing: why, conductor: facts.conductorCode ?? null } }] }
+  }
+  const temperatureC = conductorTemperatureC(readings, policy)
+  const uohm = expectedUohm(conductor, spanM, temperatureC)
+  const uRel = policy.reference.tableURel
+  reasons.push({ code: 'conductor-from-table', values: { conductor: conductor.code, uohm, spanM, temperatureC, uRel } })
+  return { uohm, u: uRel * uohm, basis: 'table', dcEquivalent: null, flags: ['conductor-from-table'], reasons, readingIds: [] }
+}

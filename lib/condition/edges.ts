@@ -1,0 +1,39 @@
+import type { Policy } from './policy'
+import type { Edges } from './types'
+
+/** The default table holds up to this maximum operating temperature of the section, °C. */
+export const DEFAULT_EDGES_UP_TO_C = 75
+
+/** The edges a splice is judged by, and whether they are a makeshift for a hotter section that nobody set edges for. */
+export interface EdgesInForce {
+  edges: Edges
+  makeshift: boolean
+}
+
+/**
+ * Edges for a section's maximum operating temperature in °C; absent counts as 75 °C.
+ * Above 75 °C the row of the policy with the next higher temperature is taken. Without one the more cautious of the
+ * general edges and the policy's edges above 75 °C stand in, and the assessment says so.
+ */
+export function edgesInForce(maxOperatingC: number | undefined, policy: Policy): EdgesInForce {
+  if (maxOperatingC === undefined || maxOperatingC <= DEFAULT_EDGES_UP_TO_C) {
+    return { edges: { ...policy.edges, basis: 'policy' }, makeshift: false }
+  }
+  let row: Policy['edgesByMaxOperatingC'][number] | undefined
+  for (const candidate of policy.edgesByMaxOperatingC) {
+    if (candidate.maxOperatingC >= maxOperatingC && (!row || candidate.maxOperatingC < row.maxOperatingC)) row = candidate
+  }
+  if (row) {
+    const { watch, degraded, urgent, critical } = row
+    return { edges: { watch, degraded, urgent, critical, basis: 'section' }, makeshift: false }
+  }
+  const general = policy.edges
+  const hot = policy.edgesAbove75
+  return {
+    edges: {
+      watch: Math.min(general.watch, hot.watch), degraded: Math.min(general.degraded, hot.degraded),
+      urgent: Math.min(general.urgent, hot.urgent), critical: Math.min(general.critical, hot.critical), basis: 'policy',
+    },
+    makeshift: true,
+  }
+}

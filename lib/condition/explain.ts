@@ -1,0 +1,99 @@
+import { formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
+import { readReason, type Words } from './reason-reader'
+import { CLASS_SENTENCES } from './sentences-class'
+import { READING_SENTENCES } from './sentences-reading'
+import type { Assessment, AssessmentFlag, InfraredNote, Reason, ShownClass } from './types'
+import { actionSentence, ADVICE_CAUTION, causeWords, CLASS_WORDS, FLAG_WORDS, MECHANICAL_CAUTION } from './words'
+
+export interface ExplainOptions {
+  unitSystem: UnitSystem
+  /** IANA zone for dates; UTC without one. */
+  timeZone?: string
+  /** What is on show, where it may be held above what the evidence says. */
+  shown?: ShownClass
+}
+
+export interface Explanation {
+  headline: string
+  /** Why, the most telling first; the last one says what no reading shows. */
+  reasons: string[]
+  nextActions: string[]
+  flags: { code: AssessmentFlag; text: string }[]
+  caution: string
+}
+
+/** An assessment in the trade's words and the user's units. Never says that a line may be energized. */
+export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', shown }: ExplainOptions): Explanation {
+  const words: Words = { unitSystem, timeZone, edges: assessment.edges }
+  const held = shown?.held === true
+  const flags: AssessmentFlag[] = held && !assessment.flags.includes('held') ? ['held', ...assessment.flags] : assessment.flags
+  const nextActions = assessment.nextActions.map(actionSentence)
+  return {
+    headline: headline(assessment, shown),
+    reasons: [...assessment.reasons.map((reason) => sentenceOf(reason, words)), MECHANICAL_CAUTION],
+    nextActions: held ? [actionSentence({ code: 'second-reading-or-engineer' }), ...nextActions] : nextActions,
+    flags: flags.map((code) => ({ code, text: FLAG_WORDS[code] })),
+    caution: ADVICE_CAUTION,
+  }
+}
+
+/** A reason as a sentence; a code of another version of the engine reads as itself. */
+function sentenceOf(reason: Reason, words: Words): string {
+  const sentence = CLASS_SENTENCES[reason.code] ?? READING_SENTENCES[reason.code]
+  return sentence ? sentence(readReason(reason, words)) : `${reason.code}.`
+}
+
+function headline(assessment: Assessment, shown: ShownClass | undefined): string {
+  const evidence = evidenceLine(assessment)
+  if (!shown?.held) return `${CLASS_WORDS[assessment.class]}: ${evidence}`
+  return `${CLASS_WORDS[shown.class]}, held: the readings now say ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
+}
+
+function evidenceLine({ class: condition, ratio, governingSide, edges, flags, reasons, asymmetry }: Assessment): string {
+  const codes = new Set(reasons.map(({ code }) => code))
+  if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
+  if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
+  if (condition === 'unknown' || ratio === undefined) {
+    return codes.has('incomplete') ? 'an interface is not proved.' : flags.includes('infrared-hot')
+      ? 'infrared shows it hotter than its conductor and no resistance is measured.'
+      : 'no usable resistance reading.'
+  }
+  if (flags.includes('asymmetry') && condition === 'watch' && ratio < edges.watch) {
+    return `one side reads ${formatRatio(asymmetry ?? Number.NaN)} times the other.`
+  }
+  const shown = formatRatio(ratio, [edges.watch, edges.degraded, edges.urgent, edges.critical])
+  return `side ${governingSide} has ${shown} times the resistance of the same length of conductor.`
+}
+
+export interface InfraredExplanation {
+  text: string
+  /** Why it proves nothing of health; empty where no rule applied. */
+  inconclusive: string
+  criteria: { text: string; source: string }[]
+  caution: string
+}
+
+const CRITERIA_CAUTION =
+  'These criteria were not made for splices: a conductor in order stands 30 to 50 °C over the air at full load, '
+  + 'and a splice as warm as its conductor already has a ratio near 1.3.'
+
+/** One infrared picture in words, with the published criteria as a secondary note. */
+export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UTC' }: ExplainOptions): InfraredExplanation {
+  const parts: string[] = []
+  if (note.spliceTempC !== undefined) parts.push(`splice ${formatTemperature(note.spliceTempC, unitSystem)}`)
+  if (note.overConductorK !== undefined) {
+    const reference = note.referenceKind === 'same-fitting' ? 'the same fitting elsewhere' : 'its conductor'
+    parts.push(`${formatTemperatureDifference(note.overConductorK, unitSystem)} over ${reference}`)
+  }
+  if (note.overAmbientK !== undefined) parts.push(`${formatTemperatureDifference(note.overAmbientK, unitSystem)} over the air`)
+  const at = note.takenAtMs === undefined ? 'Undated' : formatDateTime(note.takenAtMs, timeZone)
+  return {
+    text: `${at}: ${parts.length > 0 ? parts.join(', ') : 'no temperature noted'}${note.hot ? '; hotter than its conductor' : ''}.`,
+    inconclusive: note.inconclusive.length > 0 ? `Proves nothing of health: ${causeWords(note.inconclusive)}.` : '',
+    criteria: note.criteria.map(({ column, band, action, source }) => ({
+      text: `${column === 'ambient air' ? 'Over the air' : 'Over a similar component'}, ${band}: ${action}`, source,
+    })),
+    caution: note.criteria.length > 0 ? CRITERIA_CAUTION : '',
+  }
+}

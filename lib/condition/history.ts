@@ -1,0 +1,118 @@
+import type { Context } from './context'
+import type { Side } from './interfaces'
+import { YEAR_MS } from './limits'
+import { measure, type Measured, type SideMeasurement } from './measure'
+import { aged, disagreement, inConflict } from './posterior'
+import { sessionsOf } from './series'
+import { measuredBelief, worstOfSides } from './side'
+import type { ResistanceEvidence, VisitSummary } from './types'
+
+/** One session as measured: its visits beside each other. */
+export interface MeasuredSession {
+  visits: { readings: readonly ResistanceEvidence[]; measured: Measured }[]
+  mixedCurrent: boolean
+}
+
+/** Resistance readings, oldest first, as sessions, newest first. */
+export const measureSessions = (readings: readonly ResistanceEvidence[], context: Context): MeasuredSession[] =>
+  sessionsOf(readings, context.policy).map((session) => ({
+    mixedCurrent: session.mixedCurrent,
+    visits: session.visits.map((visit) => ({ readings: visit.readings, measured: measure(visit.readings, context) })),
+  }))
+
+/** A side of one session, and the reading that it contradicts, if any. */
+export interface ChosenSide {
+  side: SideMeasurement
+  against: SideMeasurement | null
+}
+
+/**
+ * A side where several visits of a session measured it: one with a measured conductor before one that needs the table,
+ * then the worse. Nothing is averaged across instruments or kinds of test current.
+ */
+export function sideOfSession(session: MeasuredSession, name: Side, context: Context): ChosenSide | null {
+  let chosen: SideMeasurement | null = null
+  let against: SideMeasurement | null = null
+  for (const { measured } of session.visits) {
+    const candidate = measured.sides.find(({ side }) => side === name)
+    if (!candidate) continue
+    if (!chosen) {
+      chosen = candidate
+      continue
+    }
+    const better = preferred(chosen, candidate)
+    const other = better === chosen ? candidate : chosen
+    if (inConflict(measuredBelief(better), measuredBelief(other), context.policy)) against = other
+    chosen = better
+  }
+  return chosen && { side: chosen, against }
+}
+
+function preferred(a: SideMeasurement, b: SideMeasurement): SideMeasurement {
+  const aMeasured = a.reference !== 'table'
+  if (aMeasured !== (b.reference !== 'table')) return aMeasured ? a : b
+  return b.ratio > a.ratio ? b : a
+}
+
+/** How the newest reading of a side stands to the one before it. */
+export interface Change {
+  from: SideMeasurement
+  conflict: boolean
+  fell: boolean
+}
+
+/**
+ * A lower reading after a higher one without a repair: splices do not heal, so one of the two is wrong or the electrodes
+ * moved. For a conflict the earlier reading first loses certainty with the years between. Null where nothing fell.
+ */
+export function changeSince(side: SideMeasurement, earlier: readonly MeasuredSession[], context: Context): Change | null {
+  const { policy } = context
+  for (const session of earlier) {
+    const from = comparable(side, session, context)
+    if (!from) continue
+    const now = measuredBelief(side)
+    const years = side.takenAtMs === undefined || from.takenAtMs === undefined ? 0 : (side.takenAtMs - from.takenAtMs) / YEAR_MS
+    const before = { mean: measuredBelief(from).mean, sd: aged(measuredBelief(from), years, policy.ageing).sd }
+    if (now.mean >= before.mean) return null
+    const conflict = inConflict(now, before, policy)
+    const fell = disagreement(now, measuredBelief(from)) > policy.conflict.fallSigmas ** 2
+    return conflict || fell ? { from, conflict, fell } : null
+  }
+  return null
+}
+
+/** The same side; where sides were not declared at either time, the worse one of the earlier session. */
+function comparable(side: SideMeasurement, session: MeasuredSession, context: Context): SideMeasurement | null {
+  const same = sideOfSession(session, side.side, context)?.side ?? null
+  if (same && same.sidesDeclared && side.sidesDeclared) return same
+  if (same === null && side.sidesDeclared) return null
+  const other = sideOfSession(session, side.side === 'A' ? 'B' : 'A', context)?.side ?? null
+  if (!same || !other) return same ?? other
+  return same.ratio >= other.ratio ? same : other
+}
+
+/** The last visits by themselves, oldest first. */
+export function visitSummaries(sessions: readonly MeasuredSession[], context: Context, most = 8): VisitSummary[] {
+  const summaries: VisitSummary[] = []
+  for (const session of sessions) {
+    for (let i = session.visits.length - 1; i >= 0 && summaries.length < most; i--) {
+      const visit = session.visits[i]
+      if (visit) summaries.push(summaryOf(visit.readings, visit.measured, context))
+    }
+  }
+  return summaries.reverse()
+}
+
+function summaryOf(readings: readonly ResistanceEvidence[], measured: Measured, context: Context): VisitSummary {
+  const worst = worstOfSides(measured.sides, context)
+  const newest = readings[readings.length - 1]
+  return {
+    takenAtMs: newest?.takenAtMs,
+    survey: newest?.survey,
+    instrument: readings.find(({ instrument }) => instrument !== undefined)?.instrument,
+    class: worst?.class,
+    ratio: worst?.side.ratio,
+    complete: measured.sides.length >= context.interfaces.count && measured.unproved.length === 0,
+    readingIds: readings.map(({ readingId }) => readingId),
+  }
+}

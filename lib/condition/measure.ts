@@ -1,0 +1,214 @@
+import { conductorReference, outOfRange, usableSpan, type ConductorReference } from './conductor-reference'
+import type { Context } from './context'
+import type { Side } from './interfaces'
+import { ELECTRODE_SPAN_M, isResistance } from './limits'
+import { ratioOf, relativeUncertainty, type RatioReading } from './ratio'
+import type { AssessmentFlag, Reason, ReferenceBasis, ResistanceEvidence } from './types'
+import { instrumentOf, instrumentUncertainty, meanOf, uncertaintyOfMean } from './uncertainty'
+
+/** One side as one visit measured it. */
+export interface SideMeasurement extends RatioReading {
+  side: Side
+  ratio: number
+  uLnK: number
+  repeats: number
+  reference: ReferenceBasis
+  electrodeSpanM?: number
+  barrelElectrodeM?: number
+  sidesDeclared: boolean
+  flags: AssessmentFlag[]
+  reasons: Reason[]
+  readingIds: (number | string)[]
+  takenAtMs?: number
+}
+
+/** What one visit with one instrument gave. */
+export interface Measured {
+  /** Sides with a usable ratio. */
+  sides: SideMeasurement[]
+  /** Sides whose interface did not lie between the electrodes. */
+  unproved: Side[]
+  flags: AssessmentFlag[]
+  reasons: Reason[]
+}
+
+/**
+ * The ratios that the readings of one visit give; all of one instrument and one kind of test current, newest last.
+ * What cannot be used is named in the reasons and never dropped without a word.
+ */
+export function measure(readings: readonly ResistanceEvidence[], context: Context): Measured {
+  const result: Measured = { sides: [], unproved: [], flags: [], reasons: [] }
+  const usable = withEnoughCurrent(readings, context, result)
+  if (usable.length === 0) return result
+  const live = !usable.every((reading) => reading.testCurrent === 'dead-dc')
+  const references = new Map<number | undefined, ReturnType<typeof conductorReference>>()
+  for (const side of SIDES) {
+    const found = collectSide(usable, side, context, result)
+    if (found === null) continue
+    let reference = references.get(found.spanM)
+    if (!reference) {
+      reference = conductorReference(usable, found.spanM, live, context)
+      references.set(found.spanM, reference)
+      result.reasons.push(...('refused' in reference ? reference.refused : reference.reasons))
+      if (!('refused' in reference)) addFlags(result.flags, reference.flags)
+    }
+    if (!('refused' in reference)) keepSide(found, side, reference, context, result)
+  }
+  return result
+}
+
+const SIDES = ['A', 'B'] as const
+
+const addFlags = (flags: AssessmentFlag[], more: readonly AssessmentFlag[]): void => {
+  for (const flag of more) if (!flags.includes(flag)) flags.push(flag)
+}
+
+function withEnoughCurrent(readings: readonly ResistanceEvidence[], context: Context, result: Measured): readonly ResistanceEvidence[] {
+  if (!context.refuseLowCurrent || !readings.some((reading) => hasLowCurrent(reading, context))) return readings
+  const low = readings.filter((reading) => hasLowCurrent(reading, context))
+  addFlags(result.flags, ['low-test-current'])
+  for (const reading of low) {
+    const { minimumCurrentA } = instrumentOf(reading.instrument, context.policy)
+    result.reasons.push({
+      code: 'low-test-current',
+      values: {
+        currentA: (reading.lineCurrentA ?? 0) / context.facts.subconductors, minimumA: minimumCurrentA,
+        instrument: reading.instrument ?? null,
+      },
+      readingIds: [reading.readingId],
+    })
+  }
+  return readings.filter((reading) => !low.includes(reading))
+}
+
+/** A dead reading brings its own current; a live one rests on the line's. */
+export function hasLowCurrent(reading: ResistanceEvidence, context: Context): boolean {
+  if (reading.testCurrent === 'dead-dc' || reading.lineCurrentA === undefined) return false
+  return reading.lineCurrentA / context.facts.subconductors < instrumentOf(reading.instrument, context.policy).minimumCurrentA
+}
+
+interface Collected {
+  values: number[]
+  spanM: number | undefined
+  barrelElectrodeM: number | undefined
+  sidesDeclared: boolean
+  instrument: string | undefined
+  takenAtMs: number | undefined
+  readingIds: (number | string)[]
+}
+
+/** The repeats of a side over the electrode span of its newest reading; a side is never converted from another span. */
+function collectSide(readings: readonly ResistanceEvidence[], side: Side, context: Context, result: Measured): Collected | null {
+  let found: Collected | null = null
+  for (let i = readings.length - 1; i >= 0; i--) {
+    const reading = readings[i]
+    const uohm = side === 'A' ? reading?.sideAUohm : reading?.sideBUohm
+    if (!reading || uohm === undefined) continue
+    if (!isResistance(uohm)) {
+      result.reasons.push(outOfRange(reading, side === 'A' ? 'sideAUohm' : 'sideBUohm', uohm))
+      continue
+    }
+    const spanM = usableSpan(reading.electrodeSpanM)
+    if (spanM === undefined) noteSpan(reading, result)
+    if (found === null) {
+      found = {
+        values: [uohm], spanM, barrelElectrodeM: reading.barrelElectrodeM, sidesDeclared: reading.sidesDeclared,
+        instrument: reading.instrument, takenAtMs: reading.takenAtMs, readingIds: [reading.readingId],
+      }
+      continue
+    }
+    if (!spansAgree(found.spanM, spanM, context)) {
+      result.reasons.push({
+        code: 'side-span-differs', values: { side, spanM: spanM ?? null, usedSpanM: found.spanM ?? null }, readingIds: [reading.readingId],
+      })
+      continue
+    }
+    found.values.push(uohm)
+    found.readingIds.push(reading.readingId)
+    found.sidesDeclared = found.sidesDeclared && reading.sidesDeclared
+    if (found.barrelElectrodeM !== reading.barrelElectrodeM) found.barrelElectrodeM = undefined
+  }
+  return found
+}
+
+function noteSpan(reading: ResistanceEvidence, result: Measured): void {
+  if (!result.flags.includes('span-unknown')) {
+    result.flags.push('span-unknown')
+    const { electrodeSpanM = null } = reading
+    result.reasons.push({
+      code: 'span-unknown', values: { spanM: electrodeSpanM, leastM: ELECTRODE_SPAN_M.least, greatestM: ELECTRODE_SPAN_M.greatest },
+      readingIds: [reading.readingId],
+    })
+  }
+}
+
+function spansAgree(a: number | undefined, b: number | undefined, context: Context): boolean {
+  if (a === undefined || b === undefined) return a === b
+  return Math.abs(a / b - 1) <= context.policy.span.equalRel
+}
+
+function keepSide(found: Collected, side: Side, reference: ConductorReference, context: Context, result: Measured): void {
+  const { policy } = context
+  const sideUohm = meanOf(found.values)
+  const instrumentU = instrumentUncertainty(sideUohm, instrumentOf(found.instrument, policy))
+  const reading: RatioReading = {
+    sideUohm, uSideUohm: uncertaintyOfMean(found.values, instrumentU, policy), conductorUohm: reference.uohm, uConductorUohm: reference.u,
+  }
+  const refusal = whyRefused(side, sideUohm / reference.uohm, found, context)
+  if (refusal) {
+    addFlags(result.flags, [refusal.flag])
+    if (refusal.flag === 'interface-not-proved') result.unproved.push(side)
+    result.reasons.push(refusal.reason)
+    return
+  }
+  const flags: AssessmentFlag[] = []
+  const reasons: Reason[] = []
+  let basis: ReferenceBasis = reference.basis
+  if (reference.dcEquivalent) {
+    flags.push('single-layer-core')
+    reasons.push({
+      code: 'single-layer-core',
+      values: {
+        side, conductorUohm: reference.uohm, ratio: sideUohm / reference.uohm, dcConductorUohm: reference.dcEquivalent.uohm,
+        dcRatio: sideUohm / reference.dcEquivalent.uohm,
+      },
+    })
+    reading.conductorUohm = reference.dcEquivalent.uohm
+    reading.uConductorUohm = reference.dcEquivalent.u
+    basis = 'dc-equivalent'
+  }
+  if (!found.sidesDeclared) flags.push('sides-undeclared')
+  result.sides.push({
+    ...reading, side, ratio: ratioOf(reading), uLnK: relativeUncertainty(reading, policy.instrument.correlation),
+    repeats: found.values.length, reference: basis, electrodeSpanM: found.spanM, barrelElectrodeM: found.barrelElectrodeM,
+    sidesDeclared: found.sidesDeclared, flags, reasons, readingIds: union(found.readingIds, reference.readingIds),
+    takenAtMs: found.takenAtMs,
+  })
+}
+
+const union = <T>(a: readonly T[], b: readonly T[]): T[] => {
+  const all = [...a]
+  for (const item of b) if (!all.includes(item)) all.push(item)
+  return all
+}
+
+/** Why a ratio says nothing of the interface; null where it does. */
+function whyRefused(side: Side, ratio: number, found: Collected, context: Context): { flag: AssessmentFlag; reason: Reason } | null {
+  const { side: rule } = context.policy
+  const { readingIds } = found
+  if (ratio < rule.leastRatio || ratio > rule.greatestRatio) {
+    const values = { side, ratio, least: rule.leastRatio, greatest: rule.greatestRatio }
+    return { flag: 'implausible', reason: { code: 'ratio-out-of-range', values, readingIds } }
+  }
+  if (ratio < rule.implausibleRatio) {
+    return { flag: 'implausible', reason: { code: 'implausible-side', values: { side, ratio, limit: rule.implausibleRatio }, readingIds } }
+  }
+  if (!context.interfaces.barrelSides.includes(side)) return null
+  if (found.barrelElectrodeM !== undefined && found.barrelElectrodeM <= 0) {
+    const values = { side, barrelElectrodeM: found.barrelElectrodeM }
+    return { flag: 'interface-not-proved', reason: { code: 'electrode-off-barrel', values, readingIds } }
+  }
+  if (context.barrelRatio === null || ratio > rule.barrelOnlyFactor * context.barrelRatio) return null
+  const values = { side, ratio, barrelRatio: context.barrelRatio, factor: rule.barrelOnlyFactor, barrelAssumed: context.barrelAssumed }
+  return { flag: 'interface-not-proved', reason: { code: 'interface-not-proved', values, readingIds } }
+}

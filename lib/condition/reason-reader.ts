@@ -1,0 +1,70 @@
+import {
+  formatCurrent, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
+  type UnitSystem,
+} from '@/lib/units/format'
+import { formatDate } from '@/lib/units/time'
+import type { Edges, Reason } from './types'
+
+/** How the user reads numbers. */
+export interface Words {
+  unitSystem: UnitSystem
+  /** IANA zone. */
+  timeZone: string
+  edges: Edges
+}
+
+/** Reads the values of a reason as the user reads them; a number that is not there reads 'not known'. */
+export interface ReasonReader {
+  edges: Edges
+  number(key: string): number
+  word(key: string): string
+  is(key: string, value: string | boolean): boolean
+  has(key: string): boolean
+  side(): string
+  count(key: string): string
+  oneDecimal(key: string): string
+  /** With as many digits as place it on its side of the class edges. */
+  ratio(key: string): string
+  plainRatio(key: string): string
+  uohm(key: string): string
+  length(key: string): string
+  temperature(key: string): string
+  difference(key: string): string
+  current(key: string): string
+  share(key: string): string
+  /** ' on 14 Mar 2026', or nothing where the date is not known. */
+  onDate(key: string): string
+}
+
+export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: Words): ReasonReader {
+  const number = (key: string): number => {
+    const value = values[key]
+    return typeof value === 'number' ? value : Number.NaN
+  }
+  const word = (key: string): string => {
+    const value = values[key]
+    return typeof value === 'string' ? value : ''
+  }
+  const all = [edges.watch, edges.degraded, edges.urgent, edges.critical]
+  return {
+    edges,
+    number,
+    word,
+    is: (key, value) => values[key] === value,
+    has: (key) => values[key] !== null && values[key] !== undefined,
+    side: () => `Side ${word('side')}`,
+    count: (key) => formatNumber(number(key), 0),
+    oneDecimal: (key) => formatNumber(number(key), 1),
+    ratio: (key) => formatRatio(number(key), all),
+    plainRatio: (key) => formatRatio(number(key)),
+    uohm: (key) => formatResistance(number(key)),
+    length: (key) => formatLength(number(key), unitSystem),
+    temperature: (key) => formatTemperature(number(key), unitSystem),
+    difference: (key) => formatTemperatureDifference(number(key), unitSystem),
+    current: (key) => formatCurrent(number(key)),
+    share: (key) => formatPercent(number(key)),
+    onDate: (key) => (typeof values[key] === 'number' ? ` on ${formatDate(number(key), timeZone)}` : ''),
+  }
+}
+
+export type Sentence = (r: ReasonReader) => string

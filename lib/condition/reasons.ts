@@ -1,0 +1,141 @@
+import { newSpliceRatio } from './barrel'
+import type { Asymmetry } from './asymmetry'
+import type { Context } from './context'
+import type { VisualState } from './findings'
+import type { SideMeasurement } from './measure'
+import type { AssessmentFlag, ConditionClass, InfraredNote, Reason, SideAssessment } from './types'
+
+export interface ClassFindings {
+  context: Context
+  condition: ConditionClass
+  governing: SideAssessment | undefined
+  sides: readonly SideAssessment[]
+  asymmetry: Asymmetry | undefined
+  visual: VisualState
+  infrared: readonly InfraredNote[]
+  whyNot: 'automatic' | 'shield-wire' | null
+  flags: readonly AssessmentFlag[]
+  oldestYears: number | null
+  /** Set where a repair began a new series. */
+  seriesStartsAtMs: number | undefined
+}
+
+/** 1.645 standard deviations either way: nine times in ten. */
+const NINE_IN_TEN = 1.6448536269514722
+
+/** Why the class is what it is, the most telling first; sentences are made from these by `explain`. */
+export function reasonsOfClass(found: ClassFindings): Reason[] {
+  const reasons: Reason[] = []
+  addClassReason(reasons, found)
+  for (const side of found.sides) reasons.push(ratioReason(side, found.context))
+  addMissing(reasons, found)
+  addAsymmetry(reasons, found)
+  addSigns(reasons, found)
+  addCircumstances(reasons, found)
+  return reasons
+}
+
+function addClassReason(reasons: Reason[], { condition, governing, visual, whyNot, infrared, context, asymmetry }: ClassFindings): void {
+  if (visual.brokenStrands) reasons.push({ code: 'broken-strands', values: {}, readingIds: visual.readingIds })
+  if (whyNot) reasons.push({ code: 'not-assessed-by-ratio', values: { why: whyNot, kind: context.facts.kind } })
+  if (!governing) {
+    if (!whyNot) reasons.push({ code: 'nothing-measured', values: { infrared: infrared.length > 0 } })
+    return
+  }
+  if (condition === 'unknown') {
+    reasons.push({ code: 'incomplete', values: { side: governing.side, ratio: governing.ratio } })
+    return
+  }
+  const forced = asymmetry?.ageing === true && governing.class === 'sound'
+  if (!forced) reasons.push(ruleReason(governing, context))
+}
+
+function ruleReason(side: SideAssessment, { edges, policy }: Context): Reason {
+  const measured = side.class
+  const edge = measured === 'sound' ? edges.watch : edges[measured]
+  const limit = measured === 'sound' ? policy.pRules.watch : policy.pRules[measured]
+  const chance = measured === 'sound' ? side.pOver.watch : side.pOver[measured]
+  return {
+    code: 'class-rule', values: { side: side.side, class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis },
+    readingIds: side.readingIds,
+  }
+}
+
+function ratioReason(side: SideAssessment, { interfaces }: Context): Reason {
+  const uLn = side.uRatio / side.ratio
+  return {
+    code: 'side-ratio',
+    values: {
+      side: side.side, name: interfaces.names[side.side], sideUohm: side.sideUohm, conductorUohm: side.conductorUohm, ratio: side.ratio,
+      lowRatio: side.ratio * Math.exp(-NINE_IN_TEN * uLn), highRatio: side.ratio * Math.exp(NINE_IN_TEN * uLn), repeats: side.repeats,
+      reference: side.reference, takenAtMs: side.takenAtMs ?? null, class: side.class,
+    },
+    readingIds: side.readingIds,
+  }
+}
+
+function addMissing(reasons: Reason[], { sides, context, whyNot }: ClassFindings): void {
+  const { count, names } = context.interfaces
+  if (whyNot || sides.length === 0 || sides.length >= count) return
+  if (count > 2) {
+    reasons.push({ code: 'leg-missing', values: { measured: sides.length, count } })
+    return
+  }
+  const missing = sides[0]?.side === 'A' ? 'B' : 'A'
+  reasons.push({ code: 'one-side-missing', values: { side: missing, name: names[missing] } })
+}
+
+function addAsymmetry(reasons: Reason[], { asymmetry, sides, context }: ClassFindings): void {
+  if (!asymmetry || asymmetry.value <= context.policy.asymmetry.limit || sides.some(({ ratio }) => ratio >= 1)) return
+  const values = { asymmetry: asymmetry.value, limit: context.policy.asymmetry.limit }
+  reasons.push({ code: asymmetry.ageing ? 'asymmetry' : 'asymmetry-not-counted', values })
+}
+
+function addSigns(reasons: Reason[], { visual, infrared, context }: ClassFindings): void {
+  if (visual.telling) {
+    const { overK, odds } = visual.sign
+    reasons.push({ code: 'finding', values: { finding: visual.telling, overK, odds }, readingIds: visual.readingIds })
+  }
+  if (visual.mechanical.length > 0) {
+    reasons.push({ code: 'mechanical-finding', values: { findings: visual.mechanical.join(', ') }, readingIds: visual.readingIds })
+  }
+  const hot = infrared.filter((note) => note.hot)
+  if (hot.length > 0) {
+    const overConductorK = Math.max(...hot.map((note) => note.overConductorK ?? 0))
+    reasons.push({
+      code: 'infrared-hot', values: { overConductorK, limitK: context.policy.infrared.hotOverConductorK },
+      readingIds: hot.map(({ readingId }) => readingId),
+    })
+  }
+  const unclear = infrared.filter((note) => note.inconclusive.length > 0)
+  if (unclear.length > 0) {
+    const causes = [...new Set(unclear.flatMap((note) => note.inconclusive))]
+    reasons.push({
+      code: 'infrared-inconclusive', values: { causes: causes.join(', '), count: unclear.length, of: infrared.length },
+      readingIds: unclear.map(({ readingId }) => readingId),
+    })
+  }
+}
+
+function addCircumstances(reasons: Reason[], { flags, context, oldestYears, condition, seriesStartsAtMs }: ClassFindings): void {
+  if (flags.includes('stale')) {
+    const intervalYears = condition === 'unknown' ? null : context.policy.resurveyYears[condition]
+    reasons.push({ code: 'stale', values: { years: oldestYears, intervalYears } })
+  }
+  if (flags.includes('edges-default-above-75')) {
+    reasons.push({ code: 'edges-makeshift', values: { maxOperatingC: context.facts.maxOperatingC ?? null, urgent: context.edges.urgent } })
+  } else if (context.edges.basis === 'section') {
+    reasons.push({ code: 'edges-of-section', values: { maxOperatingC: context.facts.maxOperatingC ?? null } })
+  }
+  if (seriesStartsAtMs !== undefined) reasons.push({ code: 'since-repair', values: { fromMs: seriesStartsAtMs } })
+}
+
+/** What a new splice reads with these electrode positions, where barrel, conductor and positions are all known. */
+export function newSpliceReason(side: SideMeasurement | undefined, { barrelRatio, barrelAssumed, interfaces }: Context): Reason | null {
+  if (!side || barrelRatio === null || barrelAssumed || !interfaces.barrelSides.includes(side.side)) return null
+  const { electrodeSpanM, barrelElectrodeM } = side
+  if (electrodeSpanM === undefined || barrelElectrodeM === undefined || barrelElectrodeM > electrodeSpanM) return null
+  const bareShare = 1 - barrelElectrodeM / electrodeSpanM
+  return { code: 'new-splice-reads', values: { side: side.side, bareShare, newRatio: newSpliceRatio(bareShare, barrelRatio) } }
+}
+

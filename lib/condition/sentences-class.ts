@@ -1,0 +1,69 @@
+import { causeWords, findingWords, findingsWords } from './words'
+import type { ReasonReader, Sentence } from './reason-reader'
+
+const REFERENCE_WORDS: Record<string, string> = {
+  'measured': 'on the conductor', 'table': 'by the conductor table', 'dc-equivalent': 'for the conductor without its steel core',
+}
+
+/** 'Side A', with the name of the interface where it says more. */
+const namedSide = (r: ReasonReader): string => (/^(side [AB])?$/.test(r.word('name')) ? r.side() : `${r.side()} (${r.word('name')})`)
+
+function classRule(r: ReasonReader): string {
+  const measured = r.word('class')
+  const chance = `the chance of a ratio over ${r.ratio('edge')} is ${r.share('chance')}`
+  if (measured === 'sound') {
+    return `The worse side counts as electrically sound: ${chance}, and more than ${r.share('limit')} would make it watch.`
+  }
+  const atLeast = measured === 'urgent' || measured === 'critical'
+  const limit = atLeast ? `${r.share('limit')} or more` : `more than ${r.share('limit')}`
+  return `${r.side()} counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.`
+}
+
+function sideRatio(r: ReasonReader): string {
+  const mean = r.number('repeats') > 1 ? ` (mean of ${r.count('repeats')})` : ''
+  const reference = REFERENCE_WORDS[r.word('reference')] ?? ''
+  const { watch, degraded, urgent, critical } = r.edges
+  const doubtful = [watch, degraded, urgent, critical].some((edge) => r.number('lowRatio') < edge && edge < r.number('highRatio'))
+  const range = doubtful
+    ? `; nine times in ten the true ratio lies between ${r.plainRatio('lowRatio')} and ${r.plainRatio('highRatio')}`
+    : ''
+  return `${namedSide(r)}: ${r.uohm('sideUohm')}${mean} against ${r.uohm('conductorUohm')} ${reference}${r.onDate('takenAtMs')}, `
+    + `ratio ${r.ratio('ratio')}${range}.`
+}
+
+/** Why the class is what it is. */
+export const CLASS_SENTENCES: Record<string, Sentence> = {
+  'class-rule': classRule,
+  'side-ratio': sideRatio,
+  'nothing-measured': (r) => r.is('infrared', true)
+    ? 'No usable resistance reading yet; infrared is shown and does not make a class by itself.'
+    : 'No usable resistance reading yet.',
+  'incomplete': (r) =>
+    `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not proved, so the splice is not called sound.`,
+  'broken-strands': () => 'Broken strands were seen: urgent whatever the resistance says.',
+  'not-assessed-by-ratio': (r) => r.is('why', 'shield-wire')
+    ? 'A shield-wire splice carries no load current: it is judged by its mechanical state and fault duty, not by a ratio.'
+    : 'An automatic splice grips by tension and is not judged by a ratio.',
+  'one-side-missing': (r) => `${namedSide(r)} is not measured; nothing is assumed of it.`,
+  'leg-missing': (r) => `${r.count('measured')} of ${r.count('count')} legs of the tap are measured.`,
+  'asymmetry': (r) =>
+    `One side reads ${r.plainRatio('asymmetry')} times the other with equal electrode positions; `
+    + `over ${r.plainRatio('limit')} one interface is ageing first.`,
+  'asymmetry-not-counted': (r) =>
+    `One side reads ${r.plainRatio('asymmetry')} times the other; without recorded, equal electrode positions that proves nothing.`,
+  'finding': (r) => r.is('finding', 'none')
+    ? 'A look at the splice found nothing.'
+    : `A look at the splice found ${findingWords(r.word('finding'))}, which makes a poor interface likelier.`,
+  'mechanical-finding': (r) =>
+    `Mechanical finding: ${findingsWords(r.word('findings'))}. It goes to engineering and does not change the ratio.`,
+  'infrared-hot': (r) =>
+    `Infrared shows the splice ${r.difference('overConductorK')} hotter than its own conductor; a splice in order runs cooler.`,
+  'infrared-inconclusive': (r) => `Infrared proves nothing of health: ${causeWords(r.word('causes').split(', '))}.`,
+  'stale': (r) => r.has('years') ? `The oldest reading in use is ${r.oneDecimal('years')} years old.` : 'A reading in use has no date.',
+  'edges-makeshift': (r) =>
+    `This section may run at ${r.temperature('maxOperatingC')}, and no class edges are set for that: cautious ones stand in `
+    + `(urgent over ${r.plainRatio('urgent')}), and above 100 °C even they may be too mild.`,
+  'edges-of-section': (r) => `The class edges are those set for a maximum operating temperature of ${r.temperature('maxOperatingC')}.`,
+  'since-repair': (r) => `Readings before the repair${r.onDate('fromMs')} no longer count.`,
+  'new-splice-reads': (r) => `With the electrodes where they sat, a new splice reads about ${r.plainRatio('newRatio')}.`,
+}
