@@ -1,10 +1,29 @@
 /** The intake's public face: bytes to rows, columns to fields, rows to records or named issues. */
-export type * from './types'
-export { FileRefusal, IMPORT_KINDS } from './types'
-export type * from './outcome'
-export type * from './records'
-export type * from './reading'
-export { PLATFORMS, READING_KINDS, RADIUS_68_PER_SIGMA, SIGMA_BY_PLATFORM_M, SIGMA_UNKNOWN_PLATFORM_M, positionSigmaM } from './reading'
-export { CROSSING_KINDS } from './records'
+export {
+  FileRefusal, IMPORT_KINDS,
+  type ColumnMapping, type DateOrder, type Format, type ImportKind, type Mapping, type RawRow, type RowIssue, type Table,
+} from './types'
+export type { NormaliseContext, Normaliser, RowOutcome } from './outcome'
+export {
+  CROSSING_KINDS,
+  type CrossingKind, type CrossingRecord, type ExtentRecord, type IntakeRecord, type LineRecord, type PhasingRecord, type RecordsOfKind,
+  type SpliceRecord, type StructureRecord,
+} from './records'
+export {
+  PLATFORMS, READING_KINDS, RADIUS_68_PER_SIGMA, SIGMA_BY_PLATFORM_M, SIGMA_UNKNOWN_PLATFORM_M, positionSigmaM,
+  type Platform, type ReadingKind, type ReadingRecord, type ReadingValues,
+} from './reading'
 export type { Field, FieldType, KindTable } from './kinds/field'
 export { KINDS, findField, templateFields } from './kinds/kinds'
+export { FORMATS } from './formats/index'
+export { openFile } from './open-file'
+export { WEB_FILE_LIMIT_BYTES, checkDeclaredSize, limitSize } from './guards/size'
+export { MAX_COLUMNS } from './guards/columns'
+export { guessMapping } from './mapping/guess'
+export { headerHash } from './mapping/header-hash'
+export { findDateOrder, needsDateScan } from './mapping/date-order'
+export { mappingProblems } from './normalise/columns'
+export { compileMapping, normaliseRow } from './normalise/compile'
+export { hash128 } from './hash'
+export { rejectedCsv } from './report/rejected-csv'
+export { describeKind, templateCsv, type FieldDescription } from './report/template'

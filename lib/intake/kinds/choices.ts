@@ -49,7 +49,9 @@ export const FINDING_CHOICES: Choices<Finding> = {
 }
 
 export const SPLICE_KIND_CHOICES: Choices<SpliceKind> = {
-  'full-tension splice': ['splice', 'compression splice', 'full tension', 'full tension joint', 'midspan joint', 'mid-span splice', 'tension joint'],
+  'full-tension splice': [
+    'splice', 'compression splice', 'full tension', 'full tension joint', 'midspan joint', 'mid-span splice', 'tension joint',
+  ],
   'jumper splice': ['jumper', 'jumper sleeve', 'non-tension splice'],
   'repair sleeve': ['sleeve', 'repair'],
   'dead-end': ['deadend', 'dead end clamp', 'compression dead-end'],

@@ -11,7 +11,9 @@ const FIELDS: readonly Field<Exclude<keyof CrossingRecord, 'recordType' | 'rowNo
     description: 'Distance from the named end.', example: '8420',
   },
   {
-    name: 'kind', key: 'kind', type: 'choice', choices: CROSSING_CHOICES, required: true, synonyms: ['crossing kind', 'crossing type', 'type', 'crosses'],
+    name: 'kind', key: 'kind', type: 'choice', choices: CROSSING_CHOICES, required: true, synonyms: [
+      'crossing kind', 'crossing type', 'type', 'crosses',
+    ],
     description: 'What lies under the line.', example: 'road',
   },
   {

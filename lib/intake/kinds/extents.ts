@@ -5,7 +5,9 @@ import { structureFromField, structureToField } from './range-fields'
 
 const FIELDS: readonly Field<Exclude<keyof ExtentRecord, 'recordType' | 'rowNo' | 'rawRow'>>[] = [
   {
-    name: 'survey', key: 'survey', type: 'identifier', synonyms: ['survey name', 'survey id', 'campaign', 'inspection', 'mission', 'flight'],
+    name: 'survey', key: 'survey', type: 'identifier', synonyms: [
+      'survey name', 'survey id', 'campaign', 'inspection', 'mission', 'flight',
+    ],
     description: 'Survey; empty: the survey named at the import.', example: '2026 spring flight',
   },
   { ...circuitField('circuit'), required: true },
@@ -17,7 +19,9 @@ const FIELDS: readonly Field<Exclude<keyof ExtentRecord, 'recordType' | 'rowNo' 
     description: 'Day of the patrol.', example: '2026-05-04',
   },
   {
-    name: 'method', key: 'method', type: 'text', required: true, synonyms: ['survey method', 'inspection method', 'type', 'survey type', 'kind'],
+    name: 'method', key: 'method', type: 'text', required: true, synonyms: [
+      'survey method', 'inspection method', 'type', 'survey type', 'kind',
+    ],
     description: 'resistance, infrared, visual, …', example: 'infrared',
   },
   {
@@ -35,7 +39,9 @@ const FIELDS: readonly Field<Exclude<keyof ExtentRecord, 'recordType' | 'rowNo' 
     description: 'Air temperature.', example: '18',
   },
   {
-    name: 'wind_m_s', key: 'windMS', type: 'number', unit: 'm_s', min: 0, max: 75, ifBad: 'leave-out', synonyms: ['wind', 'wind speed', 'windspeed'],
+    name: 'wind_m_s', key: 'windMS', type: 'number', unit: 'm_s', min: 0, max: 75, ifBad: 'leave-out', synonyms: [
+      'wind', 'wind speed', 'windspeed',
+    ],
     description: 'Wind speed at the line.', example: '2.5',
   },
 ]

@@ -5,7 +5,9 @@ import { sectionField } from './place-fields'
 const FIELDS: readonly Field<Exclude<keyof LineRecord, 'recordType' | 'rowNo' | 'rawRow' | 'pieces'>>[] = [
   {
     name: 'circuit', key: 'circuit', type: 'identifier', required: true,
-    synonyms: ['circuit id', 'circuit name', 'circuit no', 'circuit number', 'ckt', 'ckt id', 'cct', 'line id', 'line no', 'line number', 'feeder'],
+    synonyms: [
+      'circuit id', 'circuit name', 'circuit no', 'circuit number', 'ckt', 'ckt id', 'cct', 'line id', 'line no', 'line number', 'feeder',
+    ],
     weakSynonyms: ['line', 'ref', 'osm', 'osm id', 'asset id', 'id', 'fid', 'objectid'],
     description: 'Circuit as the utility names it; features of one circuit and section are joined end to end.', example: 'KF-115-02',
   },
@@ -15,7 +17,9 @@ const FIELDS: readonly Field<Exclude<keyof LineRecord, 'recordType' | 'rowNo' | 
     description: 'What operations calls the line.', example: 'Alder Flat to Stone Ferry',
   },
   {
-    name: 'from', key: 'from', type: 'text', synonyms: ['from substation', 'from sub', 'from station', 'sub from', 'start', 'from bus', 'from terminal'],
+    name: 'from', key: 'from', type: 'text', synonyms: [
+      'from substation', 'from sub', 'from station', 'sub from', 'start', 'from bus', 'from terminal',
+    ],
     description: 'Named end from which line distance counts.', example: 'Alder Flat',
   },
   {
@@ -28,7 +32,9 @@ const FIELDS: readonly Field<Exclude<keyof LineRecord, 'recordType' | 'rowNo' | 
     description: 'Nominal voltage.', example: '115',
   },
   {
-    name: 'conductor', key: 'conductor', type: 'text', synonyms: ['conductor type', 'conductor code', 'code word', 'conductor name', 'wire type'],
+    name: 'conductor', key: 'conductor', type: 'text', synonyms: [
+      'conductor type', 'conductor code', 'code word', 'conductor name', 'wire type',
+    ],
     description: 'Code word of the conductor.', example: 'Drake',
   },
   {
@@ -60,7 +66,9 @@ const FIELDS: readonly Field<Exclude<keyof LineRecord, 'recordType' | 'rowNo' | 
     description: 'Loss of the circuit loses its load.', example: 'no',
   },
   {
-    name: 'mw', key: 'mw', type: 'number', min: 0, max: 20_000, ifBad: 'leave-out', synonyms: ['load mw', 'peak mw', 'power mw', 'megawatts'],
+    name: 'mw', key: 'mw', type: 'number', min: 0, max: 20_000, ifBad: 'leave-out', synonyms: [
+      'load mw', 'peak mw', 'power mw', 'megawatts',
+    ],
     description: 'Load served, MW.', example: '64',
   },
   {

@@ -5,7 +5,8 @@ import { CIRCUIT_SIDE_CHOICES, POSITION_CHOICES } from './choices'
 export const circuitField = <Key extends string>(key: Key): Field<Key> => ({
   name: 'circuit', key, type: 'identifier',
   synonyms: [
-    'circuit id', 'circuit name', 'circuit no', 'circuit number', 'ckt', 'ckt id', 'cct', 'line id', 'line no', 'line number', 'line', 'feeder',
+    'circuit id', 'circuit name', 'circuit no', 'circuit number', 'ckt', 'ckt id', 'cct', 'line id', 'line no', 'line number', 'line',
+    'feeder',
   ],
   description: 'Circuit as the utility names it; text.', example: 'KF-115-02',
 })
@@ -20,7 +21,8 @@ export const structureBackField = <Key extends string>(key: Key): Field<Key> => 
   name: 'structure_back', key, type: 'identifier',
   synonyms: [
     'back structure', 'structure from', 'from structure', 'from str', 'str from', 'str back', 'back str', 'structure', 'structure no',
-    'structure number', 'structure id', 'str', 'str no', 'str number', 'tower', 'tower no', 'tower number', 'tower id', 'from tower', 'tower from',
+    'structure number', 'structure id', 'str', 'str no', 'str number', 'tower', 'tower no', 'tower number', 'tower id', 'from tower',
+    'tower from',
     'pole', 'pole no', 'pole number', 'from pole', 'start structure',
   ],
   description: 'Structure of the lower line distance; text, so 045 and 12/3 stay as they are.', example: '045',
@@ -61,7 +63,9 @@ export const subconductorField = <Key extends string>(key: Key): Field<Key> => (
 
 export const lonField: Field<'lon'> = {
   name: 'lon', key: 'lon', type: 'longitude', min: -180, max: 180,
-  synonyms: ['longitude', 'long', 'lng', 'x', 'lon dd', 'longitude dd', 'gps longitude', 'gps lon', 'gps long', 'gps x', 'easting deg', 'wgs84 lon'],
+  synonyms: [
+    'longitude', 'long', 'lng', 'x', 'lon dd', 'longitude dd', 'gps longitude', 'gps lon', 'gps long', 'gps x', 'easting deg', 'wgs84 lon',
+  ],
   description: 'Longitude in degrees, WGS84, east positive.', example: '-112.041733',
 }
 

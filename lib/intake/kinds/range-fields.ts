@@ -2,7 +2,9 @@ import type { Field } from './field'
 
 export const structureFromField: Field<'structureFrom'> = {
   name: 'structure_from', key: 'structureFrom', type: 'identifier',
-  synonyms: ['from structure', 'from str', 'str from', 'from tower', 'tower from', 'from pole', 'start structure', 'structure start', 'from'],
+  synonyms: [
+    'from structure', 'from str', 'str from', 'from tower', 'tower from', 'from pole', 'start structure', 'structure start', 'from',
+  ],
   description: 'First structure of the range; text.', example: '001',
 }
 

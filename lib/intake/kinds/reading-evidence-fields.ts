@@ -11,17 +11,26 @@ const spans = { type: 'number', unit: 'm', min: 0.05, max: 4, positive: true } a
 export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   {
     name: 'side_a_uohm', key: 'sideAUohm', ...ohms,
-    synonyms: ['r side a', 'side a resistance', 'resistance side a', 'ra', 'r a', 'splice side a', 'side 1', 'r side 1', 'back side', 'side a reading'],
+    synonyms: [
+      'r side a', 'side a resistance', 'resistance side a', 'ra', 'r a', 'splice side a', 'side 1', 'r side 1', 'back side',
+      'side a reading',
+    ],
     description: 'Resistance over the electrode span on side A, which faces structure_back.', example: '9.6',
   },
   {
     name: 'side_b_uohm', key: 'sideBUohm', ...ohms,
-    synonyms: ['r side b', 'side b resistance', 'resistance side b', 'rb', 'r b', 'splice side b', 'side 2', 'r side 2', 'ahead side', 'side b reading'],
+    synonyms: [
+      'r side b', 'side b resistance', 'resistance side b', 'rb', 'r b', 'splice side b', 'side 2', 'r side 2', 'ahead side',
+      'side b reading',
+    ],
     description: 'Resistance over the electrode span on side B, which faces structure_ahead.', example: '10.4',
   },
   {
     name: 'conductor_uohm', key: 'conductorUohm', ...ohms,
-    synonyms: ['conductor', 'r conductor', 'conductor resistance', 'rc', 'r c', 'reference', 'conductor reference', 'bare conductor', 'conductor reading'],
+    synonyms: [
+      'conductor', 'r conductor', 'conductor resistance', 'rc', 'r c', 'reference', 'conductor reference', 'bare conductor',
+      'conductor reading',
+    ],
     description: 'Resistance of the bare conductor over the conductor span.', example: '21.3',
   },
   {
@@ -51,7 +60,9 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'test_current', key: 'testCurrent', type: 'choice', ifBad: 'leave-out',
-    choices: { 'live-ac': ['ac', 'live', 'energised', 'energized', 'line current'], 'dead-dc': ['dc', 'dead', 'de-energised', 'de-energized'] },
+    choices: {
+      'live-ac': ['ac', 'live', 'energised', 'energized', 'line current'], 'dead-dc': ['dc', 'dead', 'de-energised', 'de-energized'],
+    },
     synonyms: ['current method', 'test method', 'current type', 'ac dc'],
     description: 'live-ac: with the line\'s own current; dead-dc: dead line and a test current.', example: 'live-ac',
   },
@@ -67,7 +78,9 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'splice_temp_c', key: 'spliceTempC', type: 'number', unit: 'c', min: -60, max: 600,
-    synonyms: ['splice temp', 'splice temperature', 'joint temp', 'joint temperature', 'hot spot', 'hotspot temp', 'max temp', 'target temp'],
+    synonyms: [
+      'splice temp', 'splice temperature', 'joint temp', 'joint temperature', 'hot spot', 'hotspot temp', 'max temp', 'target temp',
+    ],
     description: 'Surface temperature of the splice as the camera showed it.', example: '41.5',
   },
   {
@@ -78,7 +91,9 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   {
     name: 'reference_kind', key: 'referenceKind', type: 'choice', ifBad: 'leave-out',
     choices: {
-      'own-conductor': ['conductor', 'own conductor'], 'same-fitting': ['same fitting', 'other phase', 'phase comparison', 'similar component'],
+      'own-conductor': ['conductor', 'own conductor'], 'same-fitting': [
+        'same fitting', 'other phase', 'phase comparison', 'similar component',
+      ],
       air: ['ambient', 'ambient air'],
     },
     synonyms: ['reference type', 'temp reference'],
@@ -135,7 +150,9 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'band', key: 'band', type: 'choice', ifBad: 'leave-out',
-    choices: { lw: ['lwir', 'long wave', 'longwave', '7.5-14 um', '8-14 um'], mw: ['mwir', 'mid wave', 'midwave', 'medium wave', '3-5 um'] },
+    choices: {
+      lw: ['lwir', 'long wave', 'longwave', '7.5-14 um', '8-14 um'], mw: ['mwir', 'mid wave', 'midwave', 'medium wave', '3-5 um'],
+    },
     synonyms: ['camera band', 'waveband', 'spectral band'],
     description: 'lw: long wave; mw: mid wave.', example: 'lw',
   },
@@ -154,11 +171,15 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     description: 'Who measured; readings of one crew in time order are a track.', example: 'Crew 4',
   },
   {
-    name: 'instrument', key: 'instrument', type: 'text', synonyms: ['instrument id', 'instrument serial', 'meter', 'meter id', 'camera', 'serial no', 'device'],
+    name: 'instrument', key: 'instrument', type: 'text', synonyms: [
+      'instrument id', 'instrument serial', 'meter', 'meter id', 'camera', 'serial no', 'device',
+    ],
     description: 'Which instrument measured.', example: 'RM-07',
   },
   {
-    name: 'photo', key: 'photo', type: 'text', synonyms: ['image', 'picture', 'photo id', 'photo file', 'image file', 'file name', 'thermogram'],
+    name: 'photo', key: 'photo', type: 'text', synonyms: [
+      'image', 'picture', 'photo id', 'photo file', 'image file', 'file name', 'thermogram',
+    ],
     description: 'Name of the picture.', example: 'P1040.jpg',
   },
   {

@@ -7,26 +7,30 @@ import {
 } from './place-fields'
 import { READING_EVIDENCE_FIELDS } from './reading-evidence-fields'
 
-/** `readingId` and `survey` are read from the row and end up in the record's key and survey. */
-type ReadingField = Field<keyof ReadingValues | 'readingId' | 'survey'>
+type ReadingField = Field<keyof ReadingValues | 'readingKey' | 'survey'>
 
 const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
   {
-    name: 'reading_id', key: 'readingId', type: 'identifier',
+    name: 'reading_id', key: 'readingKey', type: 'identifier',
     synonyms: ['reading no', 'reading number', 'record id', 'record no', 'measurement id', 'test no', 'test id', 'id'],
     description: 'The reading\'s own name within its survey; the same name with other values is an error.', example: 'R-000123',
   },
   {
-    name: 'survey', key: 'survey', type: 'identifier', synonyms: ['survey name', 'survey id', 'campaign', 'inspection', 'mission', 'flight'],
+    name: 'survey', key: 'survey', type: 'identifier', synonyms: [
+      'survey name', 'survey id', 'campaign', 'inspection', 'mission', 'flight',
+    ],
     description: 'Survey the reading belongs to; empty: the survey named at the import.', example: '2026 spring resistance',
   },
   {
     name: 'taken_at', key: 'takenAt', type: 'instant',
     synonyms: [
-      'date time', 'datetime', 'timestamp', 'date', 'time', 'taken', 'measured at', 'reading time', 'reading date', 'date taken', 'time taken',
-      'test date', 'test time', 'survey date', 'survey time', 'inspection date', 'local time', 'date and time', 'utc time', 'time utc', 'gps time',
+      'date time', 'datetime', 'timestamp', 'date', 'time', 'taken', 'measured at', 'reading time', 'reading date', 'date taken',
+      'time taken',
+      'test date', 'test time', 'survey date', 'survey time', 'inspection date', 'local time', 'date and time', 'utc time', 'time utc',
+      'gps time',
     ],
-    description: 'Moment with its offset, or in the file\'s time zone. A date and a time in two columns are joined.', example: '2026-05-04T09:26:00-06:00',
+    description: 'Moment with its offset, or in the file\'s time zone. A date and a time in two columns are joined.',
+    example: '2026-05-04T09:26:00-06:00',
   },
   lonField,
   latField,
@@ -49,7 +53,9 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
   {
     name: 'kind', key: 'kind', type: 'choice',
     choices: {
-      resistance: ['ohm', 'ohms', 'micro-ohm', 'microohm', 'ratio', 'electrical'], infrared: ['ir', 'thermal', 'thermography', 'temperature'],
+      resistance: ['ohm', 'ohms', 'micro-ohm', 'microohm', 'ratio', 'electrical'], infrared: [
+        'ir', 'thermal', 'thermography', 'temperature',
+      ],
       visual: ['visual inspection', 'photo', 'patrol', 'inspection'],
     },
     synonyms: ['reading kind', 'reading type', 'method', 'type', 'survey type', 'inspection type', 'measurement type'],
@@ -61,7 +67,9 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
   structureAheadField('structureAhead'),
   {
     name: 'offset_from_structure_m', key: 'offsetFromStructureM', type: 'number', unit: 'm', min: 0, max: 5000, ifBad: 'leave-out',
-    synonyms: ['offset from structure', 'distance from structure', 'dist from str', 'distance from tower', 'offset', 'distance from back structure'],
+    synonyms: [
+      'offset from structure', 'distance from structure', 'dist from str', 'distance from tower', 'offset', 'distance from back structure',
+    ],
     description: 'Metres ahead of structure_back.', example: '104.5',
   },
   {

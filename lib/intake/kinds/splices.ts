@@ -31,7 +31,9 @@ const FIELDS: readonly Field<Exclude<keyof SpliceRecord, 'recordType' | 'rowNo' 
     description: 'Kind of fitting; decides which interfaces it has. Empty: full-tension splice.', example: 'full-tension splice',
   },
   {
-    name: 'fitting_type', key: 'fittingType', type: 'text', synonyms: ['fitting', 'catalogue no', 'catalog no', 'model', 'part no', 'catalog number'],
+    name: 'fitting_type', key: 'fittingType', type: 'text', synonyms: [
+      'fitting', 'catalogue no', 'catalog no', 'model', 'part no', 'catalog number',
+    ],
     description: 'Maker\'s or store\'s number.', example: '2 in. two-stage',
   },
   {
@@ -54,7 +56,9 @@ const FIELDS: readonly Field<Exclude<keyof SpliceRecord, 'recordType' | 'rowNo' 
     description: 'Batch of fitting or job.', example: 'B-98-3',
   },
   {
-    name: 'removed_on', key: 'removedOn', type: 'day', ifBad: 'leave-out', synonyms: ['removed', 'removal date', 'date removed', 'retired on', 'out of service date'],
+    name: 'removed_on', key: 'removedOn', type: 'day', ifBad: 'leave-out', synonyms: [
+      'removed', 'removal date', 'date removed', 'retired on', 'out of service date',
+    ],
     description: 'Day it was cut out; empty while it is on the line.', example: '',
   },
   {

@@ -22,7 +22,9 @@ const FIELDS: readonly Field<Exclude<keyof StructureRecord, 'recordType' | 'rowN
     description: 'Declared distance from the named end; calibrates what is displayed.', example: '12874.8',
   },
   {
-    name: 'structure_type', key: 'structureType', type: 'text', synonyms: ['type', 'tower type', 'pole type', 'str type', 'structure kind', 'design'],
+    name: 'structure_type', key: 'structureType', type: 'text', synonyms: [
+      'type', 'tower type', 'pole type', 'str type', 'structure kind', 'design',
+    ],
     description: 'Suspension, dead-end, lattice, …', example: 'suspension',
   },
   {

@@ -1,0 +1,70 @@
+import type { Field } from '../kinds/field'
+import type { RowIssue } from '../types'
+
+/** Longest value that a sentence repeats. */
+const SHOWN_CHARS = 60
+
+export const shown = (text: string): string => {
+  const plain = text.replace(/\s+/g, ' ').trim()
+  return plain.length > SHOWN_CHARS ? `${plain.slice(0, SHOWN_CHARS)}…` : plain
+}
+
+/** Collects what is wrong with the cells of one row. One object serves a whole file, because most rows have nothing to say. */
+export class CellReport {
+  row = 0
+  issues: RowIssue[] = []
+  rejected = false
+  private field: Field | null = null
+  private column = ''
+
+  startRow(row: number): void {
+    this.row = row
+    this.issues = []
+    this.rejected = false
+  }
+
+  startCell(field: Field, column: string): void {
+    this.field = field
+    this.column = column
+  }
+
+  /** The cell cannot be used: its row is rejected, or it alone is left out where the field says so. */
+  refuse(code: string, value: string, message: string, remedy: string): undefined {
+    const field = this.field
+    if (field?.ifBad === 'leave-out') {
+      this.add('warning', code, value, `${message} It is left out.`, remedy)
+      return undefined
+    }
+    this.add('error', code, value, message, remedy)
+    return undefined
+  }
+
+  warn(code: string, value: string, message: string, remedy: string): void {
+    this.add('warning', code, value, message, remedy)
+  }
+
+  /** About a field that no single cell stands for. */
+  about(
+    severity: RowIssue['severity'], field: Field | string | null, code: string, value: string | undefined, message: string, remedy: string
+  ): void {
+    const name = typeof field === 'string' ? field : field?.name
+    if (severity === 'error') this.rejected = true
+    this.issues.push({
+      severity, row: this.row, ...(name && { field: name }), ...(value !== undefined && { value: shown(value) }), code,
+      message: `Row ${this.row}${name ? `, ${name}` : ''}: ${message}`, remedy,
+    })
+  }
+
+  private add(severity: RowIssue['severity'], code: string, value: string, message: string, remedy: string): void {
+    const name = this.field?.name ?? this.column
+    const label = this.column === name ? name : `${name} (column '${shown(this.column)}')`
+    if (severity === 'error') this.rejected = true
+    this.issues.push({
+      severity, row: this.row, field: name, value: shown(value), code, message: `Row ${this.row}, ${label}: '${shown(value)}' ${message}`,
+      remedy,
+    })
+  }
+}
+
+/** A cell's text as a value; undefined where it cannot be used (and the report knows why), null where it says nothing. */
+export type ReadCell = (text: string, report: CellReport) => unknown

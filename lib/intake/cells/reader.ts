@@ -1,0 +1,36 @@
+import { isUnit, type Unit } from '@/lib/units/convert'
+import type { Field } from '../kinds/field'
+import type { ReadCell } from './cell-report'
+import { choiceReader, listReader, readBoolean } from './choice'
+import { coordinateReader } from './coordinate'
+import { identifierReader, readText } from './identifier'
+import { type DateSetting, dayReader, instantReader } from './instant'
+import { numberReader } from './number'
+import { phaseReader } from './phase'
+
+/** What readers of a file share. */
+export interface ReaderSetting {
+  dates: DateSetting
+  decimalComma: boolean | undefined
+  phaseLetters: Readonly<Record<string, string>> | undefined
+}
+
+/** The reader of a field's cells in a column that speaks `unit`. */
+export function readerOf(field: Field, unit: string | undefined, setting: ReaderSetting): ReadCell {
+  switch (field.type) {
+    case 'identifier': return identifierReader(field)
+    case 'text': return readText
+    case 'number':
+    case 'integer': return numberReader(field, knownUnit(unit), setting.decimalComma)
+    case 'boolean': return readBoolean
+    case 'choice': return choiceReader(field)
+    case 'list': return listReader(field)
+    case 'phase': return phaseReader(setting.phaseLetters)
+    case 'instant': return instantReader(setting.dates)
+    case 'day': return dayReader(setting.dates)
+    case 'longitude': return coordinateReader('EW', setting.decimalComma)
+    case 'latitude': return coordinateReader('NS', setting.decimalComma)
+  }
+}
+
+const knownUnit = (unit: string | undefined): Unit | undefined => (unit !== undefined && isUnit(unit) ? unit : undefined)

@@ -1,0 +1,108 @@
+import { detectHeaderUnit } from '@/lib/units/detect'
+import { editDistance } from '../cells/suggest'
+import type { ColumnMapping, ImportKind } from '../types'
+import { FIELD_NAMES, type FieldNames } from './field-names'
+import { headerNames } from './header-name'
+import { looksLikeDate, looksLikeTime, looksNumeric, type Sample } from './sample'
+
+type Basis = NonNullable<ColumnMapping['basis']>
+
+export interface Assigned {
+  names: FieldNames
+  columns: string[]
+  basis: Basis
+  /** Worth of the match when kinds are weighed against each other. */
+  weight: number
+}
+
+interface Header {
+  column: string
+  whole: string
+  base: string
+  bracketless: string
+}
+
+type Match = (names: FieldNames, header: Header) => boolean
+
+/** Shortest header in which one wrong letter is still believed. */
+const FUZZY_CHARS = 6
+
+const STEPS: readonly { basis: Basis; weight: number; matches: Match }[] = [
+  { basis: 'template', weight: 3, matches: (names, { whole, bracketless }) => whole === names.template || bracketless === names.template },
+  { basis: 'synonym', weight: 2, matches: (names, { whole, bracketless }) => names.synonyms.has(whole) || names.synonyms.has(bracketless) },
+  {
+    basis: 'synonym', weight: 2,
+    matches: (names, { base, column }) =>
+      names.quantity !== null && names.bases.has(base) && detectHeaderUnit(column, names.quantity) !== null,
+  },
+  { basis: 'synonym', weight: 0.5, matches: (names, { whole }) => names.weak.includes(whole) },
+  { basis: 'synonym', weight: 1, matches: nearly },
+]
+
+/** One wrong, missing or surplus letter; a plural counts as another word ('circuits' is a number, 'circuit' a name). */
+function nearly(names: FieldNames, { whole }: Header): boolean {
+  if (whole.length < FUZZY_CHARS) return false
+  for (const name of [names.template, ...names.synonyms]) {
+    if (name.length >= FUZZY_CHARS && name !== `${whole}s` && whole !== `${name}s` && editDistance(whole, name, 1) === 1) return true
+  }
+  return false
+}
+
+/** A column whose cells contradict the field is no candidate for it, whatever its header says. */
+function plausible(names: FieldNames, column: string, sample: Sample): boolean {
+  switch (names.field.type) {
+    case 'number':
+    case 'integer':
+    case 'longitude':
+    case 'latitude': return sample.mostly(column, looksNumeric)
+    case 'instant': return sample.mostly(column, (cell) => looksLikeDate(cell) || looksLikeTime(cell))
+    case 'day': return sample.mostly(column, (cell) => looksLikeDate(cell) || /^\d{4}$/.test(cell))
+    default: return true
+  }
+}
+
+/**
+ * Which column holds which field: the template's names first, then what others call it, then one wrong letter.
+ * Two columns that are equally good leave the field open: a wrong guess is worse than none.
+ */
+export function assignColumns(kind: ImportKind, columns: readonly string[], sample: Sample): Assigned[] {
+  const assigned: Assigned[] = []
+  const free = new Map(columns.map((column) => [column, { column, ...headerNames(column) }] as const))
+  const open = new Set(FIELD_NAMES[kind])
+  for (const minimumFill of [0.5, 0]) {
+    for (const { basis, weight, matches } of STEPS) {
+      for (const names of [...open]) {
+        const enough = (column: string): boolean => !names.field.required || sample.fillShare(column) >= minimumFill
+        const found = [...free.values()].filter(
+          (header) => matches(names, header) && enough(header.column) && plausible(names, header.column, sample)
+        )
+        if (found.length === 0 || (matches === nearly && claimedTwice(found, open))) continue
+        open.delete(names)
+        const chosen = choose(names, found, weight, sample)
+        for (const column of chosen) free.delete(column)
+        if (chosen.length > 0) assigned.push({ names, columns: chosen, basis, weight })
+      }
+    }
+  }
+  return assigned
+}
+
+const claimedTwice = (found: readonly Header[], open: ReadonlySet<FieldNames>): boolean =>
+  found.some((header) => [...open].filter((names) => nearly(names, header)).length > 1)
+
+function choose(names: FieldNames, found: readonly Header[], weight: number, sample: Sample): string[] {
+  const columns = found.map((header) => header.column)
+  if (columns.length === 1) return columns
+  if (weight === 0.5) {
+    const best = [...found].sort((a, b) => names.weak.indexOf(a.whole) - names.weak.indexOf(b.whole))[0]!
+    return found.filter((header) => header.whole === best.whole).length === 1 ? [best.column] : []
+  }
+  return names.field.type === 'instant' ? dateAndTime(columns, sample) : []
+}
+
+/** A date and a time of day in two columns make one moment. */
+function dateAndTime(columns: readonly string[], sample: Sample): string[] {
+  if (columns.length !== 2) return []
+  const times = columns.filter((column) => sample.filled(column).length > 0 && sample.mostly(column, looksLikeTime))
+  return times.length === 1 ? [...columns] : []
+}

@@ -1,0 +1,45 @@
+import type { DateOrder } from '../types'
+
+/** What is assumed for row after row is told once per file, with its count and first row. */
+export type AssumptionCode =
+  | 'date-order' | 'midnight' | 'number-date' | 'kind-resistance' | 'kind-infrared' | 'kind-visual' | 'platform-position' | 'no-position'
+  | 'accuracy-zero' | 'accuracy-by-platform' | 'splice-kind' | 'third-coordinate'
+
+export class Assumptions {
+  private readonly counted = new Map<AssumptionCode, { count: number; firstRow: number }>()
+
+  add(code: AssumptionCode, row: number): void {
+    const known = this.counted.get(code)
+    if (known) known.count++
+    else this.counted.set(code, { count: 1, firstRow: row })
+  }
+
+  has(code: AssumptionCode): boolean {
+    return this.counted.has(code)
+  }
+
+  sentences(order: DateOrder, zoneName: string): string[] {
+    return [...this.counted].map(
+      ([code, { count, firstRow }]) =>
+        `${sentence(code, order, zoneName)} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`
+    )
+  }
+}
+
+function sentence(code: AssumptionCode, order: DateOrder, zoneName: string): string {
+  switch (code) {
+    case 'date-order': return 'Nothing in the file tells whether days or months come first; '
+      + `${order === 'mdy' ? 'months were' : 'days were'} taken to: check the dates`
+    case 'midnight': return `A date without a time was taken as midnight in ${zoneName}`
+    case 'number-date': return 'A plain number was taken as a date of a spreadsheet or a Unix time'
+    case 'kind-resistance': return 'No kind was given; resistance was taken, because a resistance is'
+    case 'kind-infrared': return 'No kind was given; infrared was taken, because a splice temperature is'
+    case 'kind-visual': return 'No kind was given; visual was taken, because findings are'
+    case 'platform-position': return 'Nothing says whose the position is; the aircraft\'s was taken, beside the line'
+    case 'no-position': return 'No position is given, so these rows are placed by what they declare, or go to review'
+    case 'accuracy-zero': return 'An accuracy of zero was taken as not known'
+    case 'accuracy-by-platform': return 'No accuracy is given; that of the platform was taken'
+    case 'splice-kind': return 'No kind of fitting was given; a full-tension splice was taken'
+    case 'third-coordinate': return 'Heights and further coordinates were left out'
+  }
+}

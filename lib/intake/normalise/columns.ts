@@ -1,0 +1,90 @@
+import type { ReadCell } from '../cells/cell-report'
+import { readerOf, type ReaderSetting } from '../cells/reader'
+import type { Field } from '../kinds/field'
+import { KINDS } from '../kinds/kinds'
+import type { ImportKind, Mapping, RawRow } from '../types'
+
+/** One field and where its text comes from; a date and a time in two columns are joined by a blank. */
+export interface ColumnPlan {
+  field: Field
+  /** Positions in the table's columns. */
+  at: number[]
+  columns: string[]
+  read: ReadCell
+  /** The cell that was read last without a word, and its value: circuits and crews repeat from row to row. */
+  lastText: string
+  lastValue: unknown
+  repeats: boolean
+}
+
+export interface Plans {
+  kind: ImportKind
+  columns: ColumnPlan[]
+  /** Required fields that no column is mapped to: every row lacks them. */
+  unmapped: string[]
+}
+
+const REPEATING = new Set<Field['type']>(['identifier', 'text', 'choice', 'phase', 'boolean'])
+
+/** Columns to read, in the order of the kind's table. Fields that no column is mapped to are not read at all. */
+export function planColumns(mapping: Mapping, columns: readonly string[], setting: ReaderSetting): Plans {
+  const plans: Plans = { kind: mapping.kind, columns: [], unmapped: [] }
+  const positions = new Map(columns.map((column, at) => [column, at] as const))
+  for (const field of KINDS[mapping.kind].fields) {
+    const mapped = mapping.columns.filter((column) => column.field === field.name && positions.has(column.column))
+    const used = field.type === 'instant' ? mapped : mapped.slice(0, 1)
+    if (used.length === 0) {
+      if (field.required) plans.unmapped.push(field.name)
+      continue
+    }
+    plans.columns.push({
+      field,
+      at: used.map((column) => positions.get(column.column)!),
+      columns: used.map((column) => column.column),
+      read: readerOf(field, used[0]!.unit, setting),
+      lastText: '',
+      lastValue: null,
+      repeats: REPEATING.has(field.type),
+    })
+  }
+  return plans
+}
+
+/** What a mapping says that cannot be done, in sentences; empty where it can be used. */
+export function mappingProblems(mapping: Mapping, columns: readonly string[]): string[] {
+  const problems: string[] = []
+  const table = KINDS[mapping.kind]
+  const known = new Set(columns)
+  for (const column of mapping.columns) {
+    if (!known.has(column.column)) problems.push(`The file has no column '${column.column}'.`)
+    if (column.field !== null && !table.fields.some((field) => field.name === column.field)) {
+      problems.push(`'${column.field}' is no field of ${table.label.toLowerCase()}.`)
+    }
+  }
+  for (const field of table.fields) {
+    const mapped = mapping.columns.filter((column) => column.field === field.name)
+    if (mapped.length > 1 && field.type !== 'instant') {
+      problems.push(`Several columns are mapped to ${field.name}: ${mapped.map((column) => column.column).join(', ')}. Keep one.`)
+    }
+    if (mapped.length === 0 && field.required) problems.push(`No column is mapped to ${field.name}, which every row needs.`)
+  }
+  return problems
+}
+
+const blankAt = (text: string): boolean => {
+  const first = text.charCodeAt(0)
+  const last = text.charCodeAt(text.length - 1)
+  return first <= 32 || last <= 32 || first === 160 || last === 160
+}
+
+/** A plan's text in a row, without blanks around it; '' where it says nothing. */
+export function textOf(plan: ColumnPlan, values: readonly string[]): string {
+  const text = values[plan.at[0]!] ?? ''
+  if (plan.at.length > 1) return plan.at.map((at) => (values[at] ?? '').trim()).filter((part) => part !== '').join(' ')
+  return text !== '' && blankAt(text) ? text.trim() : text
+}
+
+/** A row's cells in the order of the columns, where the format has them by name only. */
+export const valuesOf = (raw: RawRow, columns: readonly string[]): readonly string[] => raw.values ?? columns.map(
+  (column) => raw.cells[column] ?? ''
+)

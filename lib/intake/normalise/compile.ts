@@ -1,0 +1,118 @@
+import { CellReport } from '../cells/cell-report'
+import type { DateSetting } from '../cells/instant'
+import type { ReaderSetting } from '../cells/reader'
+import { ZoneClock } from '../cells/zone'
+import { guessMapping } from '../mapping/guess'
+import type { NormaliseContext, Normaliser, RowOutcome } from '../outcome'
+import type { ImportKind, Mapping, RawRow, RowIssue } from '../types'
+import { Assumptions } from './assumptions'
+import { type ColumnPlan, planColumns, type Plans, textOf, valuesOf } from './columns'
+import { newDraft } from './drafts'
+import { finishRow } from './finish'
+import { SeenTable } from './seen-table'
+
+class FileNormaliser implements Normaliser {
+  private readonly report = new CellReport()
+  private readonly assumptions = new Assumptions()
+  private readonly seen = new SeenTable()
+  private readonly dates: DateSetting
+  private readonly setting: ReaderSetting
+  private readonly plans: Plans
+  private pointPlans: Plans | null = null
+
+  constructor(private readonly mapping: Mapping, private readonly columns: readonly string[], private readonly context: NormaliseContext) {
+    const zoneName = mapping.timeZone ?? context.timeZone
+    this.dates = {
+      order: mapping.dateOrder ?? context.dateOrder ?? null,
+      zone: new ZoneClock(zoneName),
+      zoneName,
+      nowMs: context.nowMs,
+      assume: (code, row) => this.assumptions.add(code, row),
+    }
+    this.setting = { dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters }
+    this.plans = planColumns(mapping, columns, this.setting)
+  }
+
+  row(raw: RawRow | RowIssue): RowOutcome {
+    if ('severity' in raw) return { state: 'rejected', row: raw.row, raw: raw.raw ?? '', issues: [{ ...raw, severity: 'error' }] }
+    const { report, assumptions, seen, context } = this
+    report.startRow(raw.row)
+    const asPoint = this.mapping.kind === 'lines' && raw.geometry?.type === 'Point'
+    const plans = asPoint ? (this.pointPlans ??= this.planPoints()) : this.plans
+    const draft = newDraft(plans.kind, raw)
+    this.fill(plans, raw, draft as unknown as Record<string, unknown>)
+    if (raw.raw.includes('\uFFFD')) this.damaged()
+    return finishRow(draft, raw, { report, assumptions, seen, context, survey: this.mapping.survey ?? null })
+  }
+
+  notes(): string[] {
+    return this.assumptions.sentences(this.dates.order ?? 'mdy', this.dates.zoneName)
+  }
+
+  private fill(plans: Plans, raw: RawRow, target: Record<string, unknown>): void {
+    const values = valuesOf(raw, this.columns)
+    for (const plan of plans.columns) {
+      const text = textOf(plan, values)
+      if (text !== '') this.readCell(plan, text, target)
+      else if (plan.field.required) this.missing(plan.field.name)
+    }
+    for (const field of plans.unmapped) this.missing(field)
+  }
+
+  private readCell(plan: ColumnPlan, text: string, target: Record<string, unknown>): void {
+    if (plan.repeats && text === plan.lastText) {
+      if (plan.lastValue !== null) target[plan.field.key] = plan.lastValue
+      return
+    }
+    const { report } = this
+    const before = report.issues.length
+    report.startCell(plan.field, plan.columns[0]!)
+    const value = plan.read(text, report)
+    if (value !== undefined && value !== null) target[plan.field.key] = value
+    else if (value === null && plan.field.required) this.missing(plan.field.name)
+    if (plan.repeats && report.issues.length === before) {
+      plan.lastText = text
+      plan.lastValue = value
+    }
+  }
+
+  private missing(field: string): void {
+    this.report.about(
+      'error', field, 'required', '', `'' is empty, and every row needs ${field}.`, `Fill ${field}, or map another column to it.`
+    )
+  }
+
+  private damaged(): void {
+    this.report.about(
+      'warning', null, 'damaged-text', '\uFFFD', 'the row holds \uFFFD, the mark of a character that was lost.',
+      'Export the file again as UTF-8, or correct the names by hand.',
+    )
+  }
+
+  /** Point features among lines name structures, by the headers of a structures file. */
+  private planPoints(): Plans {
+    const guess = guessMapping(this.columns, [], 'structures')
+    const shared = this.mapping.columns.filter((column) => column.field === 'circuit' || column.field === 'section')
+    const columns = [
+      ...shared, ...guess.columns.filter((column) => !shared.some((mine) => mine.column === column.column || mine.field === column.field)),
+    ]
+    return planColumns({ ...guess, columns }, this.columns, this.setting)
+  }
+}
+
+/**
+ * Makes a mapping ready for the rows of one file.
+ * @throws RangeError where the mapping or the context names a time zone that does not exist: check with isTimeZone.
+ */
+export function compileMapping<Kind extends ImportKind>(
+  mapping: Mapping & { kind: Kind }, columns: readonly string[], context: NormaliseContext,
+): Normaliser<Kind> {
+  return new FileNormaliser(mapping, columns, context) as unknown as Normaliser<Kind>
+}
+
+/** One row by itself: what it would become. Repeats within a file are for `compileMapping` to see. Never throws. */
+export function normaliseRow<Kind extends ImportKind>(
+  kind: Kind, mapping: Mapping, raw: RawRow, context: NormaliseContext
+): RowOutcome<Kind> {
+  return compileMapping({ ...mapping, kind }, Object.keys(raw.cells), context).row(raw)
+}

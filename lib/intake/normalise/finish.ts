@@ -1,0 +1,86 @@
+import type { CellReport } from '../cells/cell-report'
+import type { NormaliseContext, RowOutcome } from '../outcome'
+import type { IntakeRecord } from '../records'
+import type { RawRow } from '../types'
+import type { Assumptions } from './assumptions'
+import { type RecordDraft, settleSplice, settleStructure } from './drafts'
+import { piecesOf, pointOf } from './geometry'
+import { type Identity, identityOf } from './identity'
+import { contentText, type ReadingDraft, settleReading } from './reading'
+import type { SeenTable } from './seen-table'
+
+export interface FinishWith {
+  report: CellReport
+  assumptions: Assumptions
+  seen: SeenTable
+  context: NormaliseContext
+  /** Survey of rows that name none. */
+  survey: string | null
+}
+
+/** Rules across a row's fields, then the outcome: what is not rejected is whole. */
+export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): RowOutcome {
+  const { report, assumptions, context } = work
+  switch (draft.recordType) {
+    case 'line': {
+      draft.pieces = piecesOf(raw.geometry, report, context.networkBbox) ?? []
+      break
+    }
+    case 'structure': {
+      takePoint(draft, raw, work)
+      settleStructure(draft, report, context)
+      break
+    }
+    case 'splice': {
+      takePoint(draft, raw, work)
+      settleSplice(draft, report, assumptions, context)
+      break
+    }
+    case 'reading': {
+      takePoint(draft, raw, work)
+      draft.survey ??= work.survey
+      settleReading(draft, report, assumptions, context)
+      return report.rejected ? rejected(raw, report) : finishReading(draft, raw, work)
+    }
+    case 'extent': {
+      draft.survey ??= work.survey
+      break
+    }
+    case 'phasing':
+    case 'crossing': break
+  }
+  return report.rejected ? rejected(raw, report) : outcome(draft, raw, work, identityOf(draft, context.hash))
+}
+
+const rejected = (raw: RawRow, report: CellReport): RowOutcome => ({ state: 'rejected', row: raw.row, raw: raw.raw, issues: report.issues })
+
+/** Columns of coordinates come first; the feature's own point fills in where they say nothing. */
+function takePoint(draft: { lon: number | null; lat: number | null }, raw: RawRow, { report, assumptions }: FinishWith): void {
+  if (draft.lon !== null || draft.lat !== null) return
+  const point = pointOf(raw.geometry, report)
+  if (!point) return
+  draft.lon = point[0]
+  draft.lat = point[1]
+  if (raw.geometry?.type === 'Point' && raw.geometry.coordinates.length > 2) assumptions.add('third-coordinate', raw.row)
+}
+
+function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowOutcome {
+  const { context } = work
+  draft.contentHash = context.hash(contentText(draft))
+  const own = draft.readingKey !== ''
+  if (!own) draft.readingKey = draft.contentHash
+  const key = own || draft.survey !== null ? context.hash(`${draft.survey ?? ''}\u001e${draft.readingKey}`) : draft.contentHash
+  return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
+}
+
+function outcome(draft: RecordDraft, raw: RawRow, { report, seen }: FinishWith, identity: Identity | null): RowOutcome {
+  const earlier = identity && seen.see(identity.key, identity.content, raw.row)
+  if (!earlier) return { state: 'read', row: raw.row, record: draft as IntakeRecord, issues: report.issues }
+  if (earlier.same) return { state: 'duplicate', row: raw.row, firstRow: earlier.row, issues: report.issues }
+  report.about(
+    'error', identity.field, 'duplicate-id-other-values', identity.name,
+    `'${identity.name}' stood in row ${earlier.row} already, with other values.`,
+    'Give each row an identity of its own, or remove the row that is wrong.',
+  )
+  return rejected(raw, report)
+}

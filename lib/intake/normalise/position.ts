@@ -1,0 +1,64 @@
+import type { CellReport } from '../cells/cell-report'
+import type { NormaliseContext } from '../outcome'
+
+type Bbox = NonNullable<NormaliseContext['networkBbox']>
+
+/** Degrees around the network in which a position still counts as meant. */
+const MARGIN_DEG = 1
+
+const inside = (lon: number, lat: number, [west, south, east, north]: Bbox): boolean =>
+  lon >= west - MARGIN_DEG && lon <= east + MARGIN_DEG && lat >= south - MARGIN_DEG && lat <= north + MARGIN_DEG
+
+const SWAP_REMEDY = 'Swap the columns of longitude and latitude in the mapping; longitude comes first in GeoJSON.'
+
+/** What is wrong with a pair of coordinates, as code and sentence; null where nothing is. */
+export function coordinateTrouble(lon: number, lat: number, bbox?: Bbox): { code: string; message: string; remedy: string } | null {
+  if (Math.abs(lon) <= 180 && Math.abs(lat) <= 90) {
+    if (!bbox || inside(lon, lat, bbox) || Math.abs(lon) > 90 || !inside(lat, lon, bbox)) return null
+    return {
+      code: 'swapped-lon-lat', message: 'lies outside the network, and inside it with longitude and latitude swapped.', remedy: SWAP_REMEDY,
+    }
+  }
+  if (Math.abs(lat) > 90 && Math.abs(lat) <= 180 && Math.abs(lon) <= 90) {
+    return {
+      code: 'swapped-lon-lat', message: `has the latitude ${lat}, beyond 90 degrees: longitude and latitude look swapped.`,
+      remedy: SWAP_REMEDY,
+    }
+  }
+  return {
+    code: 'position-out-of-range', message: 'is no longitude and latitude in degrees.',
+    remedy: 'Export positions as WGS84 degrees, longitude -180 to 180 and latitude -90 to 90; metres of a projection are not read.',
+  }
+}
+
+export interface Position {
+  lon: number | null
+  lat: number | null
+}
+
+/** A position that can be used, or none; a pair that cannot be meant rejects the row. */
+export function settlePosition(lon: number | null, lat: number | null, report: CellReport, bbox?: Bbox): Position {
+  if (lon === null && lat === null) return { lon, lat }
+  const pair = `${lon ?? 'nothing'}, ${lat ?? 'nothing'}`
+  if (lon === null || lat === null) {
+    const missing = lon === null ? 'lon' : 'lat'
+    report.about(
+      'warning', missing, 'position-incomplete', pair,
+      `the position '${pair}' lacks its ${missing === 'lon' ? 'longitude' : 'latitude'}, so there is none.`,
+      'Give both coordinates, or place the row by hand.'
+    )
+    return { lon: null, lat: null }
+  }
+  if (lon === 0 && lat === 0) {
+    report.about(
+      'warning', 'lon', 'position-zero', pair, `the position '${pair}' is what receivers write without a fix, so it counts as missing.`,
+      'Give the true position, or the structures, or place the row by hand.'
+    )
+    return { lon: null, lat: null }
+  }
+  const trouble = coordinateTrouble(lon, lat, bbox)
+  if (trouble) report.about(
+    'error', Math.abs(lat) > 90 ? 'lat' : 'lon', trouble.code, pair, `the position '${pair}' ${trouble.message}`, trouble.remedy
+  )
+  return { lon, lat }
+}

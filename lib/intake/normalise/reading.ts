@@ -1,0 +1,134 @@
+import type { Finding } from '@/lib/condition/types'
+import type { CellReport } from '../cells/cell-report'
+import { READINGS } from '../kinds/readings'
+import type { NormaliseContext } from '../outcome'
+import { positionSigmaM, type ReadingKind, type ReadingRecord, type ReadingValues } from '../reading'
+import type { Assumptions } from './assumptions'
+import { settlePosition } from './position'
+
+/** A side under this share of the conductor was measured with both electrodes on the barrel (DOMAIN 1.1). */
+export const BARREL_ONLY_RATIO = 0.15
+
+/** readingKey holds the row's own reading_id, or nothing yet. */
+export type ReadingDraft = Omit<ReadingRecord, 'kind' | 'positionOf'> & {
+  kind: ReadingKind | null; positionOf: 'target' | 'platform' | null,
+}
+
+/** Every field not known: the shape that all readings share, so that engines and garbage collectors see one. */
+export const readingDraft = (rowNo: number, rawRow: string): ReadingDraft => ({
+  recordType: 'reading', rowNo, rawRow, survey: null, readingKey: '', contentHash: '', kind: null, takenAt: null,
+  lon: null, lat: null, sigmaM: null, gnssAccuracyM: null, positionOf: null, platform: null,
+  circuitLabel: null, sectionLabel: null, structureBack: null, structureAhead: null, offsetFromStructureM: null, spanFraction: null,
+  phase: null, position: null, circuitSide: null, subconductor: null, spliceLabel: null,
+  sideAUohm: null, sideBUohm: null, conductorUohm: null, conductorBUohm: null, electrodeSpanM: null, conductorSpanM: null,
+  barrelElectrodeM: null, repeatNo: null, testCurrent: null, lineCurrentA: null, current30minA: null,
+  spliceTempC: null, conductorTempC: null, referenceKind: null, ambientC: null, windMS: null, sun: null, rain1h: null,
+  emissivity: null, reflectedC: null, distanceM: null, viewAngleDeg: null, ifovMrad: null, band: null,
+  findings: NO_FINDINGS, afterRepair: false, crew: null, instrument: null, photo: null, note: null,
+})
+
+const NO_FINDINGS: Finding[] = []
+
+/** Rules across the fields of one row; afterwards the draft is a reading but for its key. */
+export function settleReading(draft: ReadingDraft, report: CellReport, assumptions: Assumptions, context: NormaliseContext): void {
+  settleKind(draft, report, assumptions)
+  settleWhere(draft, report, assumptions, context)
+  settleFindings(draft, report)
+  checkElectrodes(draft, report)
+}
+
+function settleKind(draft: ReadingDraft, report: CellReport, assumptions: Assumptions): void {
+  if (draft.kind === null) {
+    draft.kind = measuredKind(draft)
+    if (draft.kind !== null) assumptions.add(`kind-${draft.kind}`, draft.rowNo)
+  }
+  if (report.rejected) return
+  if (draft.kind === null) {
+    report.about(
+      'error', 'kind', 'nothing-measured', undefined, 'the row gives no kind, no resistance, no splice temperature and no finding.',
+      'Fill kind and what was measured, or map the columns that hold it.',
+    )
+  } else if (draft.kind === 'resistance' && draft.sideAUohm === null && draft.sideBUohm === null) {
+    report.about(
+      'warning', 'side_a_uohm', 'nothing-measured', undefined, 'the row is a resistance reading without a side, so it proves nothing.',
+      'Give side_a_uohm or side_b_uohm.',
+    )
+  } else if (draft.kind === 'infrared' && draft.spliceTempC === null) {
+    report.about(
+      'warning', 'splice_temp_c', 'nothing-measured', undefined, 'the row is an infrared reading without a splice temperature.',
+      'Give splice_temp_c.',
+    )
+  } else if (draft.kind === 'visual' && draft.findings.length === 0) {
+    report.about(
+      'warning', 'findings', 'nothing-measured', undefined, 'the row is a visual reading without findings.',
+      'Write none where nothing was found.',
+    )
+  }
+}
+
+function measuredKind(draft: ReadingDraft): ReadingKind | null {
+  if (draft.sideAUohm !== null || draft.sideBUohm !== null || draft.conductorUohm !== null) return 'resistance'
+  if (draft.spliceTempC !== null) return 'infrared'
+  return draft.findings.length > 0 ? 'visual' : null
+}
+
+function settleWhere(draft: ReadingDraft, report: CellReport, assumptions: Assumptions, context: NormaliseContext): void {
+  const { lon, lat } = settlePosition(draft.lon, draft.lat, report, context.networkBbox)
+  if (draft.lon === null && draft.lat === null) assumptions.add('no-position', draft.rowNo)
+  draft.lon = lon
+  draft.lat = lat
+  if (draft.positionOf === null) {
+    const aircraft = draft.platform === 'helicopter' || draft.platform === 'uncrewed'
+    draft.positionOf = aircraft ? 'platform' : 'target'
+    if (aircraft) assumptions.add('platform-position', draft.rowNo)
+  }
+  if (draft.gnssAccuracyM === 0) {
+    assumptions.add('accuracy-zero', draft.rowNo)
+    draft.gnssAccuracyM = null
+  }
+  if (lon === null) return
+  draft.sigmaM = positionSigmaM(draft.gnssAccuracyM, draft.platform)
+  if (draft.gnssAccuracyM === null) assumptions.add('accuracy-by-platform', draft.rowNo)
+}
+
+function settleFindings(draft: ReadingDraft, report: CellReport): void {
+  if (draft.findings.length < 2 || !draft.findings.includes('none')) return
+  const others = draft.findings.filter((finding) => finding !== 'none')
+  report.about(
+    'warning', 'findings', 'none-and-others', draft.findings.join(';'),
+    `'${draft.findings.join(';')}' says none beside others; the others count.`, 'Leave none out where something was found.'
+  )
+  draft.findings = others
+}
+
+function checkElectrodes(draft: ReadingDraft, report: CellReport): void {
+  const conductorUohm = lower(draft.conductorUohm, draft.conductorBUohm)
+  if (conductorUohm === null) return
+  for (const [field, sideUohm] of [['side_a_uohm', draft.sideAUohm], ['side_b_uohm', draft.sideBUohm]] as const) {
+    if (sideUohm === null || sideUohm >= BARREL_ONLY_RATIO * conductorUohm) continue
+    report.about(
+      'warning', field, 'electrodes-on-barrel', String(sideUohm),
+      `'${sideUohm}' µΩ is under ${BARREL_ONLY_RATIO} of the conductor's ${conductorUohm} µΩ, so both electrodes were on the barrel.`,
+      'Measure again with one electrode on the conductor, outboard of the mouth.',
+    )
+  }
+}
+
+const lower = (a: number | null, b: number | null): number | null => (a === null ? b : b === null ? a : Math.min(a, b))
+
+const VALUE_KEYS = (
+  READINGS.fields.map((field) => field.key).filter((key) => key !== 'readingKey' && key !== 'survey') as (keyof ReadingValues)[]
+).sort()
+
+/** One text for what the fields say, whatever columns they came from; what is not known leaves no trace in it. */
+export function contentText(draft: ReadingDraft): string {
+  let text = ''
+  for (const key of VALUE_KEYS) {
+    const value = draft[key]
+    if (value === null || value === false) continue
+    if (typeof value !== 'object') text += `${key}=${value}\u001f`
+    else if (value instanceof Date) text += `${key}=${value.getTime()}\u001f`
+    else if (value.length > 0) text += `${key}=${value.join(';')}\u001f`
+  }
+  return text
+}

@@ -1,0 +1,21 @@
+import { readFeature } from '../formats/geojson-feature'
+import { recordsOfText } from '../text/csv-records'
+
+const DELIMITERS = [',', ';', '\t', '|'] as const
+
+/**
+ * A rejected record's cells under the file's own columns, out of its raw text: a GeoJSON feature's properties, or the cells
+ * of a CSV record by the delimiter that gives as many as there are columns. What has no column goes into the last one.
+ */
+export function cellsOfRaw(raw: string, columns: readonly string[]): string[] {
+  if (raw.startsWith('{')) {
+    const feature = readFeature({ text: raw, depth: 0 }, 0)
+    if (!('severity' in feature)) return columns.map((column) => feature.cells.get(column) ?? '')
+  }
+  for (const delimiter of DELIMITERS) {
+    const records = recordsOfText(raw, delimiter)
+    const first = records[0]
+    if (records.length === 1 && first && !first.unterminated && first.values.length === columns.length) return first.values
+  }
+  return columns.map((_, at) => (at === 0 ? raw : ''))
+}
