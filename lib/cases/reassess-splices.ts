@@ -14,6 +14,8 @@ export interface Reassessment {
   cause: AssessmentCause
   importId: number | null
   onProgress?: (done: number, total: number) => void
+  /** Sees every splice with its evidence on the way. */
+  onSubject?: (subject: Subject) => void
 }
 
 /** A splice whose class on show is held above what its evidence says now. */
@@ -30,7 +32,9 @@ export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly 
   const held: HeldSplice[] = []
   for (let at = 0; at < spliceIds.length; at += BATCH) {
     const batch = spliceIds.slice(at, at + BATCH)
-    const judged = (await loadSubjects(scope, batch, tx)).map((subject) => judge(subject, options.policy, options.asOfMs))
+    const subjects = await loadSubjects(scope, batch, tx)
+    const judged = subjects.map((subject) => judge(subject, options.policy, options.asOfMs))
+    if (options.onSubject) subjects.forEach(options.onSubject)
     await writeAssessments(scope, judged, options, tx)
     await dropStatesOfRemoved(scope, batch, tx)
     for (const { spliceId, assessment, shown } of judged) {

@@ -33,15 +33,15 @@ export function copyLine(values: readonly CopyValue[]): string {
   return `${line}\n`
 }
 
-/** Writes rows by COPY, holding at most one chunk of them as text. Returns how many. */
-export async function copyRows(tx: Tx, table: string, columns: readonly string[], rows: Iterable<readonly CopyValue[]>): Promise<number> {
+/** Writes lines of COPY's text format, holding at most one chunk of them. Returns how many. */
+export async function copyText(tx: Tx, table: string, columns: readonly string[], lines: Iterable<string>): Promise<number> {
   const stream = tx.client.query(copyFrom(`COPY ${table} (${columns.join(', ')}) FROM STDIN`))
   const failed = new Promise<never>((_, reject) => stream.once('error', reject))
   failed.catch(() => undefined) // awaited below where it matters
   let count = 0
   let chunk = ''
-  for (const row of rows) {
-    chunk += copyLine(row)
+  for (const line of lines) {
+    chunk += line
     count++
     if (chunk.length < CHUNK_CHARS) continue
     if (!stream.write(chunk)) await Promise.race([once(stream, 'drain'), failed])
@@ -50,4 +50,13 @@ export async function copyRows(tx: Tx, table: string, columns: readonly string[]
   stream.end(chunk)
   await Promise.race([once(stream, 'finish'), failed])
   return count
+}
+
+/** Writes rows by COPY. Returns how many. */
+export async function copyRows(tx: Tx, table: string, columns: readonly string[], rows: Iterable<readonly CopyValue[]>): Promise<number> {
+  return copyText(tx, table, columns, linesOf(rows))
+}
+
+function* linesOf(rows: Iterable<readonly CopyValue[]>): Generator<string> {
+  for (const row of rows) yield copyLine(row)
 }

@@ -7,6 +7,7 @@ import type { Db } from './transaction'
 export interface Subject {
   spliceId: number
   circuitId: number
+  circuit: string
   facts: SpliceFacts
   evidence: Evidence[]
   /** What is on show now; null for a splice that was never assessed. */
@@ -14,7 +15,7 @@ export interface Subject {
 }
 
 interface SubjectRow {
-  splice_id: number; circuit_id: number; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
+  splice_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
   conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
   back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null
 }
@@ -47,7 +48,7 @@ export async function loadSubjects(scope: Scope, spliceIds: readonly number[], d
     else bySplice.set(row.splice_id, [evidenceOf(row, subject)])
   }
   return subjects.map((row) => ({
-    spliceId: row.splice_id, circuitId: row.circuit_id, facts: factsOf(row), evidence: bySplice.get(row.splice_id) ?? [],
+    spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row), evidence: bySplice.get(row.splice_id) ?? [],
     previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime() },
   }))
 }

@@ -71,3 +71,22 @@ export async function anchorRows(scope: Scope, sectionIds: readonly number[], db
     SELECT id, coalesce(label, 'found ' || id) AS splice, section_id, span_id, line_distance_m, structure_back_id, offset_m
     FROM splice WHERE section_id = ANY(${sectionIds}::int[]) ORDER BY id`)
 }
+
+export interface PhasingRow { id: number; circuit_id: number; structure_from: string; structure_to: string; position: string; phase: string }
+export interface CrossingRow { id: number; circuit_id: number; line_distance_m: number; kind: string; name: string | null }
+export interface ExtentRow { survey_id: number; section_id: number; start_m: number; end_m: number; surveyed_on: string; method: string }
+
+export async function phasingRows(scope: Scope, db: Db): Promise<PhasingRow[]> {
+  mustCoverEverything(scope)
+  return db.rows<PhasingRow>(sql`SELECT id, circuit_id, structure_from, structure_to, position, phase FROM phasing`)
+}
+
+export async function crossingRows(scope: Scope, db: Db): Promise<CrossingRow[]> {
+  mustCoverEverything(scope)
+  return db.rows<CrossingRow>(sql`SELECT id, circuit_id, line_distance_m, kind, name FROM crossing`)
+}
+
+export async function extentRows(scope: Scope, db: Db): Promise<ExtentRow[]> {
+  mustCoverEverything(scope)
+  return db.rows<ExtentRow>(sql`SELECT survey_id, section_id, start_m, end_m, surveyed_on, method FROM survey_extent`)
+}

@@ -1,5 +1,7 @@
 import type { KnownSplice, NetworkSection, NetworkSpan, NetworkStructure, PhasingRow } from '@/lib/geo/types'
+import { nameKey } from '@/lib/geo'
 import { onCircuit, type Scope } from './scope'
+import { sql } from './sql/sql'
 import { knownSplicesQuestion, networkSectionsQuestion, networkSpansQuestion, networkStructuresQuestion, phasingQuestion } from './sql/network'
 import { database, type Db } from './transaction'
 
@@ -51,4 +53,12 @@ export async function loadKnownSplices(scope: Scope, db: Db = database()): Promi
     spliceId: s.id, label: s.label ?? undefined, circuitId: s.circuit_id, sectionId: s.section_id, spanId: s.span_id, lineDistanceM: s.line_distance_m,
     phase: s.phase ?? undefined, position: s.position ?? undefined, circuitSide: s.circuit_side ?? undefined, subconductor: s.subconductor ?? undefined,
   }))
+}
+
+/** The names that splices of these circuits have, as `circuitId nameKey`. */
+export async function spliceLabels(scope: Scope, circuitIds: readonly number[], db: Db): Promise<Set<string>> {
+  const rows = await db.rows<{ circuit_id: number; label: string }>(sql`
+    SELECT s.circuit_id, s.label FROM splice s
+    WHERE s.circuit_id = ANY(${circuitIds}::int[]) AND s.label IS NOT NULL AND ${onCircuit(scope, 's.circuit_id')}`)
+  return new Set(rows.map((row) => `${row.circuit_id} ${nameKey(row.label)}`))
 }

@@ -1,8 +1,7 @@
 import type { PlacementCandidate, PlacementMethod, PlacementReason } from '@/lib/geo/types'
-import { copyRows, type CopyValue } from './copy'
 import { mustCoverEverything, onPlacement, type Scope } from './scope'
 import { sql } from './sql/sql'
-import type { Db, Tx } from './transaction'
+import type { Db } from './transaction'
 
 export type PlacementState = 'placed' | 'review' | 'rejected'
 
@@ -16,23 +15,6 @@ export interface NewPlacement {
   probability: number | null
   reasons: readonly PlacementReason[]
   candidates: readonly PlacementCandidate[]
-}
-
-const COLUMNS = ['reading_id', 'state', 'circuit_id', 'section_id', 'span_id', 'splice_id', 'line_distance_m', 'lon', 'lat', 'offset_m', 'probability',
-  'method', 'reasons', 'candidates', 'import_id'] as const
-
-function* copyValues(importId: number, placements: Iterable<NewPlacement>): Generator<CopyValue[]> {
-  for (const p of placements) {
-    const at = p.place
-    yield [p.readingId, p.state, at?.circuitId, at?.sectionId, at?.spanId, p.spliceId, at?.lineDistanceM, at?.lon, at?.lat, at?.offsetM, p.probability,
-      p.method, { json: p.reasons }, { json: p.candidates }, importId]
-  }
-}
-
-/** First placements of an import's readings, by COPY. */
-export async function copyPlacements(scope: Scope, importId: number, placements: Iterable<NewPlacement>, tx: Tx): Promise<void> {
-  mustCoverEverything(scope)
-  await copyRows(tx, 'placement', COLUMNS, copyValues(importId, placements))
 }
 
 /** The current placement of a reading, held against other decisions until the transaction ends. */

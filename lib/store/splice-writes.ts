@@ -73,3 +73,18 @@ export async function structuresAtBack(scope: Scope, spanIds: readonly number[],
     WHERE sp.id = ANY(${spanIds}::int[]) AND ${onCircuit(scope, 'sec.circuit_id')}`)
   return new Map(rows.map((row) => [row.id, row.structure_back_id]))
 }
+
+/** A splice as a file of splices is compared with it. */
+export interface SpliceRow {
+  id: number; label: string | null; circuit_id: number; circuit: string; section_id: number; line_distance_m: number; phase: string | null
+  position: string | null; circuit_side: string | null; subconductor: string | null; kind: string; fitting_type: string | null; barrel_od_mm: number | null
+  barrel_length_mm: number | null; installed_on: string | null; batch: string | null; removed_on: string | null; successor_of_id: number | null
+  found_by_survey: boolean
+}
+
+export async function spliceRows(scope: Scope, db: Db): Promise<SpliceRow[]> {
+  return db.rows<SpliceRow>(sql`
+    SELECT s.id, s.label, s.circuit_id, c.name AS circuit, s.section_id, s.line_distance_m, s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
+      s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on, s.successor_of_id, s.found_by_survey
+    FROM splice s JOIN circuit c ON c.id = s.circuit_id WHERE ${onCircuit(scope, 's.circuit_id')} ORDER BY s.id`)
+}

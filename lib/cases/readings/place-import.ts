@@ -1,0 +1,119 @@
+import { setImmediate as breathe } from 'node:timers/promises'
+import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome, type PointToPlace } from '@/lib/geo'
+import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
+import { PlacementLines } from '@/lib/store/placement-lines'
+import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
+import type { NewNotice } from '@/lib/store/urgent'
+import type { ImportContext } from '../import-context'
+import type { StoredReadings } from './store-readings'
+
+/** Passes are placed together up to about this many readings, so that a server stays answerable in between. */
+const TOGETHER = 20_000
+
+export interface PlacedImport {
+  placed: number
+  review: number
+  newSplices: number
+  spliceIds: Set<number>
+  circuitIds: Set<number>
+  notices: NewNotice[]
+}
+
+/** Finds the place of every reading of an import and writes it, with the splices that it found and nobody knew. */
+export async function placeImport(context: ImportContext, stored: StoredReadings): Promise<PlacedImport> {
+  const { scope, tx, importId } = context
+  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, spliceIds: new Set(), circuitIds: new Set(), notices: [] }
+  const { phasing, ...input } = await loadNetwork(scope, tx)
+  const network = buildNetwork(input)
+  const known = await loadKnownSplices(scope, tx)
+  const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
+  let done = 0
+  for (const points of batches(stored.points)) {
+    const lines = new PlacementLines(importId)
+    const fresh = new Map<string, number>()
+    const take = (outcome: PlacementOutcome): void => {
+      const { index, chosen, spliceId, newSpliceKey } = outcome
+      const readingId = stored.ids[index] ?? 0
+      if (outcome.state === 'placed') result.placed++
+      else result.review++
+      if (chosen) result.circuitIds.add(chosen.circuitId)
+      if (spliceId !== undefined) result.spliceIds.add(spliceId)
+      if (newSpliceKey !== undefined && !fresh.has(newSpliceKey)) fresh.set(newSpliceKey, fresh.size)
+      lines.add(readingId, outcome, spliceId !== undefined ? { known: spliceId } : newSpliceKey !== undefined ? { fresh: fresh.get(newSpliceKey) ?? 0 } : null)
+      const own = stored.urgent.get(index)
+      if (own && (own.class === 'urgent' || own.class === 'critical')) {
+        const declared = circuits.get(nameKey(stored.points[index]?.circuit ?? ''))
+        result.notices.push({ readingId, class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
+      }
+    }
+    const { newSplices } = placeEach(network, points, buildSpliceTable(network, known), phasing, {}, take)
+    const added = await storeNew(context, newSplices, fresh)
+    for (const splice of added) {
+      known.push(splice)
+      result.spliceIds.add(splice.spliceId)
+    }
+    result.newSplices += added.length
+    await lines.write(scope, tx, added.map((splice) => splice.spliceId))
+    done += points.length
+    context.progress('placing', done)
+    await breathe()
+  }
+  return result
+}
+
+/** Readings of one survey, crew and instrument stay together, for they may be one track. */
+function batches(points: readonly PointToPlace[]): PointToPlace[][] {
+  const passes = new Map<string, PointToPlace[]>()
+  for (const point of points) {
+    const key = `${point.survey}\n${point.crew ?? ''}\n${point.instrument ?? ''}`
+    const pass = passes.get(key)
+    if (pass) pass.push(point)
+    else passes.set(key, [point])
+  }
+  const all: PointToPlace[][] = []
+  for (const pass of passes.values()) {
+    const last = all.at(-1)
+    if (last && last.length + pass.length <= TOGETHER) last.push(...pass)
+    else all.push(pass)
+  }
+  return all
+}
+
+/** Splices that a survey found, in the order in which the lines count them. */
+async function storeNew(context: ImportContext, newSplices: readonly NewSplice[], order: ReadonlyMap<string, number>): Promise<KnownSplice[]> {
+  const ordered = [...newSplices].sort((a, b) => (order.get(a.key) ?? 0) - (order.get(b.key) ?? 0))
+  const back = await structuresAtBack(context.scope, ordered.map((s) => s.spanId), context.tx)
+  const taken = await spliceLabels(context.scope, [...new Set(ordered.filter((s) => s.label !== undefined).map((s) => s.circuitId))], context.tx)
+  const free = (s: NewSplice): string | null => {
+    if (s.label === undefined) return null
+    const key = `${s.circuitId} ${nameKey(s.label)}`
+    // A circuit has each name once: the second stays without, and its readings still say what they were labelled.
+    if (taken.has(key)) return null
+    taken.add(key)
+    return s.label
+  }
+  const rows = ordered.map((s) => ({
+    label: free(s), circuitId: s.circuitId, sectionId: s.sectionId, spanId: s.spanId, lineDistanceM: s.lineDistanceM, structureBackId: back.get(s.spanId) ?? null,
+    offsetM: back.get(s.spanId) ? s.offsetFromStructureM : s.lineDistanceM, lon: s.lon, lat: s.lat, phase: s.phase ?? null, position: s.position ?? null,
+    circuitSide: s.circuitSide ?? null, subconductor: s.subconductor ?? null, kind: 'full-tension splice', fittingType: null, barrelOdMm: null,
+    barrelLengthMm: null, installedOn: null, batch: null, removedOn: null, foundBySurvey: true,
+  }))
+  const ids = await insertSplices(context.scope, context.importId, rows, context.tx)
+  return ordered.map((s, i) => ({
+    spliceId: ids[i] ?? 0, label: rows[i]?.label ?? undefined, circuitId: s.circuitId, sectionId: s.sectionId, spanId: s.spanId,
+    lineDistanceM: s.lineDistanceM, phase: s.phase, position: s.position, circuitSide: s.circuitSide, subconductor: s.subconductor,
+  }))
+}
+
+/** Where an urgent reading may be: its candidates, each circuit once, or the circuit it names. */
+function circuitsOf(outcome: PlacementOutcome, declared: { circuitId: number; circuit: string } | undefined): NewNotice['circuits'] {
+  const places = outcome.chosen ? [outcome.chosen] : outcome.candidates
+  const found = new Map<number, NewNotice['circuits'][number]>()
+  for (const { circuitId, circuit, probability } of places) {
+    const same = found.get(circuitId)
+    if (same) same.probability = (same.probability ?? 0) + probability
+    else found.set(circuitId, { circuitId, circuit, probability })
+  }
+  if (found.size === 0 && declared) return [{ ...declared, probability: null }]
+  return [...found.values()].sort((a, b) => (b.probability ?? 0) - (a.probability ?? 0))
+}
