@@ -32,7 +32,8 @@ describe('the report of an import', () => {
 
   it('counts rows and names issues with their remedy', () => {
     const issue = {
-      severity: 'error' as const, row: 4, field: 'conductor_uohm', value: '-3', code: 'x', message: 'It is negative.', remedy: 'Measure again.',
+      severity: 'error' as const, row: 4, field: 'conductor_uohm', value: '-3', code: 'x',
+      message: 'It is negative.', remedy: 'Measure again.',
     }
     const text = reportText('a.csv', report({ issues: [issue], issue_count: 30 }))
     expect(text).toContain('a.csv: 10 rows of readings, 9 read, 1 rejected.\n  8 placed, 1 for review.')
