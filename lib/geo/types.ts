@@ -91,7 +91,7 @@ export type PlacementMethod = 'declared' | 'track' | 'alone' | 'person'
 
 export type PlacementReasonCode =
   | 'declared-splice' | 'declared-circuit' | 'declared-structures' | 'declared-contradicts-position' | 'declared-unknown'
-  | 'track-matched' | 'track-broken' | 'track-residuals' | 'track-offset' | 'low-probability' | 'nothing-in-reach'
+  | 'track-matched' | 'track-broken' | 'track-residuals' | 'track-offset' | 'circuits-in-turn' | 'low-probability' | 'nothing-in-reach'
   | 'two-splices-in-reach' | 'phase-missing' | 'phase-from-position' | 'phase-not-confirmed' | 'shared-structures-no-offset'
   | 'no-position' | 'position-zero' | 'new-splice' | 'same-pass-different-label' | 'person-accepted' | 'person-dragged' | 'person-rejected'
 
@@ -172,10 +172,37 @@ export interface PlacingOptions {
   maxCandidates: number
 }
 
-export interface PlacingResult {
+/** A splice that readings found and nobody knew: to be made once for all outcomes that carry its key. */
+export interface NewSplice {
+  key: string
+  circuitId: number
+  sectionId: number
+  spanId: number
+  /** Median of its readings. */
+  lineDistanceM: number
+  /** Ahead of the structure back, else of the section's start. */
+  offsetFromStructureM: number
+  lon: number
+  lat: number
+  readings: number
+  /** The name its readings give it, if any. */
+  label?: string
+  phase?: string
+  position?: string
+  circuitSide?: string
+  subconductor?: string
+  structureBack?: string
+  structureAhead?: string
+}
+
+export interface PlacingSummary {
+  tracks: TrackSummary[]
+  newSplices: NewSplice[]
+}
+
+export interface PlacingResult extends PlacingSummary {
   /** One per point, in the order of the points. */
   outcomes: PlacementOutcome[]
-  tracks: TrackSummary[]
 }
 
 /** One thing that somebody should look at. Fits intake's row issue; row 0: the file as a whole. */

@@ -54,7 +54,7 @@ export function buildNetwork(input: NetworkInput): Network {
     pieces,
     index: buildIndex(pieces),
     circuits: groupCircuits(sections),
-    structures: groupStructures(sections, spans, input.structures ?? [], sectionIndexOfId),
+    structures: groupStructures(sectionSpan, spans, input.structures ?? [], sectionIndexOfId),
     sectionIndexOfId,
     spanIndexOfId: new Map(spans.map((span, index) => [span.spanId, index])),
   }
@@ -90,8 +90,9 @@ function groupCircuits(sections: readonly NetworkSection[]): Map<string, number[
   return circuits
 }
 
+/** Structures of sections that have spans: on others nothing can be placed. */
 function groupStructures(
-  sections: readonly NetworkSection[],
+  sectionSpan: Int32Array,
   spans: readonly NetworkSpan[],
   structures: readonly NetworkStructure[],
   sectionIndexOfId: ReadonlyMap<number, number>,
@@ -109,7 +110,7 @@ function groupStructures(
   }
   for (const { sectionId, label, aliases = [], lineDistanceM } of structures) {
     const section = sectionIndexOfId.get(sectionId)
-    if (section === undefined || sections[section] === undefined) continue
+    if (section === undefined || sectionSpan[section] === sectionSpan[section + 1]) continue
     for (const name of [label, ...aliases]) add(structureKey(name), { section, label, lineDistanceM })
   }
   return places

@@ -42,14 +42,14 @@ export class Names {
   }
 }
 
-/** Takes any iterable, so that the store can stream rows; splices of sections outside the network are left out. */
+/** Takes any iterable, so that the store can stream rows; splices of sections without spans in the network are left out. */
 export function buildSpliceTable(network: Network, splices: Iterable<KnownSplice>): SpliceTable {
   const names = new Names()
   const loose = { section: [] as number[], lineDistanceM: [] as number[], spliceId: [] as number[], codes: [] as number[], label: [] as (string | undefined)[] }
   let sorted = true
   for (const splice of splices) {
     const section = network.sectionIndexOfId.get(splice.sectionId)
-    if (section === undefined) continue
+    if (section === undefined || network.sectionSpan[section] === network.sectionSpan[section + 1]) continue
     const last = loose.section.length - 1
     if (last >= 0 && (loose.section[last]! > section || (loose.section[last] === section && loose.lineDistanceM[last]! > splice.lineDistanceM))) sorted = false
     loose.section.push(section)

@@ -5,13 +5,14 @@ import { median, type TrackChain } from './track-chain'
 import type { Stream } from './tracks'
 
 /** The assumed share of changes counts as much as this many steps of the survey itself. */
-const ASSUMED_STEPS = 50
+const ASSUMED_STEPS = 10
 /** More readings than this teach nothing new about how often a crew changes the circuit. */
 const ENOUGH_READINGS = 20_000
 const MOST_ROUNDS = 12
 /** Half: the sequence says nothing. */
 export const MOST_SWITCH_SHARE = 0.5
 
+const SAME_SPOT_M = 1
 const LEAST_ALONE = 20
 const WORTH_SCALING = 1.25
 
@@ -79,11 +80,24 @@ function expectedChanges(chain: TrackChain, stream: Stream, input: Omit<TrackInp
       if (chain.size(t - 1) < 2 && chain.size(t) < 2) continue
       moves++
       for (let a = 0, move = chain.moveStart[t]!; a < chain.size(t - 1); a++) {
-        for (let b = 0; b < chain.size(t); b++, move++) if (chain.changes[move] === 1) changes += moveShare(chain, chain.scratch, t, a, b)
+        for (let b = 0; b < chain.size(t); b++, move++) {
+          if (chain.changes[move] === 1 && !sameSpot(chain, input.gathered, t, a, b)) changes += moveShare(chain, chain.scratch, t, a, b)
+        }
       }
     }
   }
   return { changes, moves, logWeight }
+}
+
+/** Circuits drawn on one line are not told apart: to pass from one to the other there is no change anybody could see. */
+function sameSpot(chain: TrackChain, { candidates }: Gathered, t: number, a: number, b: number): boolean {
+  const from = candidates.section[chain.candidate[chain.start[t - 1]! + a]!]
+  const to = chain.candidate[chain.start[t]! + b]!
+  for (let s = chain.start[t]!; s < chain.start[t + 1]!; s++) {
+    const c = chain.candidate[s]!
+    if (candidates.section[c] === from && Math.abs(candidates.offsetM[c]! - candidates.offsetM[to]!) < SAME_SPOT_M) return true
+  }
+  return false
 }
 
 /** Whether any reading of a run has more than one candidate. */

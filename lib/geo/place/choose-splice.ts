@@ -1,0 +1,105 @@
+import { nameKey } from '../network/labels'
+import type { PlacementReason, PlacingOptions, PointToPlace } from '../types'
+import { fault } from './declaration'
+import type { PhasingTable } from './phasing-table'
+import { firstSpliceFrom, type SpliceTable } from './splice-table'
+
+/** The conductor a reading was taken on, as far as anybody knows. */
+export interface Conductor {
+  phase?: string
+  position?: string
+  subconductor?: string
+  label?: string
+}
+
+export interface SpliceChoice {
+  state: 'known' | 'new' | 'review'
+  row?: number
+  reasons: PlacementReason[]
+}
+
+type Match = 'same' | 'possible' | 'other'
+
+/** Of two numbered names, 0 being not known. */
+const agree = (a: number, b: number): Match => (a === 0 || b === 0 ? 'possible' : a === b ? 'same' : 'other')
+
+/** Chooses among the known splices of one section near a line distance. */
+export class SpliceChooser {
+  constructor(private readonly splices: SpliceTable, private readonly phasing: PhasingTable, private readonly options: PlacingOptions) {}
+
+  /** Metres along the line within which a splice is in reach of a reading of this accuracy. */
+  reachM(sigmaM: number): number {
+    return this.options.spliceReachM + 2 * sigmaM
+  }
+
+  /** The reading's conductor on this section: its phase, else what the phasing table says of its position. */
+  conductorOf(point: PointToPlace, section: number, lineDistanceM: number): { conductor: Conductor; reasons: PlacementReason[] } {
+    const { phase, position, subconductor, spliceLabel: label } = point
+    const conductor: Conductor = { ...(phase && { phase }), ...(position && { position }), ...(subconductor && { subconductor }), ...(label && { label }) }
+    const hangs = position === undefined ? undefined : this.phasing.phaseAt(section, lineDistanceM, position)
+    if (position === undefined || hangs === undefined) return { conductor, reasons: [] }
+    if (phase === undefined) return { conductor: { ...conductor, phase: hangs }, reasons: [fault('phase-from-position', { position, phase: hangs })] }
+    return nameKey(phase) !== nameKey(hangs)
+      ? { conductor, reasons: [fault('declared-contradicts-position', { field: 'phase', value: phase, known: hangs, position })] }
+      : { conductor, reasons: [] }
+  }
+
+  /** Rows in reach that may be this conductor's, nearest first. */
+  inReach(conductor: Conductor, section: number, lineDistanceM: number, withinM: number): { row: number; match: Match }[] {
+    const found: { row: number; match: Match }[] = []
+    const { names } = this.splices
+    const numbers = { phase: names.number(conductor.phase), position: names.number(conductor.position), subconductor: names.number(conductor.subconductor) }
+    const end = this.splices.sectionStart[section + 1]!
+    for (let row = firstSpliceFrom(this.splices, section, lineDistanceM - withinM); row < end && this.splices.lineDistanceM[row]! <= lineDistanceM + withinM; row++) {
+      const match = this.match(numbers, row)
+      if (match !== 'other') found.push({ row, match })
+    }
+    return found.sort((a, b) => this.alongM(a.row, lineDistanceM) - this.alongM(b.row, lineDistanceM) || a.row - b.row)
+  }
+
+  alongM(row: number, lineDistanceM: number): number {
+    return Math.abs(this.splices.lineDistanceM[row]! - lineDistanceM)
+  }
+
+  /** The splice a reading belongs to: the one in reach on its conductor, else a new one, else a person decides. */
+  choose(conductor: Conductor, section: number, lineDistanceM: number, withinM: number): SpliceChoice {
+    const found = this.inReach(conductor, section, lineDistanceM, withinM)
+    const label = conductor.label === undefined ? undefined : nameKey(conductor.label)
+    const labelled = label === undefined ? [] : found.filter(({ row }) => this.splices.label[row] !== undefined)
+    const named = labelled.find(({ row }) => nameKey(this.splices.label[row]!) === label)
+    if (named) return { state: 'known', row: named.row, reasons: [] }
+    const same = found.filter(({ match }) => match === 'same')
+    const open = same.length > 0 ? same : found
+    const [only] = open
+    if (!only) return this.newSplice(conductor)
+    const [other] = labelled
+    if (other) {
+      return { state: 'review', reasons: [fault('declared-unknown', { field: 'splice_id', value: conductor.label ?? '', known: this.splices.label[other.row] ?? '' })] }
+    }
+    if (open.length > 1) return { state: 'review', reasons: [this.tooMany(conductor, open.map(({ row }) => row), withinM)] }
+    return { state: 'known', row: only.row, reasons: same.length > 0 ? [] : [fault('phase-not-confirmed', {})] }
+  }
+
+  private newSplice({ phase, position }: Conductor): SpliceChoice {
+    if (phase === undefined && position === undefined) return { state: 'review', reasons: [fault('phase-missing', { count: 0 })] }
+    return { state: 'new', reasons: phase === undefined ? [fault('phase-not-confirmed', {}), fault('new-splice', {})] : [fault('new-splice', {})] }
+  }
+
+  private tooMany({ phase }: Conductor, rows: readonly number[], withinM: number): PlacementReason {
+    const phases = new Set(rows.map((row) => this.splices.phase[row]))
+    return phase === undefined && phases.size > 1
+      ? fault('phase-missing', { count: rows.length })
+      : fault('two-splices-in-reach', { count: rows.length, reachM: withinM })
+  }
+
+  private match(conductor: { phase: number; position: number; subconductor: number }, row: number): Match {
+    const { names, section, lineDistanceM } = this.splices
+    if (agree(conductor.subconductor, this.splices.subconductor[row]!) === 'other') return 'other'
+    const position = this.splices.position[row]!
+    let phase = this.splices.phase[row]!
+    if (phase === 0 && position !== 0) phase = names.number(this.phasing.phaseAt(section[row]!, lineDistanceM[row]!, names.text(position)!))
+    const byPhase = agree(conductor.phase, phase)
+    // Where the phase of one is not known, the position tells conductors apart as well.
+    return byPhase === 'possible' ? agree(conductor.position, position) : byPhase
+  }
+}

@@ -1,0 +1,109 @@
+import type { Network } from '../network/network'
+import { conductorPoint, pieceOfSpan, spanAt } from '../network/on-section'
+import { nameKey } from '../network/labels'
+import type { NewSplice, PointToPlace } from '../types'
+import type { SpliceChooser } from './choose-splice'
+import { STATE, type Decisions } from './decide'
+import type { Gathered } from './gather'
+import { saysOther } from './pass-conflicts'
+import { median } from './track-chain'
+
+interface Cluster {
+  members: number[]
+  meanM: number
+}
+
+export interface NewSplices {
+  splices: NewSplice[]
+  /** New splice of each reading as an index in `splices`, -1: none. */
+  of: Int32Array
+  /** 1 where another fitting of the same pass stands beside it, told apart by label or picture. */
+  beside: Uint8Array
+}
+
+/**
+ * Gathers readings that found a splice nobody knows into one splice each: same section, conductor and place along the
+ * line. Readings of one pass with different labels or pictures stay different splices. Keys depend on content alone.
+ */
+export function gatherNewSplices(
+  network: Network, points: readonly PointToPlace[], gathered: Gathered, chooser: SpliceChooser, decisions: Decisions, passes: Int32Array,
+): NewSplices {
+  const found: NewSplices = { splices: [], of: new Int32Array(points.length).fill(-1), beside: new Uint8Array(points.length) }
+  const { section, lineDistanceM } = gathered.candidates
+  const { best } = decisions
+  const members = Int32Array.from(points.keys()).filter((i) => decisions.state[i] === STATE.new)
+  const keys = new Map<number, string>()
+  for (const i of members) keys.set(i, conductorKey(points[i]!, decisions.phase[i]))
+  members.sort((a, b) => section[best[a]!]! - section[best[b]!]! || compare(keys.get(a)!, keys.get(b)!) || lineDistanceM[best[a]!]! - lineDistanceM[best[b]!]! || a - b)
+  const used = new Set<string>()
+  let open: Cluster[] = []
+  for (let at = 0; at <= members.length; at++) {
+    const i = members[at]
+    const before = members[at - 1]
+    const onward = i !== undefined && before !== undefined && section[best[before]!] === section[best[i]!] && keys.get(before) === keys.get(i)
+    const fromM = onward ? lineDistanceM[best[i]!]! - chooser.reachM(gathered.sigmaM[i]!) : Infinity
+    for (const { members: own, meanM } of open) {
+      if (meanM >= fromM) continue
+      const first = own[0]!
+      const atM = own.length === 1 ? meanM : median(own.map((one) => lineDistanceM[best[one]!]!))
+      const splice = newSplice(network, points, own, section[best[first]!]!, atM, decisions)
+      nameSplice(splice, keys.get(first)!, used)
+      for (const one of own) found.of[one] = found.splices.length
+      found.splices.push(splice)
+    }
+    open = open.filter(({ meanM }) => meanM >= fromM)
+    if (i !== undefined) join(open, points, passes, i, lineDistanceM[best[i]!]!, found.beside)
+  }
+  return found
+}
+
+/** Into the first open cluster that the reading does not contradict, else a new one. */
+function join(open: Cluster[], points: readonly PointToPlace[], passes: Int32Array, i: number, atM: number, beside: Uint8Array): void {
+  const home = open.findLast((cluster) => cluster.members.every((other) => passes[other] !== passes[i] || !saysOther(points[other]!, points[i]!)))
+  if (home) {
+    home.members.push(i)
+    home.meanM += (atM - home.meanM) / home.members.length
+    return
+  }
+  for (const { members } of open) for (const other of members) beside[other] = 1
+  if (open.length > 0) beside[i] = 1
+  open.push({ members: [i], meanM: atM })
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+
+/** Phase where it is known, else the position; with the subconductor. */
+function conductorKey({ position, subconductor }: PointToPlace, phase: string | undefined): string {
+  return `${phase === undefined ? `at ${nameKey(position ?? '')}` : nameKey(phase)}/${nameKey(subconductor ?? '')}`
+}
+
+function newSplice(network: Network, points: readonly PointToPlace[], members: readonly number[], section: number, lineDistanceM: number, decisions: Decisions): NewSplice {
+  const { sectionId, circuitId } = network.sections[section]!
+  const spanIndex = spanAt(network, section, lineDistanceM)!
+  const span = network.spans[spanIndex]!
+  const [lon, lat] = conductorPoint(network, pieceOfSpan(network, spanIndex, lineDistanceM), lineDistanceM)
+  const splice: NewSplice = {
+    key: '', circuitId, sectionId, spanId: span.spanId, lineDistanceM, offsetFromStructureM: lineDistanceM - span.startM, lon, lat, readings: members.length,
+  }
+  if (span.structureBack !== undefined) splice.structureBack = span.structureBack
+  if (span.structureAhead !== undefined) splice.structureAhead = span.structureAhead
+  for (const i of members) describe(splice, points[i]!, decisions.phase[i])
+  return splice
+}
+
+/** The first reading that says something of the splice is believed: readings of one splice agree on its conductor. */
+function describe(splice: NewSplice, point: PointToPlace, phase: string | undefined): void {
+  if (phase !== undefined) splice.phase ??= phase
+  if (point.spliceLabel !== undefined) splice.label ??= point.spliceLabel
+  if (point.position !== undefined) splice.position ??= point.position
+  if (point.circuitSide !== undefined) splice.circuitSide ??= point.circuitSide
+  if (point.subconductor !== undefined) splice.subconductor ??= point.subconductor
+}
+
+/** Names a splice by its content, so that the same readings give the same keys; twins on one spot are counted. */
+function nameSplice(splice: NewSplice, conductor: string, used: Set<string>): void {
+  const base = `${splice.sectionId}@${splice.lineDistanceM.toFixed(1)}/${conductor}${splice.label === undefined ? '' : `/${nameKey(splice.label)}`}`
+  splice.key = base
+  for (let n = 2; used.has(splice.key); n++) splice.key = `${base}#${n}`
+  used.add(splice.key)
+}

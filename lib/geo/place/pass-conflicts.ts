@@ -1,0 +1,56 @@
+import { nameKey } from '../network/labels'
+import type { PointToPlace } from '../types'
+import type { SpliceChooser } from './choose-splice'
+import { fault } from './declaration'
+import { STATE, type Decisions } from './decide'
+import type { Gathered } from './gather'
+
+/** Readings of one splice may lie this many reaches apart before they are two fittings. */
+const SEPARATE_REACHES = 1.5
+
+/** Whether two readings of one pass say themselves that they are of different fittings: other labels, other pictures. */
+export function saysOther(a: PointToPlace, b: PointToPlace): boolean {
+  if (a.spliceLabel !== undefined && b.spliceLabel !== undefined) return nameKey(a.spliceLabel) !== nameKey(b.spliceLabel)
+  return a.photo !== undefined && b.photo !== undefined && a.photo !== b.photo
+}
+
+/**
+ * Readings of one pass that lead to one known splice by their place alone, and yet differ in label, picture or by more
+ * metres than accuracy explains, go to a person: only one of them can be its.
+ */
+export function reviewPassConflicts(points: readonly PointToPlace[], gathered: Gathered, chooser: SpliceChooser, decisions: Decisions, passes: Int32Array): void {
+  const { row, named } = decisions
+  const members = Int32Array.from(points.keys()).filter((i) => decisions.state[i] === STATE.known && named[i] === 0)
+  members.sort((a, b) => row[a]! - row[b]! || passes[a]! - passes[b]! || lineM(gathered, decisions, a) - lineM(gathered, decisions, b) || a - b)
+  for (let from = 0, to = 0; from < members.length; from = to) {
+    while (to < members.length && row[members[to]!] === row[members[from]!] && passes[members[to]!] === passes[members[from]!]) to++
+    if (to - from > 1) reviewGroup(points, gathered, chooser, decisions, members.subarray(from, to))
+  }
+}
+
+const lineM = ({ candidates }: Gathered, { best }: Decisions, i: number): number => candidates.lineDistanceM[best[i]!]!
+
+function reviewGroup(points: readonly PointToPlace[], gathered: Gathered, chooser: SpliceChooser, decisions: Decisions, group: Int32Array): void {
+  const first = group[0]!
+  const apartM = lineM(gathered, decisions, group.at(-1)!) - lineM(gathered, decisions, first)
+  const sigmaM = group.reduce((largest, i) => Math.max(largest, gathered.sigmaM[i]!), 0)
+  const separate = apartM > SEPARATE_REACHES * chooser.reachM(sigmaM)
+  const differ = distinct(group, points)
+  for (const i of group) {
+    const { photo, spliceLabel } = points[i]!
+    if (!separate && !(differ && (photo !== undefined || spliceLabel !== undefined))) continue
+    decisions.state[i] = STATE.review
+    decisions.reasons[i] = [fault('same-pass-different-label', { count: group.length, ...(separate && { apartM }) })]
+  }
+}
+
+function distinct(group: Int32Array, points: readonly PointToPlace[]): boolean {
+  const labels = new Set<string>()
+  const photos = new Set<string>()
+  for (const i of group) {
+    const { photo, spliceLabel } = points[i]!
+    if (spliceLabel !== undefined) labels.add(nameKey(spliceLabel))
+    else if (photo !== undefined) photos.add(photo)
+  }
+  return labels.size + photos.size > 1
+}

@@ -1,0 +1,62 @@
+import { nameKey } from '../network/labels'
+import type { Network } from '../network/network'
+import type { KnownSplice, PhasingRow, PlacementOutcome, PlacingOptions, PlacingResult, PlacingSummary, PointToPlace } from '../types'
+import { SpliceChooser } from './choose-splice'
+import { decideAll } from './decide'
+import { DeclarationReader } from './declared'
+import { gatherCandidates, reachM } from './gather'
+import { matchAll } from './match-all'
+import { gatherNewSplices } from './new-splices'
+import { DEFAULT_PLACING } from './options'
+import { outcomeOf } from './outcome'
+import { reviewPassConflicts } from './pass-conflicts'
+import { PhasingTable } from './phasing-table'
+import { buildSpliceTable, rowsByLabel, type SpliceTable } from './splice-table'
+import { passNumbers } from './tracks'
+
+/**
+ * Places readings and hands out one outcome per point, in the order of the points, without keeping them: for imports of
+ * any length. Splices come as a table (built once, used again) or as anything that yields them. Positions in degrees,
+ * lengths in metres. Nothing is dropped and nothing throws: what cannot be placed comes back for review with its reasons.
+ */
+export function placeEach(
+  network: Network,
+  points: readonly PointToPlace[],
+  splices: SpliceTable | Iterable<KnownSplice>,
+  phasing: readonly PhasingRow[],
+  options: Partial<PlacingOptions>,
+  take: (outcome: PlacementOutcome) => void,
+): PlacingSummary {
+  const all = { ...DEFAULT_PLACING, ...options }
+  const table = 'sectionStart' in splices ? splices : buildSpliceTable(network, splices)
+  const chooser = new SpliceChooser(table, new PhasingTable(network, phasing), all)
+  const reader = new DeclarationReader(network, table, rowsByLabel(table, namedSplices(points)), (point) => reachM(point, all))
+  const gathered = gatherCandidates(network, points, reader, all)
+  const passes = passNumbers(points)
+  const matched = matchAll(network, points, gathered, passes, all)
+  const decisions = decideAll(network, points, gathered, chooser, all)
+  reviewPassConflicts(points, gathered, chooser, decisions, passes)
+  const newSplices = gatherNewSplices(network, points, gathered, chooser, decisions, passes)
+  const placed = { network, points, gathered, matched, decisions, newSplices, splices: table, chooser, options: all }
+  for (let i = 0; i < points.length; i++) take(outcomeOf(placed, i))
+  return { tracks: matched.tracks, newSplices: newSplices.splices }
+}
+
+/** placeEach with all outcomes in one list. */
+export function placeReadings(
+  network: Network,
+  points: readonly PointToPlace[],
+  splices: SpliceTable | Iterable<KnownSplice>,
+  phasing: readonly PhasingRow[],
+  options: Partial<PlacingOptions> = {},
+): PlacingResult {
+  const outcomes: PlacementOutcome[] = []
+  const summary = placeEach(network, points, splices, phasing, options, (outcome) => outcomes.push(outcome))
+  return { outcomes, ...summary }
+}
+
+function namedSplices(points: readonly PointToPlace[]): Set<string> {
+  const names = new Set<string>()
+  for (const { spliceLabel } of points) if (spliceLabel !== undefined) names.add(nameKey(spliceLabel))
+  return names
+}

@@ -1,0 +1,72 @@
+import type { LengthText } from './position-text'
+import type { PlacementReason } from './types'
+
+type Values = NonNullable<PlacementReason['values']>
+
+const FIELD_WORDS: Record<string, string> = {
+  circuit: 'circuit', section: 'section', structure_back: 'structure', structure_ahead: 'structure', splice_id: 'splice', phase: 'phase',
+  subconductor: 'subconductor', offset_from_structure_m: 'offset from the structure',
+}
+
+const said = ({ field, value }: Values): string => `${FIELD_WORDS[String(field)] ?? 'place'} ${value ?? ''}`.trim()
+const percent = (share: number | string | undefined): string => `${Math.floor(Number(share) * 100)} %`
+const number = (value: number | string | undefined): number | undefined => (value === undefined || value === '' ? undefined : Number(value))
+
+/** A placing reason as a sentence in plain trade words; lengths as `length` writes metres. */
+export function reasonText({ code, values = {} }: PlacementReason, length: LengthText): string {
+  return SENTENCES[code](values, length)
+}
+
+const SENTENCES: Record<PlacementReason['code'], (values: Values, length: LengthText) => string> = {
+  'declared-splice': ({ splice }) => `The reading names splice ${splice}.`,
+  'declared-circuit': ({ circuit }) => `The reading names circuit ${circuit}.`,
+  'declared-structures': ({ back, ahead }) => `The reading names ${back && ahead ? `structures ${back} and ${ahead}` : `structure ${back || ahead}`}.`,
+  'declared-contradicts-position': contradiction,
+  'declared-unknown': unknown,
+  'track-matched': ({ count }) => `Matched along the line together with ${Number(count) - 1} other readings of the same crew.`,
+  'track-broken': () => 'Too few readings in a row to follow the crew along the line: placed by its own position.',
+  'track-residuals': ({ count }) => `The ${count} readings of this crew do not follow one line as closely as their accuracy says: each was placed by its own position.`,
+  'track-offset': ({ offsetM }, length) => {
+    const offset = Number(offsetM)
+    return `The crew kept about ${length(Math.abs(offset))} ${offset < 0 ? 'left' : 'right'} of the line, looking ahead.`
+  },
+  'circuits-in-turn': () => 'The crew went to and fro between circuits: placed by its own position.',
+  'low-probability': ({ probability, offsetM, sigmaM }, length) =>
+    `${percent(probability)} sure of the circuit; the nearest fit is ${length(Number(offsetM))} from the conductor, the position is good to about ${length(Number(sigmaM))}.`,
+  'nothing-in-reach': ({ reachM }, length) => `No line lies within ${length(Number(reachM))} of the position.`,
+  'two-splices-in-reach': ({ count, reachM }, length) => `${count} splices lie within ${length(Number(reachM))} along the line: say which one it is.`,
+  'phase-missing': ({ count }) => Number(count) > 0
+    ? `${count} splices of several phases are in reach and the reading gives no phase.`
+    : 'The reading would be a new splice, and it gives neither phase nor position.',
+  'phase-from-position': ({ position, phase }) => `The phasing table has phase ${phase} in position ${position} here.`,
+  'phase-not-confirmed': () => 'Phase not confirmed.',
+  'shared-structures-no-offset': ({ circuit, other }) =>
+    `${circuit} and ${other} share these structures and it is not known on which side each hangs: position cannot tell them apart.`,
+  'no-position': () => 'The reading has no position, and what it names does not fix one place.',
+  'position-zero': () => 'The position is 0, 0: the receiver had no fix.',
+  'new-splice': () => 'No known splice is in reach: a new one, found by survey.',
+  'same-pass-different-label': ({ apartM }, length) => number(apartM) === undefined
+    ? 'Readings of one pass here carry different labels or pictures: they may be different splices.'
+    : `Readings of one pass here lie up to ${length(Number(apartM))} apart: they may be different splices.`,
+  'person-accepted': () => 'Accepted by a person.',
+  'person-dragged': () => 'Moved here by a person.',
+  'person-rejected': () => 'Rejected by a person.',
+}
+
+function unknown(values: Values): string {
+  const { field, known, circuit, value, back } = values
+  if (field === 'splice_id' && known) return `The reading names splice ${value}, which is not known; splice ${known} is known here.`
+  if (field === 'structure_ahead' && back) return `Structures ${back} and ${value} do not stand on one section.`
+  return `The reading names ${said(values)}, which is not known${circuit ? ` on circuit ${circuit}` : ''}.`
+}
+
+function contradiction(values: Values, length: LengthText): string {
+  const { field, value, known, position, splice, distanceM, other, against } = values
+  if (field === 'phase' && position) return `The reading says phase ${value}; the phasing table has phase ${known} in position ${position} here.`
+  if (field === 'phase' || field === 'subconductor') return `The reading says ${field} ${value}; splice ${splice} is on ${field} ${known}.`
+  if (field === 'offset_from_structure_m') return `The offset of ${length(Number(value))} leads out of the span that the reading names.`
+  if (against) return `Splice ${value} is not on the ${against === 'structures' ? 'span' : 'circuit'} that the reading names.`
+  if (other) return `The reading names ${value}, but its position speaks for ${other}.`
+  const far = number(distanceM)
+  return `The reading names ${said(values)}, but its position is ${far === undefined ? 'far' : length(far)} away from it.`
+}
