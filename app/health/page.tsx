@@ -21,8 +21,16 @@ export default async function HealthPage() {
         <h1>Circuit health</h1>
         <p>How every circuit stands, the worst first. Looked at: spans and phases with at least one inspection.</p>
       </div>
-      {circuits.length > 0 ? <HealthTable rows={healthRows(circuits, health)} /> : (
-        <EmptyState title="Import your lines first" action={<Button asChild variant="primary"><Link href="/intake">Import a file</Link></Button>}>
+      {circuits.length > 0 ? (
+        <HealthTable rows={healthRows(circuits, health)} />
+      ) : (
+        <EmptyState
+          title="Import your lines first"
+          action={
+            <Button asChild variant="primary">
+              <Link href="/intake">Import a file</Link>
+            </Button>
+          }>
           Health compares your circuits: splices per class, the worst one, how much was looked at and when. It needs your lines.
         </EmptyState>
       )}

@@ -1,19 +1,28 @@
 import type { ReactNode } from 'react'
+import type { z } from 'zod'
 import { ClassBar, ClassWords } from '@/components/health/class-bar'
 import { ClassMark } from '@/components/map/class-mark'
+import { wholeTemperature } from '@/components/splice/facts'
 import type { PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
 import { DataTable, num } from '@/components/ui/data-table'
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
+import type { circuitDetail } from '@/lib/contract/api'
 import type { CircuitHealth } from '@/lib/contract/contract'
-import { currentMeasure, formatRatio, formatVoltage, lineDistanceMeasure, percentMeasure, temperatureMeasure, type UnitSystem } from '@/lib/units/format'
+import {
+  currentMeasure,
+  formatRatio,
+  formatVoltage,
+  lineDistanceMeasure,
+  percentMeasure,
+  type UnitSystem,
+} from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
-import type { CircuitDetailJson } from './circuit-json'
 
 export interface CircuitSheetProps {
-  circuit: CircuitDetailJson
+  circuit: Omit<z.infer<typeof circuitDetail>, 'phasing'>
   health: CircuitHealth | null
   system: UnitSystem
   timeZone: string
@@ -31,13 +40,20 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
   return (
     <article className={css.sheet} aria-labelledby="circuit-title">
       <header className={cx(css.part, css.head)}>
-        <p className={css.kicker}><span>Circuit{c.voltage_kv === null ? '' : `, ${formatVoltage(c.voltage_kv)}`}</span>{c.region && <span>{c.region}</span>}</p>
+        <p className={css.kicker}>
+          <span>Circuit{c.voltage_kv === null ? '' : `, ${formatVoltage(c.voltage_kv)}`}</span>
+          {c.region && <span>{c.region}</span>}
+        </p>
         <div className={css.titleRow}>
           <div>
-            <h1 id="circuit-title" className={css.title}>{c.name}</h1>
+            <h1 id="circuit-title" className={css.title}>
+              {c.name}
+            </h1>
             <p>{[c.line_name, ends].filter(Boolean).join(' · ')}</p>
           </div>
-          <p className={css.big}><Quantity {...lineDistanceMeasure(c.length_m, system)} /></p>
+          <p className={css.big}>
+            <Quantity {...lineDistanceMeasure(c.length_m, system)} />
+          </p>
         </div>
         {tools}
       </header>
@@ -59,18 +75,41 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
             <h2>Sections</h2>
             <DataTable caption={`Sections of ${c.name}`}>
               <thead>
-                <tr><th scope="col">Section</th><th scope="col">Conductor</th><th scope="col" className={num}>Rating</th><th scope="col" className={num}>Length</th></tr>
+                <tr>
+                  <th scope="col">Section</th>
+                  <th scope="col">Conductor</th>
+                  <th scope="col" className={num}>
+                    Rating
+                  </th>
+                  <th scope="col" className={num}>
+                    Length
+                  </th>
+                </tr>
               </thead>
               <tbody>
                 {c.sections.map((s) => (
                   <tr key={s.id}>
-                    <th scope="row">{s.name}<span className={css.small} style={{ display: 'block', fontWeight: 400 }}>{[s.from, s.to].filter(Boolean).join(' to ') || `${s.structure_count} structures`}</span></th>
-                    <td>{s.conductor ?? <span className="muted">not known</span>}{s.subconductors > 1 ? ` × ${s.subconductors}` : ''}</td>
+                    <th scope="row">
+                      {s.name}
+                      <span className={css.small} style={{ display: 'block', fontWeight: 400 }}>
+                        {[s.from, s.to].filter(Boolean).join(' to ') || `${s.structure_count} structures`}
+                      </span>
+                    </th>
+                    <td>
+                      {s.conductor ?? <span className="muted">not known</span>}
+                      {s.subconductors > 1 ? ` × ${s.subconductors}` : ''}
+                    </td>
                     <td className={num}>
                       {s.rating_a === null ? <span className="muted">not known</span> : <Quantity {...currentMeasure(s.rating_a)} />}
-                      {s.max_operating_c !== null && <span className={css.small} style={{ display: 'block' }}>at <Quantity {...temperatureMeasure(s.max_operating_c, system)} /></span>}
+                      {s.max_operating_c !== null && (
+                        <span className={css.small} style={{ display: 'block' }}>
+                          at <Quantity {...wholeTemperature(s.max_operating_c, system)} />
+                        </span>
+                      )}
                     </td>
-                    <td className={num}><Quantity {...lineDistanceMeasure(s.length_m, system)} /></td>
+                    <td className={num}>
+                      <Quantity {...lineDistanceMeasure(s.length_m, system)} />
+                    </td>
                   </tr>
                 ))}
               </tbody>
@@ -87,9 +126,15 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
 function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_splice']>; onSelect?(id: number): void }) {
   return (
     <p className={css.row}>
-      <span>Worst:</span><ClassMark class={worst.class} size={16} />
-      <InPlaceLink href={`/splices/${worst.id}`} onSelect={onSelect && (() => onSelect(worst.id))}>{worst.splice}</InPlaceLink>
-      <span>{worst.class}{worst.ratio === null ? '' : `, ratio ${formatRatio(worst.ratio)}`}</span>
+      <span>Worst:</span>
+      <ClassMark class={worst.class} size={16} />
+      <InPlaceLink href={`/splices/${worst.id}`} onSelect={onSelect && (() => onSelect(worst.id))}>
+        {worst.splice}
+      </InPlaceLink>
+      <span>
+        {worst.class}
+        {worst.ratio === null ? '' : `, ratio ${formatRatio(worst.ratio)}`}
+      </span>
       <span className="muted">{worst.position_text}</span>
     </p>
   )
@@ -102,7 +147,10 @@ function Coverage({ health }: { health: CircuitHealth | null }) {
   if (coverage.share === null) return <p className={css.note}>No span with named structures to count by. {last}</p>
   return (
     <p className={css.lead}>
-      <strong><Quantity {...percentMeasure(coverage.share)} /></strong> of spans and phases ({coverage.covered_span_phases} of {coverage.span_phase_count}). {last}
+      <strong>
+        <Quantity {...percentMeasure(coverage.share)} />
+      </strong>{' '}
+      of spans and phases ({coverage.covered_span_phases} of {coverage.span_phase_count}). {last}
     </p>
   )
 }

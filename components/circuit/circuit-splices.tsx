@@ -7,17 +7,34 @@ import type { SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 
 /** The circuit's splices, worst first; past the first page the list in Operations takes over. */
-export function CircuitSplices({ splices, total, circuitId, words }: {
-  splices: SpliceSummary[]; total: number; circuitId: number; words: { system: UnitSystem; timeZone: string; letters: PhaseLetters; nowMs: number }
+export function CircuitSplices({
+  splices,
+  total,
+  circuitId,
+  words,
+}: {
+  splices: SpliceSummary[]
+  total: number
+  circuitId: number
+  words: { system: UnitSystem; timeZone: string; letters: PhaseLetters; nowMs: number }
 }) {
-  if (splices.length === 0) return <p className="muted">No splice is known on this circuit yet. Import the splice list, or a survey that finds them.</p>
+  if (splices.length === 0)
+    return <p className="muted">No splice is known on this circuit yet. Import the splice list, or a survey that finds them.</p>
   return (
     <>
       <DataTable caption="Splices of this circuit, worst first">
         <thead>
           <tr>
-            <th scope="col">Splice</th><th scope="col">Class</th><th scope="col" className={num}>Ratio</th><th scope="col">Confidence</th>
-            <th scope="col">Position</th><th scope="col" className={num}>Last reading</th>
+            <th scope="col">Splice</th>
+            <th scope="col">Class</th>
+            <th scope="col" className={num}>
+              Ratio
+            </th>
+            <th scope="col">Confidence</th>
+            <th scope="col">Position</th>
+            <th scope="col" className={num}>
+              Last reading
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -25,19 +42,35 @@ export function CircuitSplices({ splices, total, circuitId, words }: {
             const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
             return (
               <tr key={s.id}>
-                <th scope="row"><Link href={`/splices/${s.id}`}>{s.splice}</Link></th>
-                <td style={{ whiteSpace: 'nowrap' }}><ClassMark class={s.class} size={14} /> {s.class}{s.held ? ', held' : ''}</td>
+                <th scope="row">
+                  <Link href={`/splices/${s.id}`}>{s.splice}</Link>
+                </th>
+                <td style={{ whiteSpace: 'nowrap' }}>
+                  <ClassMark class={s.class} size={14} /> {s.class}
+                  {s.held ? ', held' : ''}
+                </td>
                 <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
                 <td>{s.confidence}</td>
                 <td>{positionText(s, words.system, words.letters)}</td>
-                <td className={num}>{atMs === null ? <span className="muted">none</span> : <>{monthText(atMs, words.timeZone)} <span className="muted">{ageText(atMs, words.nowMs)}</span></>}</td>
+                <td className={num}>
+                  {atMs === null ? (
+                    <span className="muted">none</span>
+                  ) : (
+                    <>
+                      {monthText(atMs, words.timeZone)} <span className="muted">{ageText(atMs, words.nowMs)}</span>
+                    </>
+                  )}
+                </td>
               </tr>
             )
           })}
         </tbody>
       </DataTable>
       {total > splices.length && (
-        <p>The worst {splices.length} of {total}. <Link href={`/operations?circuit=${circuitId}&view=list`}>List them all in Operations</Link>.</p>
+        <p>
+          The worst {splices.length} of {total}.{' '}
+          <Link href={`/operations?circuit=${circuitId}&view=list`}>List them all in Operations</Link>.
+        </p>
       )}
     </>
   )

@@ -5,7 +5,10 @@ import css from './coverage-strip.module.css'
 
 const FILL: Record<Recency, string | undefined> = { recent: css.recent, older: css.older, old: css.old, never: undefined }
 const KEY: [Exclude<Recency, 'never'> | 'never', string][] = [
-  ['recent', 'within 2 years'], ['older', 'within 6 years'], ['old', 'longer ago'], ['never', 'never looked at'],
+  ['recent', 'within 2 years'],
+  ['older', 'within 6 years'],
+  ['old', 'longer ago'],
+  ['never', 'never looked at'],
 ]
 
 /** Which spans were looked at, phase by phase, along the line; what was never seen is listed below, so colour is not needed. */
@@ -14,25 +17,53 @@ export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanSeen[]; le
   const missing = neverSeen(spans, letters)
   return (
     <div className={css.strip}>
-      {bySection(spans).map(([section, own]) => <Section key={section} name={section} spans={own} phases={phases} letters={letters} nowMs={nowMs} />)}
+      {bySection(spans).map(([section, own]) => (
+        <Section key={section} name={section} spans={own} phases={phases} letters={letters} nowMs={nowMs} />
+      ))}
       <p className={css.key}>
         {KEY.map(([name, words]) => (
-          <span key={name}><svg width="16" height="12" aria-hidden="true"><rect width="16" height="12" className={FILL[name]} fill="none" /></svg>{words}</span>
+          <span key={name}>
+            <svg width="16" height="12" aria-hidden="true">
+              <rect width="16" height="12" className={FILL[name]} fill="none" />
+            </svg>
+            {words}
+          </span>
         ))}
       </p>
-      {missing.length > 0
-        ? (
-          <details className={css.missing}>
-            <summary>{missing.length} of {spans.length} spans have a phase that was never looked at</summary>
-            <ul>{missing.map((m) => <li key={m}>{m}</li>)}</ul>
-          </details>
-        )
-        : <p className={css.missing}>Every span and phase was looked at at least once.</p>}
+      {missing.length > 0 ? (
+        <details className={css.missing}>
+          <summary>
+            {missing.length} of {spans.length} spans have a phase that was never looked at
+          </summary>
+          <ul>
+            {missing.map((m) => (
+              <li key={m}>{m}</li>
+            ))}
+          </ul>
+        </details>
+      ) : (
+        <p className={css.missing}>Every span and phase was looked at at least once.</p>
+      )}
     </div>
   )
 }
 
-function Section({ name, spans, phases, letters, nowMs }: { name: string; spans: SpanSeen[]; phases: string[]; letters: PhaseLetters; nowMs: number }) {
+const seenText = (span: SpanSeen, seen: SpanSeen['seen'][number] | undefined): string =>
+  `${spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'}: ${seen?.method}, ${seen?.surveyed_on}, ${seen?.survey}`
+
+function Section({
+  name,
+  spans,
+  phases,
+  letters,
+  nowMs,
+}: {
+  name: string
+  spans: SpanSeen[]
+  phases: string[]
+  letters: PhaseLetters
+  nowMs: number
+}) {
   const first = spans[0]
   const last = spans.at(-1)
   if (!first || !last) return null
@@ -48,18 +79,33 @@ function Section({ name, spans, phases, letters, nowMs }: { name: string; spans:
             const state = recency(seen?.surveyed_on, nowMs)
             if (state === 'never') return null
             return (
-              <rect key={span.span_id} x={`${percent(span.start_m)}%`} width={`${percent(span.end_m) - percent(span.start_m)}%`} height="100%" className={FILL[state]}>
-                <title>{`${spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'}: ${seen?.method}, ${seen?.surveyed_on}, ${seen?.survey}`}</title>
+              <rect
+                key={span.span_id}
+                x={`${percent(span.start_m)}%`}
+                width={`${percent(span.end_m) - percent(span.start_m)}%`}
+                height="100%"
+                className={FILL[state]}>
+                <title>{seenText(span, seen)}</title>
               </rect>
             )
           })}
         </Lane>
       ))}
-      <p className={css.ends}><span>{first.structure_back ? `STR ${first.structure_back}` : 'start'}</span><span>{last.structure_ahead ? `STR ${last.structure_ahead}` : 'end'}</span></p>
+      <p className={css.ends}>
+        <span>{first.structure_back ? `STR ${first.structure_back}` : 'start'}</span>
+        <span>{last.structure_ahead ? `STR ${last.structure_ahead}` : 'end'}</span>
+      </p>
     </div>
   )
 }
 
 function Lane({ label, children }: { label: string; children: ReactNode }) {
-  return <><span>{label}</span><svg className={css.lane} aria-hidden="true">{children}</svg></>
+  return (
+    <>
+      <span>{label}</span>
+      <svg className={css.lane} aria-hidden="true">
+        {children}
+      </svg>
+    </>
+  )
 }

@@ -23,7 +23,9 @@ export function recency(surveyedOn: string | undefined, nowMs: number): Recency 
 
 /** The latest look at a phase of a span, by whatever method. */
 export const lastSeen = (span: SpanSeen, phase: string) =>
-  span.seen.filter((s) => s.phase === phase).reduce<SpanSeen['seen'][number] | undefined>((best, s) => (!best || s.surveyed_on > best.surveyed_on ? s : best), undefined)
+  span.seen
+    .filter((s) => s.phase === phase)
+    .reduce<SpanSeen['seen'][number] | undefined>((best, s) => (!best || s.surveyed_on > best.surveyed_on ? s : best), undefined)
 
 /** Phases to draw: A, B, C, and '' where a reading's phase was not confirmed. */
 export const phasesOf = (spans: readonly SpanSeen[]): string[] =>
@@ -35,7 +37,11 @@ export function neverSeen(spans: readonly SpanSeen[], letters: Record<string, st
     const missing = ['A', 'B', 'C'].filter((p) => !lastSeen(span, p))
     if (missing.length === 0) return []
     const name = spanText(span.structure_back, span.structure_ahead) ?? `section ${span.section}, unnamed span`
-    return [missing.length === 3 ? name : `${name}, ${missing.length === 1 ? 'phase' : 'phases'} ${missing.map((p) => letters[p] ?? p).join(', ')}`]
+    return [
+      missing.length === 3
+        ? name
+        : `${name}, ${missing.length === 1 ? 'phase' : 'phases'} ${missing.map((p) => letters[p] ?? p).join(', ')}`,
+    ]
   })
 }
 

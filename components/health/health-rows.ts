@@ -23,9 +23,19 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
   return circuits.map((c) => {
     const h = byId.get(c.id)
     return {
-      id: c.id, circuit: c.name, lineName: c.line_name, ends: [c.from, c.to].filter(Boolean).join(' to '), voltageKv: c.voltage_kv, lengthM: c.length_m,
-      counts: c.counts, spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0), worst: h?.worst_splice ?? null, worstClass: c.worst_class,
-      coveredSpanPhases: h?.coverage.covered_span_phases ?? 0, spanPhases: h?.coverage.span_phase_count ?? 0, lastSurveyedOn: h?.last_surveyed_on ?? null,
+      id: c.id,
+      circuit: c.name,
+      lineName: c.line_name,
+      ends: [c.from, c.to].filter(Boolean).join(' to '),
+      voltageKv: c.voltage_kv,
+      lengthM: c.length_m,
+      counts: c.counts,
+      spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0),
+      worst: h?.worst_splice ?? null,
+      worstClass: c.worst_class,
+      coveredSpanPhases: h?.coverage.covered_span_phases ?? 0,
+      spanPhases: h?.coverage.span_phase_count ?? 0,
+      lastSurveyedOn: h?.last_surveyed_on ?? null,
     }
   })
 }
@@ -34,11 +44,15 @@ export type HealthSort = 'circuit' | 'voltage' | 'length' | 'splices' | 'worst' 
 export type Ascending = boolean
 
 const rank = (c: ConditionClass): number => (c === 'unknown' ? -1 : CONDITION_CLASSES.indexOf(c))
-export const coverageShare = (r: Pick<HealthRow, 'coveredSpanPhases' | 'spanPhases'>): number | null => (r.spanPhases > 0 ? r.coveredSpanPhases / r.spanPhases : null)
+export const coverageShare = (r: Pick<HealthRow, 'coveredSpanPhases' | 'spanPhases'>): number | null =>
+  r.spanPhases > 0 ? r.coveredSpanPhases / r.spanPhases : null
 
 const byWorst = (a: HealthRow, b: HealthRow): number =>
-  rank(a.worstClass) - rank(b.worstClass) || a.counts.critical - b.counts.critical || a.counts.urgent - b.counts.urgent
-  || (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1) || a.counts.degraded - b.counts.degraded
+  rank(a.worstClass) - rank(b.worstClass) ||
+  a.counts.critical - b.counts.critical ||
+  a.counts.urgent - b.counts.urgent ||
+  (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1) ||
+  a.counts.degraded - b.counts.degraded
 
 const COMPARE: Record<HealthSort, (a: HealthRow, b: HealthRow) => number> = {
   circuit: (a, b) => a.circuit.localeCompare(b.circuit, 'en', { numeric: true }),
@@ -62,7 +76,11 @@ export function totalsOf(rows: readonly HealthRow[]) {
   for (const row of rows) for (const c of CONDITION_CLASSES) counts[c] += row.counts[c]
   const sum = (of: (r: HealthRow) => number) => rows.reduce((total, r) => total + of(r), 0)
   return {
-    counts, circuits: rows.length, lengthM: sum((r) => r.lengthM), splices: sum((r) => r.spliceCount),
-    coveredSpanPhases: sum((r) => r.coveredSpanPhases), spanPhases: sum((r) => r.spanPhases),
+    counts,
+    circuits: rows.length,
+    lengthM: sum((r) => r.lengthM),
+    splices: sum((r) => r.spliceCount),
+    coveredSpanPhases: sum((r) => r.coveredSpanPhases),
+    spanPhases: sum((r) => r.spanPhases),
   }
 }

@@ -19,28 +19,53 @@ export function HealthTable({ rows }: { rows: HealthRow[] }) {
   const [system] = useUnitSystem()
   const totals = totalsOf(rows)
   const head = (by: HealthSort, label: string, numeric = false) => (
-    <SortHead label={label} numeric={numeric} direction={sort.by === by ? (sort.ascending ? 'ascending' : 'descending') : undefined}
-      onSort={() => setSort({ by, ascending: sort.by === by ? !sort.ascending : RISES_FIRST.includes(by) })} />
+    <SortHead
+      label={label}
+      numeric={numeric}
+      direction={sort.by === by ? (sort.ascending ? 'ascending' : 'descending') : undefined}
+      onSort={() => setSort({ by, ascending: sort.by === by ? !sort.ascending : RISES_FIRST.includes(by) })}
+    />
   )
   return (
     <div className={css.frame}>
       <DataTable caption="Circuits by condition" className={css.table} inset>
         <thead>
           <tr>
-            {head('circuit', 'Circuit')}{head('voltage', 'Voltage', true)}{head('length', 'Length', true)}{head('splices', 'Splices', true)}
-            <th scope="col">By class</th>{head('worst', 'Worst splice')}{head('coverage', 'Looked at', true)}{head('survey', 'Last survey', true)}
+            {head('circuit', 'Circuit')}
+            {head('voltage', 'Voltage', true)}
+            {head('length', 'Length', true)}
+            {head('splices', 'Splices', true)}
+            <th scope="col">By class</th>
+            {head('worst', 'Worst splice')}
+            {head('coverage', 'Looked at', true)}
+            {head('survey', 'Last survey', true)}
           </tr>
         </thead>
-        <tbody>{sortHealth(rows, sort.by, sort.ascending).map((row) => <Row key={row.id} row={row} />)}</tbody>
+        <tbody>
+          {sortHealth(rows, sort.by, sort.ascending).map((row) => (
+            <Row key={row.id} row={row} />
+          ))}
+        </tbody>
         <tfoot>
           <tr>
-            <th scope="row">{totals.circuits} {totals.circuits === 1 ? 'circuit' : 'circuits'}</th>
+            <th scope="row">
+              {totals.circuits} {totals.circuits === 1 ? 'circuit' : 'circuits'}
+            </th>
             <td data-wide />
-            <td className={num}><Quantity {...lineDistanceMeasure(totals.lengthM, system)} /></td>
-            <td className={num} data-wide>{totals.splices}</td>
-            <td className={css.bar}><ClassBar counts={totals.counts} /><small>{countsSentence(totals.counts)}</small></td>
+            <td className={num}>
+              <Quantity {...lineDistanceMeasure(totals.lengthM, system)} />
+            </td>
+            <td className={num} data-wide>
+              {totals.splices}
+            </td>
+            <td className={css.bar}>
+              <ClassBar counts={totals.counts} />
+              <small>{countsSentence(totals.counts)}</small>
+            </td>
             <td data-wide />
-            <td className={num} data-wide><Share {...totals} /></td>
+            <td className={num} data-wide>
+              <Share {...totals} />
+            </td>
             <td data-wide />
           </tr>
         </tfoot>
@@ -54,20 +79,46 @@ function Row({ row }: { row: HealthRow }) {
   return (
     <tr>
       <th scope="row">
-        <Link className={css.name} href={`/circuits/${row.id}`}>{row.circuit}</Link>
+        <Link className={css.name} href={`/circuits/${row.id}`}>
+          {row.circuit}
+        </Link>
         <span className={css.sub}>{[row.lineName, row.ends].filter(Boolean).join(' · ')}</span>
       </th>
-      <td className={num}>{row.voltageKv === null ? <span className="muted">not known</span> : <Quantity {...voltageMeasure(row.voltageKv)} />}</td>
-      <td className={num} data-wide><Quantity {...lineDistanceMeasure(row.lengthM, system)} /></td>
-      <td className={num} data-wide>{row.spliceCount}</td>
-      <td className={css.bar}><ClassBar counts={row.counts} /><small>{countsSentence(row.counts)}</small></td>
-      <td data-wide>
-        {row.worst
-          ? <span className={css.worst}><ClassMark class={row.worst.class} size={16} /><span><Link href={`/splices/${row.worst.id}`}>{row.worst.splice}</Link>{row.worst.ratio === null ? '' : ` ${formatRatio(row.worst.ratio)}`}<span className={css.sub}>{row.worst.class}, {row.worst.position_text}</span></span></span>
-          : <span className="muted">none assessed</span>}
+      <td className={num}>
+        {row.voltageKv === null ? <span className="muted">not known</span> : <Quantity {...voltageMeasure(row.voltageKv)} />}
       </td>
-      <td className={num} data-wide><Share {...row} /></td>
-      <td className={num} data-wide>{row.lastSurveyedOn ?? <span className="muted">never</span>}</td>
+      <td className={num} data-wide>
+        <Quantity {...lineDistanceMeasure(row.lengthM, system)} />
+      </td>
+      <td className={num} data-wide>
+        {row.spliceCount}
+      </td>
+      <td className={css.bar}>
+        <ClassBar counts={row.counts} />
+        <small>{countsSentence(row.counts)}</small>
+      </td>
+      <td data-wide>
+        {row.worst ? (
+          <span className={css.worst}>
+            <ClassMark class={row.worst.class} size={16} />
+            <span>
+              <Link href={`/splices/${row.worst.id}`}>{row.worst.splice}</Link>
+              {row.worst.ratio === null ? '' : ` ${formatRatio(row.worst.ratio)}`}
+              <span className={css.sub}>
+                {row.worst.class}, {row.worst.position_text}
+              </span>
+            </span>
+          </span>
+        ) : (
+          <span className="muted">none assessed</span>
+        )}
+      </td>
+      <td className={num} data-wide>
+        <Share {...row} />
+      </td>
+      <td className={num} data-wide>
+        {row.lastSurveyedOn ?? <span className="muted">never</span>}
+      </td>
     </tr>
   )
 }
@@ -75,5 +126,10 @@ function Row({ row }: { row: HealthRow }) {
 function Share(of: { coveredSpanPhases: number; spanPhases: number }) {
   const share = coverageShare(of)
   if (share === null) return <span className="muted">–</span>
-  return <span className={css.share}><Quantity {...percentMeasure(share)} /><i style={{ '--w': `${share * 100}%` } as CSSProperties} aria-hidden="true" /></span>
+  return (
+    <span className={css.share}>
+      <Quantity {...percentMeasure(share)} />
+      <i style={{ '--w': `${share * 100}%` } as CSSProperties} aria-hidden="true" />
+    </span>
+  )
 }

@@ -22,7 +22,10 @@ export interface FilterBarProps {
   circuits: CircuitSummary[]
 }
 
-/** Narrows the list and the map alike, and says what of the urgent and critical it hides. */
+/**
+ * Narrows the list and the map alike, and says what of the urgent and critical it hides. The classes stand in the map's legend;
+ * on a phone, where the list hides the map, they stand here.
+ */
 export function FilterBar({ filter, onFilter, totals, hidden, circuits }: FilterBarProps) {
   const letters = usePhaseLetters()
   const voltages = [...new Set(circuits.flatMap((c) => (c.voltage_kv === null ? [] : [c.voltage_kv])))].sort((a, b) => b - a)
@@ -38,30 +41,62 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits }: Filter
       <div className={css.classes} role="group" aria-label="Classes shown">
         {WORST_FIRST.map((c) => (
           <button key={c} type="button" className={css.class} aria-pressed={shown.includes(c)} onClick={() => toggle(c)}>
-            <ClassMark class={c} size={14} />{c}<b>{totals?.[c] ?? '–'}</b>
+            <ClassMark class={c} size={14} />
+            {c}
+            <b>{totals?.[c] ?? '–'}</b>
           </button>
         ))}
       </div>
       <div className={css.choosers}>
-        <Chooser name="Circuit" chosen={filter.circuitIds} options={circuits.map((c) => ({ value: c.id, label: c.line_name ? `${c.name}, ${c.line_name}` : c.name }))}
-          onChoose={(circuitIds) => onFilter({ ...filter, circuitIds })} short={(id) => circuits.find((c) => c.id === id)?.name ?? String(id)} />
-        <Chooser name="Voltage" chosen={filter.voltagesKv} options={voltages.map((v) => ({ value: v, label: `${v} kV` }))}
-          onChoose={(voltagesKv) => onFilter({ ...filter, voltagesKv })} short={(v) => `${v} kV`} />
-        <Chooser name="Phase" chosen={filter.phases} onChoose={(phases) => onFilter({ ...filter, phases })} short={(p) => letters[p] ?? p}
-          options={[...['A', 'B', 'C'].map((p) => ({ value: p, label: `Phase ${letters[p] ?? p}` })), { value: 'unknown', label: 'Not confirmed' }]} />
+        <Chooser
+          name="Circuit"
+          chosen={filter.circuitIds}
+          options={circuits.map((c) => ({ value: c.id, label: c.line_name ? `${c.name}, ${c.line_name}` : c.name }))}
+          onChoose={(circuitIds) => onFilter({ ...filter, circuitIds })}
+          short={(id) => circuits.find((c) => c.id === id)?.name ?? String(id)}
+        />
+        <Chooser
+          name="Voltage"
+          chosen={filter.voltagesKv}
+          options={voltages.map((v) => ({ value: v, label: `${v} kV` }))}
+          onChoose={(voltagesKv) => onFilter({ ...filter, voltagesKv })}
+          short={(v) => `${v} kV`}
+        />
+        <Chooser
+          name="Phase"
+          chosen={filter.phases}
+          onChoose={(phases) => onFilter({ ...filter, phases })}
+          short={(p) => letters[p] ?? p}
+          options={[
+            ...['A', 'B', 'C'].map((p) => ({ value: p, label: `Phase ${letters[p] ?? p}` })),
+            { value: 'unknown', label: 'Not confirmed' },
+          ]}
+        />
       </div>
       {(sentence ?? narrowed) && (
         <p className={css.hidden} role="status">
           <span>{sentence}</span>
-          <Button size="small" variant="quiet" onClick={() => onFilter({})}>Show all</Button>
+          <Button size="small" variant="quiet" onClick={() => onFilter({})}>
+            Show all
+          </Button>
         </p>
       )}
     </div>
   )
 }
 
-function Chooser<V extends string | number>({ name, chosen, options, onChoose, short }: {
-  name: string; chosen: V[] | undefined; options: { value: V; label: string }[]; onChoose(values: V[] | undefined): void; short(value: V): string
+function Chooser<V extends string | number>({
+  name,
+  chosen,
+  options,
+  onChoose,
+  short,
+}: {
+  name: string
+  chosen: V[] | undefined
+  options: { value: V; label: string }[]
+  onChoose(values: V[] | undefined): void
+  short(value: V): string
 }) {
   const toggle = (value: V, on: boolean) => {
     const next = options.map((o) => o.value).filter((v) => (v === value ? on : chosen?.includes(v)))
@@ -69,15 +104,32 @@ function Chooser<V extends string | number>({ name, chosen, options, onChoose, s
   }
   const text = !chosen?.length ? name : chosen.length <= 2 ? chosen.map(short).join(', ') : `${chosen.length} of ${options.length}`
   return (
-    <Popover label={`${name} filter`} trigger={(
-      <Button size="small" className={cx(css.chooser, chosen?.length ? css.chosen : undefined)} aria-label={`${name}: ${chosen?.length ? text : 'all'}`}>
-        <span>{text}</span><Icon name="down" />
-      </Button>
-    )}>
+    <Popover
+      label={`${name} filter`}
+      trigger={
+        <Button
+          size="small"
+          className={cx(css.chooser, chosen?.length ? css.chosen : undefined)}
+          aria-label={`${name}: ${chosen?.length ? text : 'all'}`}>
+          <span>{text}</span>
+          <Icon name="down" />
+        </Button>
+      }>
       <div className={css.options} role="group" aria-label={name}>
-        {options.map((o) => <Checkbox key={o.value} label={o.label} checked={chosen?.includes(o.value) ?? false} onCheckedChange={(on) => toggle(o.value, on)} />)}
+        {options.map((o) => (
+          <Checkbox
+            key={o.value}
+            label={o.label}
+            checked={chosen?.includes(o.value) ?? false}
+            onCheckedChange={(on) => toggle(o.value, on)}
+          />
+        ))}
         {options.length === 0 && <span className="muted">None yet</span>}
-        {chosen?.length ? <Button size="small" onClick={() => onChoose(undefined)}>All</Button> : null}
+        {chosen?.length ? (
+          <Button size="small" onClick={() => onChoose(undefined)}>
+            All
+          </Button>
+        ) : null}
       </div>
     </Popover>
   )

@@ -13,16 +13,16 @@ export function FindField() {
   const listId = useId()
   const input = useRef<HTMLInputElement>(null)
   const { query, goTo, keepQuery } = useGoTo()
-  const [text, setText] = useState(query)
+  const [draft, setDraft] = useState<string | null>(null)
+  const text = draft ?? query
   const [open, setOpen] = useState(false)
   const [active, setActive] = useState(0)
   const search = useSearch(useDeferredValue(text))
   const items = search.data?.items ?? []
   useSlashKey(input)
-  useEffect(() => setText(query), [query])
 
   const choose = (item: FoundItem) => {
-    setText(item.label)
+    setDraft(null)
     setOpen(false)
     goTo(item)
     input.current?.blur()
@@ -30,11 +30,17 @@ export function FindField() {
   const onKeyDown = (e: KeyboardEvent) => {
     const chosen = items[active]
     if (e.key === 'Enter' && open && chosen) choose(chosen)
-    else if (e.key === 'ArrowDown') { setOpen(true); setActive((i) => Math.min(i + 1, items.length - 1)) }
-    else if (e.key === 'ArrowUp') setActive((i) => Math.max(i - 1, 0))
+    else if (e.key === 'ArrowDown') {
+      setOpen(true)
+      setActive((i) => Math.min(i + 1, items.length - 1))
+    } else if (e.key === 'ArrowUp') setActive((i) => Math.max(i - 1, 0))
     else if (e.key === 'Escape') {
       if (open && text !== '') setOpen(false)
-      else { setText(''); keepQuery(''); input.current?.blur() }
+      else {
+        setDraft(null)
+        keepQuery('')
+        input.current?.blur()
+      }
     } else return
     e.preventDefault()
   }
@@ -42,26 +48,61 @@ export function FindField() {
   return (
     <div className={css.find} role="search">
       <Icon name="search" className={css.icon} />
-      <input ref={input} className={css.input} type="search" role="combobox" aria-label="Find a circuit, structure, splice or coordinates"
-        placeholder="Find circuit, structure, splice" autoComplete="off" spellCheck={false} aria-expanded={shown} aria-controls={listId}
-        aria-autocomplete="list" aria-activedescendant={shown && items[active] ? `${listId}-${active}` : undefined} aria-keyshortcuts="/"
-        value={text} onFocus={() => setOpen(text !== query)} onBlur={() => setOpen(false)} onKeyDown={onKeyDown}
-        onChange={(e) => { setText(e.target.value); setActive(0); setOpen(true); if (e.target.value === '') keepQuery('') }} />
-      <kbd className={css.key} aria-hidden="true">/</kbd>
+      <input
+        ref={input}
+        className={css.input}
+        type="search"
+        role="combobox"
+        aria-label="Find a circuit, structure, splice or coordinates"
+        placeholder="Find circuit, structure, splice"
+        autoComplete="off"
+        spellCheck={false}
+        aria-expanded={shown}
+        aria-controls={listId}
+        aria-autocomplete="list"
+        aria-activedescendant={shown && items[active] ? `${listId}-${active}` : undefined}
+        aria-keyshortcuts="/"
+        value={text}
+        onFocus={() => setOpen(text !== query)}
+        onBlur={() => setOpen(false)}
+        onKeyDown={onKeyDown}
+        onChange={(e) => {
+          setDraft(e.target.value)
+          setActive(0)
+          setOpen(true)
+          if (e.target.value === '') keepQuery('')
+        }}
+      />
+      <kbd className={css.key} aria-hidden="true">
+        /
+      </kbd>
       <div hidden={!shown} className={css.list}>
         <ul id={listId} role="listbox" aria-label="Found">
           {items.map((item, i) => (
-            <li key={`${item.kind}-${item.id}-${item.label}`} id={`${listId}-${i}`} role="option" aria-selected={i === active} className={css.option}
-              onPointerMove={() => setActive(i)} onPointerDown={(e) => { e.preventDefault(); choose(item) }}>
-              <span className={css.kind}>{KIND[item.kind]}</span><span className={css.label}>{item.label}</span>
+            <li
+              key={`${item.kind}-${item.id}-${item.label}`}
+              id={`${listId}-${i}`}
+              role="option"
+              aria-selected={i === active}
+              className={css.option}
+              onPointerMove={() => setActive(i)}
+              onPointerDown={(e) => {
+                e.preventDefault()
+                choose(item)
+              }}>
+              <span className={css.kind}>{KIND[item.kind]}</span>
+              <span className={css.label}>{item.label}</span>
               {item.detail && <span className={css.detail}>{item.detail}</span>}
             </li>
           ))}
         </ul>
         {shown && items.length === 0 && (
           <p className={css.none} role="status">
-            {search.isError ? `${asSentences(search.error).title} ${asSentences(search.error).remedy}`
-              : search.isFetching ? 'Looking…' : `Nothing is called '${text.trim()}'. Try a circuit, a structure number, a splice label, or latitude and longitude.`}
+            {search.isError
+              ? `${asSentences(search.error).title} ${asSentences(search.error).remedy}`
+              : search.isFetching
+                ? 'Looking…'
+                : `Nothing is called '${text.trim()}'. Try a circuit, a structure number, a splice label, or latitude and longitude.`}
           </p>
         )}
       </div>
@@ -72,7 +113,8 @@ export function FindField() {
 function useSlashKey(input: React.RefObject<HTMLInputElement | null>) {
   useEffect(() => {
     const onKey = (e: globalThis.KeyboardEvent) => {
-      const inField = e.target instanceof HTMLElement && (e.target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName))
+      const inField =
+        e.target instanceof HTMLElement && (e.target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName))
       if (e.key !== '/' || e.ctrlKey || e.metaKey || e.altKey || inField) return
       e.preventDefault()
       input.current?.focus()

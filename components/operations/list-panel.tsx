@@ -9,12 +9,36 @@ import css from './splice-list.module.css'
 /** The list with its three other states: loading, refused, empty. */
 export function ListPanel({ list, onShowAll, ...rest }: SpliceListProps & { list: ReturnType<typeof useSpliceList>; onShowAll(): void }) {
   if (list.isError && rest.splices.length === 0) {
-    return <ErrorState small {...asSentences(list.error)} action={<Button size="small" onClick={() => void list.refetch()}>Try again</Button>} />
+    return (
+      <ErrorState
+        small
+        {...asSentences(list.error)}
+        action={
+          <Button size="small" onClick={() => void list.refetch()}>
+            Try again
+          </Button>
+        }
+      />
+    )
   }
-  if (!list.data) return <div className={css.bones} aria-busy="true">{Array.from({ length: 12 }, (_, i) => <Skeleton key={i} />)}</div>
+  if (!list.data)
+    return (
+      <div className={css.bones} aria-busy="true">
+        {Array.from({ length: 12 }, (_, i) => (
+          <Skeleton key={i} />
+        ))}
+      </div>
+    )
   if (rest.splices.length === 0) {
     return (
-      <EmptyState small title="No splice in this filter" action={<Button size="small" onClick={onShowAll}>Show all</Button>}>
+      <EmptyState
+        small
+        title="No splice in this filter"
+        action={
+          <Button size="small" onClick={onShowAll}>
+            Show all
+          </Button>
+        }>
         Either the filter leaves nothing over, or no splice is known yet: import your splice list or a survey&apos;s readings.
       </EmptyState>
     )

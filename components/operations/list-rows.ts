@@ -47,18 +47,27 @@ export function rowAfterKey(key: string, current: number, count: number, pageRow
   if (count === 0) return null
   const clamp = (i: number) => Math.max(0, Math.min(count - 1, i))
   switch (key) {
-    case 'ArrowDown': return clamp(current + 1)
-    case 'ArrowUp': return clamp(current < 0 ? 0 : current - 1)
-    case 'PageDown': return clamp(current + pageRows)
-    case 'PageUp': return clamp(current - pageRows)
-    case 'Home': return 0
-    case 'End': return count - 1
-    default: return null
+    case 'ArrowDown':
+      return clamp(current + 1)
+    case 'ArrowUp':
+      return clamp(current < 0 ? 0 : current - 1)
+    case 'PageDown':
+      return clamp(current + pageRows)
+    case 'PageUp':
+      return clamp(current - pageRows)
+    case 'Home':
+      return 0
+    case 'End':
+      return count - 1
+    default:
+      return null
   }
 }
 
 /** 'Hidden by the filter: 2 critical, 5 urgent'; null where it hides none of them. */
 export function hiddenSentence(hidden: { urgent: number; critical: number }): string | null {
-  const parts = [hidden.critical > 0 ? `${hidden.critical} critical` : '', hidden.urgent > 0 ? `${hidden.urgent} urgent` : ''].filter(Boolean)
+  const parts = [hidden.critical > 0 ? `${hidden.critical} critical` : '', hidden.urgent > 0 ? `${hidden.urgent} urgent` : ''].filter(
+    Boolean,
+  )
   return parts.length > 0 ? `Hidden by the filter: ${parts.join(', ')}` : null
 }

@@ -38,7 +38,10 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const letters = usePhaseLetters()
   const [nowMs] = useState(() => Date.now())
   const splices = useMemo(() => list.data?.pages.flatMap((p) => p.items) ?? [], [list.data])
-  const lineNames = useMemo(() => new Map(circuits.data?.flatMap((c) => (c.line_name ? [[c.id, c.line_name] as const] : []))), [circuits.data])
+  const lineNames = useMemo(
+    () => new Map(circuits.data?.flatMap((c) => (c.line_name ? [[c.id, c.line_name] as const] : []))),
+    [circuits.data],
+  )
   const first = list.data?.pages[0]
 
   const setPanel = (change: Partial<Panels>) => {
@@ -61,39 +64,104 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   }
 
   if (state.isError && !state.data) {
-    return <div className={css.empty}><ErrorState {...asSentences(state.error)} action={<Button variant="primary" onClick={() => void state.refetch()}>Try again</Button>} /></div>
+    return (
+      <div className={css.empty}>
+        <ErrorState
+          {...asSentences(state.error)}
+          action={
+            <Button variant="primary" onClick={() => void state.refetch()}>
+              Try again
+            </Button>
+          }
+        />
+      </div>
+    )
   }
-  if (state.data && !state.data.network_bbox) return <div className={css.empty}><NoNetwork /></div>
+  if (state.data && !state.data.network_bbox)
+    return (
+      <div className={css.empty}>
+        <NoNetwork />
+      </div>
+    )
   const foot = listFoot(splices.length, first?.total, list.isFetching)
   return (
     <div className={css.screen} data-view={params.view ?? 'map'}>
-      <UrgentStrip className={css.strip} count={state.data?.urgent_count} onOpen={(id, place) => (place ? plan.selectPlace({ kind: 'splice', id }, place, false) : plan.select({ kind: 'splice', id }))} />
-      {panels.list
-        ? (
-          <aside className={css.list} aria-label="Splices">
-            <div className={css.panelHead}>
-              <h2>{state.data ? `${countOf(state.data.counts)} splices on ${circuits.data?.length ?? '…'} circuits` : 'Splices'}</h2>
-              <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={() => setPanel({ list: false })} />
-            </div>
-            <FilterBar filter={filter} onFilter={onFilter} totals={state.data?.counts} hidden={first?.hidden} circuits={circuits.data ?? []} />
-            <ListPanel list={list} splices={splices} selection={params.sel} onSelect={onRow} foot={foot} words={{ system, timeZone, letters, nowMs, lineNames }} onShowAll={() => onFilter({})} />
-          </aside>
-        )
-        : <div className={cx(css.rail, css.railLeft)}><IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} /></div>}
+      <UrgentStrip
+        className={css.strip}
+        count={state.data?.urgent_count}
+        onOpen={(id, place) => (place ? plan.selectPlace({ kind: 'splice', id }, place, false) : plan.select({ kind: 'splice', id }))}
+      />
+      {panels.list ? (
+        <aside className={css.list} aria-label="Splices">
+          <div className={css.panelHead}>
+            <h2>{state.data ? `${countOf(state.data.counts)} splices on ${circuits.data?.length ?? '…'} circuits` : 'Splices'}</h2>
+            <IconButton
+              className={css.panelToggle}
+              icon="panelLeft"
+              size="small"
+              label="Hide the list"
+              onClick={() => setPanel({ list: false })}
+            />
+          </div>
+          <FilterBar
+            filter={filter}
+            onFilter={onFilter}
+            totals={state.data?.counts}
+            hidden={first?.hidden}
+            circuits={circuits.data ?? []}
+          />
+          <ListPanel
+            list={list}
+            splices={splices}
+            selection={params.sel}
+            onSelect={onRow}
+            foot={foot}
+            words={{ system, timeZone, letters, nowMs, lineNames }}
+            onShowAll={() => onFilter({})}
+          />
+        </aside>
+      ) : (
+        <div className={cx(css.rail, css.railLeft)}>
+          <IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} />
+        </div>
+      )}
       <section id="plan" className={css.plan} aria-label="Map">
         {state.data && settings.data && (
-          <NetworkMap className={css.map} view={params.at} onViewChange={plan.onViewChange} filter={filter} selection={params.sel} focus={plan.focus}
-            onSelect={onMapSelect} dataVersion={state.data.data_version} networkBbox={state.data.network_bbox} basemap={settings.data.basemap} theme={theme} />
+          <NetworkMap
+            className={css.map}
+            view={params.at}
+            onViewChange={plan.onViewChange}
+            filter={filter}
+            selection={params.sel}
+            focus={plan.focus}
+            onSelect={onMapSelect}
+            dataVersion={state.data.data_version}
+            networkBbox={state.data.network_bbox}
+            basemap={settings.data.basemap}
+            theme={theme}
+          />
         )}
         {settings.isError && <ErrorState {...asSentences(settings.error)} />}
         <div className={css.legend}>
           <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} hidden={first?.hidden ?? null} />
         </div>
       </section>
-      {params.sel && (panels.sheet
-        ? <SheetPanel selection={params.sel} version={version} nowMs={nowMs} onClose={() => plan.select(null)} onHide={() => setPanel({ sheet: false })}
-            onSelectSplice={(id) => plan.select({ kind: 'splice', id })} onSelectCircuit={selectCircuit} />
-        : <div className={cx(css.rail, css.railRight)}><IconButton icon="panelRight" size="small" label="Show the sheet" onClick={() => setPanel({ sheet: true })} /></div>)}
+      {params.sel &&
+        (panels.sheet ? (
+          <SheetPanel
+            selection={params.sel}
+            version={version}
+            nowMs={nowMs}
+            onClose={() => plan.select(null)}
+            onHide={() => setPanel({ sheet: false })}
+            onSelectSplice={(id) => plan.select({ kind: 'splice', id })}
+            onSelectCircuit={selectCircuit}
+          />
+        ) : (
+          <div className={cx(css.rail, css.railRight)}>
+            <IconButton icon="panelRight" size="small" label="Show the sheet" onClick={() => setPanel({ sheet: true })} />
+          </div>
+        ))}
     </div>
   )
 }
@@ -106,9 +174,15 @@ function listFoot(shown: number, total: number | undefined, loading: boolean): s
 
 function NoNetwork() {
   return (
-    <EmptyState title="Import your lines first" action={<Button asChild variant="primary"><Link href="/intake">Import a file</Link></Button>}>
-      Operations shows every splice on the map with its condition, worst first. It needs your lines: a GeoJSON of the circuits, or
-      the structures as CSV. Splices and readings then find their place on them.
+    <EmptyState
+      title="Import your lines first"
+      action={
+        <Button asChild variant="primary">
+          <Link href="/intake">Import a file</Link>
+        </Button>
+      }>
+      Operations shows every splice on the map with its condition, worst first. It needs your lines: a GeoJSON of the circuits, or the
+      structures as CSV. Splices and readings then find their place on them.
     </EmptyState>
   )
 }

@@ -2,15 +2,18 @@
 import { useEffect } from 'react'
 import { keepPreviousData, useInfiniteQuery, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { z } from 'zod'
+import { circuitDetail } from '@/lib/contract/api'
 import { circuitHealth, circuitSummary, spliceDetail, spliceList, urgentReading } from '@/lib/contract/contract'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { settings } from '@/lib/contract/settings'
-import { circuitDetail } from '@/components/circuit/circuit-json'
 import { fetchJson } from '@/components/ui/fetch-json'
 
 const PAGE_ROWS = 500
 /** More rows than a person reads; past it the list says that it holds the worst ones. */
 export const LIST_CEILING = 5000
+
+const joined = (...parts: string[]): string => parts.filter(Boolean).join('&')
+const cursorPart = (cursor: string): string => (cursor ? `cursor=${encodeURIComponent(cursor)}` : '')
 
 /**
  * The splices that the filter lets through, worst first. The first page is drawn at once and the rest follows by itself, up to the
@@ -21,10 +24,9 @@ export function useSpliceList(filter: SpliceFilter, version: number | undefined)
   const list = useInfiniteQuery({
     queryKey: ['splices', query, version],
     queryFn: ({ pageParam, signal }) =>
-      fetchJson(`/api/v1/splices?${[query, 'sort=worst', `limit=${PAGE_ROWS}`, pageParam ? `cursor=${encodeURIComponent(pageParam)}` : ''].filter(Boolean).join('&')}`,
-        spliceList, { signal }),
+      fetchJson(`/api/v1/splices?${joined(query, 'sort=worst', `limit=${PAGE_ROWS}`, cursorPart(pageParam))}`, spliceList, { signal }),
     initialPageParam: '',
-    getNextPageParam: (last, pages) => (pages.length * PAGE_ROWS >= LIST_CEILING ? undefined : last.next_cursor ?? undefined),
+    getNextPageParam: (last, pages) => (pages.length * PAGE_ROWS >= LIST_CEILING ? undefined : (last.next_cursor ?? undefined)),
     placeholderData: keepPreviousData,
     enabled: version !== undefined,
   })
@@ -37,47 +39,51 @@ export function useSpliceList(filter: SpliceFilter, version: number | undefined)
 
 const circuitPage = z.object({ items: z.array(circuitSummary) })
 
-export const useCircuits = (version: number | undefined) => useQuery({
-  queryKey: ['circuits', version],
-  queryFn: ({ signal }) => fetchJson('/api/v1/circuits', circuitPage, { signal }),
-  select: (page) => page.items,
-  placeholderData: keepPreviousData,
-  enabled: version !== undefined,
-})
+export const useCircuits = (version: number | undefined) =>
+  useQuery({
+    queryKey: ['circuits', version],
+    queryFn: ({ signal }) => fetchJson('/api/v1/circuits', circuitPage, { signal }),
+    select: (page) => page.items,
+    placeholderData: keepPreviousData,
+    enabled: version !== undefined,
+  })
 
-export const useSplice = (id: number | null, version: number | undefined) => useQuery({
-  queryKey: ['splice', id, version],
-  queryFn: ({ signal }) => fetchJson(`/api/v1/splices/${id}`, spliceDetail, { signal }),
-  enabled: id !== null,
-  placeholderData: (before, query) => (query?.queryKey[1] === id ? before : undefined),
-})
+export const useSplice = (id: number | null, version: number | undefined) =>
+  useQuery({
+    queryKey: ['splice', id, version],
+    queryFn: ({ signal }) => fetchJson(`/api/v1/splices/${id}`, spliceDetail, { signal }),
+    enabled: id !== null,
+    placeholderData: (before, query) => (query?.queryKey[1] === id ? before : undefined),
+  })
 
-export const useCircuit = (id: number | null, version: number | undefined) => useQuery({
-  queryKey: ['circuit', id, version],
-  queryFn: async ({ signal }) => {
-    const [circuit, health] = await Promise.all([
-      fetchJson(`/api/v1/circuits/${id}`, circuitDetail, { signal }), fetchJson(`/api/v1/circuits/${id}/health`, circuitHealth, { signal }),
-    ])
-    return { circuit, health }
-  },
-  enabled: id !== null,
-  placeholderData: (before, query) => (query?.queryKey[1] === id ? before : undefined),
-})
+export const useCircuit = (id: number | null, version: number | undefined) =>
+  useQuery({
+    queryKey: ['circuit', id, version],
+    queryFn: async ({ signal }) => {
+      const [circuit, health] = await Promise.all([
+        fetchJson(`/api/v1/circuits/${id}`, circuitDetail, { signal }),
+        fetchJson(`/api/v1/circuits/${id}/health`, circuitHealth, { signal }),
+      ])
+      return { circuit, health }
+    },
+    enabled: id !== null,
+    placeholderData: (before, query) => (query?.queryKey[1] === id ? before : undefined),
+  })
 
-export const useSettings = () => useQuery({
-  queryKey: ['settings'], queryFn: ({ signal }) => fetchJson('/api/v1/settings', settings, { signal }), staleTime: 60_000,
-})
+export const useSettings = () =>
+  useQuery({ queryKey: ['settings'], queryFn: ({ signal }) => fetchJson('/api/v1/settings', settings, { signal }), staleTime: 60_000 })
 
 const urgentAnswer = z.object({ items: z.array(urgentReading) })
 
 /** Readings whose own numbers are urgent or critical. Asked for again whenever the state says that their number changed. */
-export const useUrgent = (count: number | undefined) => useQuery({
-  queryKey: ['urgent', count],
-  queryFn: ({ signal }) => fetchJson('/api/v1/urgent', urgentAnswer, { signal }),
-  select: (answer) => answer.items,
-  enabled: count !== undefined && count > 0,
-  placeholderData: keepPreviousData,
-})
+export const useUrgent = (count: number | undefined) =>
+  useQuery({
+    queryKey: ['urgent', count],
+    queryFn: ({ signal }) => fetchJson('/api/v1/urgent', urgentAnswer, { signal }),
+    select: (answer) => answer.items,
+    enabled: count !== undefined && count > 0,
+    placeholderData: keepPreviousData,
+  })
 
 export function useAcknowledge() {
   const client = useQueryClient()

@@ -38,7 +38,9 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
     getItemKey: (i) => rows[i]?.key ?? i,
     overscan: 12,
   })
-  useEffect(() => { virtual.measure() }, [rows, virtual])
+  useEffect(() => {
+    virtual.measure()
+  }, [rows, virtual])
   useEffect(() => {
     if (selectedIndex >= 0) virtual.scrollToIndex(selectedIndex, { align: 'auto' })
   }, [selectedIndex, virtual])
@@ -55,15 +57,30 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
   const active = rows[activeIndex]
   return (
     <div className={css.wrap}>
-      <div ref={scroll} className={css.scroll} role="listbox" tabIndex={0} aria-label="Splices, worst first, grouped by circuit" id="splice-list"
-        aria-activedescendant={active ? `${id}-${active.key}` : undefined} onKeyDown={onKeyDown}>
+      <div
+        ref={scroll}
+        className={css.scroll}
+        role="listbox"
+        tabIndex={0}
+        aria-label="Splices, worst first, grouped by circuit"
+        id="splice-list"
+        aria-activedescendant={active ? `${id}-${active.key}` : undefined}
+        onKeyDown={onKeyDown}>
         <div className={css.inner} role="presentation" style={{ height: virtual.getTotalSize() }}>
           {virtual.getVirtualItems().map((item) => {
             const row = rows[item.index]
             if (!row) return null
             return (
-              <div key={item.key} id={`${id}-${row.key}`} role="option" aria-selected={row.key === selectedKey} aria-setsize={rows.length} aria-posinset={item.index + 1}
-                aria-label={rowLabel(row, words)} onClick={() => onSelect(row, false)} style={{ top: item.start }}
+              <div
+                key={item.key}
+                id={`${id}-${row.key}`}
+                role="option"
+                aria-selected={row.key === selectedKey}
+                aria-setsize={rows.length}
+                aria-posinset={item.index + 1}
+                aria-label={rowLabel(row, words)}
+                onClick={() => onSelect(row, false)}
+                style={{ top: item.start }}
                 className={cx(css.row, row.type === 'circuit' ? css.circuit : css.splice, item.index === activeIndex && css.active)}>
                 {row.type === 'circuit' ? <CircuitRow row={row} words={words} /> : <SpliceRow splice={row.splice} words={words} />}
               </div>
@@ -71,7 +88,9 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
           })}
         </div>
       </div>
-      <p className={css.foot} role="status">{foot}</p>
+      <p className={css.foot} role="status">
+        {foot}
+      </p>
     </div>
   )
 }

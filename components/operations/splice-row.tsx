@@ -7,12 +7,21 @@ import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { ListRow } from './list-rows'
 import css from './splice-list.module.css'
 
-export interface RowWords { system: UnitSystem; timeZone: string; letters: PhaseLetters; nowMs: number; lineNames: ReadonlyMap<number, string> }
+export interface RowWords {
+  system: UnitSystem
+  timeZone: string
+  letters: PhaseLetters
+  nowMs: number
+  lineNames: ReadonlyMap<number, string>
+}
 
 /** The row read aloud: the same as is drawn, class in words, time absolute and relative. */
 export function rowLabel(row: ListRow, words: RowWords): string {
   if (row.type === 'circuit') {
-    const counts = [...CONDITION_CLASSES].reverse().filter((c) => row.counts[c] > 0).map((c) => `${row.counts[c]} ${c}`)
+    const counts = [...CONDITION_CLASSES]
+      .reverse()
+      .filter((c) => row.counts[c] > 0)
+      .map((c) => `${row.counts[c]} ${c}`)
     return `Circuit ${row.circuit}: ${counts.join(', ')}`
   }
   const s = row.splice
@@ -34,7 +43,12 @@ export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circ
       <strong>{row.circuit}</strong>
       <span className={css.line}>{words.lineNames.get(row.circuitId)}</span>
       <span className={css.tally}>
-        {actionable.map((c) => <span key={c}><ClassMark class={c} size={12} />{row.counts[c]}</span>)}
+        {actionable.map((c) => (
+          <span key={c}>
+            <ClassMark class={c} size={12} />
+            {row.counts[c]}
+          </span>
+        ))}
       </span>
     </>
   )
@@ -45,9 +59,20 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
   const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
   return (
     <>
-      <span className={css.mark}><ClassMark class={s.class} size={18} /></span>
-      <span className={css.name}><strong>{s.splice}</strong> <span className="muted">{s.class}{s.held ? ', held' : ''}</span></span>
-      <span className={css.ratio}><ConfidenceBars level={s.confidence} />{s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}</span>
+      <span className={css.mark}>
+        <ClassMark class={s.class} size={18} />
+      </span>
+      <span className={css.name}>
+        <strong>{s.splice}</strong>{' '}
+        <span className="muted">
+          {s.class}
+          {s.held ? ', held' : ''}
+        </span>
+      </span>
+      <span className={css.ratio}>
+        <ConfidenceBars level={s.confidence} />
+        {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
+      </span>
       <span className={css.place}>{positionText({ ...s, circuit_side: null }, words.system, words.letters)}</span>
       <span className={css.age} title={atMs === null ? undefined : `${ageText(atMs, words.nowMs)} ago`}>
         {atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
@@ -59,5 +84,11 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
 /** One to three bars; the word is in the row's label. */
 export function ConfidenceBars({ level }: { level: 'high' | 'medium' | 'low' }) {
   const on = { low: 1, medium: 2, high: 3 }[level]
-  return <span className={css.bars} title={`${level} confidence`} aria-hidden="true">{[1, 2, 3].map((i) => <i key={i} className={i <= on ? css.on : undefined} />)}</span>
+  return (
+    <span className={css.bars} title={`${level} confidence`} aria-hidden="true">
+      {[1, 2, 3].map((i) => (
+        <i key={i} className={i <= on ? css.on : undefined} />
+      ))}
+    </span>
+  )
 }

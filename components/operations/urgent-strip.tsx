@@ -26,14 +26,27 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
   return (
     <section className={cx(css.strip, className)} aria-label="Call the control room now">
       <div className={css.line}>
-        <span className={css.title} role="alert"><Icon name="phone" />Call the control room now</span>
-        <span className={css.text}>
-          {waiting.length === 1 ? 'A reading is' : `${waiting.length} readings are`} urgent or critical by {waiting.length === 1 ? 'its' : 'their'} own numbers. Worst: {worst.class},
-          ratio {formatRatio(worst.ratio)}, {circuitsText(worst)}.
+        <span className={css.title} role="alert">
+          <Icon name="phone" />
+          Call the control room now
         </span>
-        <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>{open ? 'Hide' : waiting.length === 1 ? 'Show it' : `Show all ${waiting.length}`}</Button>
+        <span className={css.text}>
+          {waiting.length === 1
+            ? 'A reading is urgent or critical by its own numbers and nobody has acknowledged it: '
+            : `${waiting.length} readings are urgent or critical by their own numbers and nobody has acknowledged them. Worst: `}
+          {worst.class}, {ratioText(worst)}, {circuitsText(worst)}.
+        </span>
+        <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? 'Hide' : waiting.length === 1 ? 'Show it' : `Show all ${waiting.length}`}
+        </Button>
       </div>
-      {open && <ul className={css.list}>{waiting.map((u) => <Item key={u.reading_id} urgent={u} onOpen={onOpen} />)}</ul>}
+      {open && (
+        <ul className={css.list}>
+          {waiting.map((u) => (
+            <Item key={u.reading_id} urgent={u} onOpen={onOpen} />
+          ))}
+        </ul>
+      )}
     </section>
   )
 }
@@ -44,24 +57,53 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
   const acknowledge = useAcknowledge()
   const spliceId = u.splice_id
   const place = u.lon !== null && u.lat !== null ? { lon: u.lon, lat: u.lat } : null
-  const onAcknowledge = () => acknowledge.mutate(u.reading_id, {
-    onSuccess: () => toast({ title: 'Acknowledged', detail: `${u.class}, ratio ${formatRatio(u.ratio)}, ${circuitsText(u)}` }),
-    onError: (e) => { const s = asSentences(e); toast({ title: s.title, detail: s.remedy, tone: 'error' }) },
-  })
+  const onAcknowledge = () =>
+    acknowledge.mutate(u.reading_id, {
+      onSuccess: () => toast({ title: 'Acknowledged', detail: `${u.class}, ${ratioText(u)}, ${circuitsText(u)}` }),
+      onError: (e) => {
+        const s = asSentences(e)
+        toast({ title: s.title, detail: s.remedy, tone: 'error' })
+      },
+    })
   return (
     <li className={css.item}>
-      <span className={css.class}><ClassMark class={u.class} size={16} />{u.class}<b>{formatRatio(u.ratio)}</b></span>
-      <span><strong>{u.splice ?? u.reading_key}</strong> <span className="muted">{u.survey}{u.taken_at ? `, ${formatDateTime(Date.parse(u.taken_at), timeZone)}` : ''}</span></span>
-      <span className={css.where}>{circuitsText(u)}{u.position_text ? `, ${u.position_text}` : ''}{u.placement_state === 'review' ? ', place not settled' : ''}</span>
+      <span className={css.class}>
+        <ClassMark class={u.class} size={16} />
+        {u.class}
+        <b>{u.ratio === null ? '' : formatRatio(u.ratio)}</b>
+      </span>
+      <span>
+        <strong>{u.splice ?? u.reading_key}</strong>{' '}
+        <span className="muted">
+          {u.survey}
+          {u.taken_at ? `, ${formatDateTime(Date.parse(u.taken_at), timeZone)}` : ''}
+        </span>
+      </span>
+      <span className={css.where}>
+        {circuitsText(u)}
+        {u.position_text ? `, ${u.position_text}` : ''}
+        {u.placement_state === 'review' ? ', place not settled' : ''}
+      </span>
       <span className={css.acts}>
-        {spliceId !== null
-          ? <Button size="small" onClick={() => onOpen(spliceId, place)}>Open</Button>
-          : <Button size="small" asChild><Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link></Button>}
-        <Button size="small" busy={acknowledge.isPending} onClick={onAcknowledge}>Acknowledge</Button>
+        {spliceId !== null ? (
+          <Button size="small" onClick={() => onOpen(spliceId, place)}>
+            Open
+          </Button>
+        ) : (
+          <Button size="small" asChild>
+            <Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link>
+          </Button>
+        )}
+        <Button size="small" busy={acknowledge.isPending} onClick={onAcknowledge}>
+          Acknowledge
+        </Button>
       </span>
     </li>
   )
 }
+
+/** A finding that engineering must see at once has no ratio. */
+const ratioText = (u: Pick<UrgentReading, 'ratio'>): string => (u.ratio === null ? 'by what was seen' : `ratio ${formatRatio(u.ratio)}`)
 
 /** The circuit, or the candidates with how likely each is. */
 export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {

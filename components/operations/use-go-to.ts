@@ -7,24 +7,33 @@ import { useOperationsView } from './view-state'
 import { planSize, viewOf } from './view-of'
 import { formatSelection, formatView } from './view-text'
 
-const selectionOf = (item: FoundItem): Selection => (item.kind === 'splice' || item.kind === 'circuit' ? { kind: item.kind, id: item.id } : null)
+const selectionOf = (item: FoundItem): Selection =>
+  item.kind === 'splice' || item.kind === 'circuit' ? { kind: item.kind, id: item.id } : null
 
 /** Takes the map to what was found: within Operations by its address, from elsewhere by going there. */
 export function useGoTo() {
   const router = useRouter()
   const onOperations = usePathname() === '/operations'
   const { params, setParams } = useOperationsView()
-  const goTo = useCallback((item: FoundItem) => {
-    const at = viewOf(item, planSize())
-    const sel = selectionOf(item)
-    if (onOperations) {
-      void setParams({ at, sel, q: item.label }, { history: 'push' })
-      return
-    }
-    const query = new URLSearchParams({ at: formatView(at), q: item.label })
-    if (sel) query.set('sel', formatSelection(sel))
-    router.push(`/operations?${query}`)
-  }, [onOperations, router, setParams])
-  const keepQuery = useCallback((q: string) => { if (onOperations) void setParams({ q: q || null }) }, [onOperations, setParams])
-  return { query: onOperations ? params.q ?? '' : '', goTo, keepQuery }
+  const goTo = useCallback(
+    (item: FoundItem) => {
+      const at = viewOf(item, planSize())
+      const sel = selectionOf(item)
+      if (onOperations) {
+        void setParams({ at, sel, q: item.label }, { history: 'push' })
+        return
+      }
+      const query = new URLSearchParams({ at: formatView(at), q: item.label })
+      if (sel) query.set('sel', formatSelection(sel))
+      router.push(`/operations?${query}`)
+    },
+    [onOperations, router, setParams],
+  )
+  const keepQuery = useCallback(
+    (q: string) => {
+      if (onOperations) void setParams({ q: q || null })
+    },
+    [onOperations, setParams],
+  )
+  return { query: onOperations ? (params.q ?? '') : '', goTo, keepQuery }
 }

@@ -18,7 +18,8 @@ export function usePlan() {
   const atText = at ? formatView(at) : null
   const [reported, setReported] = useState(atText)
   const focus = useMemo<NetworkMapProps['focus']>(
-    () => (at && atText && atText !== reported ? { lon: at.lon, lat: at.lat, zoom: at.zoom, key: atText } : null), [at, atText, reported])
+    () => (at && atText && atText !== reported ? { lon: at.lon, lat: at.lat, zoom: at.zoom, key: `${reported} > ${atText}` } : null),
+    [at, atText, reported])
 
   const onViewChange = useCallback((view: MapView) => {
     setReported(formatView(view))

@@ -5,7 +5,10 @@ export const CLOSE_ZOOM = 14
 const PLACE_ZOOM = 13
 const TILE_PX = 512
 
-export interface ScreenSize { widthPx: number; heightPx: number }
+export interface ScreenSize {
+  widthPx: number
+  heightPx: number
+}
 
 const mercatorY = (latDeg: number): number => {
   const lat = (Math.max(-85, Math.min(85, latDeg)) * Math.PI) / 180
@@ -24,7 +27,10 @@ export function viewOfBox([west, south, east, north]: readonly [number, number, 
 }
 
 /** Where the map goes for something that was found. */
-export function viewOf(item: { kind: string; lon: number; lat: number; bbox?: readonly [number, number, number, number] }, size: ScreenSize): MapView {
+export function viewOf(
+  item: { kind: string; lon: number; lat: number; bbox?: readonly [number, number, number, number] },
+  size: ScreenSize,
+): MapView {
   if (item.bbox) return viewOfBox(item.bbox, size)
   return { lon: item.lon, lat: item.lat, zoom: item.kind === 'place' ? PLACE_ZOOM : CLOSE_ZOOM }
 }

@@ -1,15 +1,24 @@
 'use client'
 import { useMemo } from 'react'
-import { createParser, parseAsArrayOf, parseAsFloat, parseAsInteger, parseAsString, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
+import {
+  createParser,
+  parseAsArrayOf,
+  parseAsFloat,
+  parseAsInteger,
+  parseAsString,
+  parseAsStringLiteral,
+  throttle,
+  useQueryStates,
+} from 'nuqs'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { formatSelection, formatView, parseSelection, parseView } from './view-text'
 
-const viewParser = createParser({
-  parse: parseView, serialize: formatView, eq: (a, b) => formatView(a) === formatView(b),
-})
+const viewParser = createParser({ parse: parseView, serialize: formatView, eq: (a, b) => formatView(a) === formatView(b) })
 const selectionParser = createParser({
-  parse: parseSelection, serialize: formatSelection, eq: (a, b) => formatSelection(a) === formatSelection(b),
+  parse: parseSelection,
+  serialize: formatSelection,
+  eq: (a, b) => formatSelection(a) === formatSelection(b),
 })
 
 const moves = { history: 'replace', limitUrlUpdates: throttle(300), scroll: false } as const
@@ -29,11 +38,14 @@ export const OPERATIONS_PARAMS = {
 
 export function useOperationsView() {
   const [params, setParams] = useQueryStates(OPERATIONS_PARAMS)
-  const filter = useMemo<SpliceFilter>(() => ({
-    classes: params.class ?? undefined,
-    circuitIds: params.circuit?.length ? params.circuit : undefined,
-    voltagesKv: params.voltage?.length ? params.voltage : undefined,
-    phases: params.phase?.length ? params.phase : undefined,
-  }), [params.class, params.circuit, params.voltage, params.phase])
+  const filter = useMemo<SpliceFilter>(
+    () => ({
+      classes: params.class ?? undefined,
+      circuitIds: params.circuit?.length ? params.circuit : undefined,
+      voltagesKv: params.voltage?.length ? params.voltage : undefined,
+      phases: params.phase?.length ? params.phase : undefined,
+    }),
+    [params.class, params.circuit, params.voltage, params.phase],
+  )
   return { params, setParams, filter }
 }

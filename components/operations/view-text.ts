@@ -2,8 +2,11 @@ import type { MapView, Selection } from '@/components/map/types'
 
 /** 'lat,lon,zoom' as people write coordinates: five decimals are about a metre, and keep an address short. */
 export function formatView(view: MapView): string {
-  return `${view.lat.toFixed(5)},${view.lon.toFixed(5)},${view.zoom.toFixed(2)}`
+  return `${fixed(view.lat, 5)},${fixed(view.lon, 5)},${fixed(view.zoom, 2)}`
 }
+
+/** A tiny negative number rounds to zero without its sign, so that a view reads the same after a round trip. */
+const fixed = (value: number, decimals: number): string => (Number(value.toFixed(decimals)) || 0).toFixed(decimals)
 
 /** Null where the text is no place on earth: the map then fits the network. */
 export function parseView(text: string): MapView | null {

@@ -23,11 +23,14 @@ const infraredNote = z.object({
   readingId: z.union([z.number(), z.string()]),
   takenAtMs: z.number().optional(),
   spliceTempC: z.number().optional(),
+  referenceKind: z.enum(['own-conductor', 'same-fitting', 'air']).optional(),
   overConductorK: z.number().optional(),
   overAmbientK: z.number().optional(),
   inconclusive: z.array(z.string()),
   hot: z.boolean(),
-  criteria: z.array(z.object({ column: z.string(), band: z.string(), action: z.string(), source: z.string() })),
+  criteria: z.array(z.object({
+    column: z.enum(['similar component', 'ambient air']), band: z.string(), action: z.string(), source: z.string(),
+  })),
 })
 
 const storedAssessment = z.object({

@@ -2,32 +2,86 @@ import css from '@/components/ui/sheet.module.css'
 import type { ReactNode } from 'react'
 import { Quantity } from '@/components/ui/states'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { currentMeasure, diameterMeasure, lengthMeasure, lineDistanceMeasure, temperatureMeasure, voltageMeasure, type UnitSystem } from '@/lib/units/format'
+import {
+  currentMeasure,
+  diameterMeasure,
+  lengthMeasure,
+  lineDistanceMeasure,
+  temperatureMeasure,
+  voltageMeasure,
+  type Measure,
+  type UnitSystem,
+} from '@/lib/units/format'
+
+const ASK = 'not known: ask engineering'
 
 /** What is known of the fitting and the line it sits on; what is not known says so where it would matter. */
 export function Facts({ detail: d, system }: { detail: SpliceDetail; system: UnitSystem }) {
-  const rows: [string, ReactNode][] = [
-    ['Line distance', <Quantity key="l" {...lineDistanceMeasure(d.line_distance_m, system)} />],
-    ['Voltage', d.voltage_kv === null ? 'not known' : <Quantity {...voltageMeasure(d.voltage_kv)} />],
-    ['Conductor', d.conductor ? `${d.conductor}${d.subconductors > 1 ? `, ${d.subconductors} subconductors` : ''}` : 'not known: ask engineering'],
-    ['Section rating', d.rating_a === null ? 'not known: ask engineering' : <span><Quantity {...currentMeasure(d.rating_a)} /> per phase{d.max_operating_c !== null && <> at <Quantity {...temperatureMeasure(d.max_operating_c, system)} /></>}</span>],
-    ['Fitting', [d.kind, d.fitting_type].filter(Boolean).join(', ')],
+  const rows: { name: string; value: ReactNode }[] = [
+    { name: 'Line distance', value: <Quantity {...lineDistanceMeasure(d.line_distance_m, system)} /> },
+    { name: 'Voltage', value: d.voltage_kv === null ? 'not known' : <Quantity {...voltageMeasure(d.voltage_kv)} /> },
+    { name: 'Conductor', value: conductorText(d) },
+    {
+      name: 'Section rating',
+      value: d.rating_a === null ? ASK : <Rating ratingA={d.rating_a} maxOperatingC={d.max_operating_c} system={system} />,
+    },
+    { name: 'Fitting', value: [d.kind, d.fitting_type].filter(Boolean).join(', ') },
   ]
-  if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) {
-    rows.push(['Barrel', (
-      <span>
-        {d.barrel_od_mm !== null && <>diameter <Quantity {...diameterMeasure(d.barrel_od_mm, system)} /></>}
-        {d.barrel_od_mm !== null && d.barrel_length_mm !== null && ', '}
-        {d.barrel_length_mm !== null && <>length <Quantity {...lengthMeasure(d.barrel_length_mm / 1000, system)} /></>}
-      </span>
-    )])
-  }
-  if (d.installed_on) rows.push(['Installed', d.installed_on])
-  if (d.batch) rows.push(['Batch', d.batch])
-  if (d.found_by_survey) rows.push(['On record', 'found by survey, not in the utility\'s own list'])
+  if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) rows.push({ name: 'Barrel', value: <Barrel detail={d} system={system} /> })
+  if (d.installed_on) rows.push({ name: 'Installed', value: d.installed_on })
+  if (d.batch) rows.push({ name: 'Batch', value: d.batch })
+  if (d.found_by_survey) rows.push({ name: 'On record', value: "found by survey, not in the utility's own list" })
   return (
     <dl className={css.facts}>
-      {rows.map(([name, value]) => <div key={name} style={{ display: 'contents' }}><dt>{name}</dt><dd>{value}</dd></div>)}
+      {rows.map(({ name, value }) => (
+        <div key={name} style={{ display: 'contents' }}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
     </dl>
+  )
+}
+
+function conductorText(d: SpliceDetail): string {
+  if (!d.conductor) return ASK
+  return d.subconductors > 1 ? `${d.conductor}, ${d.subconductors} subconductors` : d.conductor
+}
+
+/** A limit that people set in whole degrees. */
+export function wholeTemperature(temperatureC: number, system: UnitSystem): Measure {
+  const { value, unit } = temperatureMeasure(temperatureC, system)
+  return { value: value.replace(/\.0$/, ''), unit }
+}
+
+function Rating({ ratingA, maxOperatingC, system }: { ratingA: number; maxOperatingC: number | null; system: UnitSystem }) {
+  return (
+    <span>
+      <Quantity {...currentMeasure(ratingA)} /> per phase
+      {maxOperatingC !== null && (
+        <>
+          {' '}
+          at <Quantity {...temperatureMeasure(maxOperatingC, system)} />
+        </>
+      )}
+    </span>
+  )
+}
+
+function Barrel({ detail: d, system }: { detail: SpliceDetail; system: UnitSystem }) {
+  return (
+    <span>
+      {d.barrel_od_mm !== null && (
+        <>
+          diameter <Quantity {...diameterMeasure(d.barrel_od_mm, system)} />
+        </>
+      )}
+      {d.barrel_od_mm !== null && d.barrel_length_mm !== null && ', '}
+      {d.barrel_length_mm !== null && (
+        <>
+          length <Quantity {...lengthMeasure(d.barrel_length_mm / 1000, system)} />
+        </>
+      )}
+    </span>
   )
 }

@@ -8,7 +8,13 @@ import css from './k-axis.module.css'
 const WORD_PERCENT = { sound: 12, watch: 10.5, degraded: 14.5, urgent: 12, critical: 12 }
 
 /** Is each side hotter or cooler than the line? Readings per side against the class edges, on one logarithmic axis. */
-export function KAxis({ assessment, place }: { assessment: StoredAssessment; place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'> }) {
+export function KAxis({
+  assessment,
+  place,
+}: {
+  assessment: StoredAssessment
+  place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>
+}) {
   const { edges, sides } = assessment
   const scale = kScale(edges, sides)
   const edgeValues = [edges.watch, edges.degraded, edges.urgent, edges.critical]
@@ -16,51 +22,108 @@ export function KAxis({ assessment, place }: { assessment: StoredAssessment; pla
     <figure className={css.plot}>
       <h3>Resistance of each side over that of the line</h3>
       <div className={css.words} aria-hidden="true">
-        {scale.zones.filter((z) => z.toPercent - z.fromPercent >= WORD_PERCENT[z.class]).map((z) => (
-          <span key={z.class} style={{ left: `${(z.fromPercent + z.toPercent) / 2}%` }}>{z.class}</span>
-        ))}
+        {scale.zones
+          .filter((z) => z.toPercent - z.fromPercent >= WORD_PERCENT[z.class])
+          .map((z) => (
+            <span key={z.class} style={{ left: `${(z.fromPercent + z.toPercent) / 2}%` }}>
+              {z.class}
+            </span>
+          ))}
       </div>
       <svg className={css.svg} height="24" aria-hidden="true">
         {scale.zones.map((z) => (
-          <rect key={z.class} x={`${z.fromPercent}%`} width={`${z.toPercent - z.fromPercent}%`} height="5" style={{ fill: `var(--class-${z.class})` }} />
+          <rect
+            key={z.class}
+            x={`${z.fromPercent}%`}
+            width={`${z.toPercent - z.fromPercent}%`}
+            height="5"
+            style={{ fill: `var(--class-${z.class})` }}
+          />
         ))}
         {edgeValues.map((k) => (
           <g key={k}>
             <line x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="9" className={css.base} />
-            <text x={`${scale.percent(k)}%`} y="21" textAnchor="middle">{k.toFixed(2)}</text>
+            <text x={`${scale.percent(k)}%`} y="21" textAnchor="middle">
+              {k.toFixed(2)}
+            </text>
           </g>
         ))}
       </svg>
-      {sides.map((s) => <Side key={s.side} of={s} place={place} governs={assessment.governingSide === s.side && sides.length > 1} scale={scale} edges={edgeValues} />)}
+      {sides.map((s) => (
+        <Side
+          key={s.side}
+          of={s}
+          place={place}
+          governs={assessment.governingSide === s.side && sides.length > 1}
+          scale={scale}
+          edges={edgeValues}
+        />
+      ))}
       <figcaption className={css.foot}>
-        Dot: what is believed, allowing for the instrument, the fitting and its age, with its central 90 %. Triangle: as measured. Edges: {BASIS[edges.basis] ?? edges.basis}, policy {assessment.policyVersion}.
+        Triangle: as measured. Dot: what is believed, allowing for the instrument, the fitting and its age, with its central 90 %.{' '}
+        Edges: {BASIS[edges.basis] ?? edges.basis}, policy {assessment.policyVersion}.
       </figcaption>
     </figure>
   )
 }
 
 const BASIS: Record<string, string> = {
-  policy: 'policy table for 75 °C', computed: 'computed for this section\'s operating temperature', section: 'set for this section',
+  policy: 'policy table for 75 °C',
+  computed: "computed for this section's operating temperature",
+  section: 'set for this section',
 }
 
-function Side({ of, place, governs, scale, edges }: {
-  of: StoredSide; place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>; governs: boolean; scale: ReturnType<typeof kScale>; edges: number[]
+function Side({
+  of,
+  place,
+  governs,
+  scale,
+  edges,
+}: {
+  of: StoredSide
+  place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>
+  governs: boolean
+  scale: ReturnType<typeof kScale>
+  edges: number[]
 }) {
   const [low, high] = believedInterval(of)
   return (
     <div className={css.side}>
       <div className={css.sideHead}>
-        <span>{sideName(of.side, place)}{governs && <span className={css.governs}> governs</span>}</span>
-        <span className={css.figure}>{formatRatio(of.medianK, edges)} <small>measured {formatRatio(of.ratio, edges)} ± {of.uRatio.toFixed(2)}</small></span>
+        <span>
+          {sideName(of.side, place)}
+          {governs && <span className={css.governs}> governs</span>}
+        </span>
+        <span className={css.figure}>
+          {formatRatio(of.ratio, edges)}{' '}
+          <small>
+            ± {of.uRatio.toFixed(2)}, believed {formatRatio(of.medianK, edges)}
+          </small>
+        </span>
       </div>
-      <svg className={css.svg} height="22" role="img"
-        aria-label={`${sideName(of.side, place)}: measured ${formatRatio(of.ratio, edges)}, believed ${formatRatio(of.medianK, edges)}, between ${low.toFixed(2)} and ${high.toFixed(2)}; ${of.class}`}>
-        {edges.map((k) => <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="22" className={css.edge} />)}
+      <svg
+        className={css.svg}
+        height="22"
+        role="img"
+        aria-label={sideSentence(of, place, edges)}>
+        {edges.map((k) => (
+          <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="22" className={css.edge} />
+        ))}
         <line x1="0" x2="100%" y1="13" y2="13" stroke="var(--line)" />
         <line x1={`${scale.percent(low)}%`} x2={`${scale.percent(high)}%`} y1="13" y2="13" className={css.range} />
         <circle cx={`${scale.percent(of.medianK)}%`} cy="13" r="5" className={css.dot} />
-        <svg x={`${scale.percent(of.ratio)}%`} y="0" overflow="visible"><path d="M-4.5 0h9L0 6Z" className={css.measured} /></svg>
+        <svg x={`${scale.percent(of.ratio)}%`} y="0" overflow="visible">
+          <path d="M-4.5 0h9L0 6Z" className={css.measured} />
+        </svg>
       </svg>
     </div>
   )
+}
+
+function sideSentence(of: StoredSide, place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>, edges: number[]): string {
+  const [low, high] = believedInterval(of)
+  return [
+    `${sideName(of.side, place)}: measured ${formatRatio(of.ratio, edges)}`, `believed ${formatRatio(of.medianK, edges)}`,
+    `between ${low.toFixed(2)} and ${high.toFixed(2)}; ${of.class}`,
+  ].join(', ')
 }

@@ -1,31 +1,50 @@
 import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatDateTime } from '@/lib/units/time'
+import { formatDate, formatDateTime } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
 
 const HOUR_MS = 3_600_000
+const DAY_MS = 24 * HOUR_MS
 
-/** The moment an action is due, counted from the assessment that asked for it; null where policy sets no time. */
-export function dueAtMs(action: { withinHours?: number; withinDays?: number } | undefined, assessedAt: string | null): number | null {
-  if (!action || !assessedAt) return null
-  if (action.withinHours !== undefined) return Date.parse(assessedAt) + action.withinHours * HOUR_MS
-  return action.withinDays === undefined ? null : Date.parse(assessedAt) + action.withinDays * 24 * HOUR_MS
+type Action = StoredAssessment['nextActions'][number]
+
+/**
+ * By when, in the reader's zone: hours count from the assessment that found it, days too, but a survey that comes round again
+ * counts from the last reading. Null where policy sets no time.
+ */
+export function dueText(action: Action | undefined, of: Pick<SpliceDetail, 'assessed_at' | 'last_reading_at'>, timeZone: string): string | null {
+  if (!action || !of.assessed_at) return null
+  const fromMs = Date.parse(action.code === 'measure-again' && of.last_reading_at ? of.last_reading_at : of.assessed_at)
+  if (action.withinHours !== undefined) return `By ${formatDateTime(fromMs + action.withinHours * HOUR_MS, timeZone)}.`
+  return action.withinDays === undefined ? null : `By ${formatDate(fromMs + action.withinDays * DAY_MS, timeZone)}.`
+}
+
+export interface NextActionsProps {
+  detail: SpliceDetail
+  assessment: StoredAssessment | null
+  sentences: string[]
+  caution: string
+  timeZone: string
 }
 
 /** What to do and by when; the caution stands here, where it is decided, and nowhere else. */
-export function NextActions({ detail, assessment, timeZone }: { detail: SpliceDetail; assessment: StoredAssessment | null; timeZone: string }) {
-  const actions = detail.assessment_text?.next_actions ?? []
+export function NextActions({ detail, assessment, sentences, caution, timeZone }: NextActionsProps) {
   const acute = detail.class === 'urgent' || detail.class === 'critical'
-  if (actions.length === 0 && !acute) return null
-  const matching = assessment && assessment.nextActions.length === actions.length ? assessment.nextActions : []
+  // What holding a class adds stands before what the assessment itself asks for.
+  const added = sentences.length - (assessment?.nextActions.length ?? sentences.length)
   return (
     <section className={css.part}>
       <h2>Next</h2>
       <ol className={css.sentences}>
-        {actions.map((sentence, i) => {
-          const due = dueAtMs(matching[i], detail.assessed_at)
-          return <li key={sentence}>{sentence}{due !== null && <span className="muted"> By {formatDateTime(due, timeZone)}.</span>}</li>
+        {sentences.map((sentence, i) => {
+          const due = dueText(assessment?.nextActions[i - added], detail, timeZone)
+          return (
+            <li key={sentence}>
+              {sentence} {due && <span className="muted">{due}</span>}
+            </li>
+          )
         })}
+        {sentences.length === 0 && <li>Nothing is asked for by this assessment.</li>}
       </ol>
       {acute && (
         <div className={css.boxed}>
@@ -36,9 +55,7 @@ export function NextActions({ detail, assessment, timeZone }: { detail: SpliceDe
           </p>
         </div>
       )}
-      <p className={css.small}>
-        Advice from readings, thermal only: it says nothing of tension or fault current. Your procedures, local codes and the responsible engineer decide.
-      </p>
+      <p className={css.small}>{caution}</p>
     </section>
   )
 }

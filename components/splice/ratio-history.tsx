@@ -17,23 +17,39 @@ export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]
   if (!first || !last || first.atMs === last.atMs) return null
   const ratios = points.map((p) => p.ratio)
   const x = scaleTime().domain([first.atMs, last.atMs]).range([3, 88])
-  const y = scaleLog().domain([Math.min(edges.watch * 0.6, ...ratios) * 0.92, Math.max(edges.degraded, ...ratios) * 1.1]).range([BOTTOM, TOP])
+  const y = scaleLog()
+    .domain([Math.min(edges.watch * 0.6, ...ratios) * 0.92, Math.max(edges.degraded, ...ratios) * 1.1])
+    .range([BOTTOM, TOP])
   const [, ceiling] = y.domain()
   const shownEdges = [edges.watch, edges.degraded, edges.urgent, edges.critical].filter((k) => k < (ceiling ?? 0))
   return (
     <figure className={css.plot}>
       <h3>Ratio as read, survey by survey</h3>
-      <svg width="100%" height={HEIGHT} role="img" className={css.svg}
+      <svg
+        width="100%"
+        height={HEIGHT}
+        role="img"
+        className={css.svg}
         aria-label={points.map((p) => `${formatDate(p.atMs, timeZone)} side ${p.side} ${p.ratio.toFixed(2)}`).join('; ')}>
         {shownEdges.map((k) => (
           <g key={k}>
             <line x1="0" x2="92%" y1={y(k)} y2={y(k)} className={css.edge} />
-            {shownEdges.every((other) => other <= k || y(k) - y(other) >= LABEL_PX) && <text x="93%" y={y(k) + 4}>{k.toFixed(2)}</text>}
+            {shownEdges.every((other) => other <= k || y(k) - y(other) >= LABEL_PX) && (
+              <text x="93%" y={y(k) + 4}>
+                {k.toFixed(2)}
+              </text>
+            )}
           </g>
         ))}
-        {(['A', 'B'] as const).map((side) => <Side key={side} side={side} points={points.filter((p) => p.side === side)} x={x} y={y} />)}
-        <text x="0" y={HEIGHT - 2}>{formatDate(first.atMs, timeZone)}</text>
-        <text x="92%" y={HEIGHT - 2} textAnchor="end">{formatDate(last.atMs, timeZone)}</text>
+        {(['A', 'B'] as const).map((side) => (
+          <Side key={side} side={side} points={points.filter((p) => p.side === side)} x={x} y={y} />
+        ))}
+        <text x="0" y={HEIGHT - 2}>
+          {formatDate(first.atMs, timeZone)}
+        </text>
+        <text x="92%" y={HEIGHT - 2} textAnchor="end">
+          {formatDate(last.atMs, timeZone)}
+        </text>
       </svg>
     </figure>
   )
@@ -45,10 +61,27 @@ function Side({ side, points, x, y }: { side: 'A' | 'B'; points: RatioPoint[]; x
     <g>
       {points.slice(1).map((p, i) => {
         const from = points[i]
-        return from && <line key={p.readingId} x1={`${x(from.atMs)}%`} y1={y(from.ratio)} x2={`${x(p.atMs)}%`} y2={y(p.ratio)} className={css.line} />
+        return (
+          from && (
+            <line
+              key={p.readingId}
+              x1={`${x(from.atMs)}%`}
+              y1={y(from.ratio)}
+              x2={`${x(p.atMs)}%`}
+              y2={y(p.ratio)}
+              className={css.line}
+            />
+          )
+        )
       })}
-      {points.map((p) => <circle key={p.readingId} cx={`${x(p.atMs)}%`} cy={y(p.ratio)} r="3.5" className={side === 'A' ? css.sideA : css.sideB} />)}
-      {end && <text x={`${x(end.atMs)}%`} y={y(end.ratio) - 7} textAnchor="end" className={css.name}>{side}</text>}
+      {points.map((p) => (
+        <circle key={p.readingId} cx={`${x(p.atMs)}%`} cy={y(p.ratio)} r="3.5" className={side === 'A' ? css.sideA : css.sideB} />
+      ))}
+      {end && (
+        <text x={`${x(end.atMs)}%`} y={y(end.ratio) - 7} textAnchor="end" className={css.name}>
+          {side}
+        </text>
+      )}
     </g>
   )
 }

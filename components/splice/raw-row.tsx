@@ -9,15 +9,29 @@ const STATE = { placed: 'Placed', review: 'For review', rejected: 'Rejected' } a
 export function RawRow({ reading }: { reading: ReadingJson }) {
   const { placement } = reading
   return (
-    <Popover label={`Row ${reading.row} as it stood in the file`} align="end" trigger={<button type="button" className={css.link}>row {reading.row}</button>}>
+    <Popover
+      label={`Row ${reading.row} as it stood in the file`}
+      align="end"
+      trigger={
+        <button type="button" className={css.link}>
+          row {reading.row}
+        </button>
+      }>
       <div className={css.raw}>
         <strong>Reading {reading.reading_id}</strong>
         <pre>{reading.raw_row}</pre>
         <div>
-          {STATE[placement.state]}{placement.method === 'person' && placement.decided_by ? ` by ${placement.decided_by}` : ''}
+          {STATE[placement.state]}
+          {placement.method === 'person' && placement.decided_by ? ` by ${placement.decided_by}` : ''}
           {placement.probability !== null ? `, certain to ${Math.round(placement.probability * 1000) / 10} %` : ''}
         </div>
-        {placement.reasons.length > 0 && <ul>{placement.reasons.map((r) => <li key={r.code + r.text}>{r.text}</li>)}</ul>}
+        {placement.reasons.length > 0 && (
+          <ul>
+            {placement.reasons.map((r) => (
+              <li key={r.code + r.text}>{r.text}</li>
+            ))}
+          </ul>
+        )}
       </div>
     </Popover>
   )

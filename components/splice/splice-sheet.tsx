@@ -4,11 +4,13 @@ import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
 import { CopyText } from '@/components/ui/copy-text'
 import css from '@/components/ui/sheet.module.css'
+import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { ageText } from './age'
 import { readAssessment } from './assessment'
+import { sheetWords } from './explanation'
 import { Facts } from './facts'
 import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
@@ -35,22 +37,37 @@ export interface SpliceSheetProps {
 /** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
 export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
-  const text = detail.assessment_text
+  const text = sheetWords(detail, system, timeZone)
+  const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
   const points = ratioPoints(detail.readings)
   const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
       <header className={cx(css.part, css.head)}>
         <p className={css.kicker}>
-          <span>Splice on</span><InPlaceLink href={`/circuits/${detail.circuit_id}`} onSelect={onSelectCircuit && (() => onSelectCircuit(detail.circuit_id))}>{detail.circuit}</InPlaceLink>
+          <span>Splice on</span>
+          <InPlaceLink href={`/circuits/${detail.circuit_id}`} onSelect={onSelectCircuit && (() => onSelectCircuit(detail.circuit_id))}>
+            {detail.circuit}
+          </InPlaceLink>
           {detail.section !== 'main' && <span>section {detail.section}</span>}
         </p>
         <div className={css.titleRow}>
           <div>
-            <h1 id="splice-title" className={css.title}>{detail.splice}</h1>
-            <p className={css.row}><ClassMark class={detail.class} size={18} /><strong>{detail.class}</strong><span className="muted">{detail.confidence} confidence</span></p>
+            <h1 id="splice-title" className={css.title}>
+              {detail.splice}
+            </h1>
+            <p className={css.row}>
+              <ClassMark class={detail.class} size={18} />
+              <strong>{CLASS_WORDS[detail.class]}</strong>
+              <span className="muted">{detail.confidence} confidence</span>
+            </p>
           </div>
-          {detail.ratio !== null && <p className={css.big}>{formatRatio(detail.ratio, edges)}<small>times the line</small></p>}
+          {detail.ratio !== null && (
+            <p className={css.big}>
+              {formatRatio(detail.ratio, edges)}
+              <small>times the line</small>
+            </p>
+          )}
         </div>
         {text && <p className={css.lead}>{text.headline}</p>}
         {tools}
@@ -59,18 +76,38 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
       </header>
       <div className={wide ? css.columns : undefined}>
         <div>
-          <NextActions detail={detail} assessment={assessment} timeZone={timeZone} />
+          {text && (
+            <NextActions
+              detail={detail}
+              assessment={assessment}
+              sentences={text.nextActions}
+              caution={text.caution}
+              timeZone={timeZone}
+            />
+          )}
           {text && text.reasons.length > 0 && (
             <section className={css.part}>
               <h2>Why</h2>
-              <ul className={css.sentences}>{text.reasons.map((r) => <li key={r}>{r}</li>)}</ul>
+              <ul className={css.sentences}>
+                {text.reasons.map((r) => (
+                  <li key={r}>{r}</li>
+                ))}
+              </ul>
             </section>
           )}
-          {assessment && assessment.sides.length > 0 && <section className={css.part}><KAxis assessment={assessment} place={detail} /></section>}
-          {text && text.flags.length > 0 && (
+          {assessment && assessment.sides.length > 0 && (
+            <section className={css.part}>
+              <KAxis assessment={assessment} place={detail} />
+            </section>
+          )}
+          {flags.length > 0 && (
             <section className={css.part}>
               <h2>To keep in mind</h2>
-              <ul className={css.sentences}>{text.flags.map((f) => <li key={f.code}>{f.text}</li>)}</ul>
+              <ul className={css.sentences}>
+                {flags.map((f) => (
+                  <li key={f.code}>{f.text}</li>
+                ))}
+              </ul>
             </section>
           )}
         </div>
@@ -78,14 +115,19 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           <section className={css.part}>
             <h2>Where</h2>
             <p className={css.lead}>{positionText(detail, system, letters)}</p>
-            <p className={css.row}><span>{coordinateText(detail.lon, detail.lat)}</span><CopyText text={coordinateText(detail.lon, detail.lat)} label="Copy coordinates" /></p>
+            <p className={css.row}>
+              <span>{coordinateText(detail.lon, detail.lat)}</span>
+              <CopyText text={coordinateText(detail.lon, detail.lat)} label="Copy coordinates" />
+            </p>
             <Facts detail={detail} system={system} />
           </section>
           <section className={css.part}>
             <h2>Readings</h2>
-            {detail.readings.length > 0
-              ? <ReadingsTable readings={detail.readings} system={system} timeZone={timeZone} />
-              : <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>}
+            {detail.readings.length > 0 ? (
+              <ReadingsTable readings={detail.readings} system={system} timeZone={timeZone} />
+            ) : (
+              <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>
+            )}
             {assessment && <RatioHistory points={points} edges={assessment.edges} timeZone={timeZone} />}
           </section>
           {assessment && assessment.infrared.length > 0 && (
@@ -94,15 +136,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           <History history={detail.history} timeZone={timeZone} />
         </div>
       </div>
-      <footer className={cx(css.part, css.small)}>
-        <p>
-          {detail.last_reading_at
-            ? `Last reading ${formatDateTime(Date.parse(detail.last_reading_at), timeZone)}, ${ageText(Date.parse(detail.last_reading_at), nowMs)} ago. `
-            : 'No dated reading. '}
-          {detail.assessed_at && `As of ${formatDateTime(Date.parse(detail.assessed_at), timeZone)}. `}
-          {assessment && `Engine ${assessment.engineVersion}, policy ${assessment.policyVersion}.`}
-        </p>
-      </footer>
+      <Foot detail={detail} engine={assessment} timeZone={timeZone} nowMs={nowMs} />
     </article>
   )
 }
@@ -114,5 +148,25 @@ function Held({ detail }: { detail: SpliceDetail }) {
       Shown {detail.class}: the readings by themselves now say {detail.measured_class}. One good reading does not clear {detail.class};
       two independent ones, or a named engineer with a reason, do.
     </p>
+  )
+}
+
+interface FootProps {
+  detail: SpliceDetail
+  engine: { engineVersion: string; policyVersion: number } | null
+  timeZone: string
+  nowMs: number
+}
+
+function Foot({ detail, engine, timeZone, nowMs }: FootProps) {
+  const lastMs = detail.last_reading_at === null ? null : Date.parse(detail.last_reading_at)
+  return (
+    <footer className={cx(css.part, css.small)}>
+      <p>
+        {lastMs === null ? 'No dated reading. ' : `Last reading ${formatDateTime(lastMs, timeZone)}, ${ageText(lastMs, nowMs)} ago. `}
+        {detail.assessed_at && `As of ${formatDateTime(Date.parse(detail.assessed_at), timeZone)}. `}
+        {engine && `Engine ${engine.engineVersion}, policy ${engine.policyVersion}.`}
+      </p>
+    </footer>
   )
 }

@@ -14,9 +14,23 @@ export interface ButtonProps extends ComponentPropsWithRef<'button'> {
 }
 
 /** A verb. One primary per view. */
-export function Button({ variant = 'default', size = 'normal', busy = false, asChild = false, className, children, onClick, ...rest }: ButtonProps) {
+export function Button({
+  variant = 'default',
+  size = 'normal',
+  busy = false,
+  asChild = false,
+  className,
+  children,
+  onClick,
+  ...rest
+}: ButtonProps) {
   const names = cx(css.button, variant !== 'default' && css[variant], size === 'small' && css.small, busy && css.busy, className)
-  if (asChild) return <Slot.Root className={names} {...rest}>{children}</Slot.Root>
+  if (asChild)
+    return (
+      <Slot.Root className={names} {...rest}>
+        {children}
+      </Slot.Root>
+    )
   return (
     <button type="button" className={names} aria-disabled={busy || undefined} onClick={busy ? undefined : onClick} {...rest}>
       {busy && <span className={css.spinner} aria-hidden="true" />}
@@ -35,8 +49,12 @@ export interface IconButtonProps extends Omit<ComponentPropsWithRef<'button'>, '
 
 export function IconButton({ icon, label, variant = 'quiet', size = 'normal', className, ...rest }: IconButtonProps) {
   return (
-    <button type="button" aria-label={label} title={label}
-      className={cx(css.button, css.icon, variant !== 'default' && css[variant], size === 'small' && css.small, className)} {...rest}>
+    <button
+      type="button"
+      aria-label={label}
+      title={label}
+      className={cx(css.button, css.icon, variant !== 'default' && css[variant], size === 'small' && css.small, className)}
+      {...rest}>
       <Icon name={icon} />
     </button>
   )

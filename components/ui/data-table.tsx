@@ -4,7 +4,13 @@ import { Icon } from './icons'
 import css from './data-table.module.css'
 
 /** Thin rules, no boxes. Write thead, tbody and tfoot inside; `className={num}` on figures. */
-export function DataTable({ caption, children, inset, className, ...rest }: { caption: string; inset?: boolean; children: ReactNode } & ComponentPropsWithRef<'table'>) {
+export function DataTable({
+  caption,
+  children,
+  inset,
+  className,
+  ...rest
+}: { caption: string; inset?: boolean; children: ReactNode } & ComponentPropsWithRef<'table'>) {
   return (
     <div className={css.scroll} tabIndex={0} role="region" aria-label={caption}>
       <table className={cx(css.table, inset && css.inset, className)} {...rest}>
@@ -21,13 +27,24 @@ export const num = css.num
 export type SortDirection = 'ascending' | 'descending'
 
 /** A heading that sorts; the order is read by screen readers too. */
-export function SortHead({ label, direction, onSort, numeric, children }: {
-  label: string; direction: SortDirection | undefined; onSort(): void; numeric?: boolean; children?: ReactNode
+export function SortHead({
+  label,
+  direction,
+  onSort,
+  numeric,
+  children,
+}: {
+  label: string
+  direction: SortDirection | undefined
+  onSort(): void
+  numeric?: boolean
+  children?: ReactNode
 }) {
   return (
     <th scope="col" aria-sort={direction} className={numeric ? css.num : undefined}>
       <button type="button" className={css.sort} onClick={onSort}>
-        {children ?? label}<Icon name={direction === 'ascending' ? 'up' : 'down'} />
+        {children ?? label}
+        <Icon name={direction === 'ascending' ? 'up' : 'down'} />
       </button>
     </th>
   )

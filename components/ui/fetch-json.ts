@@ -3,9 +3,15 @@ import { problem } from '@/lib/contract/contract'
 
 /** What, where and remedy of a refused or failed request. `status` is 0 where no answer came. */
 export class RequestFailed extends Error {
-  constructor(readonly title: string, readonly remedy: string, readonly status: number, readonly where: string, readonly code?: string,
+  constructor(
+    readonly title: string,
+    readonly remedy: string,
+    readonly status: number,
+    readonly where: string,
+    readonly code?: string,
     /** Which fields were refused and why, by their path. */
-    readonly fields: readonly { path: string; message: string }[] = []) {
+    readonly fields: readonly { path: string; message: string }[] = [],
+  ) {
     super(title)
     this.name = 'RequestFailed'
   }
@@ -21,19 +27,36 @@ export async function fetchJson<T extends z.ZodType>(url: string, schema: T, ini
     response = await fetch(url, { ...init, headers: { accept: 'application/json', ...init?.headers } })
   } catch (e) {
     if (e instanceof DOMException && e.name === 'AbortError') throw e
-    throw new RequestFailed('The server did not answer.', 'Check that it is running and that this computer reaches it, then try again.', 0, url)
+    throw new RequestFailed(
+      'The server did not answer.',
+      'Check that it is running and that this computer reaches it, then try again.',
+      0,
+      url,
+    )
   }
   const body: unknown = await response.json().catch(() => null)
   if (!response.ok) {
     const told = problem.safeParse(body)
-    const title = told.success ? told.data.detail ?? told.data.title : `The server refused (${response.status}).`
+    const title = told.success ? (told.data.detail ?? told.data.title) : `The server refused (${response.status}).`
     const remedy = (told.success && told.data.remedy) || 'Try again; when it stays, tell whoever runs the server.'
-    throw new RequestFailed(title, remedy, response.status, url, told.success ? told.data.code : undefined, told.success ? told.data.errors : undefined)
+    throw new RequestFailed(
+      title,
+      remedy,
+      response.status,
+      url,
+      told.success ? told.data.code : undefined,
+      told.success ? told.data.errors : undefined,
+    )
   }
   const parsed = schema.safeParse(body)
   if (!parsed.success) {
     const first = parsed.error.issues[0]
-    throw new RequestFailed('The server answered in a form this page does not know.', `Reload the page, its version may be older than the server's. (${first?.path.join('.')}: ${first?.message})`, response.status, url)
+    throw new RequestFailed(
+      'The server answered in a form this page does not know.',
+      `Reload the page, its version may be older than the server's. (${first?.path.join('.')}: ${first?.message})`,
+      response.status,
+      url,
+    )
   }
   return parsed.data
 }
@@ -41,5 +64,9 @@ export async function fetchJson<T extends z.ZodType>(url: string, schema: T, ini
 /** The same as sentences for an ErrorState. */
 export function asSentences(error: unknown): { title: string; remedy: string; where?: string } {
   if (error instanceof RequestFailed) return { title: error.title, remedy: error.remedy, where: error.where }
-  return { title: 'Something went wrong in this page.', remedy: 'Reload the page.', where: error instanceof Error ? error.message : undefined }
+  return {
+    title: 'Something went wrong in this page.',
+    remedy: 'Reload the page.',
+    where: error instanceof Error ? error.message : undefined,
+  }
 }

@@ -5,7 +5,16 @@ import { cx } from './class-names'
 import css from './popover.module.css'
 
 /** Something to choose or read beside its button. */
-export function Popover({ trigger, label, children, align = 'start', side = 'bottom', open, onOpenChange, className }: {
+export function Popover({
+  trigger,
+  label,
+  children,
+  align = 'start',
+  side = 'bottom',
+  open,
+  onOpenChange,
+  className,
+}: {
   trigger: ReactNode
   label: string
   children: ReactNode
@@ -19,7 +28,13 @@ export function Popover({ trigger, label, children, align = 'start', side = 'bot
     <RadixPopover.Root open={open} onOpenChange={onOpenChange}>
       <RadixPopover.Trigger asChild>{trigger}</RadixPopover.Trigger>
       <RadixPopover.Portal>
-        <RadixPopover.Content className={cx(css.content, className)} aria-label={label} align={align} side={side} sideOffset={4} collisionPadding={8}>
+        <RadixPopover.Content
+          className={cx(css.content, className)}
+          aria-label={label}
+          align={align}
+          side={side}
+          sideOffset={4}
+          collisionPadding={8}>
           {children}
         </RadixPopover.Content>
       </RadixPopover.Portal>
@@ -28,12 +43,22 @@ export function Popover({ trigger, label, children, align = 'start', side = 'bot
 }
 
 /** Adds to what is already visible; never the only way to something. */
-export function Tooltip({ text, children, side = 'top' }: { text: ReactNode; children: ReactNode; side?: 'top' | 'bottom' | 'left' | 'right' }) {
+export function Tooltip({
+  text,
+  children,
+  side = 'top',
+}: {
+  text: ReactNode
+  children: ReactNode
+  side?: 'top' | 'bottom' | 'left' | 'right'
+}) {
   return (
     <RadixTooltip.Root>
       <RadixTooltip.Trigger asChild>{children}</RadixTooltip.Trigger>
       <RadixTooltip.Portal>
-        <RadixTooltip.Content className={css.tip} side={side} sideOffset={4} collisionPadding={8}>{text}</RadixTooltip.Content>
+        <RadixTooltip.Content className={css.tip} side={side} sideOffset={4} collisionPadding={8}>
+          {text}
+        </RadixTooltip.Content>
       </RadixTooltip.Portal>
     </RadixTooltip.Root>
   )

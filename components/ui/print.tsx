@@ -9,7 +9,12 @@ import css from './print.module.css'
 const REISSUE_AFTER_DAYS = 30
 
 export function PrintButton() {
-  return <Button size="small" onClick={() => window.print()}><Icon name="print" />Print</Button>
+  return (
+    <Button size="small" onClick={() => window.print()}>
+      <Icon name="print" />
+      Print
+    </Button>
+  )
 }
 
 /** Stands on paper only: when it was printed, when a newer one is needed, whose it is and how it is to be handled. */
@@ -21,12 +26,21 @@ export function PrintFoot({ mark, utility }: { mark: string; utility: string }) 
     window.addEventListener('beforeprint', stamp)
     const media = window.matchMedia('print')
     media.addEventListener('change', stamp)
-    return () => { window.removeEventListener('beforeprint', stamp); media.removeEventListener('change', stamp) }
+    return () => {
+      window.removeEventListener('beforeprint', stamp)
+      media.removeEventListener('change', stamp)
+    }
   }, [])
   return (
     <p className={css.foot}>
-      {printedAtMs !== null && <>Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than {formatDate(printedAtMs + REISSUE_AFTER_DAYS * 86_400_000, timeZone)}, or after any new reading. </>}
-      {utility && `${utility}. `}{mark}
+      {printedAtMs !== null && (
+        <>
+          Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than{' '}
+          {formatDate(printedAtMs + REISSUE_AFTER_DAYS * 86_400_000, timeZone)}, or after any new reading.{' '}
+        </>
+      )}
+      {utility && `${utility}. `}
+      {mark}
     </p>
   )
 }

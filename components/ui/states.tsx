@@ -5,7 +5,17 @@ import { Icon } from './icons'
 import css from './states.module.css'
 
 /** What this place is for, and the one thing to do first. */
-export function EmptyState({ title, children, action, small }: { title: string; children?: ReactNode; action?: ReactNode; small?: boolean }) {
+export function EmptyState({
+  title,
+  children,
+  action,
+  small,
+}: {
+  title: string
+  children?: ReactNode
+  action?: ReactNode
+  small?: boolean
+}) {
   return (
     <div className={cx(css.state, small && css.small)}>
       <h2>{title}</h2>
@@ -16,10 +26,25 @@ export function EmptyState({ title, children, action, small }: { title: string; 
 }
 
 /** What happened, where, and the remedy. */
-export function ErrorState({ title, where, remedy, action, small }: { title: string; where?: string; remedy: ReactNode; action?: ReactNode; small?: boolean }) {
+export function ErrorState({
+  title,
+  where,
+  remedy,
+  action,
+  small,
+}: {
+  title: string
+  where?: string
+  remedy: ReactNode
+  action?: ReactNode
+  small?: boolean
+}) {
   return (
     <div className={cx(css.state, small && css.small)} role="alert">
-      <h2 className={css.error}><Icon name="warning" />{title}</h2>
+      <h2 className={css.error}>
+        <Icon name="warning" />
+        {title}
+      </h2>
       <p>{remedy}</p>
       {where && <p className={css.code}>{where}</p>}
       {action && <div className={css.actions}>{action}</div>}
@@ -28,13 +53,26 @@ export function ErrorState({ title, where, remedy, action, small }: { title: str
 }
 
 /** Structure at once, while data is on its way. */
-export function Skeleton({ width = '100%', height = 14, className }: { width?: number | string; height?: number | string; className?: string }) {
+export function Skeleton({
+  width = '100%',
+  height = 14,
+  className,
+}: {
+  width?: number | string
+  height?: number | string
+  className?: string
+}) {
   return <span className={cx(css.bone, className)} style={{ width, height }} aria-hidden="true" />
 }
 
 /** A figure with its unit in a lighter tone; the words are read together. */
 export function Quantity({ value, unit, className }: { value: ReactNode; unit?: string | null; className?: string }) {
-  return <span className={cx(css.quantity, className)}>{value}{unit ? <span className={css.unit}>{unit}</span> : null}</span>
+  return (
+    <span className={cx(css.quantity, className)}>
+      {value}
+      {unit ? <span className={css.unit}>{unit}</span> : null}
+    </span>
+  )
 }
 
 /** Long work: how far, how fast, what is left. `value` 0 … 1, or null while that is not known. */
@@ -45,7 +83,13 @@ export function Progress({ label, value, detail }: { label: string; value: numbe
       <RadixProgress.Root className={css.track} value={percent} max={100} aria-label={label}>
         <RadixProgress.Indicator className={css.bar} style={{ width: `${percent ?? 12}%` }} />
       </RadixProgress.Root>
-      <div className={css.progressText}><span>{label}{percent === null ? '' : `, ${percent} %`}</span><span>{detail}</span></div>
+      <div className={css.progressText}>
+        <span>
+          {label}
+          {percent === null ? '' : `, ${percent} %`}
+        </span>
+        <span>{detail}</span>
+      </div>
     </div>
   )
 }

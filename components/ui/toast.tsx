@@ -32,18 +32,28 @@ export function ToastProvider({ children }: { children: ReactNode }) {
       <RadixToast.Provider swipeDirection="right" label="Notice">
         {children}
         {toasts.map((t) => (
-          <RadixToast.Root key={t.key} className={cx(css.toast, t.tone === 'error' && css.error)} type={t.tone === 'error' ? 'foreground' : 'background'}
-            duration={t.durationMs ?? (t.undo || t.tone === 'error' ? 8000 : 4000)} onOpenChange={(open) => { if (!open) remove(t.key) }}>
+          <RadixToast.Root
+            key={t.key}
+            className={cx(css.toast, t.tone === 'error' && css.error)}
+            type={t.tone === 'error' ? 'foreground' : 'background'}
+            duration={t.durationMs ?? (t.undo || t.tone === 'error' ? 8000 : 4000)}
+            onOpenChange={(open) => {
+              if (!open) remove(t.key)
+            }}>
             <div className={css.text}>
               <RadixToast.Title className={css.title}>{t.title}</RadixToast.Title>
               {t.detail && <RadixToast.Description className={css.detail}>{t.detail}</RadixToast.Description>}
             </div>
             {t.undo && (
               <RadixToast.Action asChild altText={`${t.undo.label ?? 'Undo'}: ${t.title}`}>
-                <Button size="small" onClick={t.undo.run}>{t.undo.label ?? 'Undo'}</Button>
+                <Button size="small" onClick={t.undo.run}>
+                  {t.undo.label ?? 'Undo'}
+                </Button>
               </RadixToast.Action>
             )}
-            <RadixToast.Close asChild><IconButton icon="close" label="Dismiss" size="small" /></RadixToast.Close>
+            <RadixToast.Close asChild>
+              <IconButton icon="close" label="Dismiss" size="small" />
+            </RadixToast.Close>
           </RadixToast.Root>
         ))}
         <RadixToast.Viewport className={css.viewport} />

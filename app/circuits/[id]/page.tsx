@@ -21,7 +21,9 @@ import { listSplices } from '@/lib/store/splices'
 
 export const dynamic = 'force-dynamic'
 
-interface Props { params: Promise<{ id: string }> }
+interface Props {
+  params: Promise<{ id: string }>
+}
 
 const DESK = { widthPx: 720, heightPx: 800 }
 const circuitOf = cache(async (id: number) => (await getCircuit(allScope(), id)) ?? notFound())
@@ -35,15 +37,23 @@ export default async function CircuitPage({ params }: Props) {
   const id = serverId((await params).id)
   const scope = allScope()
   const [circuit, health, spans, splices, settings, system] = await Promise.all([
-    circuitOf(id), getHealth(scope, id), coverageOfCircuit(scope, id), listSplices(scope, { filter: { circuitIds: [id] }, limit: 500 }), shownSettings(), shownUnits(),
+    circuitOf(id),
+    getHealth(scope, id),
+    coverageOfCircuit(scope, id),
+    listSplices(scope, { filter: { circuitIds: [id] }, limit: 500 }),
+    shownSettings(),
+    shownUnits(),
   ])
   const words = { system, timeZone: settings.time_zone, letters: settings.phase_letters, nowMs: new Date().getTime() }
   const onMap = new URLSearchParams({
-    ...(circuit.bbox ? { at: formatView(viewOfBox(circuit.bbox, DESK)) } : {}), sel: formatSelection({ kind: 'circuit', id }),
+    ...(circuit.bbox ? { at: formatView(viewOfBox(circuit.bbox, DESK)) } : {}),
+    sel: formatSelection({ kind: 'circuit', id }),
   })
   const tools = (
     <div className={`${css.row} no-print`}>
-      <Button asChild size="small"><Link href={`/operations?${onMap}`}>Show on the map</Link></Button>
+      <Button asChild size="small">
+        <Link href={`/operations?${onMap}`}>Show on the map</Link>
+      </Button>
       <PrintButton />
     </div>
   )

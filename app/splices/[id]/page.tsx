@@ -16,7 +16,9 @@ import { getSplice } from '@/lib/store/splice-detail'
 
 export const dynamic = 'force-dynamic'
 
-interface Props { params: Promise<{ id: string }> }
+interface Props {
+  params: Promise<{ id: string }>
+}
 
 const spliceOf = cache(async (id: number) => (await getSplice(allScope(), id)) ?? notFound())
 
@@ -27,16 +29,29 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 export default async function SplicePage({ params }: Props) {
   const [splice, settings, system] = await Promise.all([spliceOf(serverId((await params).id)), shownSettings(), shownUnits()])
-  const onMap = new URLSearchParams({ at: formatView({ lon: splice.lon, lat: splice.lat, zoom: CLOSE_ZOOM }), sel: formatSelection({ kind: 'splice', id: splice.id }) })
+  const onMap = new URLSearchParams({
+    at: formatView({ lon: splice.lon, lat: splice.lat, zoom: CLOSE_ZOOM }),
+    sel: formatSelection({ kind: 'splice', id: splice.id }),
+  })
   const tools = (
     <div className={`${css.row} no-print`}>
-      <Button asChild size="small"><Link href={`/operations?${onMap}`}>Show on the map</Link></Button>
+      <Button asChild size="small">
+        <Link href={`/operations?${onMap}`}>Show on the map</Link>
+      </Button>
       <PrintButton />
     </div>
   )
   return (
     <div className={css.page}>
-      <SpliceSheet detail={splice} system={system} timeZone={settings.time_zone} letters={settings.phase_letters} nowMs={new Date().getTime()} wide tools={tools} />
+      <SpliceSheet
+        detail={splice}
+        system={system}
+        timeZone={settings.time_zone}
+        letters={settings.phase_letters}
+        nowMs={new Date().getTime()}
+        wide
+        tools={tools}
+      />
       <PrintFoot mark={settings.information_mark} utility={settings.utility_name} />
     </div>
   )

@@ -9,7 +9,12 @@ export function SettingsLink() {
   const current = usePathname().startsWith('/settings')
   return (
     <div className={css.wide}>
-      <Button asChild variant="quiet"><Link href="/settings" aria-current={current ? 'page' : undefined}><Icon name="settings" />Settings</Link></Button>
+      <Button asChild variant="quiet">
+        <Link href="/settings" aria-current={current ? 'page' : undefined}>
+          <Icon name="settings" />
+          Settings
+        </Link>
+      </Button>
     </div>
   )
 }

@@ -1,0 +1,59 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { formatPanels, parsePanels } from '@/components/operations/panels'
+import { CLOSE_ZOOM, viewOf, viewOfBox } from '@/components/operations/view-of'
+import { formatSelection, formatView, parseSelection, parseView } from '@/components/operations/view-text'
+
+const view = fc.record({
+  lon: fc.double({ min: -180, max: 180, noNaN: true }),
+  lat: fc.double({ min: -90, max: 90, noNaN: true }),
+  zoom: fc.double({ min: 0, max: 24, noNaN: true }),
+})
+
+describe('the address of a view', () => {
+  it('comes back as it was written, to about a metre', () => {
+    fc.assert(
+      fc.property(view, (v) => {
+        const back = parseView(formatView(v))
+        expect(back).not.toBeNull()
+        expect(Math.abs((back?.lat ?? 0) - v.lat)).toBeLessThanOrEqual(0.000_005_1)
+        expect(Math.abs((back?.lon ?? 0) - v.lon)).toBeLessThanOrEqual(0.000_005_1)
+        expect(formatView(back ?? v)).toBe(formatView(v))
+      }),
+    )
+  })
+
+  it('refuses what is no place on earth', () => {
+    for (const bad of ['', '1,2', '91,0,3', '0,181,3', '0,0,25', 'a,b,c', '1,2,3,4', '1,,3', 'NaN,0,1']) expect(parseView(bad)).toBeNull()
+  })
+
+  it('keeps a selection and refuses a made-up one', () => {
+    expect(parseSelection(formatSelection({ kind: 'splice', id: 12 }))).toEqual({ kind: 'splice', id: 12 })
+    for (const bad of ['splice-0', 'span-3', 'circuit-1e3', 'splice-', '<script>']) expect(parseSelection(bad)).toBeNull()
+  })
+
+  it('remembers each state of the panels', () => {
+    for (const list of [true, false])
+      for (const sheet of [true, false]) expect(parsePanels(formatPanels({ list, sheet }))).toEqual({ list, sheet })
+    expect(parsePanels(undefined)).toEqual({ list: true, sheet: true })
+  })
+})
+
+describe('where the map goes', () => {
+  const mercatorY = (lat: number) => 0.5 - Math.log(Math.tan(Math.PI / 4 + (lat * Math.PI) / 360)) / (2 * Math.PI)
+
+  it('shows a box whole on the screen it is meant for', () => {
+    const box = [-113, 45.5, -111, 47] as const
+    const size = { widthPx: 720, heightPx: 800 }
+    const { zoom, lon, lat } = viewOfBox(box, size)
+    const worldPx = 512 * 2 ** zoom
+    expect(((box[2] - box[0]) / 360) * worldPx).toBeLessThanOrEqual(size.widthPx)
+    expect((mercatorY(box[1]) - mercatorY(box[3])) * worldPx).toBeLessThanOrEqual(size.heightPx)
+    expect({ lon, lat }).toEqual({ lon: -112, lat: 46.25 })
+  })
+
+  it('never goes closer to a box than where neighbours part, and takes a lone point close', () => {
+    expect(viewOfBox([-112, 46, -112, 46], { widthPx: 500, heightPx: 500 }).zoom).toBe(CLOSE_ZOOM)
+    expect(viewOf({ kind: 'splice', lon: 1, lat: 2 }, { widthPx: 500, heightPx: 500 })).toEqual({ lon: 1, lat: 2, zoom: CLOSE_ZOOM })
+  })
+})

@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest'
+import { compareWorstFirst, groupByCircuit, hiddenSentence, rowAfterKey } from '@/components/operations/list-rows'
+import { summary } from '@/test/fixtures/components/samples'
+
+describe('the list of splices', () => {
+  it('puts the worse class first, then the higher ratio, then the older reading, and unknown last', () => {
+    const splices = [
+      summary({ id: 1, class: 'unknown', ratio: null }),
+      summary({ id: 2, class: 'sound', ratio: 0.9 }),
+      summary({ id: 3, class: 'urgent', ratio: 2.1, last_reading_at: '2026-01-01T00:00:00Z' }),
+      summary({ id: 4, class: 'critical', ratio: 2.8 }),
+      summary({ id: 5, class: 'urgent', ratio: 2.1, last_reading_at: '2020-01-01T00:00:00Z' }),
+      summary({ id: 6, class: 'urgent', ratio: 2.5 }),
+    ]
+    expect([...splices].sort(compareWorstFirst).map((s) => s.id)).toEqual([4, 6, 5, 3, 2, 1])
+  })
+
+  it('groups by circuit, the circuit with the worst splice first, and counts each class', () => {
+    const rows = groupByCircuit([
+      summary({ id: 1, circuit_id: 7, circuit: 'Seven', class: 'watch', ratio: 1.1 }),
+      summary({ id: 2, circuit_id: 8, circuit: 'Eight', class: 'critical', ratio: 3 }),
+      summary({ id: 3, circuit_id: 7, circuit: 'Seven', class: 'urgent', ratio: 2 }),
+      summary({ id: 4, circuit_id: 8, circuit: 'Eight', class: 'sound', ratio: 0.5 }),
+    ])
+    expect(rows.map((r) => r.key)).toEqual(['circuit-8', 'splice-2', 'splice-4', 'circuit-7', 'splice-3', 'splice-1'])
+    expect(rows[0]).toMatchObject({ circuit: 'Eight', worst: 'critical', counts: { critical: 1, sound: 1, urgent: 0 } })
+  })
+
+  it('holds no row twice and loses none', () => {
+    const many = Array.from({ length: 500 }, (_, i) => summary({ id: i + 1, circuit_id: i % 13, ratio: (i * 37) % 11 }))
+    const rows = groupByCircuit(many)
+    expect(rows.filter((r) => r.type === 'splice')).toHaveLength(500)
+    expect(new Set(rows.map((r) => r.key)).size).toBe(513)
+  })
+
+  it('walks by keys and stays within its ends', () => {
+    expect(rowAfterKey('ArrowDown', -1, 5, 3)).toBe(0)
+    expect(rowAfterKey('ArrowDown', 4, 5, 3)).toBe(4)
+    expect(rowAfterKey('ArrowUp', 0, 5, 3)).toBe(0)
+    expect(rowAfterKey('PageDown', 0, 5, 3)).toBe(3)
+    expect(rowAfterKey('End', 0, 5, 3)).toBe(4)
+    expect(rowAfterKey('a', 0, 5, 3)).toBeNull()
+    expect(rowAfterKey('ArrowDown', -1, 0, 3)).toBeNull()
+  })
+
+  it('says how many urgent and critical the filter hides, and nothing where it hides none', () => {
+    expect(hiddenSentence({ urgent: 5, critical: 2 })).toBe('Hidden by the filter: 2 critical, 5 urgent')
+    expect(hiddenSentence({ urgent: 1, critical: 0 })).toBe('Hidden by the filter: 1 urgent')
+    expect(hiddenSentence({ urgent: 0, critical: 0 })).toBeNull()
+  })
+})

@@ -1,0 +1,208 @@
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
+import { describe, expect, it } from 'vitest'
+import { CircuitSheet } from '@/components/circuit/circuit-sheet'
+import { CoverageStrip } from '@/components/circuit/coverage-strip'
+import { circuitsText } from '@/components/operations/urgent-strip'
+import { SpliceSheet } from '@/components/splice/splice-sheet'
+import type { SpliceDetail } from '@/lib/contract/contract'
+import { assessment, detail, reading } from '@/test/fixtures/components/samples'
+
+const NOW = Date.parse('2026-11-24T12:00:00Z')
+const words = { system: 'us', timeZone: 'America/Denver', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: NOW } as const
+
+/** The words on the sheet, as a person reads them. */
+const sheet = (of: SpliceDetail): string =>
+  renderToStaticMarkup(createElement(SpliceSheet, { detail: of, ...words }))
+    .replace(/<[^>]+>/g, ' ')
+    .replace(/&#x27;/g, "'")
+    .replace(/\s+/g, ' ')
+
+describe('the sheet of a splice', () => {
+  it('opens with the class in words, the confidence and the ratio, and says what next and by when', () => {
+    const text = sheet(detail())
+    expect(text).toContain('T-B-07')
+    expect(text).toMatch(/Critical high confidence/)
+    expect(text).toContain('4.30 times the line')
+    expect(text.indexOf('Call the control room.')).toBeLessThan(text.indexOf(' Why '))
+    expect(text).toContain('By 15 Mar 2026 03:00 MDT.')
+  })
+
+  it('tells on urgent and critical sheets what to do if the line trips, and on no other', () => {
+    expect(sheet(detail())).toContain('no trial energization before the span STR 45 to 46 of Elm-Oak 1 has been patrolled')
+    expect(sheet(detail({ class: 'urgent' }))).toContain('If it trips')
+    expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('If it trips')
+  })
+
+  it('gives the caution once, where it is decided', () => {
+    expect(sheet(detail()).match(/Advice only: follow the applicable code/g)).toHaveLength(1)
+  })
+
+  it('explains a held class: one good reading does not clear it', () => {
+    const text = sheet(detail({ class: 'urgent', measured_class: 'sound', held: true }))
+    expect(text).toContain('Shown urgent: the readings by themselves now say sound. One good reading does not clear urgent')
+  })
+
+  it('names each side by the structure it faces and draws it against the edges', () => {
+    const html = renderToStaticMarkup(createElement(SpliceSheet, { detail: detail(), ...words }))
+    expect(html).toMatch(/aria-label="Side A, toward STR 45: measured 4\.42, believed 4\.30, between 3\.90 and 4\.75; critical"/)
+    expect(html).toContain('Side B, toward STR 46')
+    for (const edge of ['1.00', '1.30', '1.85', '2.75']) expect(html).toContain(`>${edge}</text>`)
+  })
+
+  it("puts the position in the trade's words with coordinates to copy", () => {
+    const text = sheet(detail({ phase: 'A', circuit_side: 'left' }))
+    expect(text).toContain('STR 45-46 + 404 ft, phase A, left circuit')
+    expect(text).toContain('46.200000, -112.100000')
+  })
+
+  it('says what is not known and whom to ask', () => {
+    const text = sheet(detail({ conductor: null, rating_a: null }))
+    expect(text).toContain('Conductor not known: ask engineering')
+    expect(text).toContain('Section rating not known: ask engineering')
+  })
+
+  it('shows infrared as a secondary note with its reasons to doubt it and the source of each criterion', () => {
+    const infrared = [
+      {
+        readingId: 12,
+        takenAtMs: NOW,
+        spliceTempC: 41,
+        overConductorK: 6,
+        overAmbientK: 18,
+        inconclusive: ['load at 31 % of rating'],
+        hot: true,
+        criteria: [
+          {
+            column: 'similar component',
+            band: '4 to 15 °C',
+            action: 'probable deficiency; repair as time permits',
+            source: 'ANSI/NETA Table 100.18',
+          },
+        ],
+      },
+    ]
+    const text = sheet(detail({ assessment: assessment({ infrared }) }))
+    expect(text).toContain('10.8 °F over its conductor')
+    expect(text).toContain('Proves nothing of health: load at 31 % of rating.')
+    expect(text).toContain('ANSI/NETA Table 100.18')
+    expect(text).toContain('These criteria were not made for splices')
+  })
+
+  it('is drawn without an assessment and without readings, and says so', () => {
+    const text = sheet(
+      detail({
+        class: 'unknown',
+        measured_class: 'unknown',
+        ratio: null,
+        assessment: null,
+        assessment_text: null,
+        assessed_at: null,
+        readings: [],
+        last_reading_at: null,
+      }),
+    )
+    expect(text).toContain('No reading has reached this splice yet, so nothing is known of its condition.')
+    expect(text).toContain('No dated reading.')
+    expect(text).not.toMatch(/NaN|undefined|null/)
+  })
+
+  it('shows both times of a splice that was read twice, with the older below', () => {
+    const text = sheet(detail({ readings: [reading({ id: 1, taken_at: '2021-06-01T00:00:00Z' }), reading({ id: 2 })] }))
+    expect(text.indexOf('14 Mar 2026')).toBeLessThan(text.indexOf('31 May 2021'))
+    expect(text).toContain('Ratio as read, survey by survey')
+  })
+
+  it('never calls a line safe', () => {
+    for (const of of [detail(), detail({ class: 'sound', measured_class: 'sound', ratio: 0.7 })])
+      expect(sheet(of)).not.toMatch(/\bsafe|OK to energi[sz]e/i)
+  })
+})
+
+describe('the sheet of a circuit', () => {
+  const circuit = {
+    id: 3,
+    name: 'Elm-Oak 1',
+    line_name: 'Elm Line',
+    from: 'Elm',
+    to: 'Oak',
+    voltage_kv: 138,
+    region: 'North',
+    length_m: 16_093.44,
+    counts: { sound: 20, watch: 2, degraded: 0, urgent: 1, critical: 1, unknown: 3 },
+    worst_class: 'critical' as const,
+    bbox: null,
+    sections: [
+      {
+        id: 1,
+        name: 'main',
+        from: null,
+        to: null,
+        conductor: 'Bobolink',
+        subconductors: 2,
+        rating_a: 1800,
+        rating_emergency_a: null,
+        max_operating_c: 75,
+        length_m: 16_093.44,
+        structure_count: 41,
+        span_count: 40,
+        lateral_offset_m: null,
+        declared_length_m: null,
+      },
+    ],
+    crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
+  }
+  const health = {
+    circuit_id: 3,
+    circuit: 'Elm-Oak 1',
+    counts: circuit.counts,
+    splice_count: 27,
+    last_surveyed_on: '2026-03-14',
+    updated_at: '2026-03-15T08:00:00Z',
+    worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
+    coverage: { span_count: 40, span_phase_count: 120, covered_span_phases: 30, share: 0.25 },
+  }
+  const text = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))
+    .replace(/<[^>]+>/g, ' ')
+    .replace(/\s+/g, ' ')
+
+  it('says how its splices stand in words, which is worst, and how much was looked at', () => {
+    expect(text).toContain('1 critical')
+    expect(text).toContain('critical, ratio 4.30')
+    expect(text).toMatch(/25 ?% of spans and phases \(30 of 120\)\. Last survey 2026-03-14/)
+    expect(text).toContain('10.00 mi')
+    expect(text).toMatch(/Bobolink × 2/)
+  })
+
+  it('draws coverage span by span and lists what was never seen', () => {
+    const spans = [
+      {
+        span_id: 1,
+        section: 'main',
+        structure_back: '1',
+        structure_ahead: '2',
+        start_m: 0,
+        end_m: 300,
+        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight' }],
+      },
+    ]
+    const strip = renderToStaticMarkup(createElement(CoverageStrip, { spans, letters: {}, nowMs: NOW }))
+    expect(strip).toContain('STR 1-2: infrared, 2026-01-01, Flight')
+    expect(strip).toContain('STR 1-2, phases B, C')
+  })
+})
+
+describe('an urgent reading', () => {
+  const of = (circuits: { circuit: string; probability: number | null; line_name: string | null }[]) =>
+    circuitsText({ circuits: circuits.map((c, i) => ({ circuit_id: i + 1, ...c })) })
+  it('names its circuit, or every candidate with how likely it is', () => {
+    expect(of([{ circuit: 'Elm-Oak 1', line_name: 'Elm Line', probability: 0.98 }])).toBe('Elm-Oak 1 (Elm Line)')
+    expect(
+      of([
+        { circuit: 'One', line_name: null, probability: 0.6 },
+        { circuit: 'Two', line_name: null, probability: 0.4 },
+      ]),
+    ).toBe('one of One, 60 %; Two, 40 %')
+    expect(of([])).toBe('circuit not known')
+  })
+})
