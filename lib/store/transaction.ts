@@ -59,6 +59,7 @@ async function transact<T>(work: (tx: Tx) => Promise<T>, ending: 'COMMIT' | 'ROL
 export async function savepoint<T>(tx: Tx, work: () => Promise<T>, isGood: (outcome: T) => boolean): Promise<T> {
   await tx.client.query('SAVEPOINT attempt')
   const outcome = await work()
-  await tx.client.query(isGood(outcome) ? 'RELEASE SAVEPOINT attempt' : 'ROLLBACK TO SAVEPOINT attempt')
+  if (!isGood(outcome)) await tx.client.query('ROLLBACK TO SAVEPOINT attempt')
+  await tx.client.query('RELEASE SAVEPOINT attempt')
   return outcome
 }

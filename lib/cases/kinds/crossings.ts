@@ -1,6 +1,6 @@
 import { crossingRows } from '@/lib/store/network-rows'
 import { insertRow, updateRow } from '@/lib/store/rows'
-import { gather, NOTHING_LOADED, type Loader } from '../import-context'
+import { gather, NOTHING_LOADED, type Loader } from '../importing/context'
 import { loadStoredLines } from '../network/stored-lines'
 import { unknownCircuit } from './unknown-names'
 

@@ -5,7 +5,7 @@ import { circuitRows, sectionRows, standingRows, type CircuitRow, type SectionRo
 import { replaceStandings } from '@/lib/store/network-writes'
 import { insertRow, updateRow } from '@/lib/store/rows'
 import { savepoint } from '@/lib/store/transaction'
-import { gather, NOTHING_LOADED, type ImportContext, type Loaded, type Loader } from '../import-context'
+import { gather, NOTHING_LOADED, type ImportContext, type Loaded, type Loader } from '../importing/context'
 import { circuitValues, contradictions, differing, sectionValues } from '../network/attributes'
 import { sectionKey, sectionLine } from '../network/conductor'
 import { rebuildSpans, type LostSplice } from '../network/rebuild-spans'

@@ -1,7 +1,7 @@
 import type { PhasingRecord } from '@/lib/intake'
 import { phasingRows } from '@/lib/store/network-rows'
 import { insertRow, updateRow } from '@/lib/store/rows'
-import { gather, NOTHING_LOADED, type ImportContext, type Loader } from '../import-context'
+import { gather, NOTHING_LOADED, type ImportContext, type Loader } from '../importing/context'
 import { loadStoredLines, standingOf, type StoredLine, type StoredLines } from '../network/stored-lines'
 import { unknownCircuit, unknownStructure } from './unknown-names'
 

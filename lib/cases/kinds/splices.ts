@@ -1,7 +1,7 @@
 import type { SpliceRecord } from '@/lib/intake'
 import { updateRow, type RowValues } from '@/lib/store/rows'
 import { insertSplices, spliceRows, type NewSplice, type SpliceRow } from '@/lib/store/splice-writes'
-import { gather, NOTHING_LOADED, type ImportContext, type Loader } from '../import-context'
+import { gather, NOTHING_LOADED, type ImportContext, type Loader } from '../importing/context'
 import { placeDeclared, type DeclaredPlace } from '../network/place-declared'
 import { loadStoredLines } from '../network/stored-lines'
 import { reassessSplices } from '../reassess-splices'

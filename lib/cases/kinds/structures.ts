@@ -1,5 +1,5 @@
 import { sectionRows } from '@/lib/store/network-rows'
-import { gather, NOTHING_LOADED, type Loader } from '../import-context'
+import { gather, NOTHING_LOADED, type Loader } from '../importing/context'
 import { sectionLine } from '../network/conductor'
 import { rebuildSpans } from '../network/rebuild-spans'
 import { loadStructures } from '../network/structures'

@@ -1,4 +1,4 @@
-import type { Issue } from '../issue-log'
+import type { Issue } from '../importing/issue-log'
 
 /** Names in a file that the stored network does not have. */
 export const unknownCircuit = (row: number, circuit: string): Issue => ({

@@ -1,7 +1,7 @@
 import type { AssembledSection } from '@/lib/geo'
 import type { LineRecord } from '@/lib/intake'
 import type { RowValues } from '@/lib/store/rows'
-import type { Issue } from '../issue-log'
+import type { Issue } from '../importing/issue-log'
 
 type Key = Exclude<keyof LineRecord, 'pieces' | 'recordType' | 'rowNo' | 'rawRow' | 'circuit' | 'section'>
 

@@ -1,6 +1,6 @@
 import { shortDistanceM } from '@/lib/geo'
 import type { SpliceRecord } from '@/lib/intake'
-import type { Issue } from '../issue-log'
+import type { Issue } from '../importing/issue-log'
 import { unknownCircuit, unknownSection, unknownStructure } from '../kinds/unknown-names'
 import { placeAt, type AnchoredPlace } from './anchor'
 import { conductorPoint } from './conductor'

@@ -3,7 +3,7 @@ import type { StructureRecord } from '@/lib/intake'
 import { standingRows, structureRows, type StandingRow, type StructureRow } from '@/lib/store/network-rows'
 import { insertStructures, replaceStandings, type Standing } from '@/lib/store/network-writes'
 import { updateRow } from '@/lib/store/rows'
-import type { ImportContext } from '../import-context'
+import type { ImportContext } from '../importing/context'
 import type { SectionLine } from './conductor'
 
 /** The same name this close is the same structure, with several circuits on it. */

@@ -4,7 +4,7 @@ import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network
 import { PlacementLines } from '@/lib/store/placement-lines'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
 import type { NewNotice } from '@/lib/store/urgent'
-import type { ImportContext } from '../import-context'
+import type { ImportContext } from '../importing/context'
 import type { StoredReadings } from './store-readings'
 
 /** Passes are placed together up to about this many readings, so that a server stays answerable in between. */

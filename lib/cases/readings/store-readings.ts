@@ -4,7 +4,7 @@ import type { ReadingRecord } from '@/lib/intake'
 import { reserveIds } from '@/lib/store/ids'
 import { copyReadings, heldReadings, type NewReading } from '@/lib/store/reading-writes'
 import { openSurvey } from '@/lib/store/surveys'
-import type { ImportContext } from '../import-context'
+import type { ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
 import { pointOf, Words } from './point-of'
 

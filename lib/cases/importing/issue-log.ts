@@ -12,11 +12,13 @@ export type Issue = Omit<RowIssue, 'raw'>
 /** The issues of one import: counted, the first of each severity kept for the report, all of them written to the store in batches. */
 export class IssueLog {
   readonly rejectedRows = new Set<number>()
+  /** Every issue, where they are to be written after a rollback. */
+  readonly all: RowIssue[] = []
   count = 0
   private waiting: RowIssue[] = []
   private readonly shown: Record<RowIssue['severity'], RowIssue[]> = { error: [], warning: [] }
 
-  constructor(private readonly scope: Scope, private readonly importId: number) {}
+  constructor(private readonly scope: Scope, private readonly importId: number, private readonly keepAll = false) {}
 
   /** An error rejects its row; `raw` is the row as it stood in the file. */
   add(issue: Issue, raw?: string): void {
@@ -26,6 +28,7 @@ export class IssueLog {
     const shown = this.shown[issue.severity]
     if (shown.length < SHOWN) shown.push(whole)
     this.waiting.push(whole)
+    if (this.keepAll) this.all.push(whole)
   }
 
   addAll(issues: readonly Issue[], rawOf: (row: number) => string | undefined): void {

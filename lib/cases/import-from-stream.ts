@@ -1,0 +1,61 @@
+import type { ImportReport } from '@/lib/contract/contract'
+import { FileRefusal, type ImportKind, type Mapping } from '@/lib/intake'
+import { ok, type Result } from '@/lib/result/result'
+import { failImport, getImport, insertImport, sameImport, type ImportPhase } from '@/lib/store/imports'
+import type { Scope } from '@/lib/store/scope'
+import { database } from '@/lib/store/transaction'
+import { ImportIdentity } from './import-identity'
+import { openMapped, type OpenedFile, type OpenOptions, type Source } from './importing/open-mapped'
+import { performImport } from './importing/perform'
+import { outOfScope, refuse, type CaseError } from './problem'
+import { surveyOfFile } from './run-import'
+
+export interface StreamToImport {
+  kind: ImportKind
+  survey?: string | null
+  mapping?: Mapping | null
+  dryRun?: boolean
+  actor: string
+  onProgress?: (phase: ImportPhase, rowsDone: number) => void
+}
+
+export interface Imported {
+  report: ImportReport
+  /** True where the same was imported before: this is its report. */
+  again: boolean
+}
+
+/** Imports a file of any size straight from where it lies, here and now. The file is read twice: once to know it, once to take it. */
+export async function importFromStream(scope: Scope, source: Source, task: StreamToImport): Promise<Result<Imported, CaseError>> {
+  const identity = new ImportIdentity()
+  for await (const piece of source.open()) identity.add(piece)
+  if (identity.sizeBytes === 0) return refuse('empty', `${source.fileName} is empty.`, 'Choose a file with rows.')
+  return importNow(scope, source.fileName, identity, task, (options) => openMapped(scope, source, options, database()))
+}
+
+/** The same for what `open` yields, known by `identity`. */
+export async function importNow(
+  scope: Scope, fileName: string, identity: ImportIdentity, task: StreamToImport, open: (options: OpenOptions) => Promise<OpenedFile>,
+): Promise<Result<Imported, CaseError>> {
+  const { kind, actor, onProgress } = task
+  const surveyName = task.survey?.trim() || null
+  const mapping = task.mapping ?? null
+  const dryRun = task.dryRun ?? false
+  const sha256 = identity.end(kind, surveyName, mapping)
+  const same = dryRun ? undefined : await sameImport(scope, sha256, 0)
+  const earlier = same === undefined ? undefined : await getImport(scope, same)
+  if (earlier?.state === 'done' && earlier.report) return ok({ report: earlier.report, again: true })
+  if (earlier) return refuse('wrong-state', `The same file is being imported already as import ${earlier.id}.`, 'Wait until it is done.')
+  const importId = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun, actor, state: 'running' })
+  if (importId === undefined) return outOfScope()
+  try {
+    const survey = surveyName ?? surveyOfFile(fileName)
+    const report = await performImport(scope, { importId, kind, survey, mapping, dryRun, actor, sha256, sizeBytes: identity.sizeBytes, onProgress }, open)
+    return ok({ report, again: false })
+  } catch (e) {
+    const refused = e instanceof FileRefusal
+    await failImport(scope, importId, refused ? `${e.message} ${e.remedy}` : `It was broken off: ${e instanceof Error ? e.message : String(e)}`)
+    if (refused) return refuse('invalid', e.message, e.remedy)
+    throw e
+  }
+}

@@ -1,0 +1,88 @@
+import type { SettingsJson } from '@/lib/contract/settings'
+import {
+  FileRefusal, compileMapping, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
+  type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type Table,
+} from '@/lib/intake'
+import { mappingFor } from '@/lib/store/mapping-profiles'
+import type { Scope } from '@/lib/store/scope'
+import type { Db } from '@/lib/store/transaction'
+
+/** A file that can be read from its start more than once. */
+export interface Source {
+  fileName: string
+  open(): AsyncIterable<Uint8Array>
+}
+
+export interface OpenedFile {
+  columns: string[]
+  mapping: Mapping
+  headerHash: string
+  normaliser: Normaliser
+  rows: AsyncIterable<RawRow | RowIssue>
+  /** How the bytes were understood. */
+  notes: string[]
+}
+
+/** So many rows tell units, decimal commas and the order of dates. */
+const SAMPLE_ROWS = 50
+
+export interface OpenOptions {
+  kind: ImportKind | undefined
+  mapping: Mapping | null
+  settings: SettingsJson
+  networkBbox: [number, number, number, number] | null
+  nowMs: number
+}
+
+/** Opens a file, finds out or takes what its columns mean, and stands before its first row. @throws FileRefusal */
+export async function openMapped(scope: Scope, source: Source, options: OpenOptions, db: Db): Promise<OpenedFile> {
+  return mapped(scope, await openFile(source.open(), source.fileName), options, db, async () => openFile(source.open(), source.fileName))
+}
+
+/** The same for rows that are a table already. */
+export async function mapped(scope: Scope, table: Table, options: OpenOptions, db: Db, again?: () => Promise<Table>): Promise<OpenedFile> {
+  const iterator = table.rows[Symbol.asyncIterator]()
+  const first = await take(iterator, SAMPLE_ROWS)
+  const sample = first.filter((row): row is RawRow => !('severity' in row))
+  const hash = headerHash(table.columns)
+  const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, await mappingFor(scope, hash, options.kind, db))
+  const mapping = await withDateOrder(guessed, table, sample, again)
+  const problem = mappingProblems(mapping, table.columns)[0]
+  if (problem) throw new FileRefusal('mapping', problem, 'Correct the mapping of the columns, or the header line of the file.')
+  return {
+    columns: table.columns, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, normaliseContext(options)),
+    rows: rest(first, iterator), notes: table.notes,
+  }
+}
+
+const normaliseContext = ({ settings, networkBbox, nowMs }: OpenOptions): NormaliseContext => ({
+  timeZone: settings.time_zone, nowMs, hash: hash128,
+  phaseLetters: Object.fromEntries(Object.entries(settings.phase_letters).map(([phase, word]) => [word.toLowerCase(), phase])),
+  ...(networkBbox ? { networkBbox } : {}),
+})
+
+/** Dates such as 03/04/2026 read as other dates of the same file do, wherever in the file those stand. */
+async function withDateOrder(mapping: Mapping, table: Table, sample: readonly RawRow[], again?: () => Promise<Table>): Promise<Mapping> {
+  if (!again || !needsDateScan(mapping, table, (column) => sample.map((row) => row.cells[column] ?? ''))) return mapping
+  const dateOrder = await findDateOrder(await again(), mapping)
+  return dateOrder ? { ...mapping, dateOrder } : mapping
+}
+
+async function take<T>(iterator: AsyncIterator<T>, count: number): Promise<T[]> {
+  const rows: T[] = []
+  while (rows.length < count) {
+    const next = await iterator.next()
+    if (next.done) break
+    rows.push(next.value)
+  }
+  return rows
+}
+
+async function* rest<T>(first: readonly T[], iterator: AsyncIterator<T>): AsyncGenerator<T> {
+  try {
+    yield* first
+    for (let next = await iterator.next(); !next.done; next = await iterator.next()) yield next.value
+  } finally {
+    await iterator.return?.()
+  }
+}

@@ -1,0 +1,122 @@
+import type { ImportReport } from '@/lib/contract/contract'
+import type { ImportKind, IntakeRecord, Mapping } from '@/lib/intake'
+import { writeAudit } from '@/lib/store/audit'
+import { rollUpCircuits } from '@/lib/store/health'
+import { ChangeLog } from '@/lib/store/import-changes'
+import { dropChunks } from '@/lib/store/import-file'
+import { insertIssues } from '@/lib/store/import-issues'
+import { finishImport, type ImportPhase } from '@/lib/store/imports'
+import { holdImportLock } from '@/lib/store/import-lock'
+import { rememberMapping } from '@/lib/store/mapping-profiles'
+import { currentPolicy } from '@/lib/store/policies'
+import type { Scope } from '@/lib/store/scope'
+import { getSettings } from '@/lib/store/settings'
+import { raiseDataVersion, storeState } from '@/lib/store/state'
+import { database, inTransaction, savepoint } from '@/lib/store/transaction'
+import { listUrgent } from '@/lib/store/urgent'
+import type { ImportContext, Loaded } from './context'
+import { IssueLog } from './issue-log'
+import { load } from './loaders'
+import type { OpenedFile, OpenOptions } from './open-mapped'
+import { Progress } from './progress'
+
+export interface ImportTask {
+  importId: number
+  kind: ImportKind
+  /** For rows that name no survey. */
+  survey: string
+  /** Null: guessed. */
+  mapping: Mapping | null
+  dryRun: boolean
+  actor: string
+  /** Of the file with kind, survey and mapping, where the import row does not have them yet. */
+  sha256?: string
+  sizeBytes?: number
+  onProgress?: (phase: ImportPhase, rowsDone: number) => void
+}
+
+/**
+ * The whole of an import in one transaction: parse, normalise, place, write, assess, coverage, roll-up, notices, audit. Either all
+ * of it stands, with its report, or nothing. A dry run does the same and keeps the report only. Imports wait for one another.
+ * @throws FileRefusal, and whatever the database refuses
+ */
+export async function performImport(
+  scope: Scope, task: ImportTask, open: (options: OpenOptions) => Promise<OpenedFile>,
+): Promise<ImportReport> {
+  const nowMs = Date.now()
+  const settings = await getSettings(scope)
+  const policy = await currentPolicy(scope)
+  const progress = new Progress(scope, task.importId, task.onProgress)
+  progress.tell('reading')
+  try {
+    return await inTransaction(async (tx) => {
+      await holdImportLock(scope, tx)
+      const { network_bbox: networkBbox } = await storeState(scope, database())
+      const opened = await open({ kind: task.kind, mapping: task.mapping, settings, networkBbox, nowMs })
+      const issues = new IssueLog(scope, task.importId, task.dryRun)
+      const counts = { rows: 0, repeated: 0 }
+      const context: ImportContext = {
+        scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey, settings, policy, nowMs, issues, changes: new ChangeLog(),
+        progress: (phase, done) => progress.tell(phase, done, phase === 'reading' ? undefined : counts.rows),
+      }
+      const work = () => loadAll(context, task, opened, counts)
+      const report = task.dryRun ? await savepoint(tx, work, () => false) : await work()
+      if (task.dryRun) await insertIssues(scope, tx, task.importId, issues.all)
+      await progress.end()
+      const { sha256, sizeBytes } = task
+      const settled = await finishImport(scope, task.importId, { report, mapping: opened.mapping, header: opened.columns, sha256, sizeBytes }, tx)
+      if (!settled) throw new Error(`Import ${task.importId} was settled by another process meanwhile; nothing of this run was kept.`)
+      await dropChunks(scope, task.importId, tx)
+      return report
+    })
+  } finally {
+    await progress.end()
+  }
+}
+
+interface RowCounts { rows: number; repeated: number }
+
+async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedFile, counts: RowCounts): Promise<ImportReport> {
+  const { scope, tx, importId, issues } = context
+  const loaded = await load(task.kind, context, records(context, opened, counts))
+  for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
+  await issues.flush(tx, 0)
+  await context.changes.write(scope, importId, tx)
+  await rollUpCircuits(scope, loaded.circuitIds, 'classes and coverage', tx)
+  if (task.mapping) await rememberMapping(scope, opened.headerHash, opened.mapping, tx)
+  const report = await reportOf(context, task, loaded, counts)
+  await raiseDataVersion(scope, tx)
+  const { urgent: _u, issues: _i, ...summary } = report
+  await writeAudit(scope, { actor: task.actor, action: 'import.committed', subject: { kind: 'import', id: importId }, detail: summary }, tx)
+  return report
+}
+
+async function* records(context: ImportContext, opened: OpenedFile, counts: RowCounts): AsyncGenerator<IntakeRecord> {
+  const { issues } = context
+  for await (const raw of opened.rows) {
+    const outcome = opened.normaliser.row(raw)
+    counts.rows++
+    if (outcome.state === 'rejected') issues.addAll(outcome.issues, () => outcome.raw)
+    else issues.addAll(outcome.issues, (row) => ('raw' in raw && raw.row === row ? raw.raw : undefined))
+    if (outcome.state === 'duplicate') counts.repeated++
+    if (outcome.state === 'read') yield outcome.record
+  }
+}
+
+async function reportOf(context: ImportContext, task: ImportTask, loaded: Loaded, counts: RowCounts): Promise<ImportReport> {
+  const { scope, tx, importId, issues } = context
+  const rejected = issues.rejectedRows.size
+  return {
+    import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld + counts.repeated,
+    placed: loaded.placed, review: loaded.review, new_splices: loaded.newSplices,
+    urgent: await listUrgent(scope, { importId }, tx),
+    issues: issues.first().map((i) => ({
+      severity: i.severity, row: i.row, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
+    })),
+    issue_count: issues.count,
+  }
+}
+
+const noteIssue = (message: string) => ({
+  severity: 'warning' as const, row: 0, code: 'assumed', message, remedy: 'Nothing needs to be done where that is right; otherwise set it in the mapping and import again.',
+})
