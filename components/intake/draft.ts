@@ -1,7 +1,8 @@
 import { RequestFailed, fetchJson } from '@/components/ui/fetch-json'
+import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { importPreview, type ImportPreview, type MappingJson } from '@/lib/contract/intake'
 import { fileSize, type Kind } from './words'
-import { MAX_UPLOAD_BYTES, PREVIEW_BYTES } from './upload'
+import { PREVIEW_BYTES } from './upload'
 
 /** A file somebody has dropped and not yet imported, with what they said about it. */
 export interface Draft {
@@ -24,7 +25,7 @@ export function refusalBeforeSending(file: File): RequestFailed | null {
   if (file.size === 0) {
     return new RequestFailed(`${file.name} is empty.`, 'Export it again and check that it has rows.', 0, file.name, 'empty')
   }
-  if (file.size > MAX_UPLOAD_BYTES) {
+  if (file.size > UPLOAD_LIMIT_BYTES) {
     return new RequestFailed(
       `${file.name} has ${fileSize(file.size)}; the limit for one file on this page is 100 MB.`,
       'Split the file, or have whoever runs the server import it with the command: npm run import has no limit.',

@@ -115,7 +115,9 @@ function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: numb
       <td className={css.when} data-label="When">
         {formatDateTime(Date.parse(status.created_at), zone)}
       </td>
-      <td data-label="Who">{status.actor}</td>
+      <td data-label="Who" className={css.who}>
+        {status.actor}
+      </td>
       <td className={css.rowActions}>
         {status.state === 'done' && !status.dry_run && report && (
           <UndoImport status={status} report={report} size="small" variant="quiet" />

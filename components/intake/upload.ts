@@ -1,8 +1,6 @@
 import { RequestFailed } from '@/components/ui/fetch-json'
 import { importStatus, problem, type ImportStatus } from '@/lib/contract/contract'
 
-/** What the web takes in one file; the import command has no limit. */
-export const MAX_UPLOAD_BYTES = 100 * 1024 * 1024
 /** The preview needs only the head of a file. */
 export const PREVIEW_BYTES = 1024 * 1024
 

@@ -27,8 +27,8 @@ export function UrgentOpening({ readings, dryRun = false }: { readings: UrgentRe
         <div>
           <h2 id="urgent-title">Call the control room now</h2>
           <p>
-            {many(readings.length, 'reading is', 'readings are')} {what} by {readings.length === 1 ? 'its' : 'their'} own numbers,
-            whether or not the place is settled.{' '}
+            {many(readings.length, 'reading')}, {what} by {readings.length === 1 ? 'its' : 'their'} own numbers, whether or not the
+            place is settled.{' '}
             {dryRun
               ? 'Nothing was kept, so operations does not see this yet.'
               : `Operations sees ${readings.length === 1 ? 'it' : 'them'} already.`}
@@ -52,8 +52,14 @@ function UrgentRow({ reading, dryRun }: { reading: UrgentReading; dryRun: boolea
         <ClassMark class={reading.class} /> {reading.class}
       </span>
       <span className={css.ratio}>
-        {formatRatio(reading.ratio)}
-        <small> × conductor</small>
+        {reading.ratio === null ? (
+          <small>seen, no ratio</small>
+        ) : (
+          <>
+            {formatRatio(reading.ratio)}
+            <small> × conductor</small>
+          </>
+        )}
       </span>
       <div className={css.where}>
         <p>

@@ -8,11 +8,11 @@ export type Kind = ImportKind
 export const kindLabel = (kind: Kind): string => KINDS[kind].label
 
 export const BASIS_WORDS: Record<PreviewColumn['basis'], string> = {
-  template: 'name as in the template',
-  synonym: 'name means the same',
-  remembered: 'as you mapped it last time',
+  template: 'template name',
+  synonym: 'same meaning',
+  remembered: 'as last time',
   user: 'your choice',
-  none: 'no guess',
+  none: 'not recognised',
 }
 
 export const BECOMES_WORDS: Record<PreviewRow['becomes']['state'], string> = {

@@ -29,7 +29,7 @@ export function EdgeStrip({ edges }: { edges: PolicyValues['edges'] }) {
         const from = scale(bounds[n] ?? 0.4)
         return (
           <span key={c} style={{ left: `${from}%`, maxWidth: `${Math.max(0, scale(bounds[n + 1] ?? 6) - from)}%` }}>
-            {n > 0 && <b>{bounds[n]}</b>} {c}
+            {n > 0 && <b>{bounds[n]}</b>} <small>{c}</small>
           </span>
         )
       })}

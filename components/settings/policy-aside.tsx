@@ -40,7 +40,7 @@ export function PolicyAside({
   const submit = () =>
     save.mutate({ values: { ...values, procedureNo: procedureNo.trim() }, procedure_no: procedureNo.trim(), note: note.trim() })
   return (
-    <aside className={css.aside} aria-label="Change of policy">
+    <aside id="change" className={css.aside} aria-label="Change of policy">
       <section>
         <h2>What this changes</h2>
         {changes.length === 0 && (

@@ -73,6 +73,14 @@ function PolicyForm({ inForce, onSaved }: { inForce: PolicyVersionJson; onSaved(
         onReset={() => setValues(stored)}
         onSaved={onSaved}
       />
+      {changes.length > 0 && (
+        <p className={css.jump}>
+          {changes.length} changed
+          <Button asChild size="small">
+            <a href="#change">See what it changes</a>
+          </Button>
+        </p>
+      )}
     </div>
   )
 }

@@ -73,7 +73,7 @@ function UtilityForm({ stored }: { stored: SettingsJson }) {
         if (changed && faults.size === 0) save.mutate(draft)
       }}
     >
-      <Part title="Utility">
+      <Part title="Name and mark">
         <Field
           label="Name"
           value={draft.utility_name}

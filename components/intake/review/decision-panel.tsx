@@ -8,7 +8,7 @@ import type { ReviewItem } from '@/lib/contract/contract'
 import { CandidateList } from './candidate-list'
 import { asDecision, declaredPhase, type DecisionChange, type DecisionDraft } from './decision'
 import { PhaseChoice } from './phase-choice'
-import { ReadingFacts } from './reading-facts'
+import { ReadingFacts, ReadingHead } from './reading-facts'
 import css from './panel.module.css'
 
 const NEAREST = 'nearest'
@@ -33,10 +33,12 @@ export function DecisionPanel({
   return (
     <div className={css.panel}>
       <div className={css.scroll}>
-        <ReadingFacts item={item} />
+        <ReadingHead item={item} />
+        <ReadingFacts item={item} part="place" />
         <CandidateList item={item} draft={draft} onChange={onChange} />
         {draft.mark !== null && <MovedMark item={item} draft={draft} onChange={onChange} />}
         {declaredPhase(item) === null && <PhaseChoice phase={draft.phase} onPhase={(phase) => onChange({ type: 'phase', phase })} />}
+        <ReadingFacts item={item} part="rest" />
       </div>
       {draft.rejecting ? (
         <RejectForm
@@ -72,7 +74,7 @@ function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: Decisio
   const circuits = [...new Map(item.candidates.map((c) => [c.circuit_id, c.circuit])).entries()]
   return (
     <section className={css.section} role="status">
-      <h2>Mark moved by hand</h2>
+      <h3>Mark moved by hand</h3>
       <p className={css.note}>Drag it, or use the arrow keys: 1 m, with Shift 10 m. It is placed on the line at the mark.</p>
       <Select
         label="Circuit"
@@ -99,7 +101,9 @@ function RejectForm({
   onCancel(): void
 }) {
   const field = useRef<HTMLInputElement>(null)
-  useEffect(() => field.current?.focus(), [])
+  useEffect(() => {
+    field.current?.focus()
+  }, [])
   return (
     <form
       className={css.foot}

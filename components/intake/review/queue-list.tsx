@@ -19,7 +19,9 @@ export function QueueList({
   more: { has: boolean; busy: boolean; load(): void }
 }) {
   const current = useRef<HTMLButtonElement>(null)
-  useEffect(() => current.current?.scrollIntoView({ block: 'nearest' }), [selected])
+  useEffect(() => {
+    void current.current?.scrollIntoView({ block: 'nearest' })
+  }, [selected])
   return (
     <ol className={css.queue} aria-label="Readings">
       {items.map((i) => {

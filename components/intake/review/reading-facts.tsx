@@ -8,18 +8,15 @@ import { formatDateTime } from '@/lib/units/time'
 import { factsOf, ratiosOf, type Fact } from './facts'
 import css from './panel.module.css'
 
-/** What the reading says of itself, and why a person is asked. */
-export function ReadingFacts({ item }: { item: ReviewItem }) {
+/** Which reading this is, and why a person is asked. */
+export function ReadingHead({ item }: { item: ReviewItem }) {
   const { reading } = item
   const zone = useTimeZone()
-  const [system] = useUnitSystem()
-  const letters = usePhaseLetters()
-  const facts = factsOf(reading, system, letters)
   const ratios = ratiosOf(reading)
   return (
     <>
       <header className={css.head}>
-        <h1>{reading.reading_id}</h1>
+        <h2>{reading.reading_id}</h2>
         <p>
           {reading.survey} · {reading.kind} ·{' '}
           {reading.taken_at === null ? 'time not known' : formatDateTime(Date.parse(reading.taken_at), zone)} ·{' '}
@@ -45,12 +42,9 @@ export function ReadingFacts({ item }: { item: ReviewItem }) {
           <small>times the conductor, as read</small>
         </p>
       )}
-      <Facts label="Measured" facts={facts.measured} />
-      <Facts label="Where it says it was" facts={facts.place} />
-      <Facts label="Noted" facts={facts.rest} />
       {reading.placement.reasons.length > 0 && (
         <section className={css.section}>
-          <h2>{reading.placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h2>
+          <h3>{reading.placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h3>
           <ul className={css.reasons}>
             {reading.placement.reasons.map((r) => (
               <li key={r.code + r.text}>{r.text}</li>
@@ -62,11 +56,25 @@ export function ReadingFacts({ item }: { item: ReviewItem }) {
   )
 }
 
+/** What the reading says of itself, in the user's units: its place before the candidates, the rest after them. */
+export function ReadingFacts({ item, part }: { item: ReviewItem; part: 'place' | 'rest' }) {
+  const [system] = useUnitSystem()
+  const letters = usePhaseLetters()
+  const facts = factsOf(item.reading, system, letters)
+  if (part === 'place') return <Facts label="Where it says it was" facts={facts.place} />
+  return (
+    <>
+      <Facts label="Measured" facts={facts.measured} />
+      <Facts label="Noted" facts={facts.rest} />
+    </>
+  )
+}
+
 function Facts({ label, facts }: { label: string; facts: Fact[] }) {
   if (facts.length === 0) return null
   return (
     <section className={css.section}>
-      <h2>{label}</h2>
+      <h3>{label}</h3>
       <dl className={css.facts}>
         {facts.map((f) => (
           <div key={f.label}>

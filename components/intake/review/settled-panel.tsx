@@ -4,7 +4,7 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import type { ReviewItem } from '@/lib/contract/contract'
 import { formatDateTime } from '@/lib/units/time'
-import { ReadingFacts } from './reading-facts'
+import { ReadingFacts, ReadingHead } from './reading-facts'
 import css from './panel.module.css'
 
 const SAID = { rejected: 'Rejected', placed: 'Placed', review: 'In review' } as const
@@ -16,7 +16,9 @@ export function SettledPanel({ item, onTakeBack }: { item: ReviewItem; onTakeBac
   return (
     <div className={css.panel}>
       <div className={css.scroll}>
-        <ReadingFacts item={item} />
+        <ReadingHead item={item} />
+        <ReadingFacts item={item} part="place" />
+        <ReadingFacts item={item} part="rest" />
       </div>
       <div className={css.foot}>
         <p className={css.note}>

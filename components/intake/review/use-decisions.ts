@@ -1,5 +1,5 @@
 'use client'
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import { asSentences, fetchJson } from '@/components/ui/fetch-json'
 import { useToast } from '@/components/ui/toast'
 import { reviewItem, type ReviewItem } from '@/lib/contract/contract'
@@ -22,14 +22,25 @@ function saidOf(item: ReviewItem): string {
   return `${reading.reading_id} placed on ${circuit ?? 'the line'}${splice === null ? '' : `, ${splice}`}`
 }
 
+interface Made {
+  readingId: number
+  serial: number
+}
+
 /** Decisions show at once and are sent behind; each can be taken back, the last one by one key. */
 export function useDecisions(state: QueueState, onReturn: (readingId: number) => void) {
   const edits = useQueueEdits()
   const toast = useToast()
-  const [done, setDone] = useState<number[]>([])
+  const [made, setMade] = useState<Made[]>([])
+  const serial = useRef(0)
+  const takenBack = useRef(new Set<number>()) // a notice may still offer what a key has taken back already
+
+  const sayWhy = (error: unknown) => {
+    const told = asSentences(error)
+    toast({ tone: 'error', title: told.title, detail: told.remedy })
+  }
 
   const takeBack = async (readingId: number): Promise<void> => {
-    setDone((d) => d.filter((id) => id !== readingId))
     try {
       const item = await fetchJson(address(readingId), reviewItem, { method: 'DELETE' })
       edits.settle(item)
@@ -37,42 +48,38 @@ export function useDecisions(state: QueueState, onReturn: (readingId: number) =>
       onReturn(readingId)
       toast({ title: saidOf(item) })
     } catch (error) {
-      const told = asSentences(error)
-      toast({ tone: 'error', title: told.title, detail: told.remedy })
+      sayWhy(error)
     }
+  }
+
+  const undo = (decision: Made) => {
+    if (takenBack.current.has(decision.serial)) return
+    takenBack.current.add(decision.serial)
+    setMade((all) => all.filter((m) => m.serial !== decision.serial))
+    void takeBack(decision.readingId)
   }
 
   const decide = async (item: ReviewItem, decision: PlacementDecision): Promise<void> => {
     const before = edits.remove(state, item.reading.id)
     try {
       const settled = await fetchJson(address(item.reading.id), reviewItem, json(decision))
-      setDone((d) => [...d, item.reading.id])
+      serial.current += 1
+      const now = { readingId: item.reading.id, serial: serial.current }
+      setMade((all) => [...all, now])
       edits.settle(settled)
-      toast({
-        title: saidOf(settled),
-        undo: {
-          run: () => {
-            void takeBack(item.reading.id)
-          },
-        },
-      })
+      toast({ title: saidOf(settled), undo: { run: () => undo(now) } })
     } catch (error) {
       edits.restore(state, before)
       onReturn(item.reading.id)
-      const told = asSentences(error)
-      toast({ tone: 'error', title: told.title, detail: told.remedy })
+      sayWhy(error)
     }
   }
 
+  const last = made.at(-1)
   return {
     decide,
     takeBack,
-    /** The last decision of this visit; null when there is none left. */
-    undoLast:
-      done.length === 0
-        ? null
-        : () => {
-            void takeBack(done[done.length - 1] ?? 0)
-          },
+    /** Takes the last decision of this visit back; null when there is none left. */
+    undoLast: last === undefined ? null : () => undo(last),
   }
 }

@@ -2,6 +2,8 @@
 import { useEffect, useRef } from 'react'
 import { commandOf, type ReviewCommand, type Stroke } from './keys'
 
+const OWN_KEYS = '[role="dialog"], [role="listbox"], [role="menu"], [role="combobox"]'
+
 function focusOf(target: EventTarget | null): Stroke['focus'] {
   if (!(target instanceof HTMLElement)) return 'page'
   if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement || target.isContentEditable) return 'text'
@@ -11,7 +13,7 @@ function focusOf(target: EventTarget | null): Stroke['focus'] {
   return target.closest('canvas, .maplibregl-map') ? 'map' : 'page'
 }
 
-/** Hands key strokes on the page to `run`, which says whether it took them. Silent while a dialog is open. */
+/** Hands key strokes on the page to `run`, which says whether it took them. Dialogs, lists and menus keep their own. */
 export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => boolean): void {
   const latest = useRef({ moving, run })
   useEffect(() => {
@@ -19,7 +21,7 @@ export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => 
   })
   useEffect(() => {
     const press = (e: KeyboardEvent) => {
-      if (e.defaultPrevented || document.querySelector('[role="dialog"], [role="listbox"]')) return
+      if (e.defaultPrevented || (e.target instanceof Element && e.target.closest(OWN_KEYS))) return
       const command = commandOf({
         key: e.key,
         ctrl: e.ctrlKey || e.metaKey,
