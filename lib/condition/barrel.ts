@@ -1,8 +1,13 @@
 import type { Conductor } from './conductor-table'
 
-/** Metal area of a barrel pressed onto its conductor, mm²: the ring between the two diameters. */
-export const barrelAreaMm2 = (barrelOdMm: number, conductorDiameterMm: number): number =>
-  (Math.PI / 4) * (barrelOdMm * barrelOdMm - conductorDiameterMm * conductorDiameterMm)
+/** A barrel is bored this much wider than its conductor, mm; pressing moves the metal and keeps its area. From memory. */
+const BORE_CLEARANCE_MM = 0.5
+
+/** Metal area of a barrel, mm²: the ring between outside diameter and bore. */
+export function barrelAreaMm2(barrelOdMm: number, conductorDiameterMm: number): number {
+  const boreMm = conductorDiameterMm + BORE_CLEARANCE_MM
+  return (Math.PI / 4) * (barrelOdMm * barrelOdMm - boreMm * boreMm)
+}
 
 /**
  * Resistance of a length of bare barrel over the same length of conductor, from their metal areas; 0.31 … 0.44 for usual

@@ -6,6 +6,13 @@ import type { Policy } from './policy'
 import type { AssessmentFlag, Reason, ResistanceEvidence } from './types'
 import { instrumentOf, instrumentUncertainty, meanOf, uncertaintyOfMean } from './uncertainty'
 
+/** No ratio can be formed; the reasons say why. */
+export interface NoReference {
+  basis: 'none'
+  flags: AssessmentFlag[]
+  reasons: Reason[]
+}
+
 /** What stands below the line of the ratio, for one electrode span. */
 export interface ConductorReference {
   uohm: number
@@ -79,11 +86,10 @@ export const usableSpan = (spanM: number | undefined): number | undefined =>
  * The conductor reference of one visit for an electrode span: the mean of the readings at both ends where they agree, the
  * lower where they do not (it gives the higher ratio), the table where nobody measured.
  * @param spanM span of the side's electrodes; absent where nobody noted it, and then the table cannot be asked
- * @returns null with the reasons where no ratio can be formed
  */
 export function conductorReference(
   readings: readonly ResistanceEvidence[], spanM: number | undefined, live: boolean, context: Context,
-): ConductorReference | { refused: Reason[] } {
+): ConductorReference | NoReference {
   const { policy } = context
   const found = collect(readings, spanM, policy)
   const [a, b] = found.ends
@@ -92,7 +98,7 @@ export function conductorReference(
       const refusal: Reason = {
         code: 'span-refused', values: { sideSpanM: spanM ?? null, conductorSpanM: found.refusedSpanM, refuseRel: policy.span.refuseRel },
       }
-      return { refused: [...found.outOfRange, refusal] }
+      return { basis: 'none', flags: [], reasons: [...found.outOfRange, refusal] }
     }
     return fromTable(readings, spanM, context, found.outOfRange)
   }
@@ -172,11 +178,12 @@ function addDcEquivalent(
 
 function fromTable(
   readings: readonly ResistanceEvidence[], spanM: number | undefined, context: Context, reasons: Reason[],
-): ConductorReference | { refused: Reason[] } {
+): ConductorReference | NoReference {
   const { conductor, facts, policy } = context
   if (!conductor || spanM === undefined) {
     const why = conductor ? 'span' : facts.conductorCode === undefined ? 'code' : 'table'
-    return { refused: [...reasons, { code: 'no-conductor-reference', values: { missing: why, conductor: facts.conductorCode ?? null } }] }
+    reasons.push({ code: 'no-conductor-reference', values: { missing: why, conductor: facts.conductorCode ?? null } })
+    return { basis: 'none', flags: [], reasons }
   }
   const temperatureC = conductorTemperatureC(readings, policy)
   const uohm = expectedUohm(conductor, spanM, temperatureC)

@@ -17,7 +17,8 @@ export interface EdgesInForce {
  */
 export function edgesInForce(maxOperatingC: number | undefined, policy: Policy): EdgesInForce {
   if (maxOperatingC === undefined || maxOperatingC <= DEFAULT_EDGES_UP_TO_C) {
-    return { edges: { ...policy.edges, basis: 'policy' }, makeshift: false }
+    const { watch, degraded, urgent, critical } = policy.edges
+    return { edges: { watch, degraded, urgent, critical, basis: 'policy' }, makeshift: false }
   }
   let row: Policy['edgesByMaxOperatingC'][number] | undefined
   for (const candidate of policy.edgesByMaxOperatingC) {
