@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest'
+import { effectiveMapping, newDraft, refusalBeforeSending, withColumn, withTimeZone } from '@/components/intake/draft'
+import { uploadForm } from '@/components/intake/upload'
+import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
+
+const mapping: MappingJson = {
+  kind: 'readings',
+  columns: [
+    { column: 'R side A', field: 'side_a_uohm', unit: 'mohm', basis: 'synonym' },
+    { column: 'Truck', field: null, basis: 'none' },
+  ],
+}
+const preview: ImportPreview = { format: 'CSV', notes: [], kind: 'readings', columns: [], mapping, rows: [] }
+const fileOf = (bytes: number): File => {
+  const file = new File([''], 'survey.csv')
+  Object.defineProperty(file, 'size', { value: bytes })
+  return file
+}
+
+describe('a file before it is sent', () => {
+  it('is refused by a named limit over 100 MB, and not at it', () => {
+    expect(refusalBeforeSending(fileOf(100 * 1024 * 1024))).toBeNull()
+    const refused = refusalBeforeSending(fileOf(100 * 1024 * 1024 + 1))
+    expect(refused?.code).toBe('too-large')
+    expect(refused?.message).toContain('limit for one file on this page is 100 MB')
+    expect(refused?.remedy).toContain('npm run import')
+  })
+
+  it('is refused when empty', () => {
+    expect(refusalBeforeSending(fileOf(0))?.code).toBe('empty')
+  })
+
+  it('offers its name as the survey', () => {
+    expect(newDraft(new File(['a'], '2026 spring.v2.csv'), 1).survey).toBe('2026 spring.v2')
+  })
+})
+
+describe('a mapping in the hands of a person', () => {
+  it('drops the unit with the field, keeps it otherwise, and says whose choice it was', () => {
+    expect(withColumn(mapping, 'R side A', { field: 'conductor_uohm' }).columns[0]).toEqual({
+      column: 'R side A',
+      field: 'conductor_uohm',
+      basis: 'user',
+    })
+    expect(withColumn(mapping, 'R side A', { unit: 'uohm' }).columns[0]).toEqual({
+      column: 'R side A',
+      field: 'side_a_uohm',
+      unit: 'uohm',
+      basis: 'user',
+    })
+    expect(withColumn(mapping, 'R side A', { unit: 'uohm' }).columns[1]).toEqual(mapping.columns[1])
+  })
+
+  it('takes a zone and lets it go again', () => {
+    const zoned = withTimeZone(mapping, 'America/Denver')
+    expect(zoned.timeZone).toBe('America/Denver')
+    expect('timeZone' in withTimeZone(zoned, '')).toBe(false)
+  })
+
+  it('is sent with the survey, before the file', () => {
+    const draft = { ...newDraft(new File(['a'], 'survey.csv'), 1), survey: 'Spring' }
+    const used = effectiveMapping(draft, preview)
+    expect(used).toMatchObject({ kind: 'readings', survey: 'Spring' })
+    const form = uploadForm({ file: draft.file, kind: 'readings', mapping: JSON.stringify(used), survey: 'Spring', dryRun: true })
+    expect([...form.keys()]).toEqual(['kind', 'mapping', 'survey', 'dry_run', 'file'])
+  })
+})

@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest'
+import { factsOf, ratiosOf } from '@/components/intake/review/facts'
+import { frameOf, sigmaOf } from '@/components/intake/review/frame'
+import { reading } from '@/test/fixtures/components/samples'
+
+describe('what a reading says of itself', () => {
+  it("stands in the user's units and phase letters, and only what is there", () => {
+    const r = reading({
+      fields: { side_a_uohm: 53, conductor_uohm: 12, ambient_c: 10, phase: 'B', circuit: 'Elm-Oak 1', crew: 'North' },
+    })
+    const us = factsOf(r, 'us', { A: '1', B: '2', C: '3' })
+    expect(us.measured).toEqual([
+      { label: 'Side A', value: '53.0 µΩ' },
+      { label: 'Conductor', value: '12.0 µΩ' },
+      { label: 'Air', value: '50.0 °F' },
+    ])
+    expect(us.place).toContainEqual({ label: 'Phase', value: '2' })
+    expect(us.rest).toEqual([{ label: 'Crew', value: 'North' }])
+  })
+
+  it('divides each side by the conductor: 10 and 53 against 12 read 0.83 and 4.42', () => {
+    const ratios = ratiosOf(reading({ fields: { side_a_uohm: 10, side_b_uohm: 53, conductor_uohm: 12 } }))
+    expect(ratios.map((r) => [r.side, r.ratio.toFixed(2)])).toEqual([
+      ['A', '0.83'],
+      ['B', '4.42'],
+    ])
+  })
+
+  it('gives no ratio without a conductor reading', () => {
+    expect(ratiosOf(reading({ fields: { side_a_uohm: 10 } }))).toEqual([])
+  })
+
+  it("draws the receiver's accuracy, else that of the platform", () => {
+    expect(sigmaOf({ gnss_accuracy_m: 3.03, platform: 'bucket' })).toBeCloseTo(2, 6)
+    expect(sigmaOf({ gnss_accuracy_m: null, platform: 'helicopter' })).toBe(15)
+    expect(sigmaOf({ gnss_accuracy_m: null, platform: null })).toBe(8)
+  })
+
+  it('frames position and candidates with a margin, and nothing where neither is known', () => {
+    const framed = frameOf({ reading: reading({ lon: 10, lat: 0 }), candidates: [], urgent: false })
+    expect(framed?.bbox[2]).toBeCloseTo(10 + 60 / 111_320, 9)
+    expect(frameOf({ reading: reading({ lon: null, lat: null }), candidates: [], urgent: false })).toBeNull()
+  })
+})

@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest'
+import { commandOf, LEGEND, type Stroke } from '@/components/intake/review/keys'
+
+const press = (key: string, over: Partial<Stroke> = {}) =>
+  commandOf({ key, ctrl: false, shift: false, alt: false, focus: 'page', moving: false, ...over })
+
+describe('the keys of the review screen', () => {
+  it('choose, accept, go on and take back', () => {
+    expect(press('2')).toEqual({ do: 'candidate', index: 1 })
+    expect(press('Enter')).toEqual({ do: 'accept' })
+    expect(press('j')).toEqual({ do: 'next' })
+    expect(press('ArrowUp')).toEqual({ do: 'previous' })
+    expect(press('u')).toEqual({ do: 'undo' })
+    expect(press('z', { ctrl: true })).toEqual({ do: 'undo' })
+  })
+
+  it('leave letters and Enter to a text field, but not Escape', () => {
+    expect(press('x', { focus: 'text' })).toBeNull()
+    expect(press('Enter', { focus: 'text' })).toBeNull()
+    expect(press('z', { ctrl: true, focus: 'text' })).toBeNull()
+    expect(press('Escape', { focus: 'text' })).toEqual({ do: 'cancel' })
+  })
+
+  it('leave Enter to the button that has the focus', () => {
+    expect(press('Enter', { focus: 'control' })).toBeNull()
+  })
+
+  it('leave the arrows to a choice and to the map, until the mark is being moved', () => {
+    expect(press('ArrowDown', { focus: 'choice' })).toBeNull()
+    expect(press('ArrowDown', { focus: 'map' })).toBeNull()
+    expect(press('ArrowDown', { focus: 'map', moving: true })).toEqual({ do: 'nudge', east: 0, north: -1, big: false })
+    expect(press('ArrowLeft', { moving: true, shift: true })).toEqual({ do: 'nudge', east: -1, north: 0, big: true })
+  })
+
+  it('leave combinations with Ctrl and Alt to the browser', () => {
+    expect(press('a', { ctrl: true })).toBeNull()
+    expect(press('1', { alt: true })).toBeNull()
+  })
+
+  it('all stand in the legend', () => {
+    const named = LEGEND.flatMap((l) => l.keys)
+    for (const key of ['Enter', 's', 'n', 'a', 'b', 'c', 'm', 'x', 'u', 'j', 'k', '?']) expect(named).toContain(key)
+  })
+})

@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest'
+import { fileSize, many, stateWords, undoWords } from '@/components/intake/words'
+import { addSample, ratePerS, timeLeft, type Sample } from '@/components/intake/progress'
+import { groupIssues } from '@/components/intake/issue-groups'
+import type { ImportReport } from '@/lib/contract/contract'
+
+const report = (over: Partial<ImportReport> = {}): ImportReport => ({
+  import_id: 1,
+  kind: 'readings',
+  rows: 10,
+  read: 9,
+  rejected: 1,
+  already_held: 0,
+  placed: 8,
+  review: 1,
+  new_splices: 0,
+  urgent: [],
+  issues: [],
+  issue_count: 0,
+  ...over,
+})
+const issue = (severity: 'error' | 'warning', code: string, row: number, remedy = 'Correct it.') => ({
+  severity,
+  code,
+  row,
+  field: null,
+  value: null,
+  message: `Row ${row}.`,
+  remedy,
+})
+
+describe('the words of an import', () => {
+  it('tell one row from many', () => {
+    expect(many(1, 'row')).toBe('1 row')
+    expect(many(1204, 'row')).toBe('1,204 rows')
+  })
+
+  it('never take a dry run for an import', () => {
+    expect(stateWords({ state: 'done', phase: null, dry_run: true })).toBe('Dry run, nothing kept')
+    expect(stateWords({ state: 'done', phase: null, dry_run: false })).toBe('Imported')
+    expect(stateWords({ state: 'running', phase: 'placing', dry_run: false })).toBe('Placing on the lines')
+  })
+
+  it('count sizes as the limit is counted', () => {
+    expect(fileSize(100 * 1024 * 1024)).toBe('100.0 MB')
+    expect(fileSize(999)).toBe('999 B')
+  })
+
+  it('say before an undo what goes, what stays and that no urgent class falls', () => {
+    const said = undoWords(report({ already_held: 2, new_splices: 3 })).join(' ')
+    expect(said).toContain('Withdraws 7 readings')
+    expect(said).toContain('3 splices found by it go, except those another import or a person has used since')
+    expect(said).toContain('does not fall from urgent or critical')
+    expect(said).toContain('2 rows were here before this import and stay')
+  })
+})
+
+describe('progress', () => {
+  it('gives the rate of the last 20 seconds only', () => {
+    const samples = [0, 5000, 30_000, 35_000].reduce<Sample[]>(
+      (all, atMs) => addSample(all, { atMs, done: atMs < 10_000 ? atMs : 10_000 + atMs / 10 }),
+      [],
+    )
+    expect(samples.map((s) => s.atMs)).toEqual([30_000, 35_000])
+    expect(ratePerS(samples)).toBe(100)
+  })
+
+  it('gives no rate before it can be known, and none while nothing moves', () => {
+    expect(ratePerS([{ atMs: 0, done: 5 }])).toBeNull()
+    expect(
+      ratePerS([
+        { atMs: 0, done: 5 },
+        { atMs: 4000, done: 5 },
+      ]),
+    ).toBeNull()
+  })
+
+  it('says what is left in the unit that fits', () => {
+    expect(timeLeft(0, 4000, 100)).toBe('about 40 s left')
+    expect(timeLeft(0, 60_000, 100)).toBe('about 10 min left')
+    expect(timeLeft(0, null, 100)).toBeNull()
+    expect(timeLeft(10, 10, 100)).toBeNull()
+  })
+})
+
+describe('issues by kind of fault', () => {
+  it('come errors first, then the most frequent, with the remedy once where all rows share it', () => {
+    const groups = groupIssues([
+      issue('warning', 'date-like', 1),
+      issue('warning', 'date-like', 2),
+      issue('warning', 'late', 3),
+      issue('error', 'zero', 4),
+    ])
+    expect(groups.map((g) => [g.code, g.rows.length, g.remedy])).toEqual([
+      ['zero', 1, 'Correct it.'],
+      ['date-like', 2, 'Correct it.'],
+      ['late', 1, 'Correct it.'],
+    ])
+  })
+
+  it('keep remedies by row where they differ', () => {
+    expect(groupIssues([issue('error', 'zero', 1), issue('error', 'zero', 2, 'Read it again.')])[0]?.remedy).toBeNull()
+  })
+})
