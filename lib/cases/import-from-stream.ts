@@ -46,11 +46,12 @@ export async function importNow(
   const earlier = same === undefined ? undefined : await getImport(scope, same)
   if (earlier?.state === 'done' && earlier.report) return ok({ report: earlier.report, again: true })
   if (earlier) return refuse('wrong-state', `The same file is being imported already as import ${earlier.id}.`, 'Wait until it is done.')
-  const importId = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun, actor, state: 'running' })
+  const known = { sha256, sizeBytes: identity.sizeBytes }
+  const importId = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun, actor, known })
   if (importId === undefined) return outOfScope()
   try {
     const survey = surveyName ?? surveyOfFile(fileName)
-    const report = await performImport(scope, { importId, kind, survey, mapping, dryRun, actor, sha256, sizeBytes: identity.sizeBytes, onProgress }, open)
+    const report = await performImport(scope, { importId, kind, survey, mapping, dryRun, actor, sha256, onProgress }, open)
     return ok({ report, again: false })
   } catch (e) {
     const refused = e instanceof FileRefusal

@@ -35,7 +35,7 @@ export async function receiveFile(scope: Scope, file: FileToReceive, bytes: Asyn
   const { kind, fileName, actor } = file
   const surveyName = file.survey?.trim() || null
   const mapping = file.mapping ?? null
-  const id = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun: file.dryRun ?? false, actor, state: 'receiving' })
+  const id = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun: file.dryRun ?? false, actor, known: null })
   if (id === undefined) return outOfScope()
   try {
     const identity = new ImportIdentity()

@@ -20,6 +20,7 @@ export async function runImport(scope: Scope, importId: number): Promise<Result<
   const source = { fileName: row.file_name, open: () => readChunks(scope, importId) }
   const task = {
     importId, kind: row.kind, survey: row.survey_name ?? surveyOfFile(row.file_name), mapping: row.mapping, dryRun: row.dry_run, actor: row.actor,
+    sha256: row.sha256,
   }
   try {
     return ok(await performImport(scope, task, (options) => openMapped(scope, source, options, database())))

@@ -22,6 +22,7 @@ export interface ImportRow {
   mapping: Mapping | null
   header: string[] | null
   survey_name: string | null
+  sha256: string
   actor: string
 }
 
@@ -44,7 +45,7 @@ export async function listImports(scope: Scope, cursor?: string, limit = 50, db:
 
 export async function importToRun(scope: Scope, id: number, db: Db): Promise<ImportRow | undefined> {
   return db.row<ImportRow>(sql`
-    SELECT id, kind, file_name, state, dry_run, mapping, header, survey_name, actor FROM import WHERE id = ${id} AND ${onEverything(scope)}`)
+    SELECT id, kind, file_name, state, dry_run, mapping, header, survey_name, sha256, actor FROM import WHERE id = ${id} AND ${onEverything(scope)}`)
 }
 
 export interface NewImport {
@@ -54,24 +55,27 @@ export interface NewImport {
   mapping: Mapping | null
   dryRun: boolean
   actor: string
-  state: 'receiving' | 'running'
+  /** Of the file with kind, survey and mapping; null while it is still arriving. */
+  known: { sha256: string; sizeBytes: number } | null
 }
 
-/** A row to hang the file and the progress on. Undefined outside a scope of everything. */
-export async function insertImport(scope: Scope, i: NewImport, sha256 = '', db: Db = database()): Promise<number | undefined> {
+/** A row to hang the file and the progress on: receiving, or waiting where the file is known. Undefined outside a scope of everything. */
+export async function insertImport(scope: Scope, i: NewImport, db: Db = database()): Promise<number | undefined> {
   const row = await db.row<{ id: number }>(sql`
     INSERT INTO import (kind, file_name, sha256, size_bytes, state, mapping, survey_name, dry_run, actor)
-    SELECT ${i.kind}, ${i.fileName}, ${sha256}, 0, ${i.state}, ${i.mapping ? JSON.stringify(i.mapping) : null}::jsonb, ${i.surveyName}::text,
+    SELECT ${i.kind}, ${i.fileName}, ${i.known?.sha256 ?? ''}, ${i.known?.sizeBytes ?? 0}, ${i.known ? 'queued' : 'receiving'}, ${i.mapping ? JSON.stringify(i.mapping) : null}::jsonb, ${i.surveyName}::text,
       ${i.dryRun}::boolean, ${i.actor} WHERE ${onEverything(scope)}
     RETURNING id`)
   return row?.id
 }
 
 /** The import of the same bytes, kind, survey and mapping that waits, runs or was committed and not undone. */
-export async function sameImport(scope: Scope, sha256: string, exceptId: number, db: Db = database()): Promise<number | undefined> {
+export async function sameImport(
+  scope: Scope, sha256: string, exceptId: number, db: Db = database(), states: readonly ImportState[] = ['queued', 'running', 'done'],
+): Promise<number | undefined> {
   const row = await db.row<{ id: number }>(sql`
     SELECT id FROM import
-    WHERE sha256 = ${sha256} AND id <> ${exceptId} AND NOT dry_run AND state IN ('queued', 'running', 'done') AND ${onEverything(scope)}
+    WHERE sha256 = ${sha256} AND id <> ${exceptId} AND NOT dry_run AND state = ANY(${states}::text[]) AND ${onEverything(scope)}
     ORDER BY state = 'done' DESC, id LIMIT 1`)
   return row?.id
 }
@@ -96,14 +100,14 @@ export async function writeProgress(
     WHERE id = ${id} AND state IN ('queued', 'running') AND ${onEverything(scope)}`)
 }
 
-export interface FinishedImport { report: ImportReport; mapping: Mapping; header: string[]; sha256?: string; sizeBytes?: number }
+export interface FinishedImport { report: ImportReport; mapping: Mapping; header: string[] }
 
 /** Done, with its report, in the transaction of its rows. Returns false where somebody else settled it meanwhile. */
 export async function finishImport(scope: Scope, id: number, f: FinishedImport, db: Db): Promise<boolean> {
   return (await db.run(sql`
     UPDATE import SET state = 'done', phase = NULL, finished_at = now(), report = ${JSON.stringify(f.report)}::jsonb, failure = NULL,
       mapping = ${JSON.stringify(f.mapping)}::jsonb, header = ${JSON.stringify(f.header)}::jsonb, rows_total = ${f.report.rows},
-      rows_done = ${f.report.rows}, sha256 = coalesce(${f.sha256 ?? null}::text, sha256), size_bytes = coalesce(${f.sizeBytes ?? null}::bigint, size_bytes)
+      rows_done = ${f.report.rows}
     WHERE id = ${id} AND state IN ('queued', 'running') AND ${onEverything(scope)}`)) === 1
 }
 
@@ -117,4 +121,21 @@ export async function failImport(scope: Scope, id: number, failure: string, db: 
 /** Undone, once. */
 export async function markUndone(scope: Scope, id: number, db: Db): Promise<boolean> {
   return (await db.run(sql`UPDATE import SET state = 'undone', undone_at = now() WHERE id = ${id} AND state = 'done' AND ${onEverything(scope)}`)) === 1
+}
+
+/**
+ * Imports whose process died: a running one that does not hold the lock we hold and that no job will take up again, one that stopped
+ * arriving, one that waited in a command. Nothing of them was stored.
+ */
+export async function failBroken(scope: Scope, exceptId: number, db: Db): Promise<void> {
+  await db.run(sql`
+    WITH broken AS (
+      UPDATE import i SET state = 'failed', phase = NULL, finished_at = now(), failure = 'It was broken off and nothing of it was stored. Import the file again.'
+      WHERE i.id <> ${exceptId} AND ${onEverything(scope)} AND (
+        i.state = 'receiving' AND i.created_at < now() - interval '6 hours'
+        OR i.state IN ('running', 'queued') AND NOT EXISTS (
+          SELECT FROM job j WHERE j.kind = 'import' AND j.state = 'queued' AND (j.payload->>'importId')::int = i.id)
+          AND (i.state = 'running' OR i.created_at < now() - interval '1 day'))
+      RETURNING i.id
+    ) DELETE FROM import_chunk c USING broken b WHERE c.import_id = b.id`)
 }

@@ -1,4 +1,5 @@
-import { offsetMeasure, lineDistanceMeasure, measureText } from '@/lib/units/format'
+import { positionText } from '@/lib/geo'
+import { measureText, offsetMeasure } from '@/lib/units/format'
 import type { Scope } from './scope'
 import { getSettings } from './settings'
 import { database, type Db } from './transaction'
@@ -18,12 +19,10 @@ export interface PositionRow {
 /** How a position reads in the trade's words, in the user's units and phase letters. */
 export async function positionTextOf(scope: Scope, db: Db = database()): Promise<(row: PositionRow) => string> {
   const { unit_system: system, phase_letters: letters } = await getSettings(scope, db)
-  return (row) => {
-    const length = row.offset_m === null ? null : measureText(offsetMeasure(row.offset_m, system))
-    const structures = row.structure_back ? `STR ${row.structure_back}${row.structure_ahead ? `-${row.structure_ahead}` : ''}${length ? ` + ${length}` : ''}` : null
-    const distance = row.line_distance_m === null ? 'place not known' : `line distance ${measureText(lineDistanceMeasure(row.line_distance_m, system))}`
-    const phase = row.phase ? `phase ${letters[row.phase as keyof typeof letters] ?? row.phase}` : [row.position, 'phase not confirmed'].filter(Boolean).join(', ')
-    return [structures ?? distance, phase, row.circuit_side && `${row.circuit_side} circuit`, row.subconductor && `subconductor ${row.subconductor}`]
-      .filter(Boolean).join(', ')
-  }
+  const phaseOf = (phase: string): string => (phase === 'A' || phase === 'B' || phase === 'C' ? letters[phase] : phase)
+  return (row) => positionText({
+    structureBack: row.structure_back ?? undefined, structureAhead: row.structure_ahead ?? undefined, offsetFromStructureM: row.offset_m ?? undefined,
+    lineDistanceM: row.line_distance_m ?? undefined, phase: row.phase === null ? undefined : phaseOf(row.phase), position: row.position ?? undefined,
+    circuitSide: row.circuit_side ?? undefined, subconductor: row.subconductor ?? undefined,
+  }, (lengthM) => measureText(offsetMeasure(lengthM, system)))
 }

@@ -1,11 +1,11 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import type { ImportKind, IntakeRecord, Mapping } from '@/lib/intake'
+import { FileRefusal, type ImportKind, type IntakeRecord, type Mapping } from '@/lib/intake'
 import { writeAudit } from '@/lib/store/audit'
 import { rollUpCircuits } from '@/lib/store/health'
 import { ChangeLog } from '@/lib/store/import-changes'
 import { dropChunks } from '@/lib/store/import-file'
 import { insertIssues } from '@/lib/store/import-issues'
-import { finishImport, type ImportPhase } from '@/lib/store/imports'
+import { failBroken, finishImport, sameImport, type ImportPhase } from '@/lib/store/imports'
 import { holdImportLock } from '@/lib/store/import-lock'
 import { rememberMapping } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
@@ -29,9 +29,8 @@ export interface ImportTask {
   mapping: Mapping | null
   dryRun: boolean
   actor: string
-  /** Of the file with kind, survey and mapping, where the import row does not have them yet. */
-  sha256?: string
-  sizeBytes?: number
+  /** Of the file with kind, survey and mapping. */
+  sha256: string
   onProgress?: (phase: ImportPhase, rowsDone: number) => void
 }
 
@@ -47,10 +46,12 @@ export async function performImport(
   const settings = await getSettings(scope)
   const policy = await currentPolicy(scope)
   const progress = new Progress(scope, task.importId, task.onProgress)
-  progress.tell('reading')
   try {
     return await inTransaction(async (tx) => {
       await holdImportLock(scope, tx)
+      await failBroken(scope, task.importId, database())
+      progress.tell('reading')
+      await mustBeFirst(scope, task)
       const { network_bbox: networkBbox } = await storeState(scope, database())
       const opened = await open({ kind: task.kind, mapping: task.mapping, settings, networkBbox, nowMs })
       const issues = new IssueLog(scope, task.importId, task.dryRun)
@@ -63,8 +64,7 @@ export async function performImport(
       const report = task.dryRun ? await savepoint(tx, work, () => false) : await work()
       if (task.dryRun) await insertIssues(scope, tx, task.importId, issues.all)
       await progress.end()
-      const { sha256, sizeBytes } = task
-      const settled = await finishImport(scope, task.importId, { report, mapping: opened.mapping, header: opened.columns, sha256, sizeBytes }, tx)
+      const settled = await finishImport(scope, task.importId, { report, mapping: opened.mapping, header: opened.columns }, tx)
       if (!settled) throw new Error(`Import ${task.importId} was settled by another process meanwhile; nothing of this run was kept.`)
       await dropChunks(scope, task.importId, tx)
       return report
@@ -72,6 +72,12 @@ export async function performImport(
   } finally {
     await progress.end()
   }
+}
+
+/** Of two senders of one file the second comes here once the first is done. */
+async function mustBeFirst(scope: Scope, { dryRun, sha256, importId }: ImportTask): Promise<void> {
+  const same = dryRun ? undefined : await sameImport(scope, sha256, importId, database(), ['done'])
+  if (same !== undefined) throw new FileRefusal('same-file', `The same file was imported meanwhile as import ${same}.`, 'Nothing needs to be done.')
 }
 
 interface RowCounts { rows: number; repeated: number }
