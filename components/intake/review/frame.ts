@@ -1,18 +1,9 @@
 import type { ReadingJson, ReviewItem } from '@/lib/contract/contract'
+import { PLATFORMS, positionSigmaM } from '@/lib/intake/reading'
 
-/** Standard deviation per axis by platform where the receiver gave no accuracy, metres; the 68 % radius is 1.515 of it. */
-const PLATFORM_SIGMA_M: Record<string, number> = {
-  ground: 8,
-  bucket: 5,
-  ladder: 5,
-  line_platform: 5,
-  line_robot: 5,
-  uncrewed: 5,
-  helicopter: 15,
-}
-
+/** Standard deviation per axis of a reading's position, metres, from the receiver's accuracy or the platform. */
 export const sigmaOf = (reading: Pick<ReadingJson, 'gnss_accuracy_m' | 'platform'>): number =>
-  reading.gnss_accuracy_m !== null ? reading.gnss_accuracy_m / 1.515 : (PLATFORM_SIGMA_M[reading.platform ?? ''] ?? 8)
+  positionSigmaM(reading.gnss_accuracy_m, PLATFORMS.find((p) => p === reading.platform) ?? null)
 
 /** What the map shows for one item: everything in question with a margin of at least 60 m. Null where nothing has a position. */
 export function frameOf(item: ReviewItem): { bbox: [number, number, number, number]; key: string } | null {
