@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { circuitSummary, classCounts, importKind, urgentReading } from './contract'
+import { mappingJson } from './intake'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
 const id = z.int().positive()
@@ -67,10 +68,20 @@ export const postReadingsQuery = z.object({ survey: z.string().max(200).optional
 /** Query of GET /api/v1/readings. */
 export const readingsQuery = cursorQuery.extend({ import: z.coerce.number<string>().int().positive() })
 
+const mappingField = z.preprocess((text, context) => {
+  if (typeof text !== 'string') return text
+  try {
+    return JSON.parse(text)
+  } catch {
+    context.addIssue({ code: 'custom', message: 'It is not JSON' })
+    return z.NEVER
+  }
+}, mappingJson.optional())
+
 /** Fields of the form of POST /api/v1/imports beside its `file`; `mapping` is JSON. */
 export const uploadFields = z.object({
   kind: importKind,
-  mapping: z.string().optional(),
+  mapping: mappingField,
   survey: z.string().max(200).optional(),
   dry_run: z.enum(['0', '1']).optional(),
 })
@@ -79,7 +90,7 @@ export const uploadFields = z.object({
 export const previewFields = z.object({
   kind: importKind.optional(),
   file_name: z.string().max(500).optional(),
-  mapping: z.string().optional(),
+  mapping: mappingField,
 })
 
 export const urgentList = z.object({ items: z.array(urgentReading) })

@@ -15,12 +15,15 @@ export const previewRow = z.object({
   issues: z.array(rowIssue),
 })
 
+/** Why a column was taken for a field. */
+export const mappingBasis = z.enum(['template', 'synonym', 'remembered', 'user', 'none'])
+
 export const previewColumn = z.object({
   column: z.string(),
   field: z.string().nullable(),
   /** Unit key of lib/units; null where the field has none. */
   unit: z.string().nullable(),
-  basis: z.enum(['template', 'synonym', 'remembered', 'user', 'none']),
+  basis: mappingBasis,
   samples: z.array(z.string()),
 })
 
@@ -29,7 +32,9 @@ export const fileRefusal = z.object({ code: z.string(), message: z.string(), rem
 
 export const mappingJson = z.object({
   kind: importKind,
-  columns: z.array(z.object({ column: z.string(), field: z.string().nullable(), unit: z.string().optional(), basis: z.string().optional() })),
+  columns: z.array(z.object({
+    column: z.string(), field: z.string().nullable(), unit: z.string().optional(), basis: mappingBasis.optional(),
+  })),
   timeZone: z.string().optional(),
   decimalComma: z.boolean().optional(),
   survey: z.string().optional(),

@@ -31,7 +31,8 @@ export function parseId(text: string): number | null {
   return /^[1-9]\d{0,9}$/.test(text) && Number(text) <= 2 ** 31 - 1 ? Number(text) : null
 }
 
-function checked<S extends z.ZodType>(value: unknown, schema: S): Result<z.infer<S>, Response> {
+/** A value against its schema; where it does not fit, a problem that names the fields. */
+export function checked<S extends z.ZodType>(value: unknown, schema: S): Result<z.infer<S>, Response> {
   const result = schema.safeParse(value)
   if (result.success) return ok(result.data)
   const errors = result.error.issues.slice(0, 50).map((issue) => ({ path: issue.path.join('.'), message: issue.message }))

@@ -5,8 +5,10 @@ import path from 'node:path'
 import { Readable, Transform } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import busboy from 'busboy'
+import type { z } from 'zod'
 import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { err, ok, type Result } from '@/lib/result/result'
+import { checked } from './parse'
 import { problem } from './problem'
 
 // Boundaries, part headers and the other fields around the file.
@@ -71,6 +73,9 @@ async function drain(body: ReadableStream<Uint8Array>): Promise<void> {
     // the sender has gone, which is as well
   }
 }
+
+/** The fields beside the file against their schema. */
+export const parseFields = <S extends z.ZodType>({ fields }: Upload, schema: S) => checked(fields, schema)
 
 interface Received { fileName: string; fields: Record<string, string>; files: number; tooLarge: boolean; bytes: number }
 

@@ -1,12 +1,36 @@
-import { reading } from '@/app/api/http/handler'
+import { caseProblem } from '@/app/api/http/case-problem'
+import { changing, reading } from '@/app/api/http/handler'
 import { parseQuery } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
-import { cursorQuery } from '@/lib/contract/api'
-import { listImports } from '@/lib/store/imports'
+import { parseFields, receiveUpload } from '@/app/api/http/upload'
+import { receiveFile } from '@/lib/cases/receive-file'
+import { cursorQuery, UPLOAD_LIMIT_BYTES, uploadFields } from '@/lib/contract/api'
+import { getImport, listImports } from '@/lib/store/imports'
 
 export const dynamic = 'force-dynamic'
 
 export const GET = reading(async (request, { scope }) => {
   const query = parseQuery(request, cursorQuery)
   return query.ok ? json(await listImports(scope, query.value.cursor)) : query.error
+})
+
+/** Takes a file and queues its import: 202, or 200 with what was imported when the same file came before. */
+export const POST = changing(async (request, { scope, actor }) => {
+  const upload = await receiveUpload(request)
+  if (!upload.ok) return upload.error
+  const { fileName, sizeBytes, bytes, discard } = upload.value
+  try {
+    const fields = parseFields(upload.value, uploadFields)
+    if (!fields.ok) return fields.error
+    const { kind, survey, mapping, dry_run: dryRun } = fields.value
+    const file = {
+      fileName, kind, survey, mapping, dryRun: dryRun === '1', actor, declaredBytes: sizeBytes, limitBytes: UPLOAD_LIMIT_BYTES,
+    }
+    const received = await receiveFile(scope, file, bytes())
+    if (!received.ok) return caseProblem(received.error)
+    const { importId, again } = received.value
+    return json(await getImport(scope, importId), again ? 200 : 202, { Location: `/api/v1/imports/${importId}` })
+  } finally {
+    await discard()
+  }
 })
