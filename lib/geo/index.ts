@@ -1,5 +1,8 @@
 /** The public face of lib/geo. */
-export type * from './types'
+export type {
+  GeoIssue, KnownSplice, LonLat, NetworkSection, NetworkSpan, NetworkStructure, NewSplice, PhasingRow, PlacementCandidate, PlacementMethod,
+  PlacementOutcome, PlacementReason, PlacementReasonCode, PlacingOptions, PlacingResult, PlacingSummary, PointToPlace, TrackSummary,
+} from './types'
 export { WGS84_A_M, WGS84_F, meridianRadiusM, metresPerLatDegree, metresPerLonDegree, primeVerticalRadiusM } from './earth/wgs84'
 export { geodesicLengthM, shortDistanceM } from './earth/geodesic'
 export { unwrapLon, wrapLon } from './earth/wrap'

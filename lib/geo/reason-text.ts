@@ -20,21 +20,25 @@ export function reasonText({ code, values = {} }: PlacementReason, length: Lengt
 const SENTENCES: Record<PlacementReason['code'], (values: Values, length: LengthText) => string> = {
   'declared-splice': ({ splice }) => `The reading names splice ${splice}.`,
   'declared-circuit': ({ circuit }) => `The reading names circuit ${circuit}.`,
-  'declared-structures': ({ back, ahead }) => `The reading names ${back && ahead ? `structures ${back} and ${ahead}` : `structure ${back || ahead}`}.`,
+  'declared-structures': ({ back, ahead }) =>
+    `The reading names ${back && ahead ? `structures ${back} and ${ahead}` : `structure ${back || ahead}`}.`,
   'declared-contradicts-position': contradiction,
   'declared-unknown': unknown,
   'track-matched': ({ count }) => `Matched along the line together with ${Number(count) - 1} other readings of the same crew.`,
   'track-broken': () => 'Too few readings in a row to follow the crew along the line: placed by its own position.',
-  'track-residuals': ({ count }) => `The ${count} readings of this crew do not follow one line as closely as their accuracy says: each was placed by its own position.`,
+  'track-residuals': ({ count }) =>
+    `The ${count} readings of this crew do not follow one line as closely as their accuracy says: placed by its own position.`,
   'track-offset': ({ offsetM }, length) => {
     const offset = Number(offsetM)
     return `The crew kept about ${length(Math.abs(offset))} ${offset < 0 ? 'left' : 'right'} of the line, looking ahead.`
   },
   'circuits-in-turn': () => 'The crew went to and fro between circuits: placed by its own position.',
   'low-probability': ({ probability, offsetM, sigmaM }, length) =>
-    `${percent(probability)} sure of the circuit; the nearest fit is ${length(Number(offsetM))} from the conductor, the position is good to about ${length(Number(sigmaM))}.`,
+    `${percent(probability)} sure of the circuit: the best fit is ${length(Number(offsetM))} from its conductor, ` +
+    `and the position is good to about ${length(Number(sigmaM))}.`,
   'nothing-in-reach': ({ reachM }, length) => `No line lies within ${length(Number(reachM))} of the position.`,
-  'two-splices-in-reach': ({ count, reachM }, length) => `${count} splices lie within ${length(Number(reachM))} along the line: say which one it is.`,
+  'two-splices-in-reach': ({ count, reachM }, length) =>
+    `${count} splices lie within ${length(Number(reachM))} along the line: say which one it is.`,
   'phase-missing': ({ count }) => Number(count) > 0
     ? `${count} splices of several phases are in reach and the reading gives no phase.`
     : 'The reading would be a new splice, and it gives neither phase nor position.',
@@ -62,7 +66,9 @@ function unknown(values: Values): string {
 
 function contradiction(values: Values, length: LengthText): string {
   const { field, value, known, position, splice, distanceM, other, against } = values
-  if (field === 'phase' && position) return `The reading says phase ${value}; the phasing table has phase ${known} in position ${position} here.`
+  if (field === 'phase' && position) {
+    return `The reading says phase ${value}; the phasing table has phase ${known} in position ${position} here.`
+  }
   if (field === 'phase' || field === 'subconductor') return `The reading says ${field} ${value}; splice ${splice} is on ${field} ${known}.`
   if (field === 'offset_from_structure_m') return `The offset of ${length(Number(value))} leads out of the span that the reading names.`
   if (against) return `Splice ${value} is not on the ${against === 'structures' ? 'span' : 'circuit'} that the reading names.`

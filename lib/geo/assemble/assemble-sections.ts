@@ -80,7 +80,8 @@ function loosePieces(features: readonly LineFeature[], issues: GeoIssue[]): Loos
       const back = points.reverse().join(' ')
       const twin = seen.get(ahead) ?? seen.get(back)
       if (twin !== undefined) {
-        issues.push(warning(feature.rowNo, 'piece-twice', `The same piece of ${sectionWords(feature.circuit, sectionName(feature.section))} stands in row ${twin}.`,
+        const where = sectionWords(feature.circuit, sectionName(feature.section))
+        issues.push(warning(feature.rowNo, 'piece-twice', `The same piece of ${where} stands in row ${twin}.`,
           'It is used once; nothing needs to be done unless another piece was meant.'))
         continue
       }

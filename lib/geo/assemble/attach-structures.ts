@@ -89,9 +89,11 @@ function wantedSections(network: Network, { circuit, section }: StructurePoint):
   return section === null ? own : own.filter((index) => nameKey(network.sections[index]!.section) === nameKey(sectionName(section)))
 }
 
-const unknownLine = ({ rowNo, circuit, section, structure }: StructurePoint): GeoIssue =>
-  error(rowNo, 'unknown-circuit', `Structure ${structure} names ${sectionWords(circuit ?? '', section ?? MAIN_SECTION)}, which is not known.`,
+function unknownLine({ rowNo, circuit, section, structure }: StructurePoint): GeoIssue {
+  const line = sectionWords(circuit ?? '', section ?? MAIN_SECTION)
+  return error(rowNo, 'unknown-circuit', `Structure ${structure} names ${line}, which is not known.`,
     'Import the line first, or correct the name.', { field: section === null ? 'circuit' : 'section', value: section ?? circuit ?? '' })
+}
 
 function byDistance<S extends StructurePoint>(
   sections: readonly SectionLine[], structure: S, wanted: readonly number[] | undefined, issues: GeoIssue[],
@@ -100,13 +102,15 @@ function byDistance<S extends StructurePoint>(
   const [section] = wanted ?? []
   const line = section === undefined ? undefined : sections[section]
   if (lineDistanceM === null || section === undefined || !line || wanted?.length !== 1) {
-    issues.push(error(rowNo, 'structure-without-place', `Structure ${structure.structure} has neither a position nor a line distance on one named section.`,
+    issues.push(error(rowNo, 'structure-without-place',
+      `Structure ${structure.structure} has neither a position nor a line distance on one named section.`,
       'Give lon and lat, or circuit, section and line_distance_m.'))
     return []
   }
   const lengthM = line.distancesM.at(-1) ?? 0
   if (lineDistanceM < 0 || lineDistanceM > lengthM * 1.01 + BESIDE_M) {
-    issues.push(error(rowNo, 'beyond-the-line', `Structure ${structure.structure} is declared at ${metresWords(lineDistanceM)}; the section is ${metresWords(lengthM)} long.`,
+    issues.push(error(rowNo, 'beyond-the-line',
+      `Structure ${structure.structure} is declared at ${metresWords(lineDistanceM)}; the section is ${metresWords(lengthM)} long.`,
       'Correct line_distance_m, or give lon and lat.', { field: 'line_distance_m', value: String(lineDistanceM) }))
     return []
   }
@@ -116,7 +120,8 @@ function byDistance<S extends StructurePoint>(
 }
 
 function byPosition<S extends StructurePoint>(
-  sections: readonly SectionLine[], search: SpanSearch, structure: S, lon: number, lat: number, wanted: readonly number[] | undefined, issues: GeoIssue[],
+  sections: readonly SectionLine[], search: SpanSearch, structure: S, lon: number, lat: number,
+  wanted: readonly number[] | undefined, issues: GeoIssue[],
 ): AttachedStructure<S>[] {
   const count = search.search(lon, lat, MOST_BESIDE_M)
   const finds = Array.from({ length: count }, (_, slot) => slot).filter((slot) => !wanted || wanted.includes(search.section[slot]!))
@@ -128,7 +133,8 @@ function byPosition<S extends StructurePoint>(
   }
   const nearestM = search.distanceM[nearest]!
   if (nearestM > BESIDE_M) {
-    issues.push(warning(structure.rowNo, 'structure-beside-line', `Structure ${structure.structure} lies ${metresWords(nearestM)} beside its line.`,
+    issues.push(warning(structure.rowNo, 'structure-beside-line',
+      `Structure ${structure.structure} lies ${metresWords(nearestM)} beside its line.`,
       'Check its position; the nearest point of the line is used.', { field: 'lon' }))
   }
   const declared = structure.lineDistanceM === null ? {} : { declaredLineDistanceM: structure.lineDistanceM }
@@ -136,7 +142,8 @@ function byPosition<S extends StructurePoint>(
     const section = search.section[slot]!
     const lineDistanceM = search.lineDistanceM[slot]!
     const vertexM = vertexNear(sections[section]!, lineDistanceM, lon, lat)
-    return { structure, section, lineDistanceM: vertexM ?? lineDistanceM, ...declared, besideM: search.distanceM[slot]!, at: vertexM === undefined ? 'line' : 'vertex', lon, lat }
+    const at = vertexM === undefined ? 'line' : 'vertex'
+    return { structure, section, lineDistanceM: vertexM ?? lineDistanceM, ...declared, besideM: search.distanceM[slot]!, at, lon, lat }
   })
 }
 

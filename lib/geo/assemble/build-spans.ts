@@ -28,7 +28,8 @@ export function buildSpans<S extends StructurePoint>(
 ): { spans: BuiltSpan<S>[]; issues: GeoIssue[] } {
   const lengthM = section.distancesM.at(-1) ?? 0
   const ordered = [...attached].sort((a, b) => a.lineDistanceM - b.lineDistanceM)
-  const marks: { atM: number; structure?: AttachedStructure<S> }[] = ordered.map((structure) => ({ atM: structure.lineDistanceM, structure }))
+  const marks: { atM: number; structure?: AttachedStructure<S> }[] =
+    ordered.map((structure) => ({ atM: structure.lineDistanceM, structure }))
   const [first] = marks
   if (!first || first.atM > END_M) marks.unshift({ atM: 0 })
   else first.atM = 0
@@ -54,7 +55,8 @@ export function buildSpans<S extends StructurePoint>(
 function longSpan({ circuit, section }: SectionLine, span: BuiltSpan, row: number): GeoIssue {
   const from = span.structureBack ? `structure ${span.structureBack.structure.structure}` : 'the start'
   const to = span.structureAhead ? `structure ${span.structureAhead.structure.structure}` : 'the end'
+  const lengthM = metresWords(span.endM - span.startM)
   return warning(row, 'structures-missing',
-    `Structures missing? The span from ${from} to ${to} of ${sectionWords(circuit, section)} is ${metresWords(span.endM - span.startM)} long.`,
+    `Structures missing? The span from ${from} to ${to} of ${sectionWords(circuit, section)} is ${lengthM} long.`,
     'Import the structures in between, or leave it where the span is that long.')
 }

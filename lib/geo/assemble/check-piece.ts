@@ -26,7 +26,8 @@ export function checkPiece(feature: LineFeature, piece: Float64Array): Float64Ar
     kept.push(lon, lat)
   }
   if (kept.length < 4) {
-    return error(feature.rowNo, 'line-too-short', `A piece of ${where} has fewer than two different vertices.`, 'Give the line two vertices or more.')
+    return error(feature.rowNo, 'line-too-short', `A piece of ${where} has fewer than two different vertices.`,
+      'Give the line two vertices or more.')
   }
   return Float64Array.from(kept)
 }

@@ -29,8 +29,9 @@ export function dropRepeats<S extends StructurePoint>(
     const before = kept[i - 1]
     if (!before || before.section !== one.section || one.lineDistanceM - before.lineDistanceM >= SAME_PLACE_M) return true
     const line = sections[one.section]!
+    const where = sectionWords(line.circuit, line.section)
     issues.push(warning(one.structure.rowNo, 'structures-same-place',
-      `Structures ${before.structure.structure} and ${one.structure.structure} stand at the same place on ${sectionWords(line.circuit, line.section)}.`,
+      `Structures ${before.structure.structure} and ${one.structure.structure} stand at the same place on ${where}.`,
       'Give the second name as an alias of the first.', { field: 'structure', value: one.structure.structure }))
     return false
   })
@@ -38,8 +39,9 @@ export function dropRepeats<S extends StructurePoint>(
 
 function repeated({ structure }: AttachedStructure, apartM: number, where: string): GeoIssue {
   const more = { field: 'structure', value: structure.structure }
+  const name = `Structure ${structure.structure} of ${where}`
   return apartM <= SAME_STRUCTURE_M
-    ? warning(structure.rowNo, 'structure-twice', `Structure ${structure.structure} of ${where} is given twice.`, 'The first row counts.', more)
-    : error(structure.rowNo, 'structure-name-twice', `Structure ${structure.structure} of ${where} is given again ${metresWords(apartM)} away.`,
+    ? warning(structure.rowNo, 'structure-twice', `${name} is given twice.`, 'The first row counts.', more)
+    : error(structure.rowNo, 'structure-name-twice', `${name} is given again ${metresWords(apartM)} away.`,
       'Give each structure of a section a name of its own.', more)
 }

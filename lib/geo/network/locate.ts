@@ -42,7 +42,8 @@ export function snapPosition(network: Network, lon: number, lat: number, { circu
 export function placeOn(network: Network, piece: number, lineDistanceM: number, lon: number, lat: number, offsetM: number): LinePlace {
   const { circuitId, circuit, sectionId, section } = network.sections[network.pieces.section[piece]!]!
   const { spanId, startM, structureBack, structureAhead } = network.spans[network.pieces.span[piece]!]!
-  const place: LinePlace = { circuitId, circuit, sectionId, section, spanId, lineDistanceM, offsetFromStructureM: lineDistanceM - startM, lon, lat, offsetM }
+  const offsetFromStructureM = lineDistanceM - startM
+  const place: LinePlace = { circuitId, circuit, sectionId, section, spanId, lineDistanceM, offsetFromStructureM, lon, lat, offsetM }
   if (structureBack !== undefined) place.structureBack = structureBack
   if (structureAhead !== undefined) place.structureAhead = structureAhead
   return place

@@ -101,12 +101,13 @@ function groupStructures(
   const add = (key: string, place: StructurePlace): void => {
     const known = places.get(key)
     if (!known) places.set(key, [place])
-    else if (!known.some((other) => other.section === place.section && Math.abs(other.lineDistanceM - place.lineDistanceM) < 0.5)) known.push(place)
+    else if (!known.some((other) => samePlace(other, place))) known.push(place)
   }
   for (const span of spans) {
     const section = sectionIndexOfId.get(span.sectionId)!
-    if (span.structureBack !== undefined) add(structureKey(span.structureBack), { section, label: span.structureBack, lineDistanceM: span.startM })
-    if (span.structureAhead !== undefined) add(structureKey(span.structureAhead), { section, label: span.structureAhead, lineDistanceM: span.endM })
+    const { structureBack, structureAhead, startM, endM } = span
+    if (structureBack !== undefined) add(structureKey(structureBack), { section, label: structureBack, lineDistanceM: startM })
+    if (structureAhead !== undefined) add(structureKey(structureAhead), { section, label: structureAhead, lineDistanceM: endM })
   }
   for (const { sectionId, label, aliases = [], lineDistanceM } of structures) {
     const section = sectionIndexOfId.get(sectionId)
@@ -115,3 +116,6 @@ function groupStructures(
   }
   return places
 }
+
+const samePlace = (a: StructurePlace, b: StructurePlace): boolean =>
+  a.section === b.section && Math.abs(a.lineDistanceM - b.lineDistanceM) < 0.5

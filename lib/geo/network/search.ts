@@ -71,28 +71,29 @@ export class SpanSearch {
     const section = pieces.section[piece]!
     const lineDistanceM = pieces.startM[piece]! + share * pieces.centreM[piece]!
     let slot = 0
-    while (slot < this.count && !(this.section[slot] === section && Math.abs(this.lineDistanceM[slot]! - lineDistanceM) <= 3 * this.radiusM)) slot++
+    while (slot < this.count && !this.sameStretch(slot, section, lineDistanceM)) slot++
     if (slot === this.count) {
       if (this.count < MOST_FOUND) this.count++
       else slot = this.farthest()
       this.distanceM[slot] = Infinity
     }
-    if (distanceM < this.distanceM[slot]!) this.put(slot, section, piece, share, distanceM, offsetM, lineDistanceM)
-  }
-
-  private farthest(): number {
-    let slot = 0
-    for (let i = 1; i < this.count; i++) if (this.distanceM[i]! > this.distanceM[slot]!) slot = i
-    return slot
-  }
-
-  private put(slot: number, section: number, piece: number, share: number, distanceM: number, offsetM: number, lineDistanceM: number): void {
+    if (distanceM >= this.distanceM[slot]!) return
     this.section[slot] = section
     this.piece[slot] = piece
     this.share[slot] = share
     this.distanceM[slot] = distanceM
     this.offsetM[slot] = offsetM
     this.lineDistanceM[slot] = lineDistanceM
+  }
+
+  private sameStretch(slot: number, section: number, lineDistanceM: number): boolean {
+    return this.section[slot] === section && Math.abs(this.lineDistanceM[slot]! - lineDistanceM) <= 3 * this.radiusM
+  }
+
+  private farthest(): number {
+    let slot = 0
+    for (let i = 1; i < this.count; i++) if (this.distanceM[i]! > this.distanceM[slot]!) slot = i
+    return slot
   }
 
   /** Insertion sort: there are rarely more than four, and ties fall in the order of sections. */

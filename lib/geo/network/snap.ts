@@ -58,7 +58,9 @@ function makeFrame(network: Network, first: number, last: number): SpanFrame {
  * on WGS84; line distance on the centreline. The foot lies within 10 mm of the geodesic's. `nearPiece` spares a look at
  * every piece of the span where the caller knows the nearest.
  */
-export function snapToSpan(network: Network, span: number, lon: number, lat: number, nearPiece = nearestPiece(network, span, lon, lat)): Foot {
+export function snapToSpan(
+  network: Network, span: number, lon: number, lat: number, nearPiece = nearestPiece(network, span, lon, lat),
+): Foot {
   const { pieces } = network
   const frame = frameOf(network, span, nearPiece)
   const found = nearestPointOnLine(frame.line, [unwrapLon(lon, frame.lon), frame.midLat + (lat - frame.midLat) * frame.scale])

@@ -6,10 +6,11 @@ import { firstSpliceFrom, type SpliceTable } from './splice-table'
 
 /** The conductor a reading was taken on, as far as anybody knows. */
 export interface Conductor {
-  phase?: string
-  position?: string
-  subconductor?: string
-  label?: string
+  phase: string | undefined
+  position: string | undefined
+  subconductor: string | undefined
+  /** The splice's name as the reading gives it. */
+  label: string | undefined
 }
 
 export interface SpliceChoice {
@@ -35,10 +36,12 @@ export class SpliceChooser {
   /** The reading's conductor on this section: its phase, else what the phasing table says of its position. */
   conductorOf(point: PointToPlace, section: number, lineDistanceM: number): { conductor: Conductor; reasons: PlacementReason[] } {
     const { phase, position, subconductor, spliceLabel: label } = point
-    const conductor: Conductor = { ...(phase && { phase }), ...(position && { position }), ...(subconductor && { subconductor }), ...(label && { label }) }
+    const conductor: Conductor = { phase, position, subconductor, label }
     const hangs = position === undefined ? undefined : this.phasing.phaseAt(section, lineDistanceM, position)
     if (position === undefined || hangs === undefined) return { conductor, reasons: [] }
-    if (phase === undefined) return { conductor: { ...conductor, phase: hangs }, reasons: [fault('phase-from-position', { position, phase: hangs })] }
+    if (phase === undefined) {
+      return { conductor: { ...conductor, phase: hangs }, reasons: [fault('phase-from-position', { position, phase: hangs })] }
+    }
     return nameKey(phase) !== nameKey(hangs)
       ? { conductor, reasons: [fault('declared-contradicts-position', { field: 'phase', value: phase, known: hangs, position })] }
       : { conductor, reasons: [] }
@@ -48,9 +51,12 @@ export class SpliceChooser {
   inReach(conductor: Conductor, section: number, lineDistanceM: number, withinM: number): { row: number; match: Match }[] {
     const found: { row: number; match: Match }[] = []
     const { names } = this.splices
-    const numbers = { phase: names.number(conductor.phase), position: names.number(conductor.position), subconductor: names.number(conductor.subconductor) }
+    const phase = names.number(conductor.phase)
+    const position = names.number(conductor.position)
+    const numbers = { phase, position, subconductor: names.number(conductor.subconductor) }
     const end = this.splices.sectionStart[section + 1]!
-    for (let row = firstSpliceFrom(this.splices, section, lineDistanceM - withinM); row < end && this.splices.lineDistanceM[row]! <= lineDistanceM + withinM; row++) {
+    for (let row = firstSpliceFrom(this.splices, section, lineDistanceM - withinM); row < end; row++) {
+      if (this.splices.lineDistanceM[row]! > lineDistanceM + withinM) break
       const match = this.match(numbers, row)
       if (match !== 'other') found.push({ row, match })
     }
@@ -74,7 +80,8 @@ export class SpliceChooser {
     if (!only) return this.newSplice(conductor)
     const [other] = labelled
     if (other) {
-      return { state: 'review', reasons: [fault('declared-unknown', { field: 'splice_id', value: conductor.label ?? '', known: this.splices.label[other.row] ?? '' })] }
+      const known = this.splices.label[other.row] ?? ''
+      return { state: 'review', reasons: [fault('declared-unknown', { field: 'splice_id', value: conductor.label ?? '', known })] }
     }
     if (open.length > 1) return { state: 'review', reasons: [this.tooMany(conductor, open.map(({ row }) => row), withinM)] }
     return { state: 'known', row: only.row, reasons: same.length > 0 ? [] : [fault('phase-not-confirmed', {})] }
@@ -82,7 +89,7 @@ export class SpliceChooser {
 
   private newSplice({ phase, position }: Conductor): SpliceChoice {
     if (phase === undefined && position === undefined) return { state: 'review', reasons: [fault('phase-missing', { count: 0 })] }
-    return { state: 'new', reasons: phase === undefined ? [fault('phase-not-confirmed', {}), fault('new-splice', {})] : [fault('new-splice', {})] }
+    return { state: 'new', reasons: [...phase === undefined ? [fault('phase-not-confirmed', {})] : [], fault('new-splice', {})] }
   }
 
   private tooMany({ phase }: Conductor, rows: readonly number[], withinM: number): PlacementReason {

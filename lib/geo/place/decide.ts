@@ -1,8 +1,7 @@
-import type { Network } from '../network/network'
-import type { PlacementReason, PlacingOptions, PointToPlace } from '../types'
-import type { SpliceChooser } from './choose-splice'
+import type { PlacementReason } from '../types'
 import { fault } from './declaration'
-import { positionOf, reachM, type Gathered } from './gather'
+import { positionState, searchRadiusM, type Gathered } from './gather'
+import type { Given } from './given'
 import { sharedWithoutOffset } from './shared-structures'
 import { hasDeclared } from './weigh'
 
@@ -22,18 +21,19 @@ export interface Decisions {
   named: Uint8Array
 }
 
-export function decideAll(network: Network, points: readonly PointToPlace[], gathered: Gathered, chooser: SpliceChooser, options: PlacingOptions): Decisions {
-  const count = points.length
+export function decideAll(given: Given, gathered: Gathered): Decisions {
+  const count = given.points.length
   const decisions: Decisions = {
     state: new Uint8Array(count), best: new Int32Array(count).fill(-1), row: new Int32Array(count).fill(-1),
     phase: new Array<string | undefined>(count), reasons: new Array<PlacementReason[] | undefined>(count), named: new Uint8Array(count),
   }
-  points.forEach((point, i) => {
-    decisions.best[i] = bestOf(gathered, i)
-    const reasons = unplaceable(network, point, gathered, i, decisions.best[i]!, options)
+  for (let i = 0; i < count; i++) {
+    const best = bestOf(gathered, i)
+    decisions.best[i] = best
+    const reasons = unplaceable(given, gathered, i, best)
     if (reasons) decisions.reasons[i] = reasons
-    else chooseSplice(point, gathered, chooser, decisions, i)
-  })
+    else chooseSplice(given, gathered, decisions, i)
+  }
   return decisions
 }
 
@@ -46,12 +46,13 @@ function bestOf({ candidates }: Gathered, reading: number): number {
 }
 
 /** Why a person has to say on which circuit a reading lies; undefined: it is clear. */
-function unplaceable(network: Network, point: PointToPlace, gathered: Gathered, i: number, best: number, options: PlacingOptions): PlacementReason[] | undefined {
+function unplaceable({ network, points, options }: Given, gathered: Gathered, i: number, best: number): PlacementReason[] | undefined {
   const { candidates } = gathered
-  const position = positionOf(point)
+  const point = points[i]!
+  const position = positionState(point)
   const missing = position === 'zero' ? [fault('position-zero', {})] : position === 'missing' ? [fault('no-position', {})] : []
   if (gathered.fault[i]) return [gathered.fault[i], ...missing]
-  if (best < 0) return missing.length > 0 ? missing : [fault('nothing-in-reach', { reachM: searchedM(point, options) })]
+  if (best < 0) return missing.length > 0 ? missing : [fault('nothing-in-reach', { reachM: searchRadiusM(point, options) })]
   const probability = candidates.probability[best]!
   const shared = missing.length > 0 ? undefined : sharedWithoutOffset(network, candidates, i, best)
   if (shared !== undefined) {
@@ -62,16 +63,13 @@ function unplaceable(network: Network, point: PointToPlace, gathered: Gathered, 
   if (probability >= options.minProbability) return undefined
   if (missing.length > 0) return missing
   const rival = hasDeclared(gathered, i) ? declaredRival(gathered, i) : undefined
-  return rival === undefined
-    ? [fault('low-probability', { probability, offsetM: Math.abs(candidates.offsetM[best]!), sigmaM: gathered.sigmaM[i]! })]
-    : [fault('declared-contradicts-position', {
-      field: 'circuit', value: point.circuit ?? point.spliceLabel ?? point.structureBack ?? point.structureAhead ?? point.circuitSide ?? '',
-      other: network.sections[candidates.section[rival]!]!.circuit, probability,
-    })]
+  if (rival === undefined) {
+    return [fault('low-probability', { probability, offsetM: Math.abs(candidates.offsetM[best]!), sigmaM: gathered.sigmaM[i]! })]
+  }
+  const value = point.circuit ?? point.spliceLabel ?? point.structureBack ?? point.structureAhead ?? point.circuitSide ?? ''
+  const other = network.sections[candidates.section[rival]!]!.circuit
+  return [fault('declared-contradicts-position', { field: 'circuit', value, other, probability })]
 }
-
-const searchedM = (point: PointToPlace, options: PlacingOptions): number =>
-  point.positionOf === 'platform' ? Math.max(reachM(point, options), options.platformSearchM) : reachM(point, options)
 
 /** The candidate that the reading does not declare and that keeps the declared one from being believed. */
 function declaredRival({ candidates }: Gathered, reading: number): number | undefined {
@@ -84,7 +82,8 @@ function declaredRival({ candidates }: Gathered, reading: number): number | unde
   return rival !== undefined && candidates.probability[rival]! > 1 - declared - candidates.probability[rival]! ? rival : undefined
 }
 
-function chooseSplice(point: PointToPlace, gathered: Gathered, chooser: SpliceChooser, decisions: Decisions, i: number): void {
+function chooseSplice({ points, chooser }: Given, gathered: Gathered, decisions: Decisions, i: number): void {
+  const point = points[i]!
   const best = decisions.best[i]!
   const section = gathered.candidates.section[best]!
   const lineDistanceM = gathered.candidates.lineDistanceM[best]!

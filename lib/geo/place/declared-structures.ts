@@ -11,13 +11,14 @@ const OFFSET_SLACK_M = 30
  * The stretches that structures, offset and span fraction name, on the sections that the circuit leaves open
  * (undefined: on all). With an offset ahead of structure_back or a span fraction it is one point.
  */
-export function structurePlaces(network: Network, point: PointToPlace, sections: readonly number[] | undefined): DeclaredPlace[] | PlacementReason {
+export function structurePlaces(
+  network: Network, point: PointToPlace, sections: readonly number[] | undefined,
+): DeclaredPlace[] | PlacementReason {
   const back = point.structureBack === undefined ? undefined : known(network, point.structureBack, sections)
   const ahead = point.structureAhead === undefined ? undefined : known(network, point.structureAhead, sections)
   if (back?.length === 0) return unknown('structure_back', point.structureBack!, point.circuit)
   if (ahead?.length === 0) return unknown('structure_ahead', point.structureAhead!, point.circuit)
-  const spans = back && ahead ? between(back, ahead) : back ? back.map((place) => spanFrom(network, place, 1)) : ahead!.map((place) => spanFrom(network, place, -1))
-  const places = spans.filter((span) => span !== undefined)
+  const places = namedSpans(network, back, ahead)
   if (places.length === 0) {
     return fault('declared-unknown', { field: 'structure_ahead', value: point.structureAhead ?? '', back: point.structureBack ?? '' })
   }
@@ -41,6 +42,14 @@ interface NamedSpan {
   aheadM: number
 }
 
+type Places = readonly StructurePlace[] | undefined
+
+function namedSpans(network: Network, back: Places, ahead: Places): NamedSpan[] {
+  if (back && ahead) return between(back, ahead)
+  const alone = back ? back.map((place) => spanFrom(network, place, 1)) : (ahead ?? []).map((place) => spanFrom(network, place, -1))
+  return alone.filter((span) => span !== undefined)
+}
+
 function between(back: readonly StructurePlace[], ahead: readonly StructurePlace[]): NamedSpan[] {
   return back.flatMap((from) => ahead
     .filter((to) => to.section === from.section && Math.abs(to.lineDistanceM - from.lineDistanceM) > 0.5)
@@ -59,7 +68,8 @@ function spanFrom(network: Network, { section, lineDistanceM }: StructurePlace, 
 /** Undefined: the offset leads out of the span. Without a named structure back an offset has no start and fixes nothing. */
 function fixed({ section, backM, aheadM }: NamedSpan, point: PointToPlace, fromBack: boolean): DeclaredPlace | undefined {
   const lengthM = Math.abs(aheadM - backM)
-  const aheadOfBackM = !fromBack ? undefined : point.offsetFromStructureM ?? (point.spanFraction === undefined ? undefined : point.spanFraction * lengthM)
+  const byFractionM = point.spanFraction === undefined ? undefined : point.spanFraction * lengthM
+  const aheadOfBackM = fromBack ? point.offsetFromStructureM ?? byFractionM : undefined
   if (aheadOfBackM === undefined) return { section, fromM: Math.min(backM, aheadM), toM: Math.max(backM, aheadM) }
   if (aheadOfBackM < -OFFSET_SLACK_M || aheadOfBackM > lengthM + OFFSET_SLACK_M) return undefined
   const atM = backM + Math.sign(aheadM - backM) * Math.min(Math.max(aheadOfBackM, 0), lengthM)

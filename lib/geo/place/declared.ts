@@ -49,16 +49,19 @@ export class DeclarationReader {
   private circuitPlaces(circuit: string | undefined, section: string | undefined): Declaration {
     const all = circuit === undefined ? [...this.network.sections.keys()] : this.network.circuits.get(nameKey(circuit)) ?? []
     if (all.length === 0) return { by: 'circuit', places: [], fault: fault('declared-unknown', { field: 'circuit', value: circuit ?? '' }) }
-    const sections = section === undefined ? all : all.filter((index) => nameKey(this.network.sections[index]!.section) === nameKey(section))
+    const wanted = section === undefined ? undefined : nameKey(section)
+    const sections = all.filter((index) => wanted === undefined || nameKey(this.network.sections[index]!.section) === wanted)
     if (sections.length === 0) {
-      return { by: 'circuit', places: [], fault: fault('declared-unknown', { field: 'section', value: section ?? '', ...(circuit !== undefined && { circuit }) }) }
+      const values = { field: 'section', value: section ?? '', ...(circuit !== undefined && { circuit }) }
+      return { by: 'circuit', places: [], fault: fault('declared-unknown', values) }
     }
     return { by: 'circuit', places: sections.map((index) => ({ section: index, fromM: 0, toM: sectionEndM(this.network, index) })) }
   }
 
   /** Of circuits that share the structures, those on the named side; all where no offset tells sides apart. */
   private onSide(places: readonly DeclaredPlace[], side: -1 | 1 | undefined): readonly DeclaredPlace[] {
-    const own = side === undefined ? [] : places.filter((place) => Math.sign(this.network.sections[place.section]!.lateralOffsetM ?? 0) === side)
+    const { sections } = this.network
+    const own = places.filter((place) => side !== undefined && Math.sign(sections[place.section]!.lateralOffsetM ?? 0) === side)
     return own.length > 0 ? own : places
   }
 
@@ -67,12 +70,16 @@ export class DeclarationReader {
     const rows = this.rowsOfLabel.get(nameKey(label)) ?? []
     if (rows.length === 0) return rest
     const marginM = this.reachM(point)
-    const agreeing = rest === undefined ? rows : rows.filter((row) => rest.places.some((place) => place.section === this.splices.section[row]
-      && this.splices.lineDistanceM[row]! >= place.fromM - marginM && this.splices.lineDistanceM[row]! <= place.toM + marginM))
+    const agreeing = rest === undefined ? rows : rows.filter((row) => rest.places.some((place) => this.holds(place, row, marginM)))
     if (agreeing.length === 0) return { by: 'splice', places: this.rowPlaces(rows), fault: this.otherPlace(label, rest) }
     const declaration: Declaration = { by: 'splice', places: this.rowPlaces(agreeing) }
     const other = agreeing.length === 1 ? this.otherConductor(point, agreeing[0]!) : undefined
     return other ? { ...declaration, fault: other } : declaration
+  }
+
+  private holds({ section, fromM, toM }: DeclaredPlace, row: number, marginM: number): boolean {
+    const atM = this.splices.lineDistanceM[row]!
+    return this.splices.section[row] === section && atM >= fromM - marginM && atM <= toM + marginM
   }
 
   private rowPlaces(rows: readonly number[]): DeclaredPlace[] {
@@ -88,13 +95,14 @@ export class DeclarationReader {
 
   private otherConductor({ phase, subconductor, spliceLabel = '' }: PointToPlace, row: number): PlacementReason | undefined {
     const { names } = this.splices
+    const splice = spliceLabel
     const knownPhase = names.text(this.splices.phase[row]!)
     const knownSubconductor = names.text(this.splices.subconductor[row]!)
     if (phase !== undefined && knownPhase !== undefined && nameKey(phase) !== nameKey(knownPhase)) {
-      return fault('declared-contradicts-position', { field: 'phase', value: phase, known: knownPhase, splice: spliceLabel })
+      return fault('declared-contradicts-position', { field: 'phase', value: phase, known: knownPhase, splice })
     }
     if (subconductor !== undefined && knownSubconductor !== undefined && nameKey(subconductor) !== nameKey(knownSubconductor)) {
-      return fault('declared-contradicts-position', { field: 'subconductor', value: subconductor, known: knownSubconductor, splice: spliceLabel })
+      return fault('declared-contradicts-position', { field: 'subconductor', value: subconductor, known: knownSubconductor, splice })
     }
     return undefined
   }

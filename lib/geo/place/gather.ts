@@ -1,13 +1,15 @@
-import type { Network } from '../network/network'
 import { distanceToPlace } from '../network/on-section'
 import { SpanSearch } from '../network/search'
 import type { PlacementReason, PlacingOptions, PointToPlace } from '../types'
 import { CandidateList } from './candidate-list'
 import { fault, type Declaration, type DeclaredPlace } from './declaration'
 import type { DeclarationReader } from './declared'
+import type { Given } from './given'
 
 /** To say how far off a declared line is, look this far. */
 const LOOK_M = 2_000
+/** Of many places that a reading may name, this many are offered. */
+const MOST_OFFERED = 8
 const LEAST_SIGMA_M = 0.3
 
 /** What is known of every reading after candidates are found. */
@@ -24,16 +26,17 @@ export interface Gathered {
 /** Accuracy beyond which two statements of a place contradict each other: the larger of three sigma and the search radius. */
 export const reachM = (point: PointToPlace, options: PlacingOptions): number => Math.max(3 * point.sigmaM, options.searchM)
 
-const searchRadiusM = (point: PointToPlace, options: PlacingOptions): number =>
+export const searchRadiusM = (point: PointToPlace, options: PlacingOptions): number =>
   Math.max(reachM(point, options), point.positionOf === 'platform' ? options.platformSearchM : 0)
 
 /** The usual marks of a missing position: no number, or a receiver without a fix at (0, 0). */
-export const positionOf = ({ lon, lat }: PointToPlace): 'given' | 'zero' | 'missing' => {
+export function positionState({ lon, lat }: PointToPlace): 'given' | 'zero' | 'missing' {
   if (lon === undefined || lat === undefined || !(Math.abs(lon) <= 180) || !(Math.abs(lat) <= 90)) return 'missing'
   return lon === 0 && lat === 0 ? 'zero' : 'given'
 }
 
-export function gatherCandidates(network: Network, points: readonly PointToPlace[], reader: DeclarationReader, options: PlacingOptions): Gathered {
+export function gatherCandidates(given: Given, reader: DeclarationReader): Gathered {
+  const { points } = given
   const gathered: Gathered = {
     candidates: new CandidateList(points.length),
     hasPosition: new Uint8Array(points.length),
@@ -42,15 +45,15 @@ export function gatherCandidates(network: Network, points: readonly PointToPlace
     declaration: new Array<Declaration | undefined>(points.length),
     fault: new Array<PlacementReason | undefined>(points.length),
   }
-  const search = new SpanSearch(network)
+  const search = new SpanSearch(given.network)
   points.forEach((point, i) => {
     const declaration = reader.read(point)
     gathered.declaration[i] = declaration
     gathered.fault[i] = declaration?.fault
     gathered.sigmaM[i] = Math.max(point.sigmaM, LEAST_SIGMA_M)
-    if (positionOf(point) === 'given') {
+    if (positionState(point) === 'given') {
       gathered.hasPosition[i] = 1
-      fromPosition(network, search, point, declaration, options, gathered, i)
+      fromPosition(given, search, gathered, i)
     } else fromDeclaration(declaration, gathered, i)
     gathered.candidates.close()
   })
@@ -58,20 +61,22 @@ export function gatherCandidates(network: Network, points: readonly PointToPlace
 }
 
 /** Without a position only the declared places count; a whole section is no place. */
-function fromDeclaration(declaration: Declaration | undefined, gathered: Gathered, i: number): void {
+function fromDeclaration(declaration: Declaration | undefined, { candidates, halfSpanM }: Gathered, i: number): void {
   if (!declaration || declaration.by === 'circuit') return
   for (const { section, fromM, toM } of declaration.places) {
-    gathered.candidates.add(section, -1, (fromM + toM) / 2, 0, true)
-    gathered.halfSpanM[i] = Math.max(gathered.halfSpanM[i]!, (toM - fromM) / 2)
+    candidates.add(section, -1, (fromM + toM) / 2, 0, true)
+    halfSpanM[i] = Math.max(halfSpanM[i]!, (toM - fromM) / 2)
   }
 }
 
-function fromPosition(
-  network: Network, search: SpanSearch, point: PointToPlace, declaration: Declaration | undefined, options: PlacingOptions, gathered: Gathered, i: number,
-): void {
+function fromPosition(given: Given, search: SpanSearch, gathered: Gathered, i: number): void {
+  const { network, points, options } = given
   const { candidates } = gathered
-  const count = search.search(point.lon!, point.lat!, searchRadiusM(point, options))
+  const point = points[i]!
+  const declaration = gathered.declaration[i]
   const places = declaration?.places ?? []
+  const count = search.search(point.lon!, point.lat!, searchRadiusM(point, options))
+  let declared = false
   for (let slot = 0; slot < count; slot++) {
     const section = search.section[slot]!
     const lineDistanceM = search.lineDistanceM[slot]!
@@ -79,12 +84,13 @@ function fromPosition(
     if (place && awayM(place, lineDistanceM) <= reachM(point, options)) {
       const atM = Math.min(Math.max(lineDistanceM, place.fromM), place.toM)
       candidates.add(section, atM === lineDistanceM ? search.piece[slot]! : -1, atM, search.offsetM[slot]!, true)
+      declared = true
     } else {
       const onSide = declaration?.by === 'side' && Math.sign(network.sections[section]!.lateralOffsetM ?? 0) === declaration.side
       candidates.add(section, search.piece[slot]!, lineDistanceM, search.offsetM[slot]!, onSide)
     }
   }
-  if (places.length > 0 && !anyDeclared(candidates, candidates.start[i]!)) contradiction(network, search, point, declaration!, gathered, i)
+  if (places.length > 0 && !declared) contradict(given, search, gathered, i)
 }
 
 const awayM = (place: DeclaredPlace, lineDistanceM: number): number => Math.max(place.fromM - lineDistanceM, lineDistanceM - place.toM, 0)
@@ -92,35 +98,38 @@ const awayM = (place: DeclaredPlace, lineDistanceM: number): number => Math.max(
 function nearestPlace(places: readonly DeclaredPlace[], section: number, lineDistanceM: number): DeclaredPlace | undefined {
   let nearest: DeclaredPlace | undefined
   for (const place of places) {
-    if (place.section === section && (!nearest || awayM(place, lineDistanceM) < awayM(nearest, lineDistanceM))) nearest = place
+    if (place.section !== section) continue
+    if (!nearest || awayM(place, lineDistanceM) < awayM(nearest, lineDistanceM)) nearest = place
   }
   return nearest
 }
 
-function anyDeclared({ declared, count }: CandidateList, first: number): boolean {
-  for (let at = first; at < count; at++) if (declared[at] === 1) return true
-  return false
-}
-
 /** The position lies off every place that the reading names: say how far, and offer both. */
-function contradiction(network: Network, search: SpanSearch, point: PointToPlace, { by, places }: Declaration, gathered: Gathered, i: number): void {
-  const field = by === 'splice' ? 'splice_id' : by === 'structures' ? 'structure_back' : 'circuit'
-  const value = by === 'splice' ? point.spliceLabel : by === 'structures' ? point.structureBack ?? point.structureAhead : point.circuit ?? point.section
-  let distanceM = Infinity
+function contradict({ network, points }: Given, search: SpanSearch, { candidates, declaration, fault: faults }: Gathered, i: number): void {
+  const { by, places } = declaration[i]!
+  const point = points[i]!
+  let nearestM = Infinity
   if (by === 'circuit') {
     search.search(point.lon!, point.lat!, LOOK_M)
     for (let slot = search.count - 1; slot >= 0; slot--) {
       if (!places.some((place) => place.section === search.section[slot])) continue
-      distanceM = search.distanceM[slot]!
-      gathered.candidates.add(search.section[slot]!, search.piece[slot]!, search.lineDistanceM[slot]!, search.offsetM[slot]!, true)
+      nearestM = search.distanceM[slot]!
+      candidates.add(search.section[slot]!, search.piece[slot]!, search.lineDistanceM[slot]!, search.offsetM[slot]!, true)
     }
   } else {
-    for (const { section, fromM, toM } of places.slice(0, 8)) {
-      for (const atM of fromM === toM ? [fromM] : [fromM, toM]) distanceM = Math.min(distanceM, distanceToPlace(network, section, atM, point.lon!, point.lat!))
-      gathered.candidates.add(section, -1, (fromM + toM) / 2, 0, true)
+    for (const { section, fromM, toM } of places.slice(0, MOST_OFFERED)) {
+      const distanceM = Math.min(...[fromM, toM].map((atM) => distanceToPlace(network, section, atM, point.lon!, point.lat!)))
+      nearestM = Math.min(nearestM, distanceM)
+      candidates.add(section, -1, (fromM + toM) / 2, distanceM, true)
     }
   }
-  gathered.fault[i] ??= fault('declared-contradicts-position', {
-    field, value: value ?? '', ...(Number.isFinite(distanceM) && { distanceM: Math.round(distanceM * 10) / 10 }),
+  faults[i] ??= fault('declared-contradicts-position', {
+    ...declaredWords(point, by), ...(Number.isFinite(nearestM) && { distanceM: Math.round(nearestM * 10) / 10 }),
   })
+}
+
+function declaredWords(point: PointToPlace, by: Declaration['by']): { field: string; value: string } {
+  if (by === 'splice') return { field: 'splice_id', value: point.spliceLabel ?? '' }
+  if (by === 'structures') return { field: 'structure_back', value: point.structureBack ?? point.structureAhead ?? '' }
+  return { field: 'circuit', value: point.circuit ?? point.section ?? '' }
 }

@@ -96,7 +96,8 @@ function platformNodes(chain: TrackChain, { gathered: { candidates } }: TrackInp
   return apart.length > 0 ? apart : [0]
 }
 
-function writeProbabilities(chain: TrackChain, { gathered, readings, from, sigmaScale }: TrackInput, nodes: number[], weights: number[], posteriors: Float64Array[]): void {
+function writeProbabilities(chain: TrackChain, input: TrackInput, nodes: number[], weights: number[], posteriors: Float64Array[]): void {
+  const { gathered, readings, from, sigmaScale } = input
   const { candidates } = gathered
   for (let t = 0; t < chain.steps; t++) {
     const sigmaM = gathered.sigmaM[readings[from + t]!]! * sigmaScale
@@ -112,7 +113,8 @@ function writeProbabilities(chain: TrackChain, { gathered, readings, from, sigma
   }
 }
 
-function testResiduals(chain: TrackChain, { gathered, readings, from, sigmaScale, platform }: TrackInput, likeliestM: number, spreadM: number): MatchedTrack {
+function testResiduals(chain: TrackChain, input: TrackInput, likeliestM: number, spreadM: number): MatchedTrack {
+  const { gathered, readings, from, sigmaScale, platform } = input
   const path = new Int32Array(chain.steps)
   viterbi(chain, path)
   let [weight, sum, squares, count] = [0, 0, 0, 0]

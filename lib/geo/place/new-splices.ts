@@ -1,10 +1,9 @@
-import type { Network } from '../network/network'
 import { conductorPoint, pieceOfSpan, spanAt } from '../network/on-section'
 import { nameKey } from '../network/labels'
 import type { NewSplice, PointToPlace } from '../types'
-import type { SpliceChooser } from './choose-splice'
 import { STATE, type Decisions } from './decide'
 import type { Gathered } from './gather'
+import type { Given } from './given'
 import { saysOther } from './pass-conflicts'
 import { median } from './track-chain'
 
@@ -25,41 +24,43 @@ export interface NewSplices {
  * Gathers readings that found a splice nobody knows into one splice each: same section, conductor and place along the
  * line. Readings of one pass with different labels or pictures stay different splices. Keys depend on content alone.
  */
-export function gatherNewSplices(
-  network: Network, points: readonly PointToPlace[], gathered: Gathered, chooser: SpliceChooser, decisions: Decisions, passes: Int32Array,
-): NewSplices {
+export function gatherNewSplices(given: Given, gathered: Gathered, decisions: Decisions): NewSplices {
+  const { points, chooser } = given
   const found: NewSplices = { splices: [], of: new Int32Array(points.length).fill(-1), beside: new Uint8Array(points.length) }
   const { section, lineDistanceM } = gathered.candidates
   const { best } = decisions
+  const sectionOf = (i: number): number => section[best[i]!]!
+  const atM = (i: number): number => lineDistanceM[best[i]!]!
   const members = Int32Array.from(points.keys()).filter((i) => decisions.state[i] === STATE.new)
   const keys = new Map<number, string>()
   for (const i of members) keys.set(i, conductorKey(points[i]!, decisions.phase[i]))
-  members.sort((a, b) => section[best[a]!]! - section[best[b]!]! || compare(keys.get(a)!, keys.get(b)!) || lineDistanceM[best[a]!]! - lineDistanceM[best[b]!]! || a - b)
+  members.sort((a, b) => sectionOf(a) - sectionOf(b) || compare(keys.get(a)!, keys.get(b)!) || atM(a) - atM(b) || a - b)
   const used = new Set<string>()
   let open: Cluster[] = []
   for (let at = 0; at <= members.length; at++) {
     const i = members[at]
     const before = members[at - 1]
-    const onward = i !== undefined && before !== undefined && section[best[before]!] === section[best[i]!] && keys.get(before) === keys.get(i)
-    const fromM = onward ? lineDistanceM[best[i]!]! - chooser.reachM(gathered.sigmaM[i]!) : Infinity
+    const onward = i !== undefined && before !== undefined && sectionOf(before) === sectionOf(i) && keys.get(before) === keys.get(i)
+    const fromM = onward ? atM(i) - chooser.reachM(gathered.sigmaM[i]!) : Infinity
     for (const { members: own, meanM } of open) {
       if (meanM >= fromM) continue
       const first = own[0]!
-      const atM = own.length === 1 ? meanM : median(own.map((one) => lineDistanceM[best[one]!]!))
-      const splice = newSplice(network, points, own, section[best[first]!]!, atM, decisions)
+      const middleM = own.length === 1 ? meanM : median(own.map(atM))
+      const splice = newSplice(given, decisions, own, sectionOf(first), middleM)
       nameSplice(splice, keys.get(first)!, used)
       for (const one of own) found.of[one] = found.splices.length
       found.splices.push(splice)
     }
     open = open.filter(({ meanM }) => meanM >= fromM)
-    if (i !== undefined) join(open, points, passes, i, lineDistanceM[best[i]!]!, found.beside)
+    if (i !== undefined) join(open, given, i, atM(i), found.beside)
   }
   return found
 }
 
 /** Into the first open cluster that the reading does not contradict, else a new one. */
-function join(open: Cluster[], points: readonly PointToPlace[], passes: Int32Array, i: number, atM: number, beside: Uint8Array): void {
-  const home = open.findLast((cluster) => cluster.members.every((other) => passes[other] !== passes[i] || !saysOther(points[other]!, points[i]!)))
+function join(open: Cluster[], { points, passes }: Given, i: number, atM: number, beside: Uint8Array): void {
+  const mayBeOne = (other: number): boolean => passes[other] !== passes[i] || !saysOther(points[other]!, points[i]!)
+  const home = open.findLast(({ members }) => members.every(mayBeOne))
   if (home) {
     home.members.push(i)
     home.meanM += (atM - home.meanM) / home.members.length
@@ -77,13 +78,16 @@ function conductorKey({ position, subconductor }: PointToPlace, phase: string | 
   return `${phase === undefined ? `at ${nameKey(position ?? '')}` : nameKey(phase)}/${nameKey(subconductor ?? '')}`
 }
 
-function newSplice(network: Network, points: readonly PointToPlace[], members: readonly number[], section: number, lineDistanceM: number, decisions: Decisions): NewSplice {
+function newSplice(
+  { network, points }: Given, decisions: Decisions, members: readonly number[], section: number, lineDistanceM: number,
+): NewSplice {
   const { sectionId, circuitId } = network.sections[section]!
   const spanIndex = spanAt(network, section, lineDistanceM)!
   const span = network.spans[spanIndex]!
   const [lon, lat] = conductorPoint(network, pieceOfSpan(network, spanIndex, lineDistanceM), lineDistanceM)
   const splice: NewSplice = {
-    key: '', circuitId, sectionId, spanId: span.spanId, lineDistanceM, offsetFromStructureM: lineDistanceM - span.startM, lon, lat, readings: members.length,
+    key: '', circuitId, sectionId, spanId: span.spanId, lineDistanceM, offsetFromStructureM: lineDistanceM - span.startM, lon, lat,
+    readings: members.length,
   }
   if (span.structureBack !== undefined) splice.structureBack = span.structureBack
   if (span.structureAhead !== undefined) splice.structureAhead = span.structureAhead
@@ -102,7 +106,8 @@ function describe(splice: NewSplice, point: PointToPlace, phase: string | undefi
 
 /** Names a splice by its content, so that the same readings give the same keys; twins on one spot are counted. */
 function nameSplice(splice: NewSplice, conductor: string, used: Set<string>): void {
-  const base = `${splice.sectionId}@${splice.lineDistanceM.toFixed(1)}/${conductor}${splice.label === undefined ? '' : `/${nameKey(splice.label)}`}`
+  const label = splice.label === undefined ? '' : `/${nameKey(splice.label)}`
+  const base = `${splice.sectionId}@${splice.lineDistanceM.toFixed(1)}/${conductor}${label}`
   splice.key = base
   for (let n = 2; used.has(splice.key); n++) splice.key = `${base}#${n}`
   used.add(splice.key)

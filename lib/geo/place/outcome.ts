@@ -1,34 +1,28 @@
-import type { Network } from '../network/network'
 import { conductorPoint, pieceOfSpan, spanAt } from '../network/on-section'
 import { placeOn } from '../network/locate'
 import { snapToSpan } from '../network/snap'
-import type { PlacementCandidate, PlacementMethod, PlacementOutcome, PlacementReason, PlacingOptions, PointToPlace } from '../types'
-import type { SpliceChooser } from './choose-splice'
+import type { PlacementCandidate, PlacementMethod, PlacementOutcome, PlacementReason, PointToPlace } from '../types'
 import { fault } from './declaration'
 import { STATE, type Decisions } from './decide'
-import { positionOf, type Gathered } from './gather'
+import { positionState, type Gathered } from './gather'
+import type { Given } from './given'
 import { BY, type Matched } from './match-all'
 import type { NewSplices } from './new-splices'
-import type { SpliceTable } from './splice-table'
 
 /** Most splices listed with a candidate. */
 const MOST_SPLICES = 5
 
 /** Everything that was found out about the readings, from which outcomes are written one at a time. */
 export interface Placed {
-  network: Network
-  points: readonly PointToPlace[]
+  given: Given
   gathered: Gathered
   matched: Matched
   decisions: Decisions
   newSplices: NewSplices
-  splices: SpliceTable
-  chooser: SpliceChooser
-  options: PlacingOptions
 }
 
 export function outcomeOf(placed: Placed, i: number): PlacementOutcome {
-  const { points, gathered: { candidates }, decisions, newSplices, splices, options } = placed
+  const { given: { points, splices, options }, gathered: { candidates }, decisions, newSplices } = placed
   const point = points[i]!
   const best = decisions.best[i]!
   const state = decisions.state[i] === STATE.review ? 'review' : 'placed'
@@ -36,7 +30,9 @@ export function outcomeOf(placed: Placed, i: number): PlacementOutcome {
   for (let c = candidates.start[i]!; c < candidates.start[i + 1]!; c++) ranked.push(c)
   ranked.sort((a, b) => candidates.probability[b]! - candidates.probability[a]! || a - b)
   const written = ranked.slice(0, options.maxCandidates).map((c) => candidateOf(placed, i, c, c === best))
-  const outcome: PlacementOutcome = { index: point.index, state, method: methodOf(placed, i), reasons: reasonsOf(placed, i), candidates: written }
+  const outcome: PlacementOutcome = {
+    index: point.index, state, method: methodOf(placed, i), reasons: reasonsOf(placed, i), candidates: written,
+  }
   if (best >= 0) outcome.probability = candidates.probability[best]!
   if (decisions.phase[i] !== undefined) outcome.phase = decisions.phase[i]
   if (state === 'review' || !written[0]) return outcome
@@ -52,7 +48,7 @@ function methodOf({ gathered, matched, decisions }: Placed, i: number): Placemen
   return matched.by[i] === BY.track ? 'track' : 'alone'
 }
 
-function reasonsOf({ points, gathered, matched, decisions, newSplices }: Placed, i: number): PlacementReason[] {
+function reasonsOf({ given: { points }, gathered, matched, decisions, newSplices }: Placed, i: number): PlacementReason[] {
   const point = points[i]!
   const reasons: PlacementReason[] = []
   const best = decisions.best[i]!
@@ -63,7 +59,7 @@ function reasonsOf({ points, gathered, matched, decisions, newSplices }: Placed,
     } else reasons.push(fault('declared-circuit', { circuit: point.circuit ?? point.section ?? point.circuitSide ?? '' }))
   }
   reasons.push(...sequenceReasons(matched, gathered, point, i))
-  if (positionOf(point) === 'zero' && decisions.state[i] !== STATE.review) reasons.push(fault('position-zero', {}))
+  if (positionState(point) === 'zero' && decisions.state[i] !== STATE.review) reasons.push(fault('position-zero', {}))
   reasons.push(...decisions.reasons[i] ?? [])
   if (newSplices.beside[i] === 1) reasons.push(fault('same-pass-different-label', {}))
   return reasons
@@ -87,7 +83,7 @@ function sequenceReasons(matched: Matched, gathered: Gathered, point: PointToPla
 }
 
 function candidateOf(placed: Placed, i: number, c: number, best: boolean): PlacementCandidate {
-  const { network, points, gathered: { candidates, hasPosition } } = placed
+  const { given: { network, points }, gathered: { candidates, hasPosition } } = placed
   const probability = candidates.probability[c]!
   const piece = candidates.piece[c]!
   if (best && piece >= 0 && hasPosition[i] === 1) {
@@ -102,17 +98,18 @@ function candidateOf(placed: Placed, i: number, c: number, best: boolean): Place
   return { ...place, probability, splices: splicesNear(placed, i, candidates.section[c]!, lineDistanceM) }
 }
 
-function splicesNear({ points, gathered, splices, chooser, decisions }: Placed, i: number, section: number, lineDistanceM: number) {
+function splicesNear({ given, gathered, decisions }: Placed, i: number, section: number, lineDistanceM: number) {
+  const { points, splices, chooser } = given
   const { position, subconductor } = points[i]!
   const phase = decisions.phase[i] ?? points[i]!.phase
-  const conductor = { ...(phase && { phase }), ...(position && { position }), ...(subconductor && { subconductor }) }
+  const conductor = { phase, position, subconductor, label: undefined }
   const withinM = gathered.halfSpanM[i]! || chooser.reachM(gathered.sigmaM[i]!)
   return chooser.inReach(conductor, section, lineDistanceM, withinM).slice(0, MOST_SPLICES).map(({ row }) => {
     const label = splices.label[row]
     const known = splices.names.text(splices.phase[row]!)
     return {
-      spliceId: splices.spliceId[row]!, ...(label !== undefined && { label }), alongM: splices.lineDistanceM[row]! - lineDistanceM,
-      ...(known !== undefined && { phase: known }),
+      spliceId: splices.spliceId[row]!, alongM: splices.lineDistanceM[row]! - lineDistanceM,
+      ...(label !== undefined && { label }), ...(known !== undefined && { phase: known }),
     }
   })
 }

@@ -5,6 +5,7 @@ import { SpliceChooser } from './choose-splice'
 import { decideAll } from './decide'
 import { DeclarationReader } from './declared'
 import { gatherCandidates, reachM } from './gather'
+import type { Given } from './given'
 import { matchAll } from './match-all'
 import { gatherNewSplices } from './new-splices'
 import { DEFAULT_PLACING } from './options'
@@ -30,14 +31,14 @@ export function placeEach(
   const all = { ...DEFAULT_PLACING, ...options }
   const table = 'sectionStart' in splices ? splices : buildSpliceTable(network, splices)
   const chooser = new SpliceChooser(table, new PhasingTable(network, phasing), all)
+  const given: Given = { network, points, options: all, splices: table, chooser, passes: passNumbers(points) }
   const reader = new DeclarationReader(network, table, rowsByLabel(table, namedSplices(points)), (point) => reachM(point, all))
-  const gathered = gatherCandidates(network, points, reader, all)
-  const passes = passNumbers(points)
-  const matched = matchAll(network, points, gathered, passes, all)
-  const decisions = decideAll(network, points, gathered, chooser, all)
-  reviewPassConflicts(points, gathered, chooser, decisions, passes)
-  const newSplices = gatherNewSplices(network, points, gathered, chooser, decisions, passes)
-  const placed = { network, points, gathered, matched, decisions, newSplices, splices: table, chooser, options: all }
+  const gathered = gatherCandidates(given, reader)
+  const matched = matchAll(given, gathered)
+  const decisions = decideAll(given, gathered)
+  reviewPassConflicts(given, gathered, decisions)
+  const newSplices = gatherNewSplices(given, gathered, decisions)
+  const placed = { given, gathered, matched, decisions, newSplices }
   for (let i = 0; i < points.length; i++) take(outcomeOf(placed, i))
   return { tracks: matched.tracks, newSplices: newSplices.splices }
 }

@@ -42,16 +42,27 @@ export class Names {
   }
 }
 
+/** Columns while their length is not known. */
+interface Loose {
+  section: number[]
+  lineDistanceM: number[]
+  spliceId: number[]
+  /** Phase, position and subconductor of each. */
+  codes: number[]
+  label: (string | undefined)[]
+}
+
 /** Takes any iterable, so that the store can stream rows; splices of sections without spans in the network are left out. */
 export function buildSpliceTable(network: Network, splices: Iterable<KnownSplice>): SpliceTable {
   const names = new Names()
-  const loose = { section: [] as number[], lineDistanceM: [] as number[], spliceId: [] as number[], codes: [] as number[], label: [] as (string | undefined)[] }
+  const loose: Loose = { section: [], lineDistanceM: [], spliceId: [], codes: [], label: [] }
   let sorted = true
   for (const splice of splices) {
     const section = network.sectionIndexOfId.get(splice.sectionId)
     if (section === undefined || network.sectionSpan[section] === network.sectionSpan[section + 1]) continue
     const last = loose.section.length - 1
-    if (last >= 0 && (loose.section[last]! > section || (loose.section[last] === section && loose.lineDistanceM[last]! > splice.lineDistanceM))) sorted = false
+    const before = last < 0 ? -1 : loose.section[last]! - section || loose.lineDistanceM[last]! - splice.lineDistanceM
+    if (before > 0) sorted = false
     loose.section.push(section)
     loose.lineDistanceM.push(splice.lineDistanceM)
     loose.spliceId.push(splice.spliceId)
@@ -61,7 +72,8 @@ export function buildSpliceTable(network: Network, splices: Iterable<KnownSplice
   const count = loose.section.length
   const order = Uint32Array.from({ length: count }, (_, i) => i)
   if (!sorted) {
-    order.sort((a, b) => loose.section[a]! - loose.section[b]! || loose.lineDistanceM[a]! - loose.lineDistanceM[b]! || loose.spliceId[a]! - loose.spliceId[b]!)
+    const { section, lineDistanceM, spliceId } = loose
+    order.sort((a, b) => section[a]! - section[b]! || lineDistanceM[a]! - lineDistanceM[b]! || spliceId[a]! - spliceId[b]!)
   }
   const table: SpliceTable = {
     count,

@@ -3,6 +3,7 @@ import type { Network } from '../network/network'
 import type { PointToPlace } from '../types'
 import type { CandidateList } from './candidate-list'
 import type { Chain, Scratch } from './hmm'
+import type { Stream } from './tracks'
 
 /** Crews follow bends, taps and stations: even a way that fits badly is this likely against one that fits. */
 const LEAST_FIT = 1e-3
@@ -13,6 +14,7 @@ const LEAST_BETA_M = 1
 /** One track as a chain, with what its transitions are made of; grows to the longest track and is used again. */
 export class TrackChain implements Chain {
   steps = 0
+  moves = 0
   start = new Int32Array(1)
   moveStart = new Int32Array(1)
   emission = new Float64Array(0)
@@ -23,9 +25,13 @@ export class TrackChain implements Chain {
   private fit = new Float64Array(0)
   /** Index in the candidate list of each state. */
   candidate = new Int32Array(0)
-  readonly scratch: Scratch = { forward: new Float64Array(0), backward: new Float64Array(0), posterior: new Float64Array(0), scale: new Float64Array(0) }
+  readonly scratch: Scratch = {
+    forward: new Float64Array(0), backward: new Float64Array(0), posterior: new Float64Array(0), scale: new Float64Array(0),
+  }
 
-  constructor(private readonly network: Network, private readonly points: readonly PointToPlace[], private readonly candidates: CandidateList) {}
+  constructor(
+    private readonly network: Network, private readonly points: readonly PointToPlace[], private readonly candidates: CandidateList,
+  ) {}
 
   /** Lays out states and transitions; emissions and shares of change are set after. */
   lay(readings: Int32Array, from: number, to: number, betaM: number): void {
@@ -42,6 +48,7 @@ export class TrackChain implements Chain {
       this.start[t + 1] = state
       if (t > 0) move = this.layMoves(readings[from + t - 1]!, reading, t, betaM)
     }
+    this.moves = move
   }
 
   private layMoves(before: number, reading: number, t: number, betaM: number): number {
@@ -74,8 +81,7 @@ export class TrackChain implements Chain {
 
   /** Sets the share of steps at which the circuit changes. */
   setSwitchShare(share: number): void {
-    const moves = this.steps === 0 ? 0 : this.moveStart[this.steps - 1]! + (this.steps > 1 ? this.size(this.steps - 2) * this.size(this.steps - 1) : 0)
-    for (let at = 0; at < moves; at++) this.move[at] = this.fit[at]! * (this.changes[at] === 1 ? share : 1 - share)
+    for (let at = 0; at < this.moves; at++) this.move[at] = this.fit[at]! * (this.changes[at] === 1 ? share : 1 - share)
   }
 
   size(t: number): number {
@@ -118,7 +124,7 @@ export class TrackChain implements Chain {
  * neighbours whose nearest candidates lie on one section, by ln 2 (DOMAIN 11). It depends on the sampling, so it is
  * estimated for every stream.
  */
-export function estimateBetaM(points: readonly PointToPlace[], candidates: CandidateList, readings: Int32Array, trackStart: Int32Array): number {
+export function estimateBetaM(points: readonly PointToPlace[], candidates: CandidateList, { readings, trackStart }: Stream): number {
   const differences: number[] = []
   for (let track = 0; track + 1 < trackStart.length; track++) {
     for (let at = trackStart[track]! + 1; at < trackStart[track + 1]!; at++) {

@@ -1,6 +1,7 @@
 import { shortDistanceM } from '../earth/geodesic'
 import type { PlacingOptions, PointToPlace } from '../types'
 import type { Gathered } from './gather'
+import type { Given } from './given'
 
 /** Readings of one survey, crew and instrument with the same kind of position. */
 export interface Stream {
@@ -35,27 +36,32 @@ const aircraft = ({ platform }: PointToPlace): boolean => platform === 'helicopt
  * Streams with their tracks. A reading without time or candidate, or with a fault, is on none. Aircraft tracks break at a
  * pause or a jump; ground tracks at a change of day, by the sun at their longitude, and where nobody could have driven.
  */
-export function findTracks(points: readonly PointToPlace[], gathered: Gathered, passes: Int32Array, options: PlacingOptions): Stream[] {
+export function findTracks({ points, passes, options }: Given, gathered: Gathered): Stream[] {
+  const { candidates: { start }, hasPosition, fault } = gathered
   const members = new Map<number, number[]>()
-  points.forEach((point, i) => {
-    if (point.takenAtMs === undefined || gathered.hasPosition[i] === 0 || gathered.fault[i]) return
-    if (gathered.candidates.start[i] === gathered.candidates.start[i + 1]) return
+  for (let i = 0; i < points.length; i++) {
+    const point = points[i]!
+    if (point.takenAtMs === undefined || hasPosition[i] === 0 || fault[i] || start[i] === start[i + 1]) continue
     const key = 2 * passes[i]! + (point.positionOf === 'platform' ? 1 : 0)
     const known = members.get(key)
     if (known) known.push(i)
     else members.set(key, [i])
-  })
-  return [...members.values()].map((readings) => {
-    const ordered = Int32Array.from(readings).sort((a, b) => points[a]!.takenAtMs! - points[b]!.takenAtMs! || a - b)
-    const starts = [0]
-    for (let at = 1; at < ordered.length; at++) {
-      if (breaks(points[ordered[at - 1]!]!, points[ordered[at]!]!, options)) starts.push(at)
-    }
-    starts.push(ordered.length)
-    const { survey = '', crew = '', instrument = '', positionOf } = points[ordered[0]!]!
-    const key = [survey, crew, instrument, positionOf].filter((name) => name !== '').join(' · ')
-    return { key, platform: positionOf === 'platform', readings: ordered, trackStart: Int32Array.from(starts) }
-  })
+  }
+  return [...members.values()].map((readings) => streamOf(points, Int32Array.from(readings), options))
+}
+
+function streamOf(points: readonly PointToPlace[], readings: Int32Array, options: PlacingOptions): Stream {
+  readings.sort((a, b) => points[a]!.takenAtMs! - points[b]!.takenAtMs! || a - b)
+  const starts = [0]
+  for (let at = 1; at < readings.length; at++) {
+    if (breaks(points[readings[at - 1]!]!, points[readings[at]!]!, options)) starts.push(at)
+  }
+  starts.push(readings.length)
+  const { survey = '', crew = '', instrument = '', positionOf } = points[readings[0]!]!
+  return {
+    key: [survey, crew, instrument, positionOf].filter((name) => name !== '').join(' · '),
+    platform: positionOf === 'platform', readings, trackStart: Int32Array.from(starts),
+  }
 }
 
 /** Whether two readings that follow each other cannot belong to one track. */
