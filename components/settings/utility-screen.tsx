@@ -10,6 +10,7 @@ import { Segmented } from '@/components/ui/tabs'
 import { useToast } from '@/components/ui/toast'
 import { settings, type SettingsJson } from '@/lib/contract/settings'
 import { BasemapFields } from './basemap-fields'
+import { SettingsSample } from './settings-sample'
 import { SETTINGS_KEY, useSettings } from './use-settings'
 import { LETTER_SETS, settingsFaults } from './utility-draft'
 import css from './settings.module.css'
@@ -66,80 +67,83 @@ function UtilityForm({ stored }: { stored: SettingsJson }) {
     save.error instanceof RequestFailed ? new Map(save.error.fields.map((f) => [f.path, f.message])) : new Map<string, string>()
   const fault = (path: string) => faults.get(path) ?? refused.get(path)
   return (
-    <form
-      className={css.form}
-      onSubmit={(e) => {
-        e.preventDefault()
-        if (changed && faults.size === 0) save.mutate(draft)
-      }}
-    >
-      <Part title="Name and mark">
-        <Field
-          label="Name"
-          value={draft.utility_name}
-          maxLength={120}
-          error={fault('utility_name')}
-          onChange={(e) => put({ utility_name: e.target.value })}
-        />
-        <Field
-          label="Information-handling mark"
-          optional
-          value={draft.information_mark}
-          maxLength={120}
-          error={fault('information_mark')}
-          hint="Stands on every print, feed and export."
-          onChange={(e) => put({ information_mark: e.target.value })}
-        />
-      </Part>
-      <Part title="Units and time">
-        <div className={css.choice}>
-          <span>Units for everybody who has not chosen</span>
-          <Segmented<SettingsJson['unit_system']>
-            label="Units"
-            value={draft.unit_system}
-            onValueChange={(unit_system) => put({ unit_system })}
-            options={[
-              { value: 'us', label: 'Feet, °F, kcmil' },
-              { value: 'metric', label: 'Metres, °C, mm²' },
-            ]}
+    <div className={css.beside}>
+      <form
+        className={css.form}
+        onSubmit={(e) => {
+          e.preventDefault()
+          if (changed && faults.size === 0) save.mutate(draft)
+        }}
+      >
+        <Part title="Name and mark">
+          <Field
+            label="Name"
+            value={draft.utility_name}
+            maxLength={120}
+            error={fault('utility_name')}
+            onChange={(e) => put({ utility_name: e.target.value })}
           />
-        </div>
-        <ZoneField zone={draft.time_zone} fault={fault('time_zone')} onZone={(time_zone) => put({ time_zone })} />
-      </Part>
-      <Part title="Phase letters" note="What your people write. Files may use any of the usual names; screens and prints use yours.">
-        <div className={css.sets}>
-          {LETTER_SETS.map((s) => (
-            <Button key={s.label} size="small" onClick={() => put({ phase_letters: s.letters })}>
-              {s.label}
-            </Button>
-          ))}
-        </div>
-        <div className={css.letters}>
-          {(['A', 'B', 'C'] as const).map((p) => (
-            <Field
-              key={p}
-              label={`Phase ${p} is`}
-              value={draft.phase_letters[p]}
-              maxLength={8}
-              error={fault(`phase_letters.${p}`)}
-              onChange={(e) => put({ phase_letters: { ...draft.phase_letters, [p]: e.target.value } })}
+          <Field
+            label="Information-handling mark"
+            optional
+            value={draft.information_mark}
+            maxLength={120}
+            error={fault('information_mark')}
+            hint="Stands on every print, feed and export."
+            onChange={(e) => put({ information_mark: e.target.value })}
+          />
+        </Part>
+        <Part title="Units and time">
+          <div className={css.choice}>
+            <span>Units for everybody who has not chosen</span>
+            <Segmented<SettingsJson['unit_system']>
+              label="Units"
+              value={draft.unit_system}
+              onValueChange={(unit_system) => put({ unit_system })}
+              options={[
+                { value: 'us', label: 'Feet, °F, kcmil' },
+                { value: 'metric', label: 'Metres, °C, mm²' },
+              ]}
             />
-          ))}
+          </div>
+          <ZoneField zone={draft.time_zone} fault={fault('time_zone')} onZone={(time_zone) => put({ time_zone })} />
+        </Part>
+        <Part title="Phase letters" note="What your people write. Files may use any of the usual names; screens and prints use yours.">
+          <div className={css.sets}>
+            {LETTER_SETS.map((s) => (
+              <Button key={s.label} size="small" onClick={() => put({ phase_letters: s.letters })}>
+                {s.label}
+              </Button>
+            ))}
+          </div>
+          <div className={css.letters}>
+            {(['A', 'B', 'C'] as const).map((p) => (
+              <Field
+                key={p}
+                label={`Phase ${p} is`}
+                value={draft.phase_letters[p]}
+                maxLength={8}
+                error={fault(`phase_letters.${p}`)}
+                onChange={(e) => put({ phase_letters: { ...draft.phase_letters, [p]: e.target.value } })}
+              />
+            ))}
+          </div>
+        </Part>
+        <Part title="Basemap" note="When yours does not answer, the embedded one is drawn.">
+          <BasemapFields basemap={draft.basemap} fault={fault('basemap.url')} onBasemap={(basemap) => put({ basemap })} />
+        </Part>
+        {save.isError && refused.size === 0 && <ErrorState small {...asSentences(save.error)} />}
+        <div className={css.foot}>
+          <Button disabled={!changed} onClick={() => setDraft(stored)}>
+            Discard
+          </Button>
+          <Button type="submit" variant="primary" disabled={!changed || faults.size > 0} busy={save.isPending}>
+            Save settings
+          </Button>
         </div>
-      </Part>
-      <Part title="Basemap" note="When yours does not answer, the embedded one is drawn.">
-        <BasemapFields basemap={draft.basemap} fault={fault('basemap.url')} onBasemap={(basemap) => put({ basemap })} />
-      </Part>
-      {save.isError && refused.size === 0 && <ErrorState small {...asSentences(save.error)} />}
-      <div className={css.foot}>
-        <Button disabled={!changed} onClick={() => setDraft(stored)}>
-          Discard
-        </Button>
-        <Button type="submit" variant="primary" disabled={!changed || faults.size > 0} busy={save.isPending}>
-          Save settings
-        </Button>
-      </div>
-    </form>
+      </form>
+      <SettingsSample draft={draft} />
+    </div>
   )
 }
 

@@ -12,6 +12,7 @@ import { ItemDesk } from './item-desk'
 import { KeyLegend } from './key-legend'
 import { QueueList } from './queue-list'
 import { useDecisions } from './use-decisions'
+import { useReviewKeys } from './use-review-keys'
 import { useOneItem, useQueue, type QueueState } from './use-queue'
 import css from './review.module.css'
 
@@ -88,6 +89,7 @@ export function ReviewScreen() {
           </Button>
         </div>
       </header>
+      {current === null && <UndoKey undo={decisions.undoLast} />}
       {queue.isPending && <DeskBones />}
       {queue.isError && items.length === 0 && (
         <ErrorState {...asSentences(queue.error)} action={<Button onClick={() => void queue.refetch()}>Try again</Button>} />
@@ -124,6 +126,16 @@ export function ReviewScreen() {
       {legend && <KeyLegend onClose={() => setLegend(false)} />}
     </div>
   )
+}
+
+/** Keeps the undo key where nothing is on the desk. */
+function UndoKey({ undo }: { undo: (() => void) | null }) {
+  useReviewKeys(false, (command) => {
+    if (command.do !== 'undo' || undo === null) return false
+    undo()
+    return true
+  })
+  return null
 }
 
 function Missing({ pending, onFirst }: { pending: boolean; onFirst(): void }) {
