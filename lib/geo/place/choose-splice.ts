@@ -16,8 +16,14 @@ export interface Conductor {
 export interface SpliceChoice {
   state: 'known' | 'new' | 'review'
   row?: number
-  reasons: PlacementReason[]
+  reasons: readonly PlacementReason[]
 }
+
+/** Said of very many readings: one object each. */
+const NOTHING: readonly PlacementReason[] = []
+const NEW = [fault('new-splice', {})]
+const NEW_NOT_CONFIRMED = [fault('phase-not-confirmed', {}), ...NEW]
+const NOT_CONFIRMED = [fault('phase-not-confirmed', {})]
 
 type Match = 'same' | 'possible' | 'other'
 
@@ -34,17 +40,17 @@ export class SpliceChooser {
   }
 
   /** The reading's conductor on this section: its phase, else what the phasing table says of its position. */
-  conductorOf(point: PointToPlace, section: number, lineDistanceM: number): { conductor: Conductor; reasons: PlacementReason[] } {
+  conductorOf(point: PointToPlace, section: number, lineDistanceM: number): { conductor: Conductor; reasons: readonly PlacementReason[] } {
     const { phase, position, subconductor, spliceLabel: label } = point
     const conductor: Conductor = { phase, position, subconductor, label }
     const hangs = position === undefined ? undefined : this.phasing.phaseAt(section, lineDistanceM, position)
-    if (position === undefined || hangs === undefined) return { conductor, reasons: [] }
+    if (position === undefined || hangs === undefined) return { conductor, reasons: NOTHING }
     if (phase === undefined) {
       return { conductor: { ...conductor, phase: hangs }, reasons: [fault('phase-from-position', { position, phase: hangs })] }
     }
     return nameKey(phase) !== nameKey(hangs)
       ? { conductor, reasons: [fault('declared-contradicts-position', { field: 'phase', value: phase, known: hangs, position })] }
-      : { conductor, reasons: [] }
+      : { conductor, reasons: NOTHING }
   }
 
   /** Rows in reach that may be this conductor's, nearest first. */
@@ -73,7 +79,7 @@ export class SpliceChooser {
     const label = conductor.label === undefined ? undefined : nameKey(conductor.label)
     const labelled = label === undefined ? [] : found.filter(({ row }) => this.splices.label[row] !== undefined)
     const named = labelled.find(({ row }) => nameKey(this.splices.label[row]!) === label)
-    if (named) return { state: 'known', row: named.row, reasons: [] }
+    if (named) return { state: 'known', row: named.row, reasons: NOTHING }
     const same = found.filter(({ match }) => match === 'same')
     const open = same.length > 0 ? same : found
     const [only] = open
@@ -84,12 +90,12 @@ export class SpliceChooser {
       return { state: 'review', reasons: [fault('declared-unknown', { field: 'splice_id', value: conductor.label ?? '', known })] }
     }
     if (open.length > 1) return { state: 'review', reasons: [this.tooMany(conductor, open.map(({ row }) => row), withinM)] }
-    return { state: 'known', row: only.row, reasons: same.length > 0 ? [] : [fault('phase-not-confirmed', {})] }
+    return { state: 'known', row: only.row, reasons: same.length > 0 ? NOTHING : NOT_CONFIRMED }
   }
 
   private newSplice({ phase, position }: Conductor): SpliceChoice {
     if (phase === undefined && position === undefined) return { state: 'review', reasons: [fault('phase-missing', { count: 0 })] }
-    return { state: 'new', reasons: [...phase === undefined ? [fault('phase-not-confirmed', {})] : [], fault('new-splice', {})] }
+    return { state: 'new', reasons: phase === undefined ? NEW_NOT_CONFIRMED : NEW }
   }
 
   private tooMany({ phase }: Conductor, rows: readonly number[], withinM: number): PlacementReason {

@@ -16,7 +16,7 @@ export interface Decisions {
   row: Int32Array
   /** Phase after the phasing table, where it is not the reading's own. */
   phase: (string | undefined)[]
-  reasons: (PlacementReason[] | undefined)[]
+  reasons: (readonly PlacementReason[] | undefined)[]
   /** 1: the reading names its splice itself. */
   named: Uint8Array
 }
@@ -25,7 +25,8 @@ export function decideAll(given: Given, gathered: Gathered): Decisions {
   const count = given.points.length
   const decisions: Decisions = {
     state: new Uint8Array(count), best: new Int32Array(count).fill(-1), row: new Int32Array(count).fill(-1),
-    phase: new Array<string | undefined>(count), reasons: new Array<PlacementReason[] | undefined>(count), named: new Uint8Array(count),
+    phase: new Array<string | undefined>(count),
+    reasons: new Array<readonly PlacementReason[] | undefined>(count), named: new Uint8Array(count),
   }
   for (let i = 0; i < count; i++) {
     const best = bestOf(gathered, i)

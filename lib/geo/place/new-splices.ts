@@ -32,22 +32,21 @@ export function gatherNewSplices(given: Given, gathered: Gathered, decisions: De
   const sectionOf = (i: number): number => section[best[i]!]!
   const atM = (i: number): number => lineDistanceM[best[i]!]!
   const members = Int32Array.from(points.keys()).filter((i) => decisions.state[i] === STATE.new)
-  const keys = new Map<number, string>()
-  for (const i of members) keys.set(i, conductorKey(points[i]!, decisions.phase[i]))
-  members.sort((a, b) => sectionOf(a) - sectionOf(b) || compare(keys.get(a)!, keys.get(b)!) || atM(a) - atM(b) || a - b)
+  const conductors = rankConductors(given, decisions, members)
+  members.sort((a, b) => sectionOf(a) - sectionOf(b) || conductors[a]! - conductors[b]! || atM(a) - atM(b) || a - b)
   const used = new Set<string>()
   let open: Cluster[] = []
   for (let at = 0; at <= members.length; at++) {
     const i = members[at]
     const before = members[at - 1]
-    const onward = i !== undefined && before !== undefined && sectionOf(before) === sectionOf(i) && keys.get(before) === keys.get(i)
+    const onward = i !== undefined && before !== undefined && sectionOf(before) === sectionOf(i) && conductors[before] === conductors[i]
     const fromM = onward ? atM(i) - chooser.reachM(gathered.sigmaM[i]!) : Infinity
     for (const { members: own, meanM } of open) {
       if (meanM >= fromM) continue
       const first = own[0]!
       const middleM = own.length === 1 ? meanM : median(own.map(atM))
       const splice = newSplice(given, decisions, own, sectionOf(first), middleM)
-      nameSplice(splice, keys.get(first)!, used)
+      nameSplice(splice, conductorKey(points[first]!, decisions.phase[first]), used)
       for (const one of own) found.of[one] = found.splices.length
       found.splices.push(splice)
     }
@@ -71,7 +70,14 @@ function join(open: Cluster[], { points, passes }: Given, i: number, atM: number
   open.push({ members: [i], meanM: atM })
 }
 
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0)
+/** A number for the conductor of each reading, in the order of their names. */
+function rankConductors({ points }: Given, decisions: Decisions, members: Int32Array): Int32Array {
+  const keyOf = (i: number): string => conductorKey(points[i]!, decisions.phase[i])
+  const ranks = new Map([...new Set(Array.from(members, keyOf))].sort().map((key, rank) => [key, rank]))
+  const conductors = new Int32Array(points.length)
+  for (const i of members) conductors[i] = ranks.get(keyOf(i))!
+  return conductors
+}
 
 /** Phase where it is known, else the position; with the subconductor. */
 function conductorKey({ position, subconductor }: PointToPlace, phase: string | undefined): string {
