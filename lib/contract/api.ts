@@ -6,9 +6,6 @@ import { mappingJson } from './intake'
 const id = z.int().positive()
 const lonLatBox = z.tuple([z.number(), z.number(), z.number(), z.number()])
 
-/** What the web takes of one file; the import command has no limit. */
-export const UPLOAD_LIMIT_BYTES = 100 * 1024 * 1024
-
 /** Where the page before ended; opaque. */
 export const cursorQuery = z.object({ cursor: z.string().max(500).optional() })
 

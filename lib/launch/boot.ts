@@ -1,4 +1,6 @@
+import pino from 'pino'
 import { startWorker } from '@/lib/jobs/worker'
+import { allScope } from '@/lib/store/all-scope'
 import { migrate } from './migrate'
 
 /**
@@ -10,7 +12,8 @@ export async function boot(): Promise<void> {
   try {
     if (!url) throw new Error('DATABASE_URL is not set. Set it to your PostgreSQL, or try the product with npm run demo.')
     await migrate(url)
-    await startWorker()
+    const log = pino({ name: 'spanledger-worker', level: process.env.LOG_LEVEL ?? 'info' })
+    await startWorker(allScope(), { onFailure: (failure) => log.error(failure, 'background work came to nothing') })
   } catch (e) {
     process.stderr.write(`The server cannot start. ${e instanceof Error ? e.message : String(e)}\n`)
     process.exit(1)

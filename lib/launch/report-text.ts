@@ -3,8 +3,9 @@ import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
 const SHOWN_ISSUES = 20
 
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
-export function reportText(fileName: string, report: ImportReport, { dryRun = false } = {}): string {
-  return [...urgentLines(report.urgent), ...countLines(fileName, report, dryRun), ...issueLines(report)].join('\n')
+export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false } = {}): string {
+  const lines = [urgentLines(report.urgent), countLines(fileName, report), noteLines(report, dryRun, again), issueLines(report)]
+  return lines.flat().join('\n')
 }
 
 function urgentLines(urgent: UrgentReading[]): string[] {
@@ -17,7 +18,8 @@ function urgentLine(reading: UrgentReading): string {
   const where = reading.placement_state === 'placed' && reading.position_text
     ? `${reading.circuits[0]?.circuit ?? ''} ${reading.position_text}`.trim()
     : `not placed yet; ${candidates(reading)}`
-  return `  ${reading.class}, ratio ${reading.ratio.toFixed(2)}: reading ${reading.reading_key} of ${reading.survey}, ${where}`
+  const evidence = reading.ratio === null ? 'by sight' : `ratio ${reading.ratio.toFixed(2)}`
+  return `  ${reading.class}, ${evidence}: reading ${reading.reading_key} of ${reading.survey}, ${where}`
 }
 
 function candidates({ circuits }: UrgentReading): string {
@@ -26,7 +28,7 @@ function candidates({ circuits }: UrgentReading): string {
     probability === null ? circuit : `${circuit} (${Math.round(probability * 100)} %)`)).join(' or ')}`
 }
 
-function countLines(fileName: string, report: ImportReport, dryRun: boolean): string[] {
+function countLines(fileName: string, report: ImportReport): string[] {
   const counts = [
     report.kind === 'readings' ? `${report.placed} placed` : '',
     report.review > 0 ? `${report.review} for review` : '',
@@ -36,8 +38,12 @@ function countLines(fileName: string, report: ImportReport, dryRun: boolean): st
   return [
     `${fileName}: ${report.rows} rows of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,
     ...counts.length > 0 ? [`  ${counts.join(', ')}.`] : [],
-    ...dryRun ? ['  This was a dry run: nothing was stored.'] : [],
   ]
+}
+
+function noteLines({ import_id: id }: ImportReport, dryRun: boolean, again: boolean): string[] {
+  if (dryRun) return ['  This was a dry run: nothing was stored.']
+  return again ? [`  The same file was imported before, as import ${id}: nothing new was stored, and this is its report.`] : []
 }
 
 function issueLines({ issues, issue_count: total, import_id: id }: ImportReport): string[] {

@@ -41,6 +41,14 @@ describe('the report of an import', () => {
     expect(text).toContain('and 29 more')
   })
 
+  it('tells what was seen from what was measured', () => {
+    expect(reportText('a.csv', report({ urgent: [{ ...urgent, ratio: null }] }))).toContain('critical, by sight: reading R-1')
+  })
+
+  it('says when the file was there before', () => {
+    expect(reportText('a.csv', report(), { again: true })).toContain('imported before, as import 7: nothing new was stored')
+  })
+
   it('says when it was a dry run', () => {
     expect(reportText('a.csv', report(), { dryRun: true })).toContain('nothing was stored')
     expect(reportText('a.csv', report())).not.toContain('nothing was stored')

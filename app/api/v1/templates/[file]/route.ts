@@ -1,8 +1,7 @@
-import Papa from 'papaparse'
 import { caught } from '@/app/api/http/handler'
 import { problem } from '@/app/api/http/problem'
 import { csv } from '@/app/api/http/respond'
-import { IMPORT_KINDS, templateFields } from '@/lib/intake'
+import { IMPORT_KINDS, templateCsv } from '@/lib/intake'
 
 export const dynamic = 'force-dynamic'
 
@@ -17,5 +16,5 @@ export const GET = caught(async (_request, { params }) => {
       remedy: `There are: ${IMPORT_KINDS.map((name) => `${name}.csv`).join(', ')}.`,
     })
   }
-  return csv(`${kind}.csv`, `\uFEFF${Papa.unparse([templateFields(kind).map((field) => field.name)])}\r\n`)
+  return csv(`${kind}.csv`, templateCsv(kind))
 })

@@ -1,0 +1,39 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { importFromStream } from '@/lib/cases/import-from-stream'
+import { allScope } from '@/lib/store/all-scope'
+import { closeDatabase } from '@/lib/store/database'
+import { putSettings } from '@/lib/store/settings'
+import { sql } from '@/lib/store/sql/sql'
+import { database } from '@/lib/store/transaction'
+import { UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
+import { step } from './steps.mjs'
+
+const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', utility_name: UTILITY_NAME }
+const LOADED = 'demo_loaded'
+
+/**
+ * Loads the invented utility into the database of DATABASE_URL, once: its files are written to `dir` and imported as users import theirs.
+ * A load that was broken off goes on where it stopped, since the same file again changes nothing.
+ */
+export async function loadDemoUtility(dir: string): Promise<void> {
+  try {
+    if (await database().row(sql`SELECT FROM setting WHERE key = ${LOADED}`)) return
+    await putSettings(allScope(), SETTINGS, database())
+    const files = await step('Drawing the demo utility', () => writeDemoFiles(dir))
+    for (const file of files) await importFile(file)
+    await database().run(sql`INSERT INTO setting (key, value) VALUES (${LOADED}, 'true'::jsonb)`)
+  } finally {
+    await closeDatabase()
+  }
+}
+
+async function importFile({ path: file, kind }: DemoFile): Promise<void> {
+  const fileName = path.basename(file)
+  await step(`Importing ${fileName}`, async (report) => {
+    const source = { fileName, open: () => fs.createReadStream(file) }
+    const onProgress = (phase: string, rows: number) => report(`${phase}, ${rows} rows`)
+    const imported = await importFromStream(allScope(), source, { kind, actor: 'demo', onProgress })
+    if (!imported.ok) throw new Error(`The demo's ${fileName} was refused: ${imported.error.message} ${imported.error.remedy}`)
+  })
+}
