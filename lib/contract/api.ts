@@ -6,6 +6,9 @@ import { mappingJson } from './intake'
 const id = z.int().positive()
 const lonLatBox = z.tuple([z.number(), z.number(), z.number(), z.number()])
 
+/** Largest file by the web; the import command has no limit. */
+export const UPLOAD_LIMIT_BYTES = 100_000_000
+
 /** Where the page before ended; opaque. */
 export const cursorQuery = z.object({ cursor: z.string().max(500).optional() })
 

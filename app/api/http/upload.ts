@@ -6,7 +6,7 @@ import { Readable, Transform } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import busboy from 'busboy'
 import type { z } from 'zod'
-import { WEB_FILE_LIMIT_BYTES } from '@/lib/intake'
+import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { err, ok, type Result } from '@/lib/result/result'
 import { checked } from './parse'
 import { problem } from './problem'
@@ -30,7 +30,7 @@ export interface Upload {
  * Receives a multipart form with one `file`, streaming it to a temporary file, so that fields may come before or after it
  * and so that nothing is parsed before all of it has arrived. What declares itself too large is refused before it is read.
  */
-export async function receiveUpload(request: Request, limitBytes = WEB_FILE_LIMIT_BYTES): Promise<Result<Upload, Response>> {
+export async function receiveUpload(request: Request, limitBytes = UPLOAD_LIMIT_BYTES): Promise<Result<Upload, Response>> {
   const type = request.headers.get('content-type') ?? ''
   if (!type.startsWith('multipart/form-data') || !request.body) return err(notAForm())
   const declaredBytes = Number(request.headers.get('content-length') ?? Number.NaN)

@@ -4,8 +4,7 @@ import { parseQuery } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
 import { parseFields, receiveUpload } from '@/app/api/http/upload'
 import { receiveFile } from '@/lib/cases/receive-file'
-import { cursorQuery, uploadFields } from '@/lib/contract/api'
-import { WEB_FILE_LIMIT_BYTES } from '@/lib/intake'
+import { cursorQuery, UPLOAD_LIMIT_BYTES, uploadFields } from '@/lib/contract/api'
 import { getImport, listImports } from '@/lib/store/imports'
 
 export const dynamic = 'force-dynamic'
@@ -25,7 +24,7 @@ export const POST = changing(async (request, { scope, actor }) => {
     if (!fields.ok) return fields.error
     const { kind, survey, mapping, dry_run: dryRun } = fields.value
     const file = {
-      fileName, kind, survey, mapping, dryRun: dryRun === '1', actor, declaredBytes: sizeBytes, limitBytes: WEB_FILE_LIMIT_BYTES,
+      fileName, kind, survey, mapping, dryRun: dryRun === '1', actor, declaredBytes: sizeBytes, limitBytes: UPLOAD_LIMIT_BYTES,
     }
     const received = await receiveFile(scope, file, bytes())
     if (!received.ok) return caseProblem(received.error)
