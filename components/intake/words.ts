@@ -56,11 +56,11 @@ export const count = (n: number): string => n.toLocaleString('en-US')
 /** '1 row', '1,204 rows'. */
 export const many = (n: number, one: string, more = `${one}s`): string => `${count(n)} ${n === 1 ? one : more}`
 
-/** '11.0 MB' in binary megabytes, as the limit is counted. */
+/** '11 MB', '4.2 MB', in the decimal megabytes of the limit. */
 export function fileSize(bytes: number): string {
-  if (bytes < 1024) return `${bytes} B`
-  if (bytes < 1024 * 1024) return `${Math.round(bytes / 1024)} kB`
-  return `${(bytes / 1024 / 1024).toFixed(1)} MB`
+  if (bytes < 1000) return `${bytes} B`
+  if (bytes < 1_000_000) return `${Math.round(bytes / 1000)} kB`
+  return `${Number((bytes / 1_000_000).toFixed(1))} MB`
 }
 
 /** What undoing would take away, before anybody does it. */

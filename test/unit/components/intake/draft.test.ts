@@ -19,10 +19,10 @@ const fileOf = (bytes: number): File => {
 
 describe('a file before it is sent', () => {
   it('is refused by a named limit over 100 MB, and not at it', () => {
-    expect(refusalBeforeSending(fileOf(100 * 1024 * 1024))).toBeNull()
-    const refused = refusalBeforeSending(fileOf(100 * 1024 * 1024 + 1))
+    expect(refusalBeforeSending(fileOf(100_000_000))).toBeNull()
+    const refused = refusalBeforeSending(fileOf(120_000_000))
     expect(refused?.code).toBe('too-large')
-    expect(refused?.message).toContain('limit for one file on this page is 100 MB')
+    expect(refused?.message).toContain('120 MB, more than the limit of 100 MB')
     expect(refused?.remedy).toContain('npm run import')
   })
 

@@ -42,7 +42,8 @@ describe('the words of an import', () => {
   })
 
   it('count sizes as the limit is counted', () => {
-    expect(fileSize(100 * 1024 * 1024)).toBe('100.0 MB')
+    expect(fileSize(100_000_000)).toBe('100 MB')
+    expect(fileSize(4_240_000)).toBe('4.2 MB')
     expect(fileSize(999)).toBe('999 B')
   })
 
