@@ -32,9 +32,13 @@ export interface ReasonReader {
   difference(key: string): string
   current(key: string): string
   share(key: string): string
+  /** A share that nobody can be certain of: never none and never all. */
+  chance(key: string): string
   /** ' on 14 Mar 2026', or nothing where the date is not known. */
   onDate(key: string): string
 }
+
+const LEAST_CHANCE = 1e-9
 
 export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: Words): ReasonReader {
   const number = (key: string): number => {
@@ -63,6 +67,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     difference: (key) => formatTemperatureDifference(number(key), unitSystem),
     current: (key) => formatCurrent(number(key)),
     share: (key) => formatPercent(number(key)),
+    chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)),
     onDate: (key) => (typeof values[key] === 'number' ? ` on ${formatDate(number(key), timeZone)}` : ''),
   }
 }

@@ -35,7 +35,7 @@ const UNIT_BY_SPELLING = new Map<string, Unit>(
   (Object.entries(SPELLINGS) as [Unit, readonly string[]][]).flatMap(([unit, spellings]) => spellings.map((s) => [s, unit] as const)),
 )
 
-/** Words and letters that mean something else in most headers ('Side A', 'Phase C', 'cut in'): believed only in brackets or for their own quantity. */
+/** Words that mean something else in most headers ('Side A', 'Phase C', 'cut in'): believed only in brackets or for their own quantity. */
 const DOUBTFUL = new Set(['a', 'c', 'f', 'm', 'v', 'in', 'mi', 'sta', 'deg', 'degree', 'degrees', 'foot', '\'', '’', '"', '”', 'mm', 'kt'])
 
 /** The ordinal º is typed for the degree sign; folding would make a letter o of it. */

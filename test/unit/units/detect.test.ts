@@ -7,7 +7,8 @@ describe('spellings of a unit', () => {
     ['\u00B5\u03A9', 'uohm'], ['\u03BC\u03A9', 'uohm'], ['\u00B5\u2126', 'uohm'], ['uohm', 'uohm'], ['UOHM', 'uohm'],
     ['micro-ohm', 'uohm'], ['Micro Ohms', 'uohm'], ['mΩ', 'mohm'], ['m\u2126', 'mohm'], ['milliohm', 'mohm'], ['Ω', 'ohm'],
     ['°F', 'f'], ['ºF', 'f'], ['℉', 'f'], ['Deg. F', 'f'], ['°C', 'c'], ['℃', 'c'],
-    ['mph', 'mph'], ['kn', 'kn'], ['knots', 'kn'], ['m/s', 'm_s'], ['m·s⁻¹', 'm_s'], ['km/h', 'km_h'], ['ft', 'ft'], ['feet', 'ft'], ['in', 'in'], ['kA', 'ka'],
+    ['mph', 'mph'], ['kn', 'kn'], ['knots', 'kn'], ['m/s', 'm_s'], ['m·s⁻¹', 'm_s'],
+    ['km/h', 'km_h'], ['ft', 'ft'], ['feet', 'ft'], ['in', 'in'], ['kA', 'ka'],
   ] as [string, Unit][])('%s', (text, unit) => {
     expect(recogniseUnit(text)).toBe(unit)
   })

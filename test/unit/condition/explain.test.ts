@@ -1,0 +1,151 @@
+import { describe, expect, it } from 'vitest'
+import { explain, explainInfrared, FLAG_WORDS, type Evidence } from '@/lib/condition'
+import { CLASS_SENTENCES } from '@/lib/condition/sentences-class'
+import { READING_SENTENCES } from '@/lib/condition/sentences-reading'
+import { infrared, judge, NOW_MS, resistance, visual, YEAR_MS } from './evidence'
+
+const inUs = { unitSystem: 'us', timeZone: 'America/Denver' } as const
+
+/** One assessment for every reason that the engine can give. */
+const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
+  ['nothing', []],
+  ['two sides', [resistance()]],
+  ['a critical one', [resistance({ sideAUohm: 90 })]],
+  ['a doubtful one', [resistance({ sideAUohm: 22 })]],
+  ['repeats over two spans', [resistance({ electrodeSpanM: 0.5, takenAtMs: NOW_MS - 1000 }), resistance(), resistance()]],
+  ['one side', [resistance({ sideBUohm: undefined })]],
+  ['a dead-end', [resistance({ sideBUohm: undefined })], { kind: 'dead-end' }],
+  ['a tap', [resistance()], { kind: 't-tap' }],
+  ['an automatic', [resistance()], { fittingType: 'automatic' }],
+  ['a shield-wire splice', [resistance()], { kind: 'shield-wire splice' }],
+  ['a side from before', [resistance({ takenAtMs: NOW_MS - YEAR_MS }), resistance({ sideBUohm: undefined })]],
+  ['two instruments', [resistance({ instrument: 'a' }), resistance({ instrument: 'b', sideAUohm: 60 })]],
+  ['live and dead', [resistance({ testCurrent: 'live-ac' }), resistance()]],
+  ['a fall', [resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 60 }), resistance()]],
+  ['uneven sides', [resistance({ sideAUohm: 9.5, sideBUohm: 17, barrelElectrodeM: 0.1 })]],
+  ['uneven sides, positions not known', [resistance({ sideAUohm: 9.5, sideBUohm: 17 })]],
+  ['findings', [resistance(), visual(['bulging', 'slip', 'broken-strands'])]],
+  ['no finding', [resistance(), visual(['none'])]],
+  ['hot', [infrared({ spliceTempC: 60, windMS: 5 })]],
+  ['old', [resistance({ takenAtMs: NOW_MS - 20 * YEAR_MS })]],
+  ['undated', [resistance({ takenAtMs: undefined })]],
+  ['a hot section', [resistance()], { maxOperatingC: 100 }],
+  ['repaired', [resistance({ takenAtMs: NOW_MS - YEAR_MS }), resistance({ afterRepair: true })]],
+  ['on the barrel', [resistance({ sideAUohm: 8 })]],
+  ['electrode off the barrel', [resistance({ barrelElectrodeM: -0.01 })]],
+  ['implausible', [resistance({ sideAUohm: 1.5, sideBUohm: 9000, conductorUohm: 21 })]],
+  ['out of range', [resistance({ sideAUohm: 0, conductorBUohm: -3 })]],
+  ['no conductor reading', [resistance({ conductorUohm: undefined })]],
+  ['no conductor at all', [resistance({ conductorUohm: undefined })], { conductorCode: undefined }],
+  ['conductor readings that differ', [resistance({ conductorBUohm: 30 })]],
+  ['wrong code word', [resistance({ conductorUohm: 13.6, sideAUohm: 9, sideBUohm: 9 })]],
+  ['somewhat off', [resistance({ conductorUohm: 24 })]],
+  ['spans differ', [resistance({ conductorSpanM: 0.28 })]],
+  ['spans too different', [resistance({ conductorSpanM: 0.9 })]],
+  ['no span', [resistance({ electrodeSpanM: undefined })]],
+  ['a span that cannot be', [resistance({ electrodeSpanM: 12 })]],
+  ['one layer, live', [resistance({ testCurrent: 'live-ac', conductorUohm: 95, sideAUohm: 60, sideBUohm: 60 })],
+    { conductorCode: 'Penguin', barrelOdMm: 25 }],
+  ['too little current', [resistance({ testCurrent: 'live-ac', lineCurrentA: 3 })]],
+  ['a swapped side', [resistance({ sidesDeclared: false })]],
+]
+
+describe('an explanation', () => {
+  it('says the class, the ratio and the worse side first', () => {
+    const text = explain(judge([resistance({ sideAUohm: 95 })]), inUs)
+    expect(text.headline).toBe('Critical: side A has 4.42 times the resistance of the same length of conductor.')
+    expect(text.reasons[0]).toBe('Side A counts as critical: the chance of a ratio over 2.75 is >99%, and 20% or more makes it critical.')
+    expect(text.nextActions[0]).toBe('Call the control room now.')
+    expect(text.nextActions).toContain('Repair within 72 hours.')
+  })
+
+  it('says electrically sound, never sound alone', () => {
+    expect(explain(judge([resistance()]), inUs).headline).toMatch(/^Electrically sound: side B has 0\.75 times/)
+  })
+
+  it('says what is not known', () => {
+    expect(explain(judge([]), inUs).headline).toBe('Not known: no usable resistance reading.')
+    expect(explain(judge([resistance({ sideAUohm: 8.2 })]), inUs).headline).toBe('Not known: an interface is not proved.')
+  })
+
+  it('says in every report that the mechanical state does not show', () => {
+    for (const [, evidence, facts] of CASES) {
+      expect(explain(judge(evidence, facts), inUs).reasons.at(-1)).toContain('say nothing of the mechanical state')
+    }
+  })
+
+  it('speaks the user’s units', () => {
+    const assessment = judge([resistance({ conductorUohm: undefined })])
+    expect(explain(assessment, inUs).reasons.join(' ')).toContain('Drake over 12.0 in at 68.0 °F is taken as 21.9 µΩ')
+    expect(explain(assessment, { unitSystem: 'metric' }).reasons.join(' ')).toContain('Drake over 305 mm at 20.0 °C')
+  })
+
+  it('gives the range of the ratio only where it straddles an edge', () => {
+    expect(explain(judge([resistance({ sideAUohm: 22 })]), inUs).reasons.join(' '))
+      .toContain('nine times in ten the true ratio lies between')
+    expect(explain(judge([resistance({ sideAUohm: 12, sideBUohm: 12 })]), inUs).reasons.join(' ')).not.toContain('nine times in ten')
+  })
+
+  it('says that a class is held, and what clears it', () => {
+    const text = explain(judge([resistance()]), { ...inUs, shown: { class: 'critical', held: true } })
+    expect(text.headline).toMatch(/^Critical, held: the readings now say electrically sound/)
+    expect(text.flags[0]?.code).toBe('held')
+    expect(text.nextActions[0]).toBe('Take a second independent reading, or have an engineer decide with a reason.')
+  })
+
+  it('names what a new splice reads with these electrode positions', () => {
+    const reasons = explain(judge([resistance({ barrelElectrodeM: 0.1524 })]), inUs).reasons.join(' ')
+    expect(reasons).toContain('a new splice reads about 0.68')
+  })
+
+  it('defers to code, employer and a qualified person', () => {
+    expect(explain(judge([resistance()]), inUs).caution).toContain('follow the applicable code')
+  })
+
+  describe.each(CASES)('of %s', (_name, evidence, facts) => {
+    const assessment = judge(evidence, facts)
+    const text = explain(assessment, inUs)
+    const all = [text.headline, ...text.reasons, ...text.nextActions, ...text.flags.map((flag) => flag.text)]
+
+    it('has a sentence for every reason, flag and action', () => {
+      for (const { code } of assessment.reasons) expect(CLASS_SENTENCES[code] ?? READING_SENTENCES[code], code).toBeDefined()
+      expect(text.flags.map(({ code }) => code)).toEqual(assessment.flags)
+      for (const sentence of all) expect(sentence).toMatch(/^[A-Z0-9].*[.?]$/)
+    })
+
+    it('has no holes and no statistician’s or forbidden words', () => {
+      for (const sentence of all) {
+        expect(sentence).not.toMatch(/undefined|NaN|not known times|null|\[object/)
+        expect(sentence).not.toMatch(/posterior|prior\b|likelihood|sigma|\bsafe\b|OK to energi[sz]e/i)
+      }
+    })
+  })
+
+  it('covers every sentence that there is', () => {
+    const given = new Set(CASES.flatMap(([, evidence, facts]) => judge(evidence, facts).reasons.map(({ code }) => code)))
+    const withPolicyRow = ['edges-of-section', 'new-splice-reads']
+    const every = [...Object.keys(CLASS_SENTENCES), ...Object.keys(READING_SENTENCES)]
+    expect(every.filter((code) => !given.has(code) && !withPolicyRow.includes(code))).toEqual([])
+  })
+
+  it('has words for every flag', () => {
+    for (const text of Object.values(FLAG_WORDS)) expect(text.length).toBeGreaterThan(10)
+  })
+})
+
+describe('an infrared picture in words', () => {
+  const [note] = judge([infrared({ spliceTempC: 58, windMS: 5 })]).infrared
+
+  it('gives differences, causes, criteria and their caution', () => {
+    if (!note) throw new Error('no picture')
+    const text = explainInfrared(note, inUs)
+    expect(text.text).toBe(
+      '1 Sep 2026 09:00 MDT: splice 136.4 °F, 28.8 °F over its conductor, 68.4 °F over the air; hotter than its conductor.',
+    )
+    expect(text.inconclusive).toBe('Proves nothing of health: wind.')
+    expect(text.criteria[0]).toEqual({
+      text: 'Over a similar component, over 15 °C: Major discrepancy; repair immediately.', source: 'ANSI/NETA ATS-2003, Table 100.18',
+    })
+    expect(text.caution).toContain('not made for splices')
+  })
+})

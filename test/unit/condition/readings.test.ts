@@ -1,0 +1,159 @@
+import { describe, expect, it } from 'vitest'
+import { defaultPolicy } from '@/lib/condition'
+import { actionCodes, judge, NOW_MS, reasonCodes, reasonOf, resistance, YEAR_MS } from './evidence'
+
+describe('repeats', () => {
+  const three = (values: number[]) => values.map((sideAUohm, i) => resistance({ repeatNo: i + 1, sideAUohm,
+    takenAtMs: NOW_MS + i * 60_000 }))
+
+  it('give their mean, and narrow its uncertainty', () => {
+    const one = judge([resistance({ sideAUohm: 15 })]).sides[0]
+    const side = judge(three([14.9, 15, 15.1])).sides[0]
+    expect(side).toMatchObject({ repeats: 3 })
+    expect(side?.sideUohm).toBeCloseTo(15, 12)
+    expect(side?.uSideUohm).toBeCloseTo((one?.uSideUohm ?? 0) / Math.sqrt(3), 12)
+  })
+
+  it('with more spread than the instrument take the spread', () => {
+    const side = judge(three([12, 15, 18])).sides[0]
+    expect(side?.uSideUohm).toBeCloseTo(3 / Math.sqrt(3), 12)
+  })
+
+  it('narrow nothing where the policy says so', () => {
+    const policy = { ...defaultPolicy, repeats: { ...defaultPolicy.repeats, narrow: false } }
+    const one = judge([resistance({ sideAUohm: 15 })]).sides[0]
+    expect(judge(three([15, 15, 15]), {}, policy).sides[0]?.uSideUohm).toBeCloseTo(one?.uSideUohm ?? 0, 12)
+  })
+
+  it('may stand in rows of their own for each side and the conductor', () => {
+    const rows = [
+      resistance({ sideBUohm: undefined, conductorUohm: undefined }), resistance({ sideAUohm: undefined, conductorUohm: undefined }),
+      resistance({ sideAUohm: undefined, sideBUohm: undefined }),
+    ]
+    const assessment = judge(rows)
+    expect(assessment.sides).toHaveLength(2)
+    expect(assessment.flags).toEqual([])
+  })
+
+  it('over another electrode span are not averaged in', () => {
+    const rows = [resistance({ sideAUohm: 25, electrodeSpanM: 0.5, takenAtMs: NOW_MS - 60_000 }), resistance({ sideAUohm: 15,
+      conductorUohm: 21.5 })]
+    const assessment = judge(rows)
+    expect(assessment.sides[0]).toMatchObject({ sideUohm: 15, repeats: 1, electrodeSpanM: 0.3048 })
+    expect(reasonCodes(assessment)).toContain('side-span-differs')
+  })
+})
+
+describe('several visits', () => {
+  it('the newest is the evidence, older ones are history', () => {
+    const assessment = judge([resistance({ takenAtMs: NOW_MS - 3 * YEAR_MS, sideAUohm: 10 }), resistance({ sideAUohm: 24, survey: 'S2' })])
+    expect(assessment.sides[0]).toMatchObject({ sideUohm: 24, repeats: 1 })
+    expect(assessment.visits).toHaveLength(2)
+    expect(assessment.visits[0]?.takenAtMs).toBe(NOW_MS - 3 * YEAR_MS)
+  })
+
+  it('a run of readings over days is no single visit', () => {
+    const hourly = Array.from({ length: 30 }, (_, i) => resistance({ takenAtMs: NOW_MS - i * 4 * 3_600_000 }))
+    expect(judge(hourly).sides[0]?.repeats).toBe(4)
+  })
+
+  it('a fall without a repair is a fault, not a recovery: flagged, low confidence, repeat', () => {
+    const assessment = judge([resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 45 }), resistance({ sideAUohm: 15, survey: 'S2' })])
+    expect(assessment.flags).toEqual(['conflict', 'ratio-fell'])
+    expect(assessment.confidence).toBe('low')
+    expect(reasonOf(assessment, 'ratio-fell')?.values.from).toBeCloseTo(45 / 21.5, 12)
+    expect(actionCodes(assessment)).toContain('repeat-reading')
+  })
+
+  it('a rise is growth and no conflict', () => {
+    expect(judge([resistance({ takenAtMs: NOW_MS - YEAR_MS }), resistance({ sideAUohm: 45, survey: 'S2' })]).flags).toEqual([])
+  })
+
+  it('a fall is compared with the worse side where nobody declared the sides', () => {
+    const swapped = [
+      resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 45, sideBUohm: 15, sidesDeclared: false }),
+      resistance({ sideAUohm: 15, sideBUohm: 45, survey: 'S2', sidesDeclared: false }),
+    ]
+    const assessment = judge(swapped)
+    expect(assessment).toMatchObject({ class: 'urgent', governingSide: 'B' })
+    expect(assessment.flags).toContain('sides-undeclared')
+  })
+})
+
+describe('two instruments in one session', () => {
+  it('are not averaged: the worse stands, and a disagreement is a conflict', () => {
+    const assessment = judge([resistance({ instrument: 'I-1', sideAUohm: 15 }), resistance({ instrument: 'I-2', sideAUohm: 45 })])
+    expect(assessment).toMatchObject({ class: 'urgent', flags: ['conflict'], confidence: 'low' })
+    expect(assessment.sides[0]).toMatchObject({ sideUohm: 45, repeats: 1 })
+    expect(reasonCodes(assessment)).toContain('instruments-disagree')
+  })
+
+  it('that agree raise no flag', () => {
+    expect(judge([resistance({ instrument: 'I-1' }), resistance({ instrument: 'I-2', sideAUohm: 15.5 })]).flags).toEqual([])
+  })
+
+  it('a blank instrument belongs to the only one named', () => {
+    expect(judge([resistance({ instrument: 'I-1' }), resistance()]).sides[0]?.repeats).toBe(2)
+  })
+})
+
+describe('live and dead', () => {
+  it('are never mixed in one ratio', () => {
+    const assessment = judge([resistance({ testCurrent: 'live-ac', lineCurrentA: 300 }), resistance({ testCurrent: 'dead-dc',
+      sideAUohm: 16 })])
+    expect(assessment.flags).toEqual(['ac-dc-mixed'])
+    expect(assessment.sides[0]?.repeats).toBe(1)
+  })
+
+  it('the kind with its own conductor reading goes before the one that needs the table', () => {
+    const rows = [resistance({ testCurrent: 'live-ac', sideAUohm: 17 }), resistance({ testCurrent: 'dead-dc', sideAUohm: 18,
+      conductorUohm: undefined })]
+    expect(judge(rows).sides[0]).toMatchObject({ sideUohm: 17, reference: 'measured' })
+  })
+})
+
+describe('too little test current', () => {
+  it('proves nothing and names instrument and need', () => {
+    const assessment = judge([resistance({ testCurrent: 'live-ac', lineCurrentA: 12, instrument: 'I-1' })])
+    expect(assessment).toMatchObject({ class: 'unknown', flags: ['low-test-current'] })
+    expect(reasonOf(assessment, 'low-test-current')?.values).toEqual({ currentA: 12, minimumA: 20, instrument: 'I-1' })
+    expect(actionCodes(assessment)).toEqual(['raise-test-current'])
+  })
+
+  it('is judged per subconductor', () => {
+    expect(judge([resistance({ testCurrent: 'live-ac', lineCurrentA: 50 })], { subconductors: 4 }).flags).toEqual(['low-test-current'])
+  })
+
+  it('is judged by the named instrument, in any case of letters', () => {
+    const policy = { ...defaultPolicy, instrument: { ...defaultPolicy.instrument, byName: [{ instrument: 'Clamp 7',
+      minimumCurrentA: 100 }] } }
+    const low = resistance({ testCurrent: 'live-ac', lineCurrentA: 80, instrument: 'clamp 7' })
+    expect(judge([low], {}, policy).class).toBe('unknown')
+    expect(judge([low]).class).toBe('sound')
+  })
+
+  it('does not concern a dead reading', () => {
+    expect(judge([resistance({ testCurrent: 'dead-dc', lineCurrentA: 0 })]).class).toBe('sound')
+  })
+})
+
+describe('values outside their range are refused by name', () => {
+  it.each([
+    ['zero side', { sideAUohm: 0 }, 'reading-out-of-range'], ['negative conductor', { conductorUohm: -12 }, 'reading-out-of-range'],
+    ['no number', { sideAUohm: Number.NaN }, 'reading-out-of-range'], ['milliohm given as microohm', { sideAUohm: 15_000 },
+      'ratio-out-of-range'],
+    ['both electrodes on the barrel', { sideAUohm: 2 }, 'implausible-side'],
+  ])('%s', (_name, fields, code) => {
+    expect(reasonCodes(judge([resistance(fields)]))).toContain(code)
+  })
+
+  it('an electrode span that cannot be right counts as not known', () => {
+    const assessment = judge([resistance({ electrodeSpanM: 30 })])
+    expect(assessment.flags).toEqual(['span-unknown'])
+    expect(reasonOf(assessment, 'span-unknown')?.values.spanM).toBe(30)
+  })
+
+  it('a splice with refused readings only is unknown', () => {
+    expect(judge([resistance({ sideAUohm: 0, sideBUohm: -1 })])).toMatchObject({ class: 'unknown', confidence: 'low' })
+  })
+})
