@@ -1,6 +1,7 @@
+import { setImmediate as breathe } from 'node:timers/promises'
 import { assess, showClass, type Policy } from '@/lib/condition'
 import { dropStatesOfRemoved, writeAssessments, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
-import { loadSubjects, type Subject } from '@/lib/store/evidence'
+import { loadSubjects, lockSplices, type Subject } from '@/lib/store/evidence'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
 
@@ -30,8 +31,10 @@ export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAsse
 /** Assesses these splices anew from all their evidence, within the transaction of what changed it. Returns those that are held. */
 export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<HeldSplice[]> {
   const held: HeldSplice[] = []
-  for (let at = 0; at < spliceIds.length; at += BATCH) {
-    const batch = spliceIds.slice(at, at + BATCH)
+  const ordered = [...spliceIds].sort((a, b) => a - b)
+  for (let at = 0; at < ordered.length; at += BATCH) {
+    const batch = ordered.slice(at, at + BATCH)
+    await lockSplices(scope, batch, tx)
     const subjects = await loadSubjects(scope, batch, tx)
     const judged = subjects.map((subject) => judge(subject, options.policy, options.asOfMs))
     if (options.onSubject) subjects.forEach(options.onSubject)
@@ -40,7 +43,8 @@ export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly 
     for (const { spliceId, assessment, shown } of judged) {
       if (shown.held) held.push({ spliceId, class: shown.class, measuredClass: assessment.class })
     }
-    options.onProgress?.(Math.min(at + BATCH, spliceIds.length), spliceIds.length)
+    options.onProgress?.(Math.min(at + BATCH, ordered.length), ordered.length)
+    await breathe()
   }
   return held
 }

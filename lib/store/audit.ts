@@ -5,12 +5,12 @@ import { database, type Db } from './transaction'
 
 export type AuditAction =
   | 'import.committed' | 'import.undone' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
-  | 'urgent.acknowledged' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
+  | 'urgent.acknowledged' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
 
 export interface AuditEntry {
   actor: string
   action: AuditAction
-  subject: { kind: 'import' | 'reading' | 'policy' | 'settings' | 'network'; id: number | null }
+  subject: { kind: 'import' | 'reading' | 'splice' | 'policy' | 'settings' | 'network'; id: number | null }
   detail?: Record<string, unknown>
 }
 

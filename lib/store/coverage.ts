@@ -8,23 +8,32 @@ import { database, type Db } from './transaction'
  */
 export async function rebuildCoverage(scope: Scope, importIds: readonly number[], db: Db): Promise<number[]> {
   mustCoverEverything(scope)
+  if (importIds.length === 0) return []
   const before = await db.rows<{ circuit_id: number }>(circuitsOf(sql`v.import_id = ANY(${importIds}::int[])`))
   await db.run(sql`DELETE FROM span_coverage WHERE import_id = ANY(${importIds}::int[])`)
-  await db.run(seenByReadings(importIds))
+  await db.run(seenByReadings(sql`r.import_id = ANY(${importIds}::int[])`))
   await db.run(seenByPatrols(importIds))
   const after = await db.rows<{ circuit_id: number }>(circuitsOf(sql`v.import_id = ANY(${importIds}::int[])`))
   return [...new Set([...before, ...after].map((row) => row.circuit_id))]
+}
+
+/** The same for the spans of some splices, where one reading of an import found another place. */
+export async function recoverSpans(scope: Scope, importId: number, spliceIds: readonly number[], db: Db): Promise<void> {
+  const spans = sql`SELECT s.span_id FROM splice s WHERE s.id = ANY(${spliceIds}::int[]) AND ${onCircuit(scope, 's.circuit_id')}`
+  await db.run(sql`
+    DELETE FROM span_coverage WHERE import_id = ${importId} AND span_id IN (${spans}) AND method IN ('resistance', 'infrared', 'visual')`)
+  await db.run(seenByReadings(sql`r.import_id = ${importId} AND s.span_id IN (${spans})`))
 }
 
 const circuitsOf = (where: Sql): Sql => sql`
   SELECT DISTINCT sec.circuit_id FROM span_coverage v JOIN span sp ON sp.id = v.span_id JOIN section sec ON sec.id = sp.section_id WHERE ${where}`
 
 // A reading without a time says nothing of when its span was looked at.
-const seenByReadings = (importIds: readonly number[]): Sql => sql`
+const seenByReadings = (where: Sql): Sql => sql`
   INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
   SELECT s.span_id, coalesce(s.phase, ''), r.kind, max(r.taken_at AT TIME ZONE 'UTC')::date, r.survey_id, r.import_id
   FROM reading r JOIN placement p ON p.reading_id = r.id AND p.current AND p.state = 'placed' JOIN splice s ON s.id = p.splice_id
-  WHERE r.import_id = ANY(${importIds}::int[]) AND NOT r.withdrawn AND r.taken_at IS NOT NULL
+  WHERE ${where} AND NOT r.withdrawn AND r.taken_at IS NOT NULL
   GROUP BY s.span_id, coalesce(s.phase, ''), r.kind, r.survey_id, r.import_id`
 
 // A patrol along a span has all its phases before its eyes. A sliver of a span at the end of its range was not patrolled.

@@ -1,6 +1,7 @@
 import type { Evidence, Finding, PreviousShown, SpliceFacts, SpliceKind } from '@/lib/condition'
 import { onCircuit, type Scope } from './scope'
 import { evidenceQuestion, subjectsQuestion } from './sql/evidence'
+import { sql } from './sql/sql'
 import type { Db } from './transaction'
 
 /** A splice in service with all that is known of it: what the engine takes. */
@@ -31,6 +32,15 @@ interface EvidenceRow {
   ambient_c: number | null; wind_m_s: number | null; sun: 'none' | 'diffuse' | 'direct' | null; rain_1h: boolean | null
   emissivity: number | null; reflected_c: number | null; distance_m: number | null; view_angle_deg: number | null; ifov_mrad: number | null
   band: 'lw' | 'mw' | null; findings: Finding[]
+}
+
+/**
+ * Holds these splices until the transaction ends, so that two writers of their evidence come one after the other and the second sees
+ * what the first wrote. Always taken in the order of their ids: nobody waits in a circle.
+ */
+export async function lockSplices(scope: Scope, spliceIds: readonly number[], db: Db): Promise<void> {
+  await db.run(sql`
+    SELECT FROM splice s WHERE s.id = ANY(${spliceIds}::int[]) AND ${onCircuit(scope, 's.circuit_id')} ORDER BY s.id FOR NO KEY UPDATE`)
 }
 
 /** These splices, as far as they are in service and within the scope, each with its evidence. */

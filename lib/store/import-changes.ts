@@ -64,7 +64,8 @@ export async function laterChanges(scope: Scope, importId: number, db: Db): Prom
   return db.rows<{ import_id: number; file_name: string }>(sql`
     SELECT DISTINCT i.id AS import_id, i.file_name
     FROM import_change mine
-    JOIN import_change other ON other.entity = mine.entity AND other.entity_id = mine.entity_id AND other.import_id > mine.import_id
+    JOIN import_change other ON other.entity_id = mine.entity_id AND other.import_id > mine.import_id
+      AND (other.entity = mine.entity OR mine.entity = 'section' AND mine.before IS NULL AND other.entity = 'section_structure')
     JOIN import i ON i.id = other.import_id AND i.state = 'done'
     WHERE mine.import_id = ${importId} ORDER BY i.id`)
 }
@@ -95,4 +96,14 @@ export async function restoreRow(scope: Scope, table: ChangedTable, id: number, 
 export async function removeRows(scope: Scope, table: ChangedTable, ids: readonly number[], db: Db): Promise<void> {
   mustCoverEverything(scope)
   if (ids.length > 0) await db.run(sql`DELETE FROM ${name(table)} WHERE id = ANY(${ids}::int[])`)
+}
+
+/** Puts the list of structures of a section back as it was. */
+export async function restoreStandings(scope: Scope, sectionId: number, before: unknown, db: Db): Promise<void> {
+  mustCoverEverything(scope)
+  await db.run(sql`DELETE FROM section_structure WHERE section_id = ${sectionId}`)
+  await db.run(sql`
+    INSERT INTO section_structure (section_id, structure_id, ord, line_distance_m, declared_line_distance_m)
+    SELECT section_id, structure_id, ord, line_distance_m, declared_line_distance_m
+    FROM jsonb_populate_recordset(NULL::section_structure, ${JSON.stringify(before)}::jsonb)`)
 }

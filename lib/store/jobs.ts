@@ -26,3 +26,8 @@ export async function getJob(scope: Scope, id: number, db: Db = database()): Pro
     FROM job j LEFT JOIN LATERAL (SELECT id, progress FROM job_attempt WHERE job_id = j.id ORDER BY id DESC LIMIT 1) a ON TRUE
     WHERE j.id = ${id} AND ${onEverything(scope)}`)
 }
+
+/** How far a try is; seen through the job. */
+export async function writeAttemptProgress(scope: Scope, attemptId: number, progress: { done: number; total: number }, db: Db = database()): Promise<void> {
+  await db.run(sql`UPDATE job_attempt SET progress = ${JSON.stringify(progress)}::jsonb WHERE id = ${attemptId} AND ${onEverything(scope)}`)
+}

@@ -37,8 +37,10 @@ export async function lockPlacement(scope: Scope, readingId: number, db: Db): Pr
     WHERE p.reading_id = ${readingId} AND p.current AND NOT r.withdrawn AND ${onPlacement(scope, 'p')} FOR NO KEY UPDATE OF p`)
 }
 
-/** A person's decision takes the place of what stood there. */
-export async function supersedePlacement(scope: Scope, old: CurrentPlacement, placement: NewPlacement, actor: string, db: Db): Promise<void> {
+/** Another placement takes the place of the one that stood. `supersedesId`: what a later taking back returns to. */
+export async function supersedePlacement(
+  scope: Scope, old: CurrentPlacement, placement: NewPlacement, by: { supersedesId: number | null; decidedBy: string | null }, db: Db,
+): Promise<void> {
   const at = placement.place
   await db.run(sql`UPDATE placement p SET current = FALSE WHERE id = ${old.id} AND ${onPlacement(scope, 'p')}`)
   await db.run(sql`
@@ -46,19 +48,31 @@ export async function supersedePlacement(scope: Scope, old: CurrentPlacement, pl
       reasons, candidates, import_id, supersedes_id, decided_by)
     VALUES (${old.reading_id}, ${placement.state}, ${at?.circuitId ?? null}, ${at?.sectionId ?? null}, ${at?.spanId ?? null}, ${placement.spliceId},
       ${at?.lineDistanceM ?? null}, ${at?.lon ?? null}, ${at?.lat ?? null}, ${at?.offsetM ?? null}, ${placement.probability}, ${placement.method},
-      ${JSON.stringify(placement.reasons)}::jsonb, ${JSON.stringify(placement.candidates)}::jsonb, ${old.import_id}, ${old.id}, ${actor})`)
+      ${JSON.stringify(placement.reasons)}::jsonb, ${JSON.stringify(placement.candidates)}::jsonb, ${old.import_id}, ${by.supersedesId}, ${by.decidedBy})`)
 }
 
-/** What stood before the current placement stands again. False where it was the first. */
-export async function restorePlacement(scope: Scope, current: CurrentPlacement, db: Db): Promise<boolean> {
-  if (current.supersedes_id === null) return false
-  await db.run(sql`UPDATE placement p SET current = FALSE WHERE id = ${current.id} AND ${onPlacement(scope, 'p')}`)
-  return (await db.run(sql`
-    INSERT INTO placement (reading_id, state, circuit_id, section_id, span_id, splice_id, line_distance_m, lon, lat, offset_m, probability, method,
-      reasons, candidates, import_id, supersedes_id, decided_by)
-    SELECT reading_id, state, circuit_id, section_id, span_id, splice_id, line_distance_m, lon, lat, offset_m, probability, method,
-      reasons, candidates, import_id, supersedes_id, decided_by
-    FROM placement WHERE id = ${current.supersedes_id}`)) === 1
+/** A placement that was superseded, as it was. */
+export interface EarlierPlacement extends NewPlacement { supersedesId: number | null; decidedBy: string | null }
+
+interface PlacementRow {
+  reading_id: number; state: PlacementState; method: PlacementMethod; circuit_id: number | null; section_id: number | null; span_id: number | null
+  line_distance_m: number | null; lon: number | null; lat: number | null; offset_m: number | null; splice_id: number | null; probability: number | null
+  reasons: PlacementReason[]; candidates: PlacementCandidate[]; supersedes_id: number | null; decided_by: string | null
+}
+
+export async function earlierPlacement(scope: Scope, id: number, db: Db): Promise<EarlierPlacement | undefined> {
+  const row = await db.row<PlacementRow>(sql`
+    SELECT reading_id, state, method, circuit_id, section_id, span_id, line_distance_m, lon, lat, offset_m, splice_id, probability, reasons, candidates,
+      supersedes_id, decided_by
+    FROM placement p WHERE id = ${id} AND ${onPlacement(scope, 'p')}`)
+  if (!row) return undefined
+  const { circuit_id: circuitId, section_id: sectionId, span_id: spanId, line_distance_m: lineDistanceM } = row
+  const hasPlace = circuitId !== null && sectionId !== null && spanId !== null && lineDistanceM !== null
+  return {
+    readingId: row.reading_id, state: row.state, method: row.method, spliceId: row.splice_id, probability: row.probability, reasons: row.reasons,
+    candidates: row.candidates, supersedesId: row.supersedes_id, decidedBy: row.decided_by,
+    place: hasPlace ? { circuitId, sectionId, spanId, lineDistanceM, lon: row.lon ?? 0, lat: row.lat ?? 0, offsetM: row.offset_m ?? 0 } : null,
+  }
 }
 
 /** Placements of an import's readings end with them. Returns the splices they stood on. */

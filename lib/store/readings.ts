@@ -69,3 +69,15 @@ export async function getReviewItem(scope: Scope, readingId: number, db: Db = da
     SELECT ${reviewColumns} FROM ${reviewTables} WHERE r.id = ${readingId} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`)
   return row && reviewItem(row, await reasonSentenceOf(scope, db))
 }
+
+/** What a reading itself says of the fitting it was taken on. */
+export interface ReadingSays {
+  phase: string | null; position: string | null; circuit_side: string | null; subconductor: string | null; splice_label: string | null
+  lon: number | null; lat: number | null; sigma_m: number | null
+}
+
+export async function readingSays(scope: Scope, readingId: number, db: Db): Promise<ReadingSays | undefined> {
+  return db.row<ReadingSays>(sql`
+    SELECT r.phase, r.position, r.circuit_side, r.subconductor, r.splice_label, r.lon, r.lat, r.sigma_m
+    FROM reading r JOIN placement p ON p.reading_id = r.id AND p.current WHERE r.id = ${readingId} AND ${onPlacement(scope, 'p')}`)
+}

@@ -1,10 +1,11 @@
 import type { ClassCounts, SpliceList, SpliceSummary } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { fromCursor, pageOf } from './cursor'
-import type { Scope } from './scope'
+import { onCircuit, type Scope } from './scope'
 import { spliceCounts } from './sql/splice-counts'
 import { spliceCondition, type Bbox } from './sql/splice-filter'
 import { spliceListQuestion, spliceSortKeyCount, type SpliceSort } from './sql/splice-list'
+import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 export interface SpliceListOptions {
@@ -42,4 +43,45 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
 /** Splices in service per class. */
 export async function countSplices(scope: Scope, filter: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): Promise<ClassCounts> {
   return (await db.row<ClassCounts>(spliceCounts(spliceCondition(scope, filter, bbox)))) ?? NONE
+}
+
+/** Every splice in service within the scope. */
+export async function splicesInService(scope: Scope, db: Db = database()): Promise<{ id: number; circuit_id: number }[]> {
+  return db.rows<{ id: number; circuit_id: number }>(sql`
+    SELECT s.id, s.circuit_id FROM splice s WHERE s.removed_on IS NULL AND ${onCircuit(scope, 's.circuit_id')} ORDER BY s.id`)
+}
+
+/** Splices in service on these sections. */
+export async function splicesOfSections(scope: Scope, sectionIds: readonly number[], db: Db): Promise<number[]> {
+  const rows = await db.rows<{ id: number }>(sql`
+    SELECT s.id FROM splice s WHERE s.section_id = ANY(${sectionIds}::int[]) AND s.removed_on IS NULL AND ${onCircuit(scope, 's.circuit_id')} ORDER BY s.id`)
+  return rows.map((row) => row.id)
+}
+
+/** Where a splice in service hangs. */
+export interface SplicePlace { id: number; circuit_id: number; section_id: number; phase: string | null }
+
+export async function splicePlace(scope: Scope, id: number, db: Db): Promise<SplicePlace | undefined> {
+  return db.row<SplicePlace>(sql`
+    SELECT s.id, s.circuit_id, s.section_id, s.phase FROM splice s
+    WHERE s.id = ${id} AND s.removed_on IS NULL AND ${onCircuit(scope, 's.circuit_id')}`)
+}
+
+/** What these splices are called. */
+export async function spliceNames(scope: Scope, ids: readonly number[], db: Db = database()): Promise<Map<number, string>> {
+  const rows = await db.rows<{ id: number; splice: string }>(sql`
+    SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice FROM splice s WHERE s.id = ANY(${ids}::int[]) AND ${onCircuit(scope, 's.circuit_id')}`)
+  return new Map(rows.map((row) => [row.id, row.splice]))
+}
+
+export async function circuitsOfSplices(scope: Scope, ids: readonly number[], db: Db = database()): Promise<number[]> {
+  const rows = await db.rows<{ circuit_id: number }>(sql`
+    SELECT DISTINCT s.circuit_id FROM splice s WHERE s.id = ANY(${ids}::int[]) AND ${onCircuit(scope, 's.circuit_id')}`)
+  return rows.map((row) => row.circuit_id)
+}
+
+export async function circuitsOfSections(scope: Scope, ids: readonly number[], db: Db = database()): Promise<number[]> {
+  const rows = await db.rows<{ circuit_id: number }>(sql`
+    SELECT DISTINCT circuit_id FROM section WHERE id = ANY(${ids}::int[]) AND ${onCircuit(scope, 'circuit_id')}`)
+  return rows.map((row) => row.circuit_id)
 }

@@ -48,3 +48,17 @@ export async function acknowledgeNotice(scope: Scope, readingId: number, actor: 
     FROM placement p WHERE u.reading_id = ${readingId} AND u.acknowledged_at IS NULL AND p.reading_id = u.reading_id AND p.current
       AND ${onPlacement(scope, 'p')}`)) === 1
 }
+
+/** Where an urgent reading may be, after a person has looked. */
+export async function moveNotice(scope: Scope, readingId: number, circuits: NewNotice['circuits'], db: Db): Promise<void> {
+  const stored = circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability }))
+  await db.run(sql`
+    UPDATE urgent_notice u SET circuits = ${JSON.stringify(stored)}::jsonb FROM placement p
+    WHERE u.reading_id = ${readingId} AND p.reading_id = u.reading_id AND p.current AND ${onPlacement(scope, 'p')}`)
+}
+
+/** Notices end with the readings of an undone import. */
+export async function removeNotices(scope: Scope, importId: number, db: Db): Promise<void> {
+  mustCoverEverything(scope)
+  await db.run(sql`DELETE FROM urgent_notice u USING reading r WHERE r.id = u.reading_id AND r.import_id = ${importId}`)
+}

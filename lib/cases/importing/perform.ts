@@ -14,6 +14,7 @@ import { getSettings } from '@/lib/store/settings'
 import { raiseDataVersion, storeState } from '@/lib/store/state'
 import { database, inTransaction, savepoint } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
+import { reassessSplices } from '../reassess-splices'
 import type { ImportContext, Loaded } from './context'
 import { IssueLog } from './issue-log'
 import { load } from './loaders'
@@ -85,6 +86,10 @@ interface RowCounts { rows: number; repeated: number }
 async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedFile, counts: RowCounts): Promise<ImportReport> {
   const { scope, tx, importId, issues } = context
   const loaded = await load(task.kind, context, records(context, opened, counts))
+  if (loaded.spliceIds.length > 0) {
+    context.progress('assessing')
+    await reassessSplices(scope, tx, loaded.spliceIds, { policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId })
+  }
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)

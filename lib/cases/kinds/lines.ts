@@ -4,6 +4,7 @@ import { ChangeLog } from '@/lib/store/import-changes'
 import { circuitRows, sectionRows, standingRows, type CircuitRow, type SectionRow } from '@/lib/store/network-rows'
 import { replaceStandings } from '@/lib/store/network-writes'
 import { insertRow, updateRow } from '@/lib/store/rows'
+import { splicesOfSections } from '@/lib/store/splices'
 import { savepoint } from '@/lib/store/transaction'
 import { gather, NOTHING_LOADED, type ImportContext, type Loaded, type Loader } from '../importing/context'
 import { circuitValues, contradictions, differing, sectionValues } from '../network/attributes'
@@ -49,12 +50,15 @@ async function storeLines(
   const circuitIds = new Set<number>()
   /** Sections with new geometry, and the row each comes from. */
   const redrawn = new Map<number, number>()
+  /** Sections that were there and say something new: conductor and ratings bear on the class of their splices. */
+  const retold: number[] = []
   let heldRows = 0
   for (const section of assembled) {
     const circuit = await storeCircuit(context, section, circuits)
     const held = sections.get(sectionKey(section.circuit, section.section))
     const stored = held ? await changeSection(context, section, held, rawOf) : { id: await addSection(context, section, circuit.id), change: 'geometry' }
     if (stored.change === 'geometry') redrawn.set(stored.id, section.features[0]?.rowNo ?? 0)
+    if (held && stored.change !== 'none') retold.push(held.id)
     if (stored.change !== 'none' || circuit.changed) circuitIds.add(circuit.id)
     else heldRows += section.features.length
   }
@@ -63,7 +67,10 @@ async function storeLines(
   context.progress('storing')
   const rebuilt = await rebuildSpans(scope, tx, [...new Set([...redrawn.keys(), ...structures.sectionIds])], redrawn)
   context.issues.addAll(rebuilt.issues, rawOf)
-  const loaded = { ...NOTHING_LOADED, alreadyHeld: heldRows + structures.alreadyHeld, circuitIds: [...new Set([...circuitIds, ...rebuilt.circuitIds])] }
+  const loaded = {
+    ...NOTHING_LOADED, alreadyHeld: heldRows + structures.alreadyHeld, circuitIds: [...new Set([...circuitIds, ...rebuilt.circuitIds])],
+    spliceIds: await splicesOfSections(scope, retold, tx),
+  }
   return { loaded, lost: rebuilt.lost }
 }
 

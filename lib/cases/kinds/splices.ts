@@ -4,7 +4,6 @@ import { insertSplices, spliceRows, type NewSplice, type SpliceRow } from '@/lib
 import { gather, NOTHING_LOADED, type ImportContext, type Loader } from '../importing/context'
 import { placeDeclared, type DeclaredPlace } from '../network/place-declared'
 import { loadStoredLines } from '../network/stored-lines'
-import { reassessSplices } from '../reassess-splices'
 import { KnownSplices } from './known-splices'
 
 /** The utility's own list of splices. One that is there already, by name or by place, is brought up to date. */
@@ -40,10 +39,7 @@ export const loadSplices: Loader<'splices'> = async (context, source) => {
     known.isNow(fresh[i]?.record, id)
   })
   await linkSuccessors(context, records, known, touched)
-  context.progress('assessing')
-  const { policy, nowMs: asOfMs, importId } = context
-  await reassessSplices(scope, tx, [...touched.keys()], { policy, asOfMs, cause: 'import', importId })
-  return { ...NOTHING_LOADED, alreadyHeld, newSplices: ids.length, circuitIds: [...new Set(touched.values())] }
+  return { ...NOTHING_LOADED, alreadyHeld, newSplices: ids.length, spliceIds: [...touched.keys()], circuitIds: [...new Set(touched.values())] }
 }
 
 const newSplice = (r: SpliceRecord, place: DeclaredPlace): NewSplice => ({

@@ -19,6 +19,7 @@ export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql 
     ORDER BY -class_rank(st.class), -coalesce(st.ratio, 0), st.splice_id LIMIT 1
   ) worst ON TRUE
   WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
+  ORDER BY c.id
   ON CONFLICT (circuit_id) DO UPDATE SET splice_count = excluded.splice_count, sound_count = excluded.sound_count,
     watch_count = excluded.watch_count, degraded_count = excluded.degraded_count, urgent_count = excluded.urgent_count,
     critical_count = excluded.critical_count, unknown_count = excluded.unknown_count, worst_splice_id = excluded.worst_splice_id,

@@ -1,0 +1,74 @@
+import { policySchema, type Policy } from '@/lib/condition'
+import type { PolicyPreviewJson, PolicyVersionJson } from '@/lib/contract/settings'
+import { ok, type Result } from '@/lib/result/result'
+import { writeAudit } from '@/lib/store/audit'
+import { loadSubjects } from '@/lib/store/evidence'
+import { enqueueJob } from '@/lib/store/jobs'
+import { currentPolicy, currentPolicyJson, insertPolicy } from '@/lib/store/policies'
+import type { Scope } from '@/lib/store/scope'
+import { spliceNames, splicesInService } from '@/lib/store/splices'
+import { raiseDataVersion } from '@/lib/store/state'
+import { database, inTransaction } from '@/lib/store/transaction'
+import { classRank } from '@/lib/health/roll-up'
+import { outOfScope, refuse, type CaseError } from './problem'
+import { judge } from './reassess-splices'
+
+const BATCH = 400
+const SHOWN = 50
+
+type Values = Omit<Policy, 'version'>
+
+function read(values: unknown): Result<Values, CaseError> {
+  const parsed = policySchema.safeParse(values)
+  if (parsed.success) return ok(parsed.data)
+  const [issue] = parsed.error.issues
+  return refuse('invalid', `${issue?.path.join('.') || 'The policy'}: ${issue?.message ?? 'cannot be read'}`, 'Correct this value; the others were not looked at further.')
+}
+
+/** Which splices a policy would reclassify, nothing stored. Urgent and critical stay on show whatever it says. */
+export async function previewPolicy(scope: Scope, values: unknown): Promise<Result<PolicyPreviewJson, CaseError>> {
+  const parsed = read(values)
+  if (!parsed.ok) return parsed
+  const policy = { ...parsed.value, version: (await currentPolicy(scope)).version + 1 }
+  const counts = new Map<string, PolicyPreviewJson['changes'][number]>()
+  const changed: Omit<PolicyPreviewJson['splices'][number], 'splice'>[] = []
+  const ids = (await splicesInService(scope)).map((splice) => splice.id)
+  for (let at = 0; at < ids.length; at += BATCH) {
+    for (const subject of await loadSubjects(scope, ids.slice(at, at + BATCH), database())) {
+      const from = subject.previous?.class ?? 'unknown'
+      const to = judge(subject, policy, Date.now()).shown.class
+      if (from === to) continue
+      const change = counts.get(`${from} ${to}`) ?? { from, to, count: 0 }
+      change.count++
+      counts.set(`${from} ${to}`, change)
+      changed.push({ id: subject.spliceId, from, to })
+    }
+  }
+  changed.sort((a, b) => classRank(b.to) - classRank(a.to) || classRank(b.from) - classRank(a.from) || a.id - b.id)
+  const shown = changed.slice(0, SHOWN)
+  const names = await spliceNames(scope, shown.map((splice) => splice.id))
+  return ok({
+    changes: [...counts.values()].sort((a, b) => classRank(b.to) - classRank(a.to) || classRank(b.from) - classRank(a.from)),
+    splices: shown.map((splice) => ({ ...splice, splice: names.get(splice.id) ?? '' })),
+    total: changed.length,
+  })
+}
+
+export interface PolicyChange { values: unknown; procedureNo: string | null; note: string | null; actor: string }
+
+/** A new version of the policy, in force at once for what is read from now on; every splice is assessed by it in the background. */
+export async function changePolicy(scope: Scope, change: PolicyChange): Promise<Result<PolicyVersionJson & { job_id: number }, CaseError>> {
+  const parsed = read(change.values)
+  if (!parsed.ok) return parsed
+  const procedureNo = change.procedureNo?.trim() || null
+  const values = { ...parsed.value, procedureNo: procedureNo ?? '' }
+  await currentPolicyJson(scope)
+  return inTransaction(async (tx) => {
+    const policy = await insertPolicy(scope, { values, procedureNo, note: change.note?.trim() || null, actor: change.actor }, tx)
+    const jobId = policy && await enqueueJob(scope, { kind: 'reassess', policyVersion: policy.version }, tx)
+    if (!policy || jobId === undefined) return outOfScope()
+    await writeAudit(scope, { actor: change.actor, action: 'policy.changed', subject: { kind: 'policy', id: policy.version }, detail: { note: policy.note } }, tx)
+    await raiseDataVersion(scope, tx)
+    return ok({ ...policy, job_id: jobId })
+  })
+}

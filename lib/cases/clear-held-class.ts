@@ -1,0 +1,36 @@
+import { assess, showClass } from '@/lib/condition'
+import { ok, type Result } from '@/lib/result/result'
+import { writeAssessments } from '@/lib/store/assessments'
+import { writeAudit } from '@/lib/store/audit'
+import { loadSubjects, lockSplices } from '@/lib/store/evidence'
+import { rollUpCircuits } from '@/lib/store/health'
+import { currentPolicy } from '@/lib/store/policies'
+import type { Scope } from '@/lib/store/scope'
+import { raiseDataVersion } from '@/lib/store/state'
+import { inTransaction } from '@/lib/store/transaction'
+import { noSuch, refuse, type CaseError } from './problem'
+
+/** A named engineer says, with a reason, that an urgent or critical finding no longer stands: the class falls to what the evidence says now. */
+export async function clearHeldClass(
+  scope: Scope, spliceId: number, decision: { engineer: string; reason: string }, actor: string,
+): Promise<Result<{ class: string }, CaseError>> {
+  const engineer = decision.engineer.trim()
+  const reason = decision.reason.trim()
+  if (!engineer || !reason) return refuse('invalid', 'A class is lowered by a named engineer with a reason.', 'Give both.')
+  return inTransaction(async (tx) => {
+    await lockSplices(scope, [spliceId], tx)
+    const [subject] = await loadSubjects(scope, [spliceId], tx)
+    if (!subject) return noSuch('splice')
+    const policy = await currentPolicy(scope, tx)
+    const asOfMs = Date.now()
+    const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })
+    const shown = showClass(subject.previous, assessment, policy, { engineer, reason, decidedAtMs: asOfMs })
+    await writeAssessments(scope, [{ spliceId, circuitId: subject.circuitId, assessment, shown }], { cause: 'engineer', importId: null }, tx)
+    await rollUpCircuits(scope, [subject.circuitId], 'classes', tx)
+    await writeAudit(scope, {
+      actor, action: 'class.cleared', subject: { kind: 'splice', id: spliceId }, detail: { engineer, reason, from: subject.previous?.class ?? null, to: shown.class },
+    }, tx)
+    await raiseDataVersion(scope, tx)
+    return ok({ class: shown.class })
+  })
+}

@@ -1,0 +1,42 @@
+import { mustCoverEverything, type Scope } from './scope'
+import { sql } from './sql/sql'
+import type { Db } from './transaction'
+
+/** Something of another import that rests on what an import made. */
+export interface Blocker {
+  /** In words: 'splices', 'readings'… */
+  what: string
+  count: number
+  /** Null: made by a person. */
+  import_id: number | null
+  file_name: string | null
+}
+
+/** What keeps an import of lines, structures or splices from being undone. Its own rows and those of undone imports do not count. */
+export async function undoBlockers(scope: Scope, importId: number, db: Db): Promise<Blocker[]> {
+  mustCoverEverything(scope)
+  return db.rows<Blocker>(sql`
+    WITH made AS (SELECT entity, entity_id FROM import_change WHERE import_id = ${importId} AND before IS NULL),
+      c AS (SELECT entity_id AS id FROM made WHERE entity = 'circuit'),
+      s AS (SELECT entity_id AS id FROM made WHERE entity = 'section'),
+      x AS (SELECT t.id, t.label FROM made JOIN structure t ON t.id = made.entity_id WHERE entity = 'structure'),
+      p AS (SELECT entity_id AS id FROM made WHERE entity = 'splice'),
+      rests (what, import_id) AS (
+        SELECT 'sections', import_id FROM section WHERE circuit_id IN (SELECT id FROM c)
+        UNION ALL SELECT 'splices', import_id FROM splice WHERE section_id IN (SELECT id FROM s) OR circuit_id IN (SELECT id FROM c)
+        UNION ALL SELECT 'splices', import_id FROM splice WHERE structure_back_id IN (SELECT id FROM x) AND coalesce(import_id, 2147483647) > ${importId}
+        UNION ALL SELECT 'splices', import_id FROM splice WHERE successor_of_id IN (SELECT id FROM p)
+        UNION ALL SELECT 'phasing', import_id FROM phasing WHERE circuit_id IN (SELECT id FROM c)
+        UNION ALL SELECT 'phasing', ph.import_id FROM phasing ph JOIN section sec ON sec.circuit_id = ph.circuit_id
+          JOIN section_structure ss ON ss.section_id = sec.id JOIN x ON x.id = ss.structure_id AND x.label IN (ph.structure_from, ph.structure_to)
+        UNION ALL SELECT 'crossings', import_id FROM crossing WHERE circuit_id IN (SELECT id FROM c)
+        UNION ALL SELECT 'patrols', import_id FROM survey_extent WHERE section_id IN (SELECT id FROM s)
+        UNION ALL SELECT 'patrols', e.import_id FROM survey_extent e
+          JOIN section_structure ss ON ss.section_id = e.section_id JOIN x ON x.id = ss.structure_id AND x.label IN (e.structure_from, e.structure_to)
+        UNION ALL SELECT 'readings', r.import_id FROM placement pl JOIN reading r ON r.id = pl.reading_id
+          WHERE pl.current AND pl.state = 'placed' AND NOT r.withdrawn AND (pl.splice_id IN (SELECT id FROM p) OR pl.section_id IN (SELECT id FROM s))
+      )
+    SELECT rests.what, count(*) AS count, rests.import_id, i.file_name
+    FROM rests LEFT JOIN import i ON i.id = rests.import_id
+    WHERE rests.import_id IS DISTINCT FROM ${importId} GROUP BY rests.what, rests.import_id, i.file_name ORDER BY rests.import_id NULLS LAST, rests.what`)
+}
