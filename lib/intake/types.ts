@@ -21,6 +21,8 @@ export interface Table {
   rows: AsyncIterable<RawRow | RowIssue>
   /** How the bytes were understood: encoding, delimiter, decimal mark. */
   notes: string[]
+  /** What parts the cells of a record, where the format has such a thing: to read raw records again. */
+  delimiter?: string
 }
 
 /** A format is an object that others can join: add one file and list it in formats/index.ts. */

@@ -15,9 +15,9 @@ function wordsOf(field: Field): Words {
 }
 
 function refuseWord(text: string, words: Words, field: Field, report: CellReport): undefined {
-  const near = suggest(wordToken(text), words.keys())
+  const near = suggest(wordToken(text), words)
   const all = Object.keys(field.choices ?? {}).join(', ')
-  const question = near ? ` Did you mean '${words.get(near)}'?` : ''
+  const question = near ? ` Did you mean '${near}'?` : ''
   return report.refuse('unknown-word', text, `is not a word this column knows.${question}`, `Write one of: ${all}.`)
 }
 

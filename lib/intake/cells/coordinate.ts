@@ -16,7 +16,7 @@ export function coordinateReader(letters: 'EW' | 'NS', decimalComma: boolean | u
     if (!Number.isNaN(plain)) return plain
     if (saysNothing(text)) return null
     if (refuseSpreadsheetCell(text, report)) return undefined
-    const decimal = text.length > 40 ? 'not-a-number' : parseDecimal(
+    const decimal = text.length > 40 || /\s/.test(text) ? 'not-a-number' : parseDecimal(
       text, decimalComma ?? (/^-?\d{1,3},\d+$/.test(text) ? true : undefined)
     )
     if (typeof decimal === 'number') return decimal

@@ -29,7 +29,7 @@ type Trouble = 'not-a-number' | 'ambiguous-number' | 'not-finite'
  * '1,234' could be either, so it is refused unless the mapping says which.
  */
 export function parseDecimal(text: string, decimalComma: boolean | undefined): number | Trouble {
-  const compact = text.replace(/[\s\u00a0\u2009\u202f]/g, '').replace(/^[−–]/, '-')
+  const compact = text.trim().replace(/^[−–]/, '-').replace(/(\d)[\s\u00a0\u2009\u202f](?=\d{3}(?!\d))/g, '$1')
   if (/^[+-]?(nan|inf|infinity|∞)$/i.test(compact)) return 'not-finite'
   const match = /^([+-]?)([\d.,]+)(e[+-]?\d+)?$/i.exec(compact)
   if (!match) return 'not-a-number'
@@ -86,6 +86,9 @@ function slowNumber(
   if (text.length > MAX_NUMBER_CHARS) return refuseText(text, 'not-a-number', report)
   const station = parseFeetStationFt(text)
   if (unit === 'ft_station') return stationMetres(text, station, field, decimalComma, report)
+  if (text.includes(';')) {
+    return report.refuse('several-values', text, 'holds several values.', 'Write one value per row.')
+  }
   const parts = splitCell(text)
   if (!parts) return refuseText(text, /^[+-]?(nan|inf|infinity|∞)$/i.test(text) ? 'not-finite' : 'not-a-number', report)
   if (parts.unit === 'ft_station') {

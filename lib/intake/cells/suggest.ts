@@ -13,17 +13,21 @@ export function editDistance(a: string, b: string, limit: number): number {
   return Math.min(above[b.length]!, limit + 1)
 }
 
-/** The one word within two edits (one for short words) of what was written; null where none or several are as near. */
-export function suggest(written: string, words: Iterable<string>): string | null {
+/**
+ * What somebody meant who wrote a word within two edits (one for short words) of a known one; null where no word or
+ * words of several meanings are as near.
+ * @param meanings word → what it means
+ */
+export function suggest(written: string, meanings: ReadonlyMap<string, string>): string | null {
   if (written.length > 40) return null
-  const limit = written.length < 5 ? 1 : 2
-  let best: string | null = null
-  let bestDistance = limit + 1
-  let tied = false
-  for (const word of words) {
-    const distance = editDistance(written, word, limit)
-    if (distance < bestDistance) [best, bestDistance, tied] = [word, distance, false]
-    else if (distance === bestDistance) tied = true
+  let bestDistance = (written.length < 5 ? 1 : 2) + 1
+  let best = new Set<string>()
+  for (const [word, meaning] of meanings) {
+    const distance = editDistance(written, word, bestDistance)
+    if (distance > bestDistance - (best.size === 0 ? 1 : 0)) continue
+    if (distance < bestDistance) best = new Set()
+    bestDistance = distance
+    best.add(meaning)
   }
-  return tied ? null : best
+  return best.size === 1 ? [...best][0]! : null
 }

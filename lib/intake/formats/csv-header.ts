@@ -7,16 +7,19 @@ const UNITLESS = new Set(
 
 const bare = (cell: string): string => cell.trim().replace(/^[([{]\s*|\s*[)\]}]$/g, '')
 
-/** The units of a line under the header, by column; null where the line is data: at least two units, and nothing that is none. */
+/** Spellings that are no phase, number or remark: 'µΩ', '°F', 'm/s', and words of two letters and more beside others. */
+const UNMISTAKABLE = /[µμΩ°/]/
+
+/**
+ * The units of a line under the header, by column; null where the line is data. It holds nothing but units, and either an
+ * unmistakable one or two of which one is longer than a letter: a row of the phases A and C is a row.
+ */
 export function unitsRow(values: readonly string[]): string[] | null {
-  let units = 0
-  for (const value of values) {
-    const word = bare(value)
-    if (UNITLESS.has(word.toLowerCase())) continue
-    if (recogniseUnit(word) === null) return null
-    units++
-  }
-  return units >= 2 || (units === 1 && values.length <= 3) ? values.map((value) => bare(value)) : null
+  const words = values.map(bare)
+  const units = words.filter((word) => !UNITLESS.has(word.toLowerCase()))
+  if (!units.every((word) => /[\p{L}°]/u.test(word) && recogniseUnit(word) !== null)) return null
+  const sure = units.some((word) => UNMISTAKABLE.test(word)) || (units.length >= 2 && units.some((word) => word.length > 1))
+  return sure ? words : null
 }
 
 /** Columns with names of their own: blank ones are numbered, repeated ones counted, units of the line below put in brackets. */

@@ -29,7 +29,7 @@ async function open(bytes: AsyncIterable<Uint8Array>): Promise<Table> {
   checkColumnCount(start.header.values.length)
   const { columns, notes: headerNotes } = nameColumns(start.header.values, start.units)
   notes.push(...headerNotes)
-  return { columns, rows: rowsOf(columns, start.rest, batches, notes, delimiter), notes }
+  return { columns, rows: rowsOf(columns, start.rest, batches, notes, delimiter), notes, delimiter }
 }
 
 const HEAD_CHARS = 64 * 1024

@@ -48,7 +48,7 @@ function nearly(names: FieldNames, { whole }: Header): boolean {
   return false
 }
 
-/** A column whose cells contradict the field is no candidate for it, whatever its header says. */
+/** A column whose cells contradict the field is no candidate for it, unless it bears the template's own name. */
 function plausible(names: FieldNames, column: string, sample: Sample): boolean {
   switch (names.field.type) {
     case 'number':
@@ -73,9 +73,8 @@ export function assignColumns(kind: ImportKind, columns: readonly string[], samp
     for (const { basis, weight, matches } of STEPS) {
       for (const names of [...open]) {
         const enough = (column: string): boolean => !names.field.required || sample.fillShare(column) >= minimumFill
-        const found = [...free.values()].filter(
-          (header) => matches(names, header) && enough(header.column) && plausible(names, header.column, sample)
-        )
+        const found = [...free.values()].filter((header) =>
+          matches(names, header) && enough(header.column) && (basis === 'template' || plausible(names, header.column, sample)))
         if (found.length === 0 || (matches === nearly && claimedTwice(found, open))) continue
         open.delete(names)
         const chosen = choose(names, found, weight, sample)

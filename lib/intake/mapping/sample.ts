@@ -38,7 +38,8 @@ export const looksNumeric = (cell: string): boolean =>
   !Number.isNaN(plainNumber(cell)) || (cell.length <= 64 && (splitCell(cell) !== null || /^[#=@+-]/.test(cell) || /\d\s*°/.test(cell)))
 
 export const looksLikeTime = (cell: string): boolean => /^\d{1,2}:\d{2}/.test(cell)
-export const looksLikeDate = (cell: string): boolean => /\d[-/.]\d|\d\s*[a-z]{3}|[a-z]{3}\w*\s+\d|^\d{5,14}(\.\d+)?/i.test(cell)
+export const looksLikeDate = (cell: string): boolean =>
+  /\d[-/.]\d|\d[\s.-]*(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)|(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)\w*\s+\d|^\d{5,14}/i.test(cell)
 
 /** True where the numbers of these cells are written with a decimal comma, false with a point; undefined where they are neither or both. */
 export function decimalCommaOf(cells: Iterable<string>): boolean | undefined {

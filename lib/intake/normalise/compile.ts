@@ -8,19 +8,20 @@ import type { ImportKind, Mapping, RawRow, RowIssue } from '../types'
 import { Assumptions } from './assumptions'
 import { type ColumnPlan, planColumns, type Plans, textOf, valuesOf } from './columns'
 import { newDraft } from './drafts'
-import { finishRow } from './finish'
+import { type FinishWith, finishRow } from './finish'
+import { contentKeys } from './reading'
 import { SeenTable } from './seen-table'
 
 class FileNormaliser implements Normaliser {
   private readonly report = new CellReport()
   private readonly assumptions = new Assumptions()
-  private readonly seen = new SeenTable()
   private readonly dates: DateSetting
   private readonly setting: ReaderSetting
   private readonly plans: Plans
+  private readonly work: FinishWith
   private pointPlans: Plans | null = null
 
-  constructor(private readonly mapping: Mapping, private readonly columns: readonly string[], private readonly context: NormaliseContext) {
+  constructor(private readonly mapping: Mapping, private readonly columns: readonly string[], context: NormaliseContext) {
     const zoneName = mapping.timeZone ?? context.timeZone
     this.dates = {
       order: mapping.dateOrder ?? context.dateOrder ?? null,
@@ -31,18 +32,22 @@ class FileNormaliser implements Normaliser {
     }
     this.setting = { dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters }
     this.plans = planColumns(mapping, columns, this.setting)
+    this.work = {
+      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), context, survey: mapping.survey ?? null,
+      contentKeys: contentKeys(new Set(this.plans.columns.map((plan) => plan.field.key))),
+    }
   }
 
   row(raw: RawRow | RowIssue): RowOutcome {
     if ('severity' in raw) return { state: 'rejected', row: raw.row, raw: raw.raw ?? '', issues: [{ ...raw, severity: 'error' }] }
-    const { report, assumptions, seen, context } = this
+    const { report } = this
     report.startRow(raw.row)
     const asPoint = this.mapping.kind === 'lines' && raw.geometry?.type === 'Point'
     const plans = asPoint ? (this.pointPlans ??= this.planPoints()) : this.plans
     const draft = newDraft(plans.kind, raw)
     this.fill(plans, raw, draft as unknown as Record<string, unknown>)
     if (raw.raw.includes('\uFFFD')) this.damaged()
-    return finishRow(draft, raw, { report, assumptions, seen, context, survey: this.mapping.survey ?? null })
+    return finishRow(draft, raw, this.work)
   }
 
   notes(): string[] {

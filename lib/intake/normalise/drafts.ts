@@ -47,10 +47,8 @@ export const extentDraft = (rowNo: number, rawRow: string): ExtentDraft => ({
 })
 
 export function settleStructure(draft: StructureDraft, report: CellReport, context: NormaliseContext): void {
-  const { lon, lat } = settlePosition(draft.lon, draft.lat, report, context.networkBbox)
-  draft.lon = lon
-  draft.lat = lat
-  if (report.rejected || lon !== null || (draft.circuit !== null && draft.lineDistanceM !== null)) return
+  settlePosition(draft, report, context.networkBbox)
+  if (report.rejected || draft.lon !== null || (draft.circuit !== null && draft.lineDistanceM !== null)) return
   report.about(
     'error', 'lon', 'structure-nowhere', undefined,
     'the structure has neither a position nor a circuit with a line distance, so it stands nowhere.',
@@ -59,9 +57,7 @@ export function settleStructure(draft: StructureDraft, report: CellReport, conte
 }
 
 export function settleSplice(draft: SpliceDraft, report: CellReport, assumptions: Assumptions, context: NormaliseContext): void {
-  const { lon, lat } = settlePosition(draft.lon, draft.lat, report, context.networkBbox)
-  draft.lon = lon
-  draft.lat = lat
+  settlePosition(draft, report, context.networkBbox)
   if (draft.kind === null) {
     draft.kind = 'full-tension splice'
     assumptions.add('splice-kind', draft.rowNo)
@@ -73,7 +69,7 @@ export function settleSplice(draft: SpliceDraft, report: CellReport, assumptions
     )
   }
   if (
-    report.rejected || draft.structureBack !== null || draft.structureAhead !== null || draft.lineDistanceM !== null || lon !== null
+    report.rejected || draft.structureBack !== null || draft.structureAhead !== null || draft.lineDistanceM !== null || draft.lon !== null
   ) return
   report.about(
     'error', 'structure_back', 'splice-nowhere', undefined,

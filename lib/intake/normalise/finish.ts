@@ -6,7 +6,7 @@ import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
 import { type Identity, identityOf } from './identity'
-import { contentText, type ReadingDraft, settleReading } from './reading'
+import { type contentKeys, contentText, type ReadingDraft, settleReading } from './reading'
 import type { SeenTable } from './seen-table'
 
 export interface FinishWith {
@@ -14,6 +14,8 @@ export interface FinishWith {
   assumptions: Assumptions
   seen: SeenTable
   context: NormaliseContext
+  /** Fields that the content hash of a reading is made of. */
+  contentKeys: ReturnType<typeof contentKeys>
   /** Survey of rows that name none. */
   survey: string | null
 }
@@ -66,7 +68,7 @@ function takePoint(draft: { lon: number | null; lat: number | null }, raw: RawRo
 
 function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowOutcome {
   const { context } = work
-  draft.contentHash = context.hash(contentText(draft))
+  draft.contentHash = context.hash(contentText(draft, work.contentKeys))
   const own = draft.readingKey !== ''
   if (!own) draft.readingKey = draft.contentHash
   const key = own || draft.survey !== null ? context.hash(`${draft.survey ?? ''}\u001e${draft.readingKey}`) : draft.contentHash

@@ -31,14 +31,13 @@ export function coordinateTrouble(lon: number, lat: number, bbox?: Bbox): { code
   }
 }
 
-export interface Position {
-  lon: number | null
-  lat: number | null
-}
-
-/** A position that can be used, or none; a pair that cannot be meant rejects the row. */
-export function settlePosition(lon: number | null, lat: number | null, report: CellReport, bbox?: Bbox): Position {
-  if (lon === null && lat === null) return { lon, lat }
+/** Leaves a position that can be used, or none; a pair that cannot be meant rejects the row. */
+export function settlePosition(draft: { lon: number | null; lat: number | null }, report: CellReport, bbox?: Bbox): void {
+  const { lon, lat } = draft
+  if (lon === null && lat === null) return
+  if (lon !== null && lat !== null && (lon !== 0 || lat !== 0) && coordinateTrouble(lon, lat, bbox) === null) return
+  draft.lon = null
+  draft.lat = null
   const pair = `${lon ?? 'nothing'}, ${lat ?? 'nothing'}`
   if (lon === null || lat === null) {
     const missing = lon === null ? 'lon' : 'lat'
@@ -47,18 +46,16 @@ export function settlePosition(lon: number | null, lat: number | null, report: C
       `the position '${pair}' lacks its ${missing === 'lon' ? 'longitude' : 'latitude'}, so there is none.`,
       'Give both coordinates, or place the row by hand.'
     )
-    return { lon: null, lat: null }
+    return
   }
   if (lon === 0 && lat === 0) {
     report.about(
       'warning', 'lon', 'position-zero', pair, `the position '${pair}' is what receivers write without a fix, so it counts as missing.`,
       'Give the true position, or the structures, or place the row by hand.'
     )
-    return { lon: null, lat: null }
+    return
   }
   const trouble = coordinateTrouble(lon, lat, bbox)
-  if (trouble) report.about(
-    'error', Math.abs(lat) > 90 ? 'lat' : 'lon', trouble.code, pair, `the position '${pair}' ${trouble.message}`, trouble.remedy
-  )
-  return { lon, lat }
+  if (!trouble) return
+  report.about('error', Math.abs(lat) > 90 ? 'lat' : 'lon', trouble.code, pair, `the position '${pair}' ${trouble.message}`, trouble.remedy)
 }

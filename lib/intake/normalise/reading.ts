@@ -73,10 +73,8 @@ function measuredKind(draft: ReadingDraft): ReadingKind | null {
 }
 
 function settleWhere(draft: ReadingDraft, report: CellReport, assumptions: Assumptions, context: NormaliseContext): void {
-  const { lon, lat } = settlePosition(draft.lon, draft.lat, report, context.networkBbox)
   if (draft.lon === null && draft.lat === null) assumptions.add('no-position', draft.rowNo)
-  draft.lon = lon
-  draft.lat = lat
+  settlePosition(draft, report, context.networkBbox)
   if (draft.positionOf === null) {
     const aircraft = draft.platform === 'helicopter' || draft.platform === 'uncrewed'
     draft.positionOf = aircraft ? 'platform' : 'target'
@@ -86,7 +84,7 @@ function settleWhere(draft: ReadingDraft, report: CellReport, assumptions: Assum
     assumptions.add('accuracy-zero', draft.rowNo)
     draft.gnssAccuracyM = null
   }
-  if (lon === null) return
+  if (draft.lon === null) return
   draft.sigmaM = positionSigmaM(draft.gnssAccuracyM, draft.platform)
   if (draft.gnssAccuracyM === null) assumptions.add('accuracy-by-platform', draft.rowNo)
 }
@@ -116,14 +114,21 @@ function checkElectrodes(draft: ReadingDraft, report: CellReport): void {
 
 const lower = (a: number | null, b: number | null): number | null => (a === null ? b : b === null ? a : Math.min(a, b))
 
-const VALUE_KEYS = (
-  READINGS.fields.map((field) => field.key).filter((key) => key !== 'readingKey' && key !== 'survey') as (keyof ReadingValues)[]
-).sort()
+type ValueKey = keyof ReadingValues
+
+const VALUE_KEYS = READINGS.fields.map((field) => field.key)
+  .filter((key): key is ValueKey => key !== 'readingKey' && key !== 'survey').sort()
+
+/** Known in every reading, whatever columns the file has. */
+const ALWAYS = new Set<string>(['kind', 'positionOf', 'lon', 'lat'])
+
+/** Fields that can be known in a file that maps these; in an order that no change of the template moves. */
+export const contentKeys = (mapped: ReadonlySet<string>): ValueKey[] => VALUE_KEYS.filter((key) => mapped.has(key) || ALWAYS.has(key))
 
 /** One text for what the fields say, whatever columns they came from; what is not known leaves no trace in it. */
-export function contentText(draft: ReadingDraft): string {
+export function contentText(draft: ReadingDraft, keys: readonly ValueKey[]): string {
   let text = ''
-  for (const key of VALUE_KEYS) {
+  for (const key of keys) {
     const value = draft[key]
     if (value === null || value === false) continue
     if (typeof value !== 'object') text += `${key}=${value}\u001f`

@@ -45,6 +45,12 @@ export class SeenTable {
   }
 }
 
-const hexWords = (hex: string): [number, number, number, number] => [
-  parseInt(hex.slice(0, 8), 16), parseInt(hex.slice(8, 16), 16), parseInt(hex.slice(16, 24), 16), parseInt(hex.slice(24, 32), 16),
-]
+/** The first 32 hexadecimal digits as four words. */
+function hexWords(hex: string): Uint32Array {
+  const words = new Uint32Array(4)
+  for (let at = 0; at < 32; at++) {
+    const code = hex.charCodeAt(at)
+    words[at >>> 3] = (words[at >>> 3]! << 4) | (code > 96 ? code - 87 : code - 48)
+  }
+  return words
+}

@@ -1,0 +1,185 @@
+import { describe, expect, it } from 'vitest'
+import {
+  findDateOrder, guessMapping, headerHash, type ImportKind, KINDS, mappingProblems, needsDateScan, type RawRow, templateFields,
+} from '@/lib/intake/index'
+import { open, rowsOf } from '@/test/fixtures/intake/read-file'
+
+const rows = (columns: string[], ...values: string[][]): RawRow[] =>
+  values.map(
+    (cells, at) => ({ row: at + 1, cells: Object.fromEntries(columns.map((column, i) => [column, cells[i] ?? ''])), raw: cells.join(',') })
+  )
+
+const fieldsOf = (columns: string[], sample: string[][] = [], kind?: ImportKind): Record<string, string> => {
+  const mapping = guessMapping(columns, rows(columns, ...sample), kind)
+  return Object.fromEntries(mapping.columns.filter((column) => column.field).map((column) => [column.column, column.field!]))
+}
+
+describe('the template\'s own headers', () => {
+  it.each(Object.keys(KINDS) as ImportKind[])('of %s are all understood, and tell the kind', (kind) => {
+    const columns = templateFields(kind).map((field) => field.name)
+    const sample = kind === 'lines' ? [{ row: 1, cells: {}, raw: '', geometry: { type: 'LineString' as const, coordinates: [] } }] : []
+    const mapping = guessMapping(columns, sample)
+    expect(mapping.kind).toBe(kind)
+    expect(
+      mapping.columns.map(({ column, field, basis }) => [column, field, basis])
+    ).toEqual(columns.map((column) => [column, column, 'template']))
+    expect(mappingProblems(mapping, columns)).toEqual([])
+  })
+
+  it('keep their unit, whatever the header above the cells would suggest', () => {
+    const mapping = guessMapping(['side_a_uohm', 'wind_m_s'], [])
+    expect(mapping.columns.map((column) => column.unit)).toEqual(['uohm', 'm_s'])
+  })
+})
+
+describe('other people\'s headers', () => {
+  it('of a field log are understood, with their units', () => {
+    const columns = [
+      'Test No', 'Date', 'Time', 'Circuit ID', 'Str No', 'To Str', 'Phase', 'R side A (µΩ)', 'R Side B [mΩ]', 'Conductor, micro-ohm',
+      'Latitude', 'Long',
+      'Ambient (°F)', 'Wind mph', 'Line Current (A)', 'Weather', 'Crew',
+    ]
+    const mapping = guessMapping(columns, rows(columns, [
+      '1', '5/14/2026', '9:26', 'KF-115-02', '45', '46', 'B', '9.6', '0.0104', '21.3', '47.5', '-112', '68', '5', '410', 'fair', 'Crew 4',
+    ]))
+    expect(mapping.kind).toBe('readings')
+    expect(Object.fromEntries(mapping.columns.map(({ column, field, unit }) => [column, unit ? `${field} ${unit}` : field]))).toEqual({
+      'Test No': 'reading_id', Date: 'taken_at', Time: 'taken_at', 'Circuit ID': 'circuit', 'Str No': 'structure_back',
+      'To Str': 'structure_ahead',
+      Phase: 'phase', 'R side A (µΩ)': 'side_a_uohm uohm', 'R Side B [mΩ]': 'side_b_uohm mohm',
+      'Conductor, micro-ohm': 'conductor_uohm uohm',
+      Latitude: 'lat', Long: 'lon', 'Ambient (°F)': 'ambient_c f', 'Wind mph': 'wind_m_s mph', 'Line Current (A)': 'line_current_a a',
+      Weather: null, Crew: 'crew',
+    })
+    expect(mapping).toMatchObject({ dateOrder: 'mdy' })
+  })
+
+  it('of structures tell feet stations, miles and voltages', () => {
+    const station = guessMapping(
+      ['Tower', 'Circuit', 'Station'], rows(['Tower', 'Circuit', 'Station'], ['45', 'KF-1', '12+34.5']), 'structures'
+    )
+    expect(station.columns[2]).toMatchObject({ field: 'line_distance_m', unit: 'ft_station' })
+    const mile = guessMapping(['Tower', 'Circuit', 'Milepost'], rows(['Tower', 'Circuit', 'Milepost'], ['45', 'KF-1', '3.2']), 'structures')
+    expect(mile.columns[2]).toMatchObject({ field: 'line_distance_m', unit: 'mi' })
+    const volts = guessMapping(['name', 'voltage'], rows(['name', 'voltage'], ['x', '132000;66000']), 'lines')
+    expect(volts.columns[1]).toMatchObject({ field: 'voltage_kv', unit: 'v' })
+  })
+
+  it('with one wrong letter are believed, but plurals and short words are not', () => {
+    expect(fieldsOf(['Lattitude', 'Longitdue'], [], 'readings')).toEqual({ Lattitude: 'lat' })
+    expect(fieldsOf(['circuits', 'cables'], [], 'lines')).toEqual({})
+    expect(fieldsOf(['lst', 'lan'], [], 'readings')).toEqual({})
+  })
+
+  it('that say UTC set the file\'s zone', () => {
+    expect(guessMapping(['Time (UTC)', 'side_a_uohm'], [], 'readings')).toMatchObject({ timeZone: 'UTC' })
+    expect(guessMapping(['Time', 'side_a_uohm'], [], 'readings').timeZone).toBeUndefined()
+  })
+})
+
+describe('care', () => {
+  it('leaves a field open between two columns that are as good', () => {
+    const mapping = guessMapping(['Latitude', 'GPS Lat', 'side_a_uohm'], [], 'readings')
+    expect(mapping.columns.filter((column) => column.field === 'lat')).toEqual([])
+    expect(mapping.columns[0]).toEqual({ column: 'Latitude', field: null, basis: 'none' })
+  })
+
+  it('prefers the template\'s name to a synonym', () => {
+    expect(fieldsOf(['lat', 'Latitude'], [], 'readings')).toEqual({ lat: 'lat' })
+  })
+
+  it('does not believe a header whose cells say otherwise', () => {
+    const columns = ['Conductor', 'side_a_uohm', 'Date']
+    expect(fieldsOf(columns, [['Drake', '9.6', 'Crew 4'], ['Drake', '9.7', 'Crew 5']], 'readings')).toEqual({ side_a_uohm: 'side_a_uohm' })
+  })
+
+  it('takes a full column for what every row needs before an empty one with a better name', () => {
+    const columns = ['structure', 'ref', 'osm']
+    expect(
+      fieldsOf(columns, [['', '', 'node/1'], ['', '', 'node/2'], ['lattice', '', 'node/3']], 'structures')
+    ).toEqual({ osm: 'structure' })
+  })
+
+  it('maps one column to one field', () => {
+    for (const kind of Object.keys(KINDS) as ImportKind[]) {
+      const mapped = guessMapping(
+        ['circuit', 'structure', 'kind', 'method', 'date', 'line', 'name', 'id', 'type'], [], kind
+      ).columns.map((column) => column.column)
+      expect(new Set(mapped).size).toBe(mapped.length)
+    }
+  })
+})
+
+describe('what the first rows tell', () => {
+  it('decimal commas and the order of dates', () => {
+    const columns = ['side_a_uohm', 'taken_at']
+    expect(
+      guessMapping(columns, rows(columns, ['9,6', '14/05/2026'], ['10', '03/05/2026']))
+    ).toMatchObject({ decimalComma: true, dateOrder: 'dmy' })
+    expect(guessMapping(columns, rows(columns, ['9.6', '05/14/2026']))).toMatchObject({ decimalComma: false, dateOrder: 'mdy' })
+    const open = guessMapping(columns, rows(columns, ['9,6', '03/04/2026'], ['9.6', '04/05/2026']))
+    expect([open.decimalComma, open.dateOrder]).toEqual([undefined, undefined])
+    expect(guessMapping(columns, rows(columns, ['1', '14/05/2026'], ['1', '05/14/2026'])).dateOrder).toBeUndefined()
+  })
+})
+
+describe('a remembered mapping', () => {
+  const columns = ['A', 'B', 'lat']
+  const remembered = guessMapping(columns, [], 'readings')
+  remembered.columns[0] = { column: 'A', field: 'side_a_uohm', unit: 'mohm', basis: 'user' }
+
+  it('wins over any guess for the columns that the file has', () => {
+    const mapping = guessMapping(columns, [], undefined, { ...remembered, timeZone: 'UTC', survey: 'Spring' })
+    expect(mapping).toMatchObject({ kind: 'readings', timeZone: 'UTC', survey: 'Spring' })
+    expect(mapping.columns).toEqual([
+      { column: 'A', field: 'side_a_uohm', unit: 'mohm', basis: 'remembered' }, { column: 'B', field: null, basis: 'none' },
+      { column: 'lat', field: 'lat', basis: 'remembered' },
+    ])
+  })
+
+  it('is not used for another kind', () => {
+    expect(guessMapping(columns, [], 'structures', remembered).kind).toBe('structures')
+  })
+
+  it('is found again by the columns, in their order, in any case, and with what the rejected rows were given', () => {
+    expect(headerHash(['Lat', 'Lon'])).toBe(headerHash(['lat ', 'lon']))
+    expect(headerHash(['lat', 'lon'])).not.toBe(headerHash(['lon', 'lat']))
+    expect(headerHash(['latlon'])).not.toBe(headerHash(['lat', 'lon']))
+    expect(headerHash(['lat', 'lon', 'row', 'field', 'value', 'code', 'message', 'remedy'])).toBe(headerHash(['lat', 'lon']))
+  })
+})
+
+describe('mappings of users', () => {
+  it('are told what cannot be done', () => {
+    expect(mappingProblems({
+      kind: 'structures', columns: [
+        { column: 'A', field: 'lat' }, { column: 'B', field: 'lat' }, { column: 'C', field: 'side_a_uohm' },
+        { column: 'gone', field: null },
+      ],
+    }, ['A', 'B', 'C'])).toEqual([
+      '\'side_a_uohm\' is no field of structures.', 'The file has no column \'gone\'.',
+      'No column is mapped to structure, which every row needs.', 'Several columns are mapped to lat: A, B. Keep one.',
+    ])
+  })
+})
+
+describe('the order of day and month', () => {
+  const csv = `reading_id,taken_at\n${Array.from({ length: 200 }, (_, at) => `${at},03/04/2026`).join('\n')}\n200,14/04/2026\n`
+
+  it('is searched in the whole file where its beginning does not tell', async () => {
+    const table = await open(csv)
+    const first = (await rowsOf(table)).slice(0, 50) as RawRow[]
+    const mapping = guessMapping(table.columns, first, 'readings')
+    expect(mapping.dateOrder).toBeUndefined()
+    expect(needsDateScan(mapping, table, (column) => first.map((row) => row.cells[column] ?? ''))).toBe(true)
+    expect(await findDateOrder(await open(csv), mapping)).toBe('dmy')
+  })
+
+  it('is not searched for ISO dates, or where it is known', async () => {
+    const table = await open('reading_id,taken_at\n1,2026-04-03\n')
+    const mapping = guessMapping(table.columns, [], 'readings')
+    expect(needsDateScan(mapping, table, () => ['2026-04-03'])).toBe(false)
+    expect(needsDateScan({ ...mapping, dateOrder: 'dmy' }, table, () => ['03/04/2026'])).toBe(false)
+    expect(await findDateOrder(table, mapping)).toBeNull()
+  })
+})

@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest'
+import { describeKind, IMPORT_KINDS, KINDS, templateCsv } from '@/lib/intake/index'
+import { FIELD_NAMES } from '@/lib/intake/mapping/field-names'
+import { newDraft } from '@/lib/intake/normalise/drafts'
+import CONTRACT from '@/test/fixtures/intake/templates.json'
+
+describe('the tables of kinds', () => {
+  it.each(IMPORT_KINDS)('offer a template for %s with the headers of the contract', (kind) => {
+    expect(templateCsv(kind)).toBe(`${CONTRACT[kind].replaceAll(', ', ',')}\r\n`)
+  })
+
+  it.each(IMPORT_KINDS)('write every field of %s under a key that its record has', (kind) => {
+    const record = newDraft(kind, { row: 1, cells: {}, raw: '' })
+    for (const field of KINDS[kind].fields) expect(Object.keys(record)).toContain(field.key)
+  })
+
+  it.each(IMPORT_KINDS)('give no header to two fields of %s', (kind) => {
+    const owners = new Map<string, string>()
+    for (const { field, template, synonyms, weak } of FIELD_NAMES[kind]) {
+      for (const name of new Set([template, ...synonyms, ...weak])) {
+        expect(owners.get(name) ?? field.name, `'${name}'`).toBe(field.name)
+        owners.set(name, field.name)
+      }
+    }
+  })
+
+  it.each(IMPORT_KINDS)('describe each field of %s for the documentation', (kind) => {
+    for (const field of describeKind(kind)) expect(field.description, field.name).toMatch(/^.{5,}[.…]$/)
+  })
+
+  it('carry units and words into the description', () => {
+    const readings = describeKind('readings')
+    expect(readings.find((field) => field.name === 'side_a_uohm')).toMatchObject({ unit: 'uohm', range: '0.5 … 50000', required: false })
+    expect(readings.find((field) => field.name === 'band')?.words).toEqual(['lw', 'mw'])
+  })
+})

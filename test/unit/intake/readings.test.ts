@@ -1,0 +1,236 @@
+import { describe, expect, it } from 'vitest'
+import { normaliseRow, positionSigmaM, type RowIssue } from '@/lib/intake/index'
+import { context, readFile, readingCsv, recordsOf } from '@/test/fixtures/intake/read-file'
+
+const one = async (cells: Record<string, string>, extra = {}) => {
+  const file = await readFile(readingCsv(cells), 'readings', { context: extra })
+  return { ...file, record: recordsOf(file)[0], issue: file.issues[0] as RowIssue | undefined }
+}
+
+describe('a sound reading', () => {
+  it('becomes a record with every field, nulls where nothing is known, and its row as it stood', async () => {
+    const { record, issues } = await one({ gnss_accuracy_m: '4.5', structure_back: '045', repeat_no: '2', rain_1h: 'no' })
+    expect(issues).toEqual([])
+    expect(record).toMatchObject({
+      recordType: 'reading', rowNo: 1, readingKey: 'R-1', survey: null, kind: 'resistance', takenAt: new Date('2026-05-04T15:26:00Z'),
+      lon: -112.041733, lat: 47.518204, gnssAccuracyM: 4.5, sigmaM: 4.5 / 1.515, positionOf: 'target', platform: null, structureBack: '045',
+      sideAUohm: 9.6, sideBUohm: 10.4, conductorUohm: 21.3, repeatNo: 2, rain1h: false, afterRepair: false, findings: [], note: null,
+      rawRow: 'R-1,2026-05-04T09:26:00-06:00,-112.041733,47.518204,resistance,9.6,10.4,21.3,4.5,045,2,no',
+    })
+    expect(record!.contentHash).toMatch(/^[0-9a-f]{32}$/)
+  })
+
+  it('takes its survey from the mapping where the row names none', async () => {
+    const file = await readFile(readingCsv({ survey: '' }, { survey: 'Own' }), 'readings', { mapping: { survey: 'Spring' } })
+    expect(recordsOf(file).map((record) => record.survey)).toEqual(['Spring', 'Own'])
+  })
+
+  it('is known by the hash of what it says where it has no id', async () => {
+    const a = await one({ reading_id: '' })
+    const b = await one({ reading_id: '', lon: '-112.0417330', side_a_uohm: '9.60' })
+    const c = await one({ reading_id: '', side_a_uohm: '9.61' })
+    expect(a.record!.readingKey).toBe(a.record!.contentHash)
+    expect(b.record!.readingKey).toBe(a.record!.readingKey)
+    expect(c.record!.readingKey).not.toBe(a.record!.readingKey)
+  })
+
+  it('has one content whatever columns and units its file has', async () => {
+    const a = await one({ conductor_uohm: '21', side_a_uohm: '9', side_b_uohm: '10', wind_m_s: '' })
+    const csv = [
+      'id,Date,R side A (mΩ),R side B (mΩ),Conductor (mΩ),Lat,Long,Type,Extra',
+      'R-1,2026-05-04 09:26,0.009,0.010,0.021,47.518204,-112.041733,Resistance,x',
+    ].join('\n')
+    const b = await readFile(csv, 'readings')
+    expect(b.issues).toEqual([])
+    expect(recordsOf(b)[0]).toMatchObject({ sideAUohm: 9, contentHash: a.record!.contentHash })
+  })
+})
+
+describe('what cannot be measured', () => {
+  it.each([
+    ['conductor_uohm', '0', 'not-positive'], ['conductor_uohm', '-12', 'not-positive'], ['side_a_uohm', 'inf', 'not-finite'],
+    ['conductor_uohm', '0.012', 'looks-like-milliohm'], ['taken_at', '2031-01-01', 'time-in-future'],
+    ['side_b_uohm', '=10+1', 'formula-cell'],
+    ['splice_id', '@SUM(A1)', 'formula-cell'], ['splice_id', '#REF!', 'spreadsheet-error'], ['lat', '95', 'position-out-of-range'],
+    ['findings', 'crakcs', 'unknown-word'], ['kind', 'sonar', 'unknown-word'],
+  ])('%s %s is rejected as %s, and the row is kept as it stood', async (field, value, code) => {
+    const { outcomes, read, rejected } = await one({ [field]: value })
+    expect([read, rejected]).toEqual([0, 1])
+    expect(outcomes[0]).toMatchObject({ state: 'rejected', row: 1 })
+    if (outcomes[0]?.state === 'rejected') expect(outcomes[0].raw).toContain(value)
+    const issue = outcomes[0]!.issues.find((each) => each.severity === 'error')!
+    expect(issue.code).toBe(code)
+    expect(issue.message).toContain('Row 1, ')
+    expect(issue.value).toContain(value)
+    expect(issue.message).toContain(`'${issue.value}'`)
+    expect(issue.remedy).toMatch(/\.$/)
+  })
+
+  it('says all that is wrong with a row at once', async () => {
+    const { issues } = await one({ side_a_uohm: '0', conductor_uohm: 'x', taken_at: '2031-01-01' })
+    expect(issues.map((issue) => issue.code)).toEqual(['time-in-future', 'not-positive', 'not-a-number'])
+  })
+
+  it('warns of both electrodes on the barrel, and keeps the reading', async () => {
+    const { record, issue } = await one({ side_a_uohm: '3', conductor_uohm: '21.3' })
+    expect(record?.sideAUohm).toBe(3)
+    expect(issue).toMatchObject({
+      severity: 'warning', field: 'side_a_uohm', code: 'electrodes-on-barrel', value: '3',
+      message: 'Row 1, side_a_uohm: \'3\' µΩ is under 0.15 of the conductor\'s 21.3 µΩ, so both electrodes were on the barrel.',
+    })
+    expect((await one({ side_a_uohm: '3.2', conductor_uohm: '21.3' })).issues).toEqual([])
+  })
+})
+
+describe('kinds', () => {
+  it('are told from what is filled, and said once', async () => {
+    const csv = readingCsv(
+      { kind: '' }, { kind: '', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', splice_temp_c: '41' },
+      { kind: '', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', findings: 'bow' }, { kind: '' },
+    )
+    const file = await readFile(csv, 'readings')
+    expect(recordsOf(file).map((record) => record.kind)).toEqual(['resistance', 'infrared', 'visual', 'resistance'])
+    expect(file.notes).toContain('No kind was given; resistance was taken, because a resistance is (2 rows, first row 1).')
+  })
+
+  it('are an error where the row measures nothing', async () => {
+    const { issue } = await one({ kind: '', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '' })
+    expect(issue).toMatchObject({ severity: 'error', field: 'kind', code: 'nothing-measured' })
+  })
+
+  it('warn where the measurement of the kind is missing', async () => {
+    expect((await one({ side_a_uohm: '', side_b_uohm: '' })).issue).toMatchObject({ severity: 'warning', code: 'nothing-measured' })
+    expect((await one({ kind: 'IR' })).issue).toMatchObject({ severity: 'warning', field: 'splice_temp_c' })
+    expect((await one({ kind: 'visual' })).issue).toMatchObject({ severity: 'warning', field: 'findings' })
+  })
+
+  it('do not let none stand beside a finding', async () => {
+    const { record, issue } = await one({ kind: 'visual', findings: 'none;bow' })
+    expect(record?.findings).toEqual(['bow'])
+    expect(issue).toMatchObject({ severity: 'warning', code: 'none-and-others' })
+  })
+})
+
+describe('positions', () => {
+  const bbox = [-114, 45, -108, 49] as const
+
+  it('at (0, 0) are missing ones, and the reading stays', async () => {
+    const { record, issue } = await one({ lon: '0', lat: '0.0' })
+    expect(record).toMatchObject({ lon: null, lat: null, sigmaM: null })
+    expect(record?.rawRow).toContain(',0,0.0,')
+    expect(issue).toMatchObject({
+      severity: 'warning', field: 'lon', code: 'position-zero', value: '0, 0',
+      message: 'Row 1, lon: the position \'0, 0\' is what receivers write without a fix, so it counts as missing.',
+    })
+  })
+
+  it('with one coordinate are none', async () => {
+    expect(await one({ lat: '' })).toMatchObject({ record: { lon: null, lat: null }, issue: { code: 'position-incomplete', field: 'lat' } })
+  })
+
+  it('that are not given at all are told once for the file', async () => {
+    const file = await readFile(readingCsv({ lon: '', lat: '' }, { lon: '', lat: '' }), 'readings')
+    expect(file.read).toBe(2)
+    expect(file.issues).toEqual([])
+    expect(file.notes.join()).toContain(
+      'No position is given, so these rows are placed by what they declare, or go to review (2 rows, first row 1)'
+    )
+  })
+
+  it('with the latitude beyond 90 are swapped', async () => {
+    const { issue, read } = await one({ lon: '47.518204', lat: '-112.041733' })
+    expect(read).toBe(0)
+    expect(issue).toMatchObject({ severity: 'error', field: 'lat', code: 'swapped-lon-lat', value: '47.518204, -112.041733' })
+    expect(issue?.remedy).toContain('Swap the columns of longitude and latitude')
+  })
+
+  it('both in range are swapped where that brings them into the network', async () => {
+    const near = [10, 45, 14, 49] as const
+    expect(
+      (await one({ lon: '47.5', lat: '11.2' }, { networkBbox: near })).issue
+    ).toMatchObject({ severity: 'error', code: 'swapped-lon-lat' })
+    expect((await one({ lon: '11.2', lat: '47.5' }, { networkBbox: near })).issues).toEqual([])
+    expect((await one({ lon: '60', lat: '20' }, { networkBbox: near })).issues).toEqual([])
+    expect((await one({}, { networkBbox: bbox })).issues).toEqual([])
+  })
+
+  it('in metres of a projection are refused by name', async () => {
+    expect((await one({ lon: '512345.1', lat: '5261234.9' })).issue).toMatchObject({ code: 'position-out-of-range' })
+  })
+
+  it('of aircraft are the aircraft\'s unless the row says otherwise', async () => {
+    expect((await one({ platform: 'drone' })).record?.positionOf).toBe('platform')
+    expect((await one({ platform: 'helicopter', position_of: 'target' })).record?.positionOf).toBe('target')
+    expect((await one({ platform: 'bucket' })).record?.positionOf).toBe('target')
+  })
+})
+
+describe('sigma', () => {
+  it('is the 68 % radius over 1.515, else the platform\'s', () => {
+    expect(positionSigmaM(4.5, 'helicopter')).toBeCloseTo(2.9703, 4)
+    expect(positionSigmaM(null, 'ground')).toBe(8)
+    for (
+      const platform of ['bucket', 'ladder', 'line_platform', 'line_robot', 'uncrewed'] as const
+    ) expect(positionSigmaM(null, platform)).toBe(5)
+    expect(positionSigmaM(null, 'helicopter')).toBe(15)
+    expect(positionSigmaM(0, null)).toBe(8)
+  })
+
+  it('does not believe an accuracy of zero', async () => {
+    const { record, notes } = await one({ gnss_accuracy_m: '0', platform: 'ladder' })
+    expect(record).toMatchObject({ gnssAccuracyM: null, sigmaM: 5 })
+    expect(notes.join()).toContain('An accuracy of zero was taken as not known')
+  })
+})
+
+describe('ids in one file', () => {
+  it('with the same values are one reading', async () => {
+    const file = await readFile(readingCsv({ reading_id: 'R-9' }, { reading_id: 'R-9' }), 'readings')
+    expect(file).toMatchObject({ read: 1, duplicate: 1, rejected: 0 })
+    expect(file.outcomes[1]).toMatchObject({ state: 'duplicate', row: 2, firstRow: 1 })
+  })
+
+  it('with other values are an error that names both rows', async () => {
+    const file = await readFile(readingCsv({ reading_id: 'R-9' }, { reading_id: 'R-9', side_a_uohm: '53' }), 'readings')
+    expect(file).toMatchObject({ read: 1, rejected: 1 })
+    expect(file.issues[0]).toMatchObject({
+      severity: 'error', row: 2, field: 'reading_id', value: 'R-9', code: 'duplicate-id-other-values',
+      message: 'Row 2, reading_id: \'R-9\' stood in row 1 already, with other values.',
+    })
+  })
+
+  it('are each survey\'s own', async () => {
+    const file = await readFile(
+      readingCsv({ reading_id: '1', survey: 'a' }, { reading_id: '1', survey: 'b', side_a_uohm: '53' }), 'readings'
+    )
+    expect(file).toMatchObject({ read: 2, rejected: 0 })
+  })
+})
+
+describe('dates without an offset', () => {
+  it('are those of the mapping\'s zone, else of the utility', async () => {
+    const csv = readingCsv({ taken_at: '2026-05-04 09:26' })
+    expect(recordsOf(await readFile(csv, 'readings'))[0]?.takenAt?.toISOString()).toBe('2026-05-04T15:26:00.000Z')
+    const utc = await readFile(csv, 'readings', { mapping: { timeZone: 'UTC' } })
+    expect(recordsOf(utc)[0]?.takenAt?.toISOString()).toBe('2026-05-04T09:26:00.000Z')
+  })
+
+  it('that may be read either way are told once', async () => {
+    const file = await readFile(readingCsv({ taken_at: '03/04/2026 10:00' }, { taken_at: '03/05/2026 10:00' }), 'readings')
+    expect(file.notes.join()).toContain(
+      'Nothing in the file tells whether days or months come first; months were taken to: check the dates (2 rows, first row 1)'
+    )
+  })
+})
+
+describe('a row by itself', () => {
+  it('shows what it would become', async () => {
+    const { table, mapping } = await readFile(readingCsv({}), 'readings')
+    const raw = {
+      row: 4, cells: Object.fromEntries(table.columns.map((column) => [column, column === 'side_a_uohm' ? '9.6' : ''])), raw: 'x'
+    }
+    expect(
+      normaliseRow('readings', mapping, raw, context())
+    ).toMatchObject({ state: 'read', row: 4, record: { kind: 'resistance', sideAUohm: 9.6 } })
+  })
+})
