@@ -1,6 +1,6 @@
 import { RequestFailed, fetchJson } from '@/components/ui/fetch-json'
 import { importPreview, type ImportPreview, type MappingJson } from '@/lib/contract/intake'
-import { WEB_FILE_LIMIT_BYTES } from '@/lib/intake/guards/size'
+import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { fileSize, type Kind } from './words'
 import { PREVIEW_BYTES } from './upload'
 
@@ -25,9 +25,9 @@ export function refusalBeforeSending(file: File): RequestFailed | null {
   if (file.size === 0) {
     return new RequestFailed(`${file.name} is empty.`, 'Export it again and check that it has rows.', 0, file.name, 'empty')
   }
-  if (file.size > WEB_FILE_LIMIT_BYTES) {
+  if (file.size > UPLOAD_LIMIT_BYTES) {
     return new RequestFailed(
-      `${file.name} has ${fileSize(file.size)}, more than the limit of ${fileSize(WEB_FILE_LIMIT_BYTES)} for one file on this page.`,
+      `${file.name} has ${fileSize(file.size)}, more than the limit of ${fileSize(UPLOAD_LIMIT_BYTES)} for one file on this page.`,
       'Split the file, or have whoever runs the server import it with the command: npm run import has no limit.',
       0,
       file.name,

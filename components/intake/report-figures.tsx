@@ -55,12 +55,12 @@ export function ReportFigures({ report }: { report: ImportReport }) {
           </ul>
         </>
       )}
-      {report.new_splices > 0 && (
-        <p className={css.found}>
-          {many(report.new_splices, 'splice was', 'splices were')} not on the list and {report.new_splices === 1 ? 'is' : 'are'} marked
-          as found by survey.
-        </p>
-      )}
+      {report.new_splices > 0 && <p className={css.found}>{newSplicesWords(report)}</p>}
     </div>
   )
+}
+
+function newSplicesWords({ kind, new_splices: n }: ImportReport): string {
+  if (kind !== 'readings') return `${many(n, 'splice is', 'splices are')} new on the list.`
+  return `${many(n, 'splice was', 'splices were')} not on the list and ${n === 1 ? 'is' : 'are'} marked as found by survey.`
 }

@@ -1,9 +1,11 @@
 'use client'
 import Link from 'next/link'
+import { useState } from 'react'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { z } from 'zod'
 import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
+import { cx } from '@/components/ui/class-names'
 import { asSentences, fetchJson } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
@@ -11,35 +13,40 @@ import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/contract'
 import { formatPercent, formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
-import { many } from './words'
+import { openingWords, waitingThenWorst } from './urgent-words'
 import css from './urgent.module.css'
+
+const FIRST = 6
 
 /** What a report opens with: the control room is called before anything else is read. */
 export function UrgentOpening({ readings, dryRun = false }: { readings: UrgentReading[]; dryRun?: boolean }) {
+  const [all, setAll] = useState(false)
   if (readings.length === 0) return null
-  const critical = readings.filter((r) => r.class === 'critical').length
-  const rest = readings.length - critical
-  const what = [critical > 0 ? `${critical} critical` : '', rest > 0 ? `${rest} urgent` : ''].filter(Boolean).join(' and ')
+  const waiting = readings.filter((r) => r.acknowledged_at === null)
+  const told = waiting.length === 0 && !dryRun
+  const worst = readings.toSorted(waitingThenWorst)
+  const shown = all ? worst : worst.slice(0, FIRST)
   return (
-    <section className={css.opening} aria-labelledby="urgent-title" role="alert">
+    <section className={cx(css.opening, told && css.calm)} aria-labelledby="urgent-title" role={told ? undefined : 'alert'}>
       <header>
-        <Icon name="phone" />
+        <Icon name={told ? 'check' : 'phone'} />
         <div>
-          <h2 id="urgent-title">Call the control room now</h2>
-          <p>
-            {many(readings.length, 'reading')}, {what} by {readings.length === 1 ? 'its' : 'their'} own numbers, whether or not the
-            place is settled.{' '}
-            {dryRun
-              ? 'Nothing was kept, so operations does not see this yet.'
-              : `Operations sees ${readings.length === 1 ? 'it' : 'them'} already.`}
-          </p>
+          <h2 id="urgent-title">{told ? 'The control room has been told' : 'Call the control room now'}</h2>
+          <p>{openingWords(readings, dryRun)}</p>
         </div>
       </header>
       <ul>
-        {readings.map((r) => (
+        {shown.map((r) => (
           <UrgentRow key={`${r.survey} ${r.reading_key}`} reading={r} dryRun={dryRun} />
         ))}
       </ul>
+      {readings.length > FIRST && (
+        <footer>
+          <Button size="small" onClick={() => setAll(!all)}>
+            {all ? `Show the worst ${FIRST}` : `Show all ${readings.length}`}
+          </Button>
+        </footer>
+      )}
     </section>
   )
 }

@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest'
+import { openingWords, waitingThenWorst } from '@/components/intake/urgent-words'
+import type { UrgentReading } from '@/lib/contract/contract'
+
+const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
+  reading_id: 1,
+  reading_key: 'R-1',
+  survey: 'Spring walk',
+  class: 'urgent',
+  ratio: 2,
+  taken_at: null,
+  placement_state: 'review',
+  splice_id: null,
+  splice: null,
+  position_text: null,
+  lon: null,
+  lat: null,
+  circuits: [],
+  raised_at: '2026-05-05T00:00:00Z',
+  acknowledged_at: null,
+  acknowledged_by: null,
+  ...over,
+})
+
+describe('the opening of a report', () => {
+  it('puts first whom nobody has been told of, then the worst', () => {
+    const readings = [
+      urgent({ reading_id: 1, class: 'critical', ratio: 9, acknowledged_at: '2026-05-05T01:00:00Z' }),
+      urgent({ reading_id: 2, ratio: 2.4 }),
+      urgent({ reading_id: 3, class: 'critical', ratio: 3 }),
+      urgent({ reading_id: 4, ratio: null }),
+    ]
+    expect(readings.toSorted(waitingThenWorst).map((r) => r.reading_id)).toEqual([3, 4, 2, 1])
+  })
+
+  it('counts the classes and says who sees them', () => {
+    expect(openingWords([urgent(), urgent({ class: 'critical' })], false)).toBe(
+      '2 readings, 1 critical and 1 urgent by their own numbers, whether or not the place is settled. Operations sees them already.',
+    )
+    expect(openingWords([urgent({ class: 'critical' })], true)).toContain('One reading is critical by its own numbers')
+    expect(openingWords([urgent()], true)).toContain('operations does not see this yet')
+  })
+})
