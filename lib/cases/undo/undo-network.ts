@@ -17,12 +17,9 @@ const REMOVAL_ORDER: readonly ChangedTable[] = ['survey_extent', 'phasing', 'cro
 /** Puts the network back as it was before an import, unless something of another import rests on it. */
 export async function undoNetwork(scope: Scope, tx: Tx, importId: number): Promise<Result<Undone, CaseError>> {
   const changes = await changesOf(scope, importId, tx)
-  const later = await laterChanges(scope, importId, tx)
-  if (later.length > 0) {
-    return refuse('in-use', `Later imports changed the same things: ${later.map((i) => `import ${i.import_id} (${i.file_name})`).join(', ')}.`, 'Undo those first.')
-  }
-  const blockers = await undoBlockers(scope, importId, tx)
-  if (blockers.length > 0) return refuse('in-use', `Other data rests on this import: ${blockers.map(words).join(', ')}.`, 'Undo those imports first.')
+  const later = (await laterChanges(scope, importId, tx)).map((i) => `changes of import ${i.import_id} (${i.file_name})`)
+  const rests = [...later, ...(await undoBlockers(scope, importId, tx)).map(words)]
+  if (rests.length > 0) return refuse('in-use', `Other data rests on this import: ${rests.join(', ')}.`, 'Undo those imports first, the last one first.')
 
   const made = (table: ChangedTable) => changes.filter((c) => c.entity === table && c.before === null).map((c) => c.entityId)
   const touchedSplices = changes.filter((c) => c.entity === 'splice').map((c) => c.entityId)
