@@ -5,6 +5,7 @@ import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { DataTable, num } from '@/components/ui/data-table'
 import type { SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import css from './circuit-splices.module.css'
 
 /** The circuit's splices, worst first; past the first page the list in Operations takes over. */
 export function CircuitSplices({
@@ -22,7 +23,7 @@ export function CircuitSplices({
     return <p className="muted">No splice is known on this circuit yet. Import the splice list, or a survey that finds them.</p>
   return (
     <>
-      <DataTable caption="Splices of this circuit, worst first">
+      <DataTable caption="Splices of this circuit, worst first" className={css.table}>
         <thead>
           <tr>
             <th scope="col">Splice</th>

@@ -61,7 +61,7 @@ function Rating({ ratingA, maxOperatingC, system }: { ratingA: number; maxOperat
       {maxOperatingC !== null && (
         <>
           {' '}
-          at <Quantity {...temperatureMeasure(maxOperatingC, system)} />
+          at <Quantity {...wholeTemperature(maxOperatingC, system)} />
         </>
       )}
     </span>

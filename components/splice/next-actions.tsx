@@ -12,7 +12,11 @@ type Action = StoredAssessment['nextActions'][number]
  * By when, in the reader's zone: hours count from the assessment that found it, days too, but a survey that comes round again
  * counts from the last reading. Null where policy sets no time.
  */
-export function dueText(action: Action | undefined, of: Pick<SpliceDetail, 'assessed_at' | 'last_reading_at'>, timeZone: string): string | null {
+export function dueText(
+  action: Action | undefined,
+  of: Pick<SpliceDetail, 'assessed_at' | 'last_reading_at'>,
+  timeZone: string,
+): string | null {
   if (!action || !of.assessed_at) return null
   const fromMs = Date.parse(action.code === 'measure-again' && of.last_reading_at ? of.last_reading_at : of.assessed_at)
   if (action.withinHours !== undefined) return `By ${formatDateTime(fromMs + action.withinHours * HOUR_MS, timeZone)}.`

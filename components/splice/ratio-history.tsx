@@ -4,9 +4,9 @@ import type { StoredAssessment } from './assessment'
 import type { RatioPoint } from './reading-figures'
 import css from './ratio-history.module.css'
 
-const HEIGHT = 132
+const HEIGHT = 154
 const TOP = 16
-const BOTTOM = 110
+const BOTTOM = 130
 /** Two edge labels nearer than this would run into each other. */
 const LABEL_PX = 13
 
@@ -15,6 +15,8 @@ export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]
   const first = points[0]
   const last = points.at(-1)
   if (!first || !last || first.atMs === last.atMs) return null
+  const ofA = points.filter((p) => p.side === 'A')
+  const ofB = points.filter((p) => p.side === 'B')
   const ratios = points.map((p) => p.ratio)
   const x = scaleTime().domain([first.atMs, last.atMs]).range([3, 88])
   const y = scaleLog()
@@ -41,9 +43,8 @@ export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]
             )}
           </g>
         ))}
-        {(['A', 'B'] as const).map((side) => (
-          <Side key={side} side={side} points={points.filter((p) => p.side === side)} x={x} y={y} />
-        ))}
+        <Side side="A" points={ofA} x={x} y={y} above={lastOf(ofA) >= lastOf(ofB)} />
+        <Side side="B" points={ofB} x={x} y={y} above={lastOf(ofB) > lastOf(ofA)} />
         <text x="0" y={HEIGHT - 2}>
           {formatDate(first.atMs, timeZone)}
         </text>
@@ -55,7 +56,18 @@ export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]
   )
 }
 
-function Side({ side, points, x, y }: { side: 'A' | 'B'; points: RatioPoint[]; x(at: number): number; y(k: number): number }) {
+const lastOf = (points: RatioPoint[]): number => points.at(-1)?.ratio ?? 0
+
+interface SideProps {
+  side: 'A' | 'B'
+  points: RatioPoint[]
+  x(at: number): number
+  y(k: number): number
+  /** The higher side is named above its last point, the other below. */
+  above: boolean
+}
+
+function Side({ side, points, x, y, above }: SideProps) {
   const end = points.at(-1)
   return (
     <g>
@@ -78,7 +90,7 @@ function Side({ side, points, x, y }: { side: 'A' | 'B'; points: RatioPoint[]; x
         <circle key={p.readingId} cx={`${x(p.atMs)}%`} cy={y(p.ratio)} r="3.5" className={side === 'A' ? css.sideA : css.sideB} />
       ))}
       {end && (
-        <text x={`${x(end.atMs)}%`} y={y(end.ratio) - 7} textAnchor="end" className={css.name}>
+        <text x={`${x(end.atMs)}%`} y={y(end.ratio) + (above ? -8 : 15)} textAnchor="end" className={css.name}>
           {side}
         </text>
       )}

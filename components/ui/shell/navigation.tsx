@@ -43,9 +43,9 @@ export function BottomBar() {
     return kept.size > 0 ? `/operations?${kept}` : '/operations'
   }
   const items: { href: string; label: string; icon: IconName; current: boolean }[] = [
-    { href: operations('map'), label: 'Map', icon: 'map', current: onOperations && !onList },
+    { href: operations('map'), label: 'Map', icon: 'map', current: (onOperations && !onList) || isUnder(path, ['/splices', '/circuits']) },
     { href: operations('list'), label: 'List', icon: 'list', current: onOperations && onList },
-    { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health', '/circuits']) },
+    { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health']) },
     { href: '/intake', label: 'Intake', icon: 'intake', current: isUnder(path, ['/intake']) },
     { href: '/settings', label: 'Settings', icon: 'settings', current: isUnder(path, ['/settings']) },
   ]

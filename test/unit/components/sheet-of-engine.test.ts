@@ -8,7 +8,10 @@ import { detail } from '@/test/fixtures/components/samples'
 
 const TAKEN = Date.parse('2026-03-14T16:26:00Z')
 
-/** Facts of the trade (common practice, no source): on Bobolink sides of 10 and 53 against 12 µΩ give 4.42, in need of repair; 8 and 7 give 0.67, 0.58. */
+/**
+ * Facts of the trade (common practice, no published source): on Bobolink sides of 10 and 53 against 12 µΩ give 4.42, a splice in
+ * need of repair; after it 8 and 7 give 0.67 and 0.58, better than the line.
+ */
 const measured = (sideAUohm: number, sideBUohm: number): SpliceDetail => {
   const assessment = assess({
     facts: { kind: 'full-tension splice', conductorCode: 'Bobolink', subconductors: 1, ratingA: 1400, maxOperatingC: 75 },
