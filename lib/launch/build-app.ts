@@ -31,11 +31,16 @@ function nextBuild(): Promise<void> {
   const env = { ...process.env, NODE_ENV: 'production' as const, NEXT_TELEMETRY_DISABLED: '1' }
   const cli = path.join('node_modules', 'next', 'dist', 'bin', 'next')
   const child = spawn(process.execPath, [cli, 'build'], { env, stdio: ['ignore', 'pipe', 'pipe'] })
+  const end = () => child.kill()
+  process.once('exit', end)
   let output = ''
   for (const stream of [child.stdout, child.stderr]) stream.on('data', (bytes: Buffer) => { output += bytes.toString() })
   return new Promise((resolve, reject) => {
     child.once('error', reject)
-    child.once('exit', (code) => (code === 0 ? resolve() : reject(new Error(`The pages could not be built:\n${output.trim()}`))))
+    child.once('close', (code) => {
+      process.off('exit', end)
+      return code === 0 ? resolve() : reject(new Error(`The pages could not be built:\n${output.trim()}`))
+    })
   })
 }
 

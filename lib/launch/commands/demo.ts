@@ -23,12 +23,16 @@ export async function run(args: string[]): Promise<number> {
   })
   const options = { dir: values.data, port: Number(process.env.PORT ?? 3000), fresh: values.fresh }
   const stops: Stop[] = []
-  const asked = untilAskedToEnd().then(() => 0)
+  let isEnding = false
+  const asked = untilAskedToEnd().then(() => {
+    isEnding = true
+    return 0
+  })
   try {
     return await Promise.race([asked, start(options, stops)])
   } finally {
     for (const stop of stops.reverse()) await stop()
-    if (await Promise.race([asked.then(() => true), false])) process.exit(0) // a step may be under way still
+    if (isEnding) process.exit(0) // a step may be under way still
   }
 }
 
