@@ -1,0 +1,110 @@
+import type { ImportPreview, PreviewRow } from '@/lib/contract/intake'
+import { FORMATS, FileRefusal, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
+import { currentPolicy } from '@/lib/store/policies'
+import { positionTextOf } from '@/lib/store/position'
+import { reasonSentenceOf } from '@/lib/store/reason-sentence'
+import type { Scope } from '@/lib/store/scope'
+import { getSettings } from '@/lib/store/settings'
+import { storeState } from '@/lib/store/state'
+import { database } from '@/lib/store/transaction'
+import { openMapped, type OpenedFile } from './importing/open-mapped'
+import { loadStoredLines } from './network/stored-lines'
+import { describe, type Becomes } from './preview/describe'
+import { placeRows } from './preview/place-rows'
+import { surveyOfFile } from './run-import'
+
+/** So much of a file is enough to show what it would become. */
+export const PREVIEW_BYTES = 1 << 20
+const ROWS = 50
+const SAMPLES = 3
+
+export interface FileToPreview {
+  fileName: string
+  /** Undefined: the kind that its columns fit best. */
+  kind?: ImportKind
+  mapping?: Mapping | null
+  survey?: string | null
+}
+
+/** What the columns of a file are taken for and what each of its first rows would become. Nothing is stored. */
+export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8Array): Promise<ImportPreview> {
+  const isCut = head.byteLength >= PREVIEW_BYTES
+  const [settings, policy, state] = await Promise.all([getSettings(scope), currentPolicy(scope), storeState(scope)])
+  const source = { fileName: file.fileName, open: () => once(head) }
+  const options = { kind: file.kind, mapping: file.mapping ?? null, settings, networkBbox: state.network_bbox, nowMs: Date.now() }
+  let opened: OpenedFile
+  try {
+    opened = await openMapped(scope, source, options, database())
+  } catch (e) {
+    if (e instanceof FileRefusal) return refused(file, head, e)
+    throw e
+  }
+  const { raws, refusal } = await firstRows(opened, isCut)
+  const outcomes = raws.map((raw) => opened.normaliser.row(raw))
+  const records = outcomes.flatMap((outcome) => (outcome.state === 'read' ? [outcome.record as IntakeRecord] : []))
+  const speech = {
+    position: await positionTextOf(scope), sentence: await reasonSentenceOf(scope, database()), policy, survey: file.survey ?? surveyOfFile(file.fileName),
+  }
+  const lines = await loadStoredLines(scope, database())
+  const readings = records.filter((record): record is ReadingRecord => record.recordType === 'reading')
+  const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((becomes, i) => [readings[i], becomes]))
+  const rows = outcomes.map((outcome, i): PreviewRow => {
+    const issues = outcome.issues.map(issueJson)
+    const cells = cellsOf(raws[i])
+    if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
+    if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.' } }
+    const record = outcome.record as IntakeRecord
+    const becomes: Becomes = record.recordType === 'reading' ? placed.get(record) ?? { state: 'read', text: 'Read' } : describe(record, lines, speech.position)
+    return { row: outcome.row, cells, issues, becomes: { state: becomes.state, text: becomes.text, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
+  })
+  const preview: ImportPreview = {
+    format: formatOf(file.fileName, head), notes: [...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
+    columns: opened.mapping.columns.map(({ column, field, unit, basis }) => ({
+      column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws),
+    })),
+    mapping: opened.mapping, rows,
+  }
+  return refusal ? { ...preview, refusal } : preview
+}
+
+async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  yield bytes.subarray(0, PREVIEW_BYTES)
+}
+
+type Raw = RawRow | RowIssue
+
+/** The first rows; where the file was cut for the preview its last row is not whole and not shown. */
+async function firstRows(opened: OpenedFile, isCut: boolean): Promise<{ raws: Raw[]; refusal?: ImportPreview['refusal'] }> {
+  const raws: Raw[] = []
+  try {
+    for await (const raw of opened.rows) {
+      raws.push(raw)
+      if (raws.length === ROWS) return { raws }
+    }
+  } catch (e) {
+    if (!(e instanceof FileRefusal)) throw e
+    if (!isCut) return { raws, refusal: { code: e.code, message: e.message, remedy: e.remedy } }
+  }
+  return { raws: isCut ? raws.slice(0, -1) : raws }
+}
+
+const formatOf = (fileName: string, head: Uint8Array): string => FORMATS.find((format) => format.sniff(head.subarray(0, 65_536), fileName))?.label ?? 'unknown'
+
+const refused = (file: FileToPreview, head: Uint8Array, e: FileRefusal): ImportPreview => {
+  const kind = file.kind ?? file.mapping?.kind ?? 'readings'
+  return {
+    format: formatOf(file.fileName, head), notes: [], kind, columns: [], mapping: { kind, columns: [] }, rows: [],
+    refusal: { code: e.code, message: e.message, remedy: e.remedy },
+  }
+}
+
+const cellsOf = (raw: Raw | undefined): Record<string, string> => (raw && 'cells' in raw ? raw.cells : {})
+
+function samplesOf(column: string, raws: readonly Raw[]): string[] {
+  const found = raws.map((raw) => cellsOf(raw)[column] ?? '').filter((cell) => cell !== '')
+  return [...new Set(found)].slice(0, SAMPLES)
+}
+
+const issueJson = (i: RowIssue): PreviewRow['issues'][number] => ({
+  severity: i.severity, row: i.row, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
+})

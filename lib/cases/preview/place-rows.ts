@@ -1,0 +1,51 @@
+import { ownNumbersClass, type Policy } from '@/lib/condition'
+import { buildNetwork, buildSpliceTable, placeReadings, type PlacementOutcome } from '@/lib/geo'
+import type { ReadingRecord } from '@/lib/intake'
+import { loadKnownSplices, loadNetwork } from '@/lib/store/network'
+import type { PositionRow } from '@/lib/store/position'
+import type { ReasonSentence } from '@/lib/store/reading-json'
+import type { Scope } from '@/lib/store/scope'
+import { spliceNames } from '@/lib/store/splices'
+import { database } from '@/lib/store/transaction'
+import { evidenceOf } from '../readings/evidence-of'
+import { pointOf, Words } from '../readings/point-of'
+import type { Becomes } from './describe'
+
+export interface Speech { position: (row: PositionRow) => string; sentence: ReasonSentence; policy: Policy; survey: string }
+
+/** Where these readings would be placed, in words. Tracks are only as long as what is given, so more may go to review than in the import. */
+export async function placeRows(scope: Scope, records: readonly ReadingRecord[], speech: Speech): Promise<Becomes[]> {
+  const { phasing, ...input } = await loadNetwork(scope)
+  const network = buildNetwork(input)
+  const words = new Words()
+  const points = records.map((record, i) => pointOf(record, i, record.survey ?? speech.survey, words))
+  const { outcomes } = placeReadings(network, points, buildSpliceTable(network, await loadKnownSplices(scope)), phasing)
+  const known = outcomes.map((outcome) => outcome.spliceId).filter((id) => id !== undefined)
+  const names = await spliceNames(scope, known, database())
+  return records.map((record, i) => {
+    const outcome = outcomes[i]
+    const becomes = outcome ? outcomeWords(record, outcome, names, speech) : { state: 'read' as const, text: 'Read' }
+    return { ...becomes, text: `${urgency(record, i, speech.policy)}${becomes.text}` }
+  })
+}
+
+function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: ReadonlyMap<number, string>, { position, sentence }: Speech): Becomes {
+  const { chosen, spliceId } = outcome
+  if (!chosen) {
+    const reason = outcome.reasons.at(-1)
+    return { state: 'review', text: `For review: ${reason ? sentence(reason) : 'no place was found.'}`, lon: record.lon, lat: record.lat }
+  }
+  const place = position({
+    structure_back: chosen.structureBack ?? null, structure_ahead: chosen.structureAhead ?? null, offset_m: chosen.offsetFromStructureM,
+    line_distance_m: chosen.lineDistanceM, phase: outcome.phase ?? record.phase, position: record.position, circuit_side: record.circuitSide,
+    subconductor: record.subconductor,
+  })
+  const splice = spliceId === undefined ? 'a new splice' : `splice ${names.get(spliceId) ?? spliceId}`
+  return { state: 'placed', text: `On ${splice} of circuit ${chosen.circuit}, ${place}`, lon: chosen.lon, lat: chosen.lat }
+}
+
+function urgency(record: ReadingRecord, index: number, policy: Policy): string {
+  const evidence = evidenceOf(record, index)
+  const own = evidence && ownNumbersClass(evidence, undefined, policy)
+  return own?.urgent ? `${own.class === 'critical' ? 'CRITICAL' : 'URGENT'} by its own numbers: call the control room now. ` : ''
+}
