@@ -1,4 +1,4 @@
-const QUARTER_MS = 900_000
+const STRETCH_MS = 6 * 3_600_000
 const MAX_REMEMBERED = 20_000
 
 /** How a wall clock became a moment. gap: clocks were put forward over it; overlap: it came twice, the earlier is taken. */
@@ -8,12 +8,13 @@ export interface ZonedMoment {
 }
 
 /**
- * Wall clock of a zone to UTC. Offsets are remembered per quarter of an hour, where every zone's changes lie,
+ * Wall clock of a zone to UTC. Offsets are remembered per stretch of six hours in which none changes,
  * because asking the calendar costs more than reading a whole row.
  */
 export class ZoneClock {
   private readonly formatter: Intl.DateTimeFormat
-  private readonly offsets = new Map<number, number>()
+  /** Null: the offset changes within the stretch, so it is asked each time. */
+  private readonly offsets = new Map<number, number | null>()
 
   /** @throws RangeError for a zone that this runtime does not know */
   constructor(timeZone: string) {
@@ -38,13 +39,14 @@ export class ZoneClock {
   }
 
   private offsetMs(atMs: number): number {
-    const quarter = Math.floor(atMs / QUARTER_MS)
-    const known = this.offsets.get(quarter)
-    if (known !== undefined) return known
+    const stretch = Math.floor(atMs / STRETCH_MS)
+    const known = this.offsets.get(stretch)
+    if (known !== undefined) return known ?? this.askOffsetMs(atMs)
     if (this.offsets.size >= MAX_REMEMBERED) this.offsets.clear()
-    const offset = this.askOffsetMs(quarter * QUARTER_MS)
-    this.offsets.set(quarter, offset)
-    return offset
+    const first = this.askOffsetMs(stretch * STRETCH_MS)
+    const steady = first === this.askOffsetMs((stretch + 1) * STRETCH_MS - 1000)
+    this.offsets.set(stretch, steady ? first : null)
+    return steady ? first : this.askOffsetMs(atMs)
   }
 
   private askOffsetMs(atMs: number): number {
@@ -53,6 +55,6 @@ export class ZoneClock {
     const wall = Date.UTC(
       Number(part.year), Number(part.month) - 1, Number(part.day), Number(part.hour), Number(part.minute), Number(part.second)
     )
-    return wall - atMs
+    return wall - Math.floor(atMs / 1000) * 1000
   }
 }

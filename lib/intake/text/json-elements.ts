@@ -163,7 +163,7 @@ export class JsonElements {
 
   private finishElement(found: JsonElement[], end: number): void {
     if (this.elementStart === -1) return
-    found.push({ text: this.text.slice(this.elementStart, end), depth: this.maxDepth })
+    found.push({ text: this.text.slice(this.elementStart, end).trimEnd(), depth: this.maxDepth })
     this.elementCount++
     this.elementStart = -1
   }

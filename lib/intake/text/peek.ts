@@ -12,7 +12,8 @@ export async function peek(bytes: AsyncIterable<Uint8Array>, wanted: number): Pr
     taken.push(next.value)
     length += next.value.length
   }
-  return { head: join(taken).subarray(0, wanted), all: replay(taken, iterator) }
+  const start = join(taken)
+  return { head: start.subarray(0, wanted), all: replay(start, iterator) }
 }
 
 /** One array of bytes out of several, without copying where there is but one. */
@@ -27,9 +28,10 @@ export function join(parts: readonly Uint8Array[]): Uint8Array {
   return whole
 }
 
-async function* replay(taken: Uint8Array[], iterator: AsyncIterator<Uint8Array>): AsyncGenerator<Uint8Array> {
+/** The start comes in one piece, so that what is decided by it does not depend on how the bytes arrived. */
+async function* replay(start: Uint8Array, iterator: AsyncIterator<Uint8Array>): AsyncGenerator<Uint8Array> {
   try {
-    for (let part = taken.shift(); part; part = taken.shift()) yield part
+    if (start.length > 0) yield start
     for (let next = await iterator.next(); !next.done; next = await iterator.next()) yield next.value
   } finally {
     await iterator.return?.()
