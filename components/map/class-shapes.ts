@@ -10,7 +10,7 @@ export interface ClassShape {
   hollow?: { width: number; dash?: readonly [number, number] }
   /** Drawn on the fill, in the colour for that. */
   sign?: string
-  /** Width of the mark on a map, CSS px: grows with the class. */
+  /** Side of the box on a map, CSS px: marks grow with the class. */
   mapPx: number
 }
 
@@ -29,10 +29,10 @@ const EXCLAMATION = 'M10.5 5.6h3l-.55 7.7h-1.9ZM12 15.1a1.65 1.65 0 1 1 0 3.3a1.
 
 /** Sound dot, watch ring, degraded triangle, urgent diamond, critical octagon with !, unknown hollow dashed circle. */
 export const CLASS_SHAPES: Record<ConditionClass, ClassShape> = {
-  sound: { path: circle(6), mapPx: 8 },
-  watch: { path: circle(6.2), hollow: { width: 4 }, mapPx: 11 },
-  degraded: { path: 'M12 3.2L21.2 19.4H2.8Z', mapPx: 14 },
-  urgent: { path: polygon(4, 11, 0), mapPx: 18 },
-  critical: { path: polygon(8, 11.4, 22.5), sign: EXCLAMATION, mapPx: 21 },
-  unknown: { path: circle(7), hollow: { width: 2, dash: [3.9, 2.383] }, mapPx: 11 },
+  sound: { path: circle(6), mapPx: 16 },
+  watch: { path: circle(6.2), hollow: { width: 4 }, mapPx: 17 },
+  degraded: { path: 'M12 3.2L21.2 19.4H2.8Z', mapPx: 19 },
+  urgent: { path: polygon(4, 11, 0), mapPx: 20 },
+  critical: { path: polygon(8, 11.4, 22.5), sign: EXCLAMATION, mapPx: 22 },
+  unknown: { path: circle(7), hollow: { width: 2, dash: [3.9, 2.383] }, mapPx: 16 },
 }

@@ -1,6 +1,7 @@
 import type { Feature, FeatureCollection, MultiLineString, MultiPolygon, Polygon, Position } from 'geojson'
 import { feature, mesh } from 'topojson-client'
 import { placeFeatures } from './places'
+import { smoothWater } from './smooth'
 import type { BasemapSources } from './sources'
 
 export interface BasemapLayer {
@@ -54,7 +55,7 @@ function ringCentroid(ring: Position[]): { area: number; lon: number; lat: numbe
 }
 
 /** Where a region's name stands: the middle of its largest part, with that part's size in square degrees. */
-function nameFeature(region: Feature, kind: 'country' | 'state'): Feature | null {
+function nameFeature(region: Feature, kind: 'country' | 'state' | 'lake'): Feature | null {
   const geometry = region.geometry as Polygon | MultiPolygon
   const polygons = geometry.type === 'Polygon' ? [geometry.coordinates] : geometry.coordinates
   const largest = polygons.map((p) => ringCentroid(p[0] ?? [])).sort((a, b) => b.area - a.area)[0]
@@ -70,12 +71,18 @@ const number = (value: unknown, otherwise: number) => (typeof value === 'number'
 export function basemapLayers(s: BasemapSources, maxZoom: number): Record<string, BasemapLayer> {
   const { countries, land } = s.world.objects
   const { states, counties } = s.unitedStates.objects
-  const named = (regions: Feature[], kind: 'country' | 'state') => regions.map((r) => nameFeature(r, kind)).filter((f) => f !== null)
-  const names = [...named(feature(s.world, countries).features, 'country'), ...named(feature(s.unitedStates, states).features, 'state')]
+  const named = (regions: Feature[], kind: 'country' | 'state' | 'lake') =>
+    regions.map((r) => nameFeature(r, kind)).filter((f) => f !== null)
+  const names = [
+    ...named(feature(s.world, countries).features, 'country'),
+    ...named(feature(s.unitedStates, states).features, 'state'),
+    ...named(s.lakes.features, 'lake'),
+  ]
   const rivers = s.rivers.features.map((f): Feature => (
-    { ...f, properties: { from: number(f.properties?.min_zoom, 5), weight: number(f.properties?.strokeweig, 0.2) } }))
+    { ...smoothWater(f), properties: { from: number(f.properties?.min_zoom, 5), weight: number(f.properties?.strokeweig, 0.2) } }
+  ))
   const lakes = s.lakes.features.map((f): Feature => (
-    { ...f, properties: { name: f.properties?.name as string | null, rank: number(f.properties?.scalerank, 5) } }))
+    { ...smoothWater(f), properties: { rank: number(f.properties?.scalerank, 5) } }))
   const stateOf = (countyId: unknown) => String(countyId).slice(0, 2)
   const line = { buffer: 64, tolerance: 3 }
   const point = { buffer: 256, tolerance: 0 }

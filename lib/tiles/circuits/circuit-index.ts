@@ -6,6 +6,7 @@ import { encodeTile, EXTENT, type TileFeature, type TileValue } from '../encode'
 import { TILE_CLASSES, UNKNOWN } from '../splices/splice-columns'
 import type { TileAddress } from '../splices/splice-tile'
 import { lineFeatures } from './line-features'
+import { namePoints } from './name-points'
 import { crossingFeatures, structureFeatures } from './point-features'
 
 /** A tile unit here is 0.6 m at the equator; the renderer enlarges these tiles further in. */
@@ -32,6 +33,7 @@ export function buildCircuitIndex(network: NetworkLines): CircuitIndex {
     layers: [
       layer('right_of_way', STRUCTURES_FROM_ZOOM, rightOfWay),
       layer('circuits', 0, circuits),
+      layer('circuit_names', 5, namePoints(circuits), 0),
       layer('spans', STRUCTURES_FROM_ZOOM, spans),
       // Points belong to one tile only: with a buffer their names would be placed twice.
       layer('structures', STRUCTURES_FROM_ZOOM, structureFeatures(network), 0),
@@ -48,8 +50,9 @@ function isOff(circuit: LineCircuit, filter: SpliceFilter): boolean {
 }
 
 /**
- * Vector tile with layers circuits (feature id = circuit id; name, kv, worst, lane, off), spans, structures and right_of_way from
- * zoom 11, crossings from zoom 10. `worst` is the circuit's worst class over all its splices whatever the filter, so that no filter
+ * Vector tile with layers `circuits` (feature id = circuit id; name, kv, worst, lane, off), `circuit_names` (short, label, from, angle),
+ * from zoom 10 `crossings` (kind, name, angle), from zoom 11 `spans` (circuit, lane, back, ahead), `structures` (label, type, angle,
+ * circuits) and `right_of_way` (px20). `worst` is the circuit's worst class over all its splices whatever the filter, so that no filter
  * makes a circuit look better than it is.
  */
 export function circuitTileBytes(
@@ -66,7 +69,9 @@ export function circuitTileBytes(
     layers[name] = features.map((f) => {
       const tags = f.tags as Record<string, TileValue>
       const circuit = shared.get(Number(tags.circuit))
-      if (name === 'circuits') return { ...f, id: Number(tags.circuit), tags: { lane: tags.lane, ...circuit?.line } } as TileFeature
+      if (name === 'circuits') {
+        return { ...f, id: Number(tags.circuit), tags: { lane: tags.lane, ...circuit?.line } } as TileFeature
+      }
       return (circuit?.off ? { ...f, tags: { ...tags, off: circuit.off } } : f) as TileFeature
     })
   }

@@ -18,25 +18,34 @@ function ridersByPair(spans: LineSpan[]): Map<string, Rider[]> {
   return pairs
 }
 
+export interface SpanLane {
+  /** 0 where the span shares nothing. */
+  lane: number
+  /** Circuits on these structures, across the corridor from left to right as the lowest id looks. */
+  riders: number[]
+}
+
 /**
  * A signed lane for every span that shares its structures with other circuits: two circuits get -0.5 and 0.5, three -1, 0 and 1. Positive
  * lies right of the span's own direction, so that a renderer's line offset puts them side by side. Order across the corridor follows the
  * lateral offsets where they are known, else the circuits' ids; the circuit of the lowest id gives the direction to look in, so that
- * nobody changes sides along a corridor. Spans that share nothing are not in the map.
+ * nobody changes sides along a corridor.
  */
-export function spanLanes(spans: LineSpan[]): Map<number, number> {
-  const lanes = new Map<number, number>()
+export function spanLanes(spans: LineSpan[]): Map<number, SpanLane> {
+  const lanes = new Map<number, SpanLane>()
   for (const riders of ridersByPair(spans).values()) {
     const first = riders[0]
-    if (!first || riders.length < 2) continue
+    if (!first) continue
     const placed = riders.map((rider) => {
       const sign = rider.start === first.start ? 1 : -1
       return { rider, sign, acrossM: rider.lateralOffsetM === null ? null : sign * rider.lateralOffsetM }
     })
     const known = placed.every((p) => p.acrossM !== null)
     if (known) placed.sort((a, b) => (a.acrossM ?? 0) - (b.acrossM ?? 0) || a.rider.circuitId - b.rider.circuitId)
+    const ids = placed.map((p) => p.rider.circuitId)
     placed.forEach(({ rider, sign }, i) => {
-      for (const id of rider.spanIds) lanes.set(id, sign * (i - (placed.length - 1) / 2))
+      const offset = i - (placed.length - 1) / 2
+      for (const id of rider.spanIds) lanes.set(id, { lane: offset === 0 ? 0 : sign * offset, riders: ids })
     })
   }
   return lanes

@@ -1,5 +1,5 @@
 import type { Feature, LineString, Position } from 'geojson'
-import type { LineSpan, NetworkLines } from '@/lib/store/tile-sources'
+import type { LineCircuit, LineSpan, NetworkLines } from '@/lib/store/tile-sources'
 import { spanLanes } from './lanes'
 import { pairKey } from './network-lines'
 
@@ -38,8 +38,15 @@ export function usualRightOfWayM(voltageKv: number | null): number {
 const pxAtZoom20 = (widthM: number, latDeg: number): number =>
   Math.round(widthM / ((40_075_016.686 / 512 / 2 ** 20) * Math.cos((latDeg * Math.PI) / 180)))
 
+/** '2310 + 2320', and with ', 230 kV' where that holds for all: one text for all on the same structures, left to right. */
+function lineLabel(riders: LineCircuit[]): { short: string; label: string } {
+  const voltages = [...new Set(riders.map((c) => c.voltageKv))]
+  const short = riders.map((c) => c.name).join(' + ')
+  return { short, label: voltages.length === 1 && voltages[0] != null ? `${short}, ${voltages[0]} kV` : short }
+}
+
 export interface LineFeatures {
-  /** Properties circuit, lane. */
+  /** Properties circuit, lane, and on one circuit of a corridor short and label. */
   circuits: Feature<LineString>[]
   /** Feature id is the span's; properties circuit, lane, back, ahead. */
   spans: Feature<LineString>[]
@@ -49,12 +56,15 @@ export interface LineFeatures {
 
 export function lineFeatures(network: NetworkLines): LineFeatures {
   const lanes = spanLanes(network.spans)
-  const lane = (span: LineSpan) => lanes.get(span.id) ?? 0
-  const voltage = new Map(network.circuits.map((c) => [c.id, c.voltageKv]))
+  const lane = (span: LineSpan) => lanes.get(span.id)?.lane ?? 0
+  const riders = (span: LineSpan) => lanes.get(span.id)?.riders ?? [span.circuitId]
+  const circuitOf = new Map(network.circuits.map((c) => [c.id, c]))
+  const label = (span: LineSpan) => (Math.min(...riders(span)) === span.circuitId
+    ? lineLabel(riders(span).map((id) => circuitOf.get(id)).filter((c) => c !== undefined)) : undefined)
   const widthM = new Map<string, number>()
   for (const span of network.spans) {
     const key = pairKey(span)
-    widthM.set(key, Math.max(widthM.get(key) ?? 0, usualRightOfWayM(voltage.get(span.circuitId) ?? null)))
+    widthM.set(key, Math.max(widthM.get(key) ?? 0, usualRightOfWayM(circuitOf.get(span.circuitId)?.voltageKv ?? null)))
   }
   const bandDone = new Set<string>()
   const bandSpans = network.spans.filter((span) => {
@@ -63,8 +73,8 @@ export function lineFeatures(network: NetworkLines): LineFeatures {
   })
   const bandWidthM = (span: LineSpan) => widthM.get(pairKey(span)) ?? 0
   return {
-    circuits: joinRuns(network.spans, (a, b) => lane(a) === lane(b))
-      .map(({ first, coordinates }) => lineString(coordinates, { circuit: first.circuitId, lane: lane(first) })),
+    circuits: joinRuns(network.spans, (a, b) => lane(a) === lane(b) && riders(a).join() === riders(b).join())
+      .map(({ first, coordinates }) => lineString(coordinates, { circuit: first.circuitId, lane: lane(first), ...label(first) })),
     spans: network.spans.map((s) => (
       lineString(positions(s), { circuit: s.circuitId, lane: lane(s), back: s.structureBack, ahead: s.structureAhead }, s.id))),
     rightOfWay: joinRuns(bandSpans, (a, b) => bandWidthM(a) === bandWidthM(b))

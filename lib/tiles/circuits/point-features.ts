@@ -5,21 +5,28 @@ import { bearingDeg } from './network-lines'
 const point = (lon: number, lat: number, properties: Record<string, unknown>, id: number): Feature<Point> =>
   ({ type: 'Feature', id, geometry: { type: 'Point', coordinates: [lon, lat] }, properties })
 
-/** Bearings of the line before and after each structure, by its place. */
-function bearingsByPlace(spans: LineSpan[]): Map<string, number[]> {
-  const bearings = new Map<string, number[]>()
-  const add = (lon: number, lat: number, bearing: number) => {
-    const key = `${lon.toFixed(5)},${lat.toFixed(5)}`
-    bearings.set(key, [...(bearings.get(key) ?? []), bearing])
-  }
-  for (const { lonLat } of spans) {
+const placeKey = (lon: number, lat: number) => `${lon.toFixed(5)},${lat.toFixed(5)}`
+
+interface LinesAtPlace { bearings: number[]; circuits: Set<number> }
+
+/** Bearings of the lines before and after each structure, and whose they are, by its place. */
+function linesByPlace(spans: LineSpan[]): Map<string, LinesAtPlace> {
+  const places = new Map<string, LinesAtPlace>()
+  for (const { lonLat, circuitId } of spans) {
+    const add = (lon: number, lat: number, bearing: number) => {
+      const key = placeKey(lon, lat)
+      const place = places.get(key) ?? { bearings: [], circuits: new Set() }
+      place.bearings.push(bearing)
+      place.circuits.add(circuitId)
+      places.set(key, place)
+    }
     const n = lonLat.length
     const [ax = 0, ay = 0, bx = 0, by = 0] = lonLat
     const [cx = 0, cy = 0, dx = 0, dy = 0] = lonLat.slice(n - 4)
     add(ax, ay, bearingDeg(ax, ay, bx, by))
     add(dx, dy, bearingDeg(cx, cy, dx, dy))
   }
-  return bearings
+  return places
 }
 
 /** Mean of directions that count the same both ways (a line has no front): doubled angles on the circle. */
@@ -29,12 +36,16 @@ function meanAxisDeg(bearings: number[]): number {
   return Math.round((mean * 90) / Math.PI)
 }
 
-/** Structures: feature id, label, type, angle = bearing of the line through it in degrees, which a crossarm stands square to. */
+/**
+ * Structures: feature id, label, type, angle = bearing of the line through it in degrees, which a crossarm stands square to, and how many
+ * circuits it carries where that is more than one.
+ */
 export function structureFeatures(network: NetworkLines): Feature<Point>[] {
-  const bearings = bearingsByPlace(network.spans)
+  const lines = linesByPlace(network.spans)
   return network.structures.map(({ id, label, lon, lat, type }) => {
-    const through = bearings.get(`${lon.toFixed(5)},${lat.toFixed(5)}`)
-    return point(lon, lat, { label, type, angle: through ? meanAxisDeg(through) : 0 }, id)
+    const through = lines.get(placeKey(lon, lat))
+    const circuits = through && through.circuits.size > 1 ? through.circuits.size : undefined
+    return point(lon, lat, { label, type, angle: through ? meanAxisDeg(through.bearings) : 0, circuits }, id)
   })
 }
 

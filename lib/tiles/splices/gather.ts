@@ -1,67 +1,92 @@
 import { CELLS_PER_TILE, type CellGrid } from './cell-grid'
 import { WORLD } from './morton'
 import { CLASS_COUNT } from './splice-columns'
+import type { Gathering } from './zoom-policy'
 
 /** Splices drawn as one. */
 export interface Cluster {
   total: number
   perClass: Uint32Array
-  /** World units: the mean of its splices. */
-  x: number
-  y: number
+  /** Sums of world units, exact below 2,000,000 splices. */
+  sumX: number
+  sumY: number
   /** The only splice, where total is 1. */
   sample: number
 }
 
+/** World units: where the cluster stands. */
+export const meanX = (c: Cluster): number => Math.floor(c.sumX / c.total)
+export const meanY = (c: Cluster): number => Math.floor(c.sumY / c.total)
+
 /** A fixed shuffle of cells, so that rows of equal cells do not all lean one way. */
 const shuffled = (cx: number, cy: number): number => Math.imul(Math.imul(cx, 0x9e3779b1) ^ Math.imul(cy, 0x85ebca6b), 0xc2b2ae35) >>> 0
 
-/** How far the margin must reach so that every tile sees all that decides its clusters: key, its members, their neighbours. */
-export const marginFor = (radiusCells: number): number => 3 * radiusCells
-
 /**
- * Gathers cells into clusters: each filled cell joins the fullest cell within the radius. The rule looks only at a cell's surroundings,
- * so neighbouring tiles, each on its own, come to the same clusters and every splice is counted exactly once. A cluster belongs to the
- * tile in which its mean lies.
+ * How far a tile must look beyond its edge to see all that decides its clusters. Each joining reaches three radii: from the mean to the
+ * leader, from there to its members, and from those to whom else they might have joined.
  */
-export function gatherClusters(grid: CellGrid, radiusCells: number, z: number, x: number, y: number): Cluster[] {
-  const { across, marginCells, firstX, firstY, total } = grid
+export const marginFor = ({ radiusCells, apartCells }: Gathering): number => 3 * (radiusCells + Math.ceil(apartCells))
+
+/** Filled cells joined to the fullest cell within the radius, for all cells that lie far enough inside the grid to be sure of it. */
+function joinCells(grid: CellGrid, radiusCells: number): Cluster[] {
+  const { across, firstX, firstY, total } = grid
   const order = new Float64Array(total.length)
   for (let c = 0; c < total.length; c++) {
     if (total[c]) order[c] = total[c]! * 2 ** 22 + (shuffled(firstX + (c % across), firstY + Math.floor(c / across)) >>> 10)
   }
   const leads = (a: number, b: number) => order[a]! > order[b]! || (order[a] === order[b] && a > b)
   const clusters = new Map<number, Cluster>()
-  const from = marginCells - 2 * radiusCells
-  const to = marginCells + CELLS_PER_TILE + 2 * radiusCells
-  for (let row = from; row < to; row++) {
-    for (let column = from; column < to; column++) {
+  for (let row = radiusCells; row < across - radiusCells; row++) {
+    for (let column = radiusCells; column < across - radiusCells; column++) {
       const cell = row * across + column
       if (!total[cell]) continue
-      let key = cell
+      let leader = cell
       for (let dy = -radiusCells; dy <= radiusCells; dy++) {
         for (let dx = -radiusCells; dx <= radiusCells; dx++) {
           const other = cell + dy * across + dx
-          if (total[other] && dx * dx + dy * dy <= radiusCells * radiusCells && leads(other, key)) key = other
+          if (total[other] && dx * dx + dy * dy <= radiusCells * radiusCells && leads(other, leader)) leader = other
         }
       }
-      let cluster = clusters.get(key)
-      if (!cluster) {
-        cluster = { total: 0, perClass: new Uint32Array(CLASS_COUNT), x: 0, y: 0, sample: grid.sample[cell]! }
-        clusters.set(key, cluster)
-      }
-      cluster.total += total[cell]!
-      cluster.x += grid.sumX[cell]!
-      cluster.y += grid.sumY[cell]!
-      for (let k = 0; k < CLASS_COUNT; k++) cluster.perClass[k]! += grid.perClass[cell * CLASS_COUNT + k]!
+      const perClass = grid.perClass.subarray(cell * CLASS_COUNT, (cell + 1) * CLASS_COUNT)
+      const more = { total: total[cell]!, perClass, sumX: grid.sumX[cell]!, sumY: grid.sumY[cell]!, sample: grid.sample[cell]! }
+      addTo(clusters, leader, more)
     }
   }
-  const tile = WORLD / 2 ** z
-  const own: Cluster[] = []
-  for (const cluster of clusters.values()) {
-    cluster.x = Math.floor(cluster.x / cluster.total)
-    cluster.y = Math.floor(cluster.y / cluster.total)
-    if (Math.floor(cluster.x / tile) === x && Math.floor(cluster.y / tile) === y) own.push(cluster)
+  return [...clusters.values()]
+}
+
+function addTo(clusters: Map<number, Cluster>, key: number, more: Cluster): void {
+  const cluster = clusters.get(key)
+  if (!cluster) {
+    clusters.set(key, { ...more, perClass: more.perClass.slice() })
+    return
   }
-  return own
+  cluster.total += more.total
+  cluster.sumX += more.sumX
+  cluster.sumY += more.sumY
+  for (let k = 0; k < CLASS_COUNT; k++) cluster.perClass[k]! += more.perClass[k]!
+}
+
+/** Clusters joined to the largest one whose mean is nearer than `apart` world units. */
+function joinNeighbours(clusters: Cluster[], apart: number): Cluster[] {
+  const placed = clusters.map((c, key) => ({ c, key, x: meanX(c), y: meanY(c) }))
+  // Largest first, so that the first one near enough is the leader; in order of place where equal, which every tile sees alike.
+  placed.sort((a, b) => b.c.total - a.c.total || b.y - a.y || b.x - a.x || b.c.sample - a.c.sample)
+  const joined = new Map<number, Cluster>()
+  for (const one of placed) {
+    const leader = placed.find((p) => (p.x - one.x) ** 2 + (p.y - one.y) ** 2 < apart * apart) ?? one
+    addTo(joined, leader.key, one.c)
+  }
+  return [...joined.values()]
+}
+
+/**
+ * Gathers cells into the clusters of tile z/x/y. The rules look only at what lies around a cell, so neighbouring tiles, each on its own,
+ * come to the same clusters and every splice is counted exactly once. A cluster belongs to the tile in which its mean lies.
+ */
+export function gatherClusters(grid: CellGrid, { radiusCells, apartCells }: Gathering, z: number, x: number, y: number): Cluster[] {
+  const tile = WORLD / 2 ** z
+  const cells = joinCells(grid, radiusCells)
+  const clusters = apartCells > 0 ? joinNeighbours(cells, (apartCells * tile) / CELLS_PER_TILE) : cells
+  return clusters.filter((c) => Math.floor(meanX(c) / tile) === x && Math.floor(meanY(c) / tile) === y)
 }

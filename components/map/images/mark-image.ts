@@ -1,0 +1,45 @@
+import type { ConditionClass } from '@/lib/condition/types'
+import { CLASS_COLOURS, type Theme } from '../class-colours'
+import { CLASS_SHAPES, SHAPE_BOX } from '../class-shapes'
+import { PALETTES } from '../style/palette'
+import { drawn } from './canvas'
+
+const OUTLINE_PX = 1
+const HALO_PX = 1.1
+const MARGIN_PX = 3
+
+/** A single splice: the class's shape with a dark outline, so that it reads over water, and a paper halo, so that neighbours part. */
+export function markImage(theme: Theme, cls: ConditionClass): ImageData {
+  const { path, hollow, sign, mapPx } = CLASS_SHAPES[cls]
+  const { fill, outline, onFill } = CLASS_COLOURS[theme][cls]
+  const { paper } = PALETTES[theme]
+  const scale = mapPx / SHAPE_BOX
+  const side = mapPx + 2 * MARGIN_PX
+  return drawn(side, side, (g) => {
+    g.scale(scale, scale)
+    g.translate(-SHAPE_BOX / 2, -SHAPE_BOX / 2)
+    const shape = new Path2D(path)
+    const stroke = (colour: string, widthPx: number) => {
+      g.strokeStyle = colour
+      g.lineWidth = widthPx / scale
+      g.stroke(shape)
+    }
+    const body = (hollow?.width ?? 0) * scale
+    stroke(paper, body + 2 * (OUTLINE_PX + HALO_PX))
+    g.fillStyle = hollow ? paper : fill
+    if (hollow?.dash) {
+      g.fill(shape)
+      g.setLineDash([...hollow.dash])
+      stroke(fill, body)
+    } else {
+      stroke(outline, body + 2 * OUTLINE_PX)
+      if (hollow) stroke(fill, body)
+      g.fill(shape)
+      if (hollow) stroke(fill, body)
+    }
+    if (sign) {
+      g.fillStyle = onFill
+      g.fill(new Path2D(sign))
+    }
+  })
+}

@@ -1,0 +1,52 @@
+'use client'
+import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
+import type { ClassCounts } from '@/lib/contract/contract'
+import type { SpliceFilter } from '@/lib/contract/filter'
+import { CLASS_WORD, WORST_FIRST } from './class-colours'
+import { ClassMark } from './class-mark'
+import css from './legend.module.css'
+
+export interface LegendProps {
+  filter: SpliceFilter
+  onFilterChange(filter: SpliceFilter): void
+  /** Of the whole network, class by class; null while that is not known. */
+  counts: ClassCounts | null
+  /** Urgent and critical that the filter leaves out. */
+  hidden: { urgent: number; critical: number } | null
+}
+
+/** The filter with one class put in or taken out; every class shown is no filter at all. */
+export function withClass(filter: SpliceFilter, cls: ConditionClass): SpliceFilter {
+  const shown = filter.classes ?? [...CONDITION_CLASSES]
+  const classes = CONDITION_CLASSES.filter((c) => (c === cls ? !shown.includes(c) : shown.includes(c)))
+  return { ...filter, classes: classes.length === CONDITION_CLASSES.length ? undefined : classes }
+}
+
+/** '2 critical and 1 urgent hidden by the filter'; null where nothing of the kind is hidden. */
+export function hiddenText(hidden: LegendProps['hidden']): string | null {
+  const parts = (['critical', 'urgent'] as const).filter((c) => (hidden?.[c] ?? 0) > 0).map((c) => `${hidden?.[c] ?? 0} ${CLASS_WORD[c]}`)
+  return parts.length === 0 ? null : `${parts.join(' and ')} hidden by the filter`
+}
+
+/** What the marks mean; each line is a switch for its class. */
+export function Legend({ filter, onFilterChange, counts, hidden }: LegendProps) {
+  const shown = filter.classes ?? CONDITION_CLASSES
+  const sentence = hiddenText(hidden)
+  return (
+    <div className={css.legend} role="group" aria-label="Condition classes on the map">
+      {WORST_FIRST.map((cls) => (
+        <button key={cls} type="button" aria-pressed={shown.includes(cls)} onClick={() => onFilterChange(withClass(filter, cls))}>
+          <ClassMark class={cls} size={16} />
+          <span>{CLASS_WORD[cls]}</span>
+          <b>{counts ? counts[cls] : '–'}</b>
+        </button>
+      ))}
+      {sentence && (
+        <p className={css.hidden} role="status">
+          {sentence}
+          <button type="button" onClick={() => onFilterChange({})}>Show all</button>
+        </p>
+      )}
+    </div>
+  )
+}

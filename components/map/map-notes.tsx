@@ -1,0 +1,25 @@
+'use client'
+import { useEffect, useState } from 'react'
+import type { Map as MapLibreMap } from 'maplibre-gl'
+import css from './map.module.css'
+import { BASE_DETAIL_ENDS } from './style/base-layers'
+import type { LoadedBasemap } from './style/load-basemap'
+
+/** What the map does not show, said quietly: where the basemap's detail ends, and whose basemap is missing. */
+export function MapNotes({ map, basemap }: { map: MapLibreMap; basemap: LoadedBasemap }) {
+  const [beyond, setBeyond] = useState(false)
+  useEffect(() => {
+    const look = () => setBeyond(map.getZoom() > BASE_DETAIL_ENDS)
+    look()
+    map.on('zoomend', look)
+    return () => { map.off('zoomend', look) }
+  }, [map])
+  return (
+    <div className={css.notes} role="status">
+      {basemap.failure !== null && (
+        <p className={css.failure}>The basemap in settings could not be used: {basemap.failure}. The built-in one is shown.</p>
+      )}
+      {basemap.embedded && beyond && <p>Basemap detail ends at this scale. Lines, structures and splices go on.</p>}
+    </div>
+  )
+}

@@ -1,0 +1,47 @@
+'use client'
+import 'maplibre-gl/dist/maplibre-gl.css'
+import './class-colours.css'
+import { useRef } from 'react'
+import { cx } from '@/components/ui/class-names'
+import { useUnitSystem } from '@/components/ui/preferences'
+import { HoverLabel } from './hover-label'
+import { MapControls, useScale } from './map-controls'
+import { MapNotes } from './map-notes'
+import css from './map.module.css'
+import type { NetworkMapProps } from './types'
+import { useGraticule } from './use-graticule'
+import { useMap } from './use-map'
+import { usePlacement } from './use-placement'
+import { usePointer } from './use-pointer'
+import { useSelection } from './use-selection'
+import { useTiles } from './use-tiles'
+import { useView } from './use-view'
+
+/** The network on its ground: circuits, structures, splices by condition. The list of splices is its equal in words. */
+export function NetworkMap(props: NetworkMapProps) {
+  const { filter, selection, dataVersion, networkBbox, theme, overlay, className } = props
+  const container = useRef<HTMLDivElement>(null)
+  const { map, basemap, trouble } = useMap(container, props)
+  const [unitSystem] = useUnitSystem()
+  useTiles(map, filter, dataVersion)
+  useView(map, props)
+  useGraticule(map, basemap?.embedded ?? false)
+  useSelection(map, selection)
+  usePlacement(map, overlay)
+  useScale(map, unitSystem)
+  const hover = usePointer(map, props.onSelect)
+  return (
+    <div className={cx(css.frame, className)} data-map-theme={theme}>
+      <div ref={container} className={css.map} data-network-map="" data-idle="0" />
+      <span className={css.cross} aria-hidden="true" />
+      {map && <MapControls map={map} networkBbox={networkBbox} />}
+      {map && basemap && <MapNotes map={map} basemap={basemap} />}
+      {hover && !overlay && <HoverLabel hover={hover} />}
+      {trouble !== null && (
+        <p className={css.trouble} role="alert">
+          The map cannot be drawn here: {trouble}. The list holds the same splices; another browser may draw the map.
+        </p>
+      )}
+    </div>
+  )
+}

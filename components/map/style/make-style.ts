@@ -1,0 +1,60 @@
+import type { SourceSpecification, StyleSpecification } from 'maplibre-gl'
+import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
+import type { Theme } from '../class-colours'
+import { BASE, embeddedBaseLayers, embeddedNameLayers } from './base-layers'
+import { fontFaces } from './fonts'
+import { CIRCUITS, lineLayers, networkNameLayers } from './network-layers'
+import { GRATICULE, graticuleLayers, overlayLayers, PLACEMENT, SELECTED } from './overlay-layers'
+import { SPLICES, spliceLayers } from './splice-layers'
+
+/** What lies beneath the network: a style of its own, to which ours is added. */
+export interface Basemap {
+  style: StyleSpecification
+  /** Ids of the style's layers that belong above the network's lines: names. */
+  above: Set<string>
+}
+
+/** Tiles of one filter at one state of the store; a new version is a new address, so that nothing old is drawn. */
+export function tilePath(layer: 'splices' | 'circuits', filter: SpliceFilter, dataVersion: number): string {
+  // Circuits know no class and no phase: leaving those out keeps their tiles while people filter.
+  const kept = layer === 'circuits' ? { circuitIds: filter.circuitIds, voltagesKv: filter.voltagesKv } : filter
+  const query = [filterToQuery(kept), `v=${dataVersion}`].filter(Boolean).join('&')
+  return `/tiles/${layer}/{z}/{x}/{y}?${query}`
+}
+
+/** Its attribution travels in the archive. */
+export function embeddedBasemap(origin: string, theme: Theme): Basemap {
+  const names = embeddedNameLayers(theme)
+  return {
+    style: {
+      version: 8,
+      sources: { [BASE]: { type: 'vector', url: `pmtiles://${origin}/basemap.pmtiles` } },
+      layers: [...embeddedBaseLayers(theme), ...names],
+    },
+    above: new Set(names.map((l) => l.id)),
+  }
+}
+
+export interface NetworkStyle { origin: string; theme: Theme; filter: SpliceFilter; dataVersion: number }
+
+const NOTHING: SourceSpecification = { type: 'geojson', data: { type: 'FeatureCollection', features: [] } }
+
+/** The basemap with the network in it: ground, lines, names, marks, selection. */
+export function networkStyle(basemap: Basemap, { origin, theme, filter, dataVersion }: NetworkStyle): StyleSpecification {
+  const { style, above } = basemap
+  const tiles = (layer: 'splices' | 'circuits', maxzoom: number): SourceSpecification =>
+    ({ type: 'vector', tiles: [origin + tilePath(layer, filter, dataVersion)], minzoom: 0, maxzoom })
+  return {
+    ...style,
+    'font-faces': { ...style['font-faces'], ...fontFaces(origin) },
+    transition: { duration: 0, delay: 0 },
+    sources: {
+      ...style.sources, [GRATICULE]: NOTHING, [CIRCUITS]: tiles('circuits', 14), [SPLICES]: tiles('splices', 18),
+      [SELECTED]: NOTHING, [PLACEMENT]: NOTHING,
+    },
+    layers: [
+      ...style.layers.filter((l) => !above.has(l.id)), ...graticuleLayers(theme), ...lineLayers(theme),
+      ...style.layers.filter((l) => above.has(l.id)), ...networkNameLayers(theme), ...spliceLayers(theme), ...overlayLayers(theme),
+    ],
+  }
+}

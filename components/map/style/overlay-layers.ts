@@ -1,0 +1,45 @@
+import type { LayerSpecification } from 'maplibre-gl'
+import type { Theme } from '../class-colours'
+import { REGULAR } from './fonts'
+import { PALETTES } from './palette'
+
+export const SELECTED = 'selected'
+export const PLACEMENT = 'placement'
+export const GRATICULE = 'graticule'
+
+/** Beneath everything of the network. */
+export function graticuleLayers(theme: Theme): LayerSpecification[] {
+  const c = PALETTES[theme]
+  return [
+    { id: 'graticule', type: 'line', source: GRATICULE, paint: { 'line-color': c.countyLine, 'line-width': 1 } },
+    {
+      id: 'graticule-names', type: 'symbol', source: GRATICULE,
+      layout: {
+        'symbol-placement': 'line', 'text-field': ['get', 'name'], 'text-font': REGULAR, 'text-size': 10, 'symbol-spacing': 640,
+        'text-offset': [0, -0.7], 'text-letter-spacing': 0.05,
+      },
+      paint: { 'text-color': c.country, 'text-opacity': 0.75, 'text-halo-color': c.land, 'text-halo-width': 1 },
+    },
+  ]
+}
+
+/** Selection: an ink ring with a paper halo. Placement: the raw position's accuracy and its ties to the candidates. */
+export function overlayLayers(theme: Theme): LayerSpecification[] {
+  const { ink, paper } = PALETTES[theme]
+  const ring = { 'circle-radius': 16, 'circle-opacity': 0 }
+  return [
+    {
+      id: 'placement-accuracy', type: 'fill', source: PLACEMENT, filter: ['==', ['geometry-type'], 'Polygon'],
+      paint: { 'fill-color': ink, 'fill-opacity': 0.08 },
+    },
+    {
+      id: 'placement-lines', type: 'line', source: PLACEMENT, filter: ['!=', ['geometry-type'], 'Point'],
+      paint: { 'line-color': ink, 'line-width': 1.2, 'line-dasharray': [3, 2.5] },
+    },
+    { id: 'selected-halo', type: 'circle', source: SELECTED, paint: { ...ring, 'circle-stroke-color': paper, 'circle-stroke-width': 5.5 } },
+    {
+      id: 'selected-ring', type: 'circle', source: SELECTED,
+      paint: { ...ring, 'circle-radius': 17.5, 'circle-stroke-color': ink, 'circle-stroke-width': 2.5 },
+    },
+  ]
+}

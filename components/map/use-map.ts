@@ -1,0 +1,124 @@
+'use client'
+import { useEffect, useRef, useState, type RefObject } from 'react'
+import type { ErrorEvent, Map as MapLibreMap, MapSourceDataEvent } from 'maplibre-gl'
+import { provideImage } from './images/provide-image'
+import { loadBasemap, type LoadedBasemap } from './style/load-basemap'
+import { networkStyle } from './style/make-style'
+import { SPLICES } from './style/splice-layers'
+import type { NetworkMapProps } from './types'
+
+const WORKER = '/maplibre/maplibre-gl-worker.mjs'
+/** Whole continent, for a store that has no network yet. */
+const FIRST_VIEW = { center: [-98, 40] as [number, number], zoom: 3.2 }
+/** So many failed basemap tiles without one that came: the operator's basemap is out of reach. */
+const TOO_MANY_FAILURES = 3
+const TITLE = 'Map of the lines and splices. The list of splices holds the same, in words. '
+  + 'Arrow keys move, plus and minus zoom, Enter selects what is under the cross, Escape clears.'
+
+let protocolAdded = false
+
+async function loadLibraries() {
+  const [maplibre, { Protocol }] = await Promise.all([import('maplibre-gl'), import('pmtiles')])
+  if (!protocolAdded) {
+    protocolAdded = true
+    // Bundlers move the library away from its worker, so the page says where it is served; same-origin, for a strict content policy.
+    maplibre.setWorkerUrl(`${location.origin}${WORKER}`)
+    maplibre.addProtocol('pmtiles', new Protocol({ metadata: true }).tile)
+  }
+  return maplibre
+}
+
+const stillMotion = () => window.matchMedia('(prefers-reduced-motion: reduce)').matches
+export const isUnderTest = () => new URLSearchParams(location.search).has('test')
+
+/** Tells from the first tiles whether a basemap answers at all. */
+function watchBasemap(map: MapLibreMap, loaded: LoadedBasemap, onFailure: () => void): () => void {
+  const sources = new Set(Object.keys(loaded.basemap.style.sources))
+  let failures = 0
+  let arrived = false
+  const onData = (e: MapSourceDataEvent) => { if (sources.has(e.sourceId) && e.tile) arrived = true }
+  const onError = (e: ErrorEvent & { sourceId?: string }) => {
+    if (e.sourceId && sources.has(e.sourceId) && !arrived && ++failures >= TOO_MANY_FAILURES) onFailure()
+  }
+  map.on('sourcedata', onData)
+  map.on('error', onError)
+  return () => {
+    map.off('sourcedata', onData)
+    map.off('error', onError)
+  }
+}
+
+type Wanted = Pick<NetworkMapProps, 'basemap' | 'theme' | 'filter' | 'dataVersion' | 'view' | 'networkBbox'>
+
+export interface MapHandle {
+  map: MapLibreMap | null
+  basemap: LoadedBasemap | null
+  /** Null where the map can draw; else why it cannot. */
+  trouble: string | null
+}
+
+/** One MapLibre map for the life of the component; its style follows the basemap setting and the theme. */
+export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Wanted): MapHandle {
+  const [map, setMap] = useState<MapLibreMap | null>(null)
+  const [basemap, setBasemap] = useState<LoadedBasemap | null>(null)
+  const [trouble, setTrouble] = useState<string | null>(null)
+  const latest = useRef(wanted)
+  useEffect(() => { latest.current = wanted })
+  const { theme } = wanted
+  const setting = JSON.stringify(wanted.basemap)
+
+  useEffect(() => {
+    let dropped = false
+    void loadBasemap(JSON.parse(setting) as NetworkMapProps['basemap'], theme, location.origin).then((loaded) => {
+      if (!dropped) setBasemap(loaded)
+    })
+    return () => { dropped = true }
+  }, [setting, theme])
+
+  const ready = basemap !== null
+  useEffect(() => {
+    if (!ready) return
+    let dropped = false
+    let made: MapLibreMap | undefined
+    loadLibraries().then((maplibre) => {
+      const element = container.current
+      if (dropped || !element) return
+      const { view, networkBbox } = latest.current
+      const start = view ? { center: [view.lon, view.lat] as [number, number], zoom: view.zoom }
+        : networkBbox ? { bounds: networkBbox, fitBoundsOptions: { padding: 48, maxZoom: 14 } } : FIRST_VIEW
+      made = new maplibre.Map({
+        container: element, style: { version: 8, sources: {}, layers: [] }, ...start, minZoom: 1.5, maxZoom: 20, maxPitch: 0,
+        dragRotate: false, pitchWithRotate: false, touchPitch: false, attributionControl: false, locale: { 'Map.Title': TITLE },
+        fadeDuration: stillMotion() ? 0 : 120, canvasContextAttributes: { preserveDrawingBuffer: isUnderTest(), antialias: true },
+      })
+      made.touchZoomRotate.disableRotation()
+      made.keyboard.disableRotation()
+      const map = made
+      map.setMissingStyleImageResolver((id) => provideImage(map, id))
+      map.addControl(new maplibre.AttributionControl({ compact: false }), 'bottom-right')
+      map.on('movestart', () => element.setAttribute('data-idle', '0'))
+      map.on('dataloading', () => element.setAttribute('data-idle', '0'))
+      map.on('idle', () => { if (map.getSource(SPLICES)) element.setAttribute('data-idle', '1') })
+      if (isUnderTest()) Object.assign(window, { networkMap: map })
+      setMap(map)
+    }).catch((e: unknown) => setTrouble(e instanceof Error ? e.message : 'the map could not be started'))
+    return () => {
+      dropped = true
+      setMap(null)
+      made?.remove()
+    }
+  }, [ready, container])
+
+  useEffect(() => {
+    if (!map || !basemap) return
+    const { filter, dataVersion, theme: shownTheme } = latest.current
+    map.setStyle(networkStyle(basemap.basemap, { origin: location.origin, theme: shownTheme, filter, dataVersion }), { diff: true })
+    if (basemap.embedded) return
+    return watchBasemap(map, basemap, () => {
+      void loadBasemap({ kind: 'embedded' }, latest.current.theme, location.origin)
+        .then((embedded) => setBasemap({ ...embedded, failure: 'its tiles did not arrive' }))
+    })
+  }, [map, basemap])
+
+  return { map, basemap, trouble }
+}

@@ -1,0 +1,59 @@
+'use client'
+import { useEffect, useRef, useState } from 'react'
+import type { Map as MapLibreMap, MapMouseEvent } from 'maplibre-gl'
+import { MOVE_MS } from './motion'
+import { pickAt, type Picked } from './pick'
+import type { NetworkMapProps } from './types'
+
+const CLUSTER_STEP_ZOOM = 2
+
+export interface Hover { x: number; y: number; picked: NonNullable<Picked> }
+
+/** Click picks, worst first; a cluster opens by zooming; the pointer says what would be picked. Enter picks at the cross, Escape clears. */
+export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['onSelect']): Hover | null {
+  const [hover, setHover] = useState<Hover | null>(null)
+  const select = useRef(onSelect)
+  useEffect(() => { select.current = onSelect })
+
+  useEffect(() => {
+    if (!map) return
+    const canvas = map.getCanvas()
+    const act = (picked: Picked) => {
+      if (picked?.kind === 'cluster') {
+        map.easeTo({ center: [picked.lon, picked.lat], zoom: Math.min(19, map.getZoom() + CLUSTER_STEP_ZOOM), duration: MOVE_MS })
+      } else select.current(picked && { kind: picked.kind, id: picked.id })
+    }
+    const onClick = (e: MapMouseEvent) => act(pickAt(map, e.point.x, e.point.y))
+    let frame = 0
+    const onMove = (e: MapMouseEvent) => {
+      cancelAnimationFrame(frame)
+      frame = requestAnimationFrame(() => {
+        const picked = map.isMoving() ? null : pickAt(map, e.point.x, e.point.y, 3)
+        canvas.style.cursor = picked ? 'pointer' : ''
+        setHover(picked && { x: e.point.x, y: e.point.y, picked })
+      })
+    }
+    const onLeave = () => {
+      cancelAnimationFrame(frame)
+      setHover(null)
+    }
+    const onKey = (e: KeyboardEvent) => {
+      if (e.key === 'Escape') select.current(null)
+      if (e.key === 'Enter') act(pickAt(map, canvas.clientWidth / 2, canvas.clientHeight / 2, 14))
+    }
+    map.on('click', onClick)
+    map.on('mousemove', onMove)
+    map.on('movestart', onLeave)
+    canvas.addEventListener('mouseleave', onLeave)
+    canvas.addEventListener('keydown', onKey)
+    return () => {
+      cancelAnimationFrame(frame)
+      map.off('click', onClick)
+      map.off('mousemove', onMove)
+      map.off('movestart', onLeave)
+      canvas.removeEventListener('mouseleave', onLeave)
+      canvas.removeEventListener('keydown', onKey)
+    }
+  }, [map])
+  return hover
+}

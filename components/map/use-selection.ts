@@ -1,0 +1,63 @@
+'use client'
+import { useEffect, useState } from 'react'
+import type { GeoJSONSource, Map as MapLibreMap } from 'maplibre-gl'
+import { z } from 'zod'
+import { onStyle } from './on-style'
+import { slotsAside } from './pick'
+import { SELECTED } from './style/overlay-layers'
+import { FAN_STEP_PX, SPLICES } from './style/splice-layers'
+import type { Selection } from './types'
+
+interface Place { id: number; lon: number; lat: number }
+
+const placeShape = z.looseObject({ lon: z.number(), lat: z.number() })
+
+/** A splice may be selected that no tile shows as a mark (it stands in a cluster, or elsewhere): the API says where it is. */
+function useSplicePlace(id: number | null): Place | null {
+  const [place, setPlace] = useState<Place | null>(null)
+  useEffect(() => {
+    if (id === null) return
+    const stop = new AbortController()
+    fetch(`/api/v1/splices/${id}`, { signal: stop.signal })
+      .then(async (r) => (r.ok ? placeShape.parse(await r.json()) : null))
+      .then((found) => { if (found) setPlace({ id, lon: found.lon, lat: found.lat }) })
+      .catch(() => undefined) // without its place the ring is left out; the sheet tells what went wrong
+    return () => stop.abort()
+  }, [id])
+  return place?.id === id ? place : null
+}
+
+/** Draws what is selected: a ring round the splice, or the circuit's line in ink. */
+export function useSelection(map: MapLibreMap | null, selection: Selection): void {
+  const spliceId = selection?.kind === 'splice' ? selection.id : null
+  const circuitId = selection?.kind === 'circuit' ? selection.id : -1
+  const place = useSplicePlace(spliceId)
+
+  useEffect(() => {
+    if (!map) return
+    return onStyle(map, () => {
+      for (const layer of ['circuit-selected', 'circuit-selected-halo']) map.setFilter(layer, ['==', ['id'], circuitId])
+    })
+  }, [map, circuitId])
+
+  useEffect(() => {
+    if (!map) return
+    const draw = () => {
+      const source = map.getSource<GeoJSONSource>(SELECTED)
+      if (!source) return
+      const mark = spliceId === null ? undefined
+        : map.querySourceFeatures(SPLICES, { sourceLayer: 'splices', filter: ['==', ['id'], spliceId] })[0]
+      // As drawn, where it is drawn: marks that share a place stand in a row.
+      const aside = mark ? slotsAside(mark.properties) * FAN_STEP_PX : 0
+      for (const layer of ['selected-halo', 'selected-ring']) map.setPaintProperty(layer, 'circle-translate', [aside, 0])
+      const coordinates = mark?.geometry.type === 'Point' ? mark.geometry.coordinates : place && [place.lon, place.lat]
+      source.setData(coordinates ? { type: 'Point', coordinates } : { type: 'FeatureCollection', features: [] })
+    }
+    const ended = onStyle(map, draw)
+    map.on('zoomend', draw)
+    return () => {
+      ended()
+      map.off('zoomend', draw)
+    }
+  }, [map, spliceId, place])
+}
