@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { circuitSummary, classCounts, importKind, urgentReading } from './contract'
+import { circuitSummary, classCounts, conditionClass, importKind, importStatus, urgentReading } from './contract'
 import { mappingJson } from './intake'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
@@ -92,6 +92,22 @@ export const previewFields = z.object({
   file_name: z.string().max(500).optional(),
   mapping: mappingField,
 })
+
+/** Answer to DELETE /api/v1/imports/{id}. */
+export const undoneImport = importStatus.extend({
+  undo: z.object({
+    import_id: id,
+    readings_withdrawn: z.int(),
+    splices_removed: z.int(),
+    removed_urgent: z.int(),
+    removed_critical: z.int(),
+    /** Splices whose class stands above what the evidence says now, because it may not fall unasked. */
+    held: z.array(z.object({ splice_id: id, class: conditionClass, measured_class: conditionClass })),
+  }),
+})
+
+/** Body of POST /api/v1/splices/{id}/clear: who says that a held class no longer stands, and why. */
+export const clearBody = z.object({ engineer: z.string().min(1).max(200), reason: z.string().min(1).max(2000) })
 
 export const urgentList = z.object({ items: z.array(urgentReading) })
 

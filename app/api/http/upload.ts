@@ -22,6 +22,8 @@ export interface Upload {
   fields: Record<string, string>
   /** The file's bytes, as often as they are asked for. */
   bytes(): AsyncIterable<Uint8Array>
+  /** Its first bytes, at most so many. */
+  head(bytes: number): Promise<Uint8Array>
   /** Call when done with the bytes. */
   discard(): Promise<void>
 }
@@ -57,6 +59,7 @@ export async function receiveUpload(request: Request, limitBytes = UPLOAD_LIMIT_
     sizeBytes: (await fs.promises.stat(temporary)).size,
     fields: received.fields,
     bytes: () => fs.createReadStream(temporary),
+    head: (bytes) => firstBytes(temporary, bytes),
     discard: () => fs.promises.rm(temporary, { force: true }),
   })
 }
@@ -71,6 +74,16 @@ async function drain(body: ReadableStream<Uint8Array>): Promise<void> {
     }
   } catch {
     // the sender has gone, which is as well
+  }
+}
+
+async function firstBytes(file: string, bytes: number): Promise<Uint8Array> {
+  const handle = await fs.promises.open(file)
+  try {
+    const { buffer, bytesRead } = await handle.read(Buffer.alloc(bytes), 0, bytes, 0)
+    return buffer.subarray(0, bytesRead)
+  } finally {
+    await handle.close()
   }
 }
 

@@ -1,10 +1,10 @@
 import { z } from 'zod'
 import {
-  circuitDetail, cursorQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
-  searchResult, stateJson, uploadFields, urgentList,
+  circuitDetail, clearBody, cursorQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery,
+  searchQuery, searchResult, stateJson, undoneImport, uploadFields, urgentList,
 } from '@/lib/contract/api'
 import {
-  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail, spliceList,
+  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail, spliceList, urgentReading,
 } from '@/lib/contract/contract'
 import { spliceFilterQuery, spliceListQuery } from '@/lib/contract/filter'
 import { importPage, importPreview, placementDecision, reviewPage, reviewQuery } from '@/lib/contract/intake'
@@ -38,7 +38,7 @@ export const ADDRESSES: Address[] = [
   address('post', '/api/v1/imports/preview', 'What the first rows of a file would become; nothing is stored', importPreview,
     { form: previewFields }),
   address('get', '/api/v1/imports/{id}', 'How an import stands, with its report', importStatus),
-  address('delete', '/api/v1/imports/{id}', 'Undo an import', importStatus),
+  address('delete', '/api/v1/imports/{id}', 'Undo an import', undoneImport),
   address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', page(rowIssue), { query: cursorQuery }),
   address('get', '/api/v1/imports/{id}/rejected.csv', 'The rejected rows, to correct and send again', 'text/csv'),
   address('post', '/api/v1/readings', 'Import up to 10,000 readings at once', importReport,
@@ -47,7 +47,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/readings/{id}', 'A reading with its placement', reading),
   address('post', '/api/v1/readings/{id}/placement', 'Decide where a reading belongs', reviewItem, { body: placementDecision }),
   address('delete', '/api/v1/readings/{id}/placement', 'Take the last decision back', reviewItem),
-  address('post', '/api/v1/readings/{id}/acknowledge', 'Acknowledge an urgent reading', urgentList),
+  address('post', '/api/v1/readings/{id}/acknowledge', 'Acknowledge an urgent reading', urgentReading),
   address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', reviewPage, { query: reviewQuery }),
   address('get', '/api/v1/urgent', 'Urgent and critical readings that nobody has acknowledged', urgentList),
   address('get', '/api/v1/circuits', 'Circuits, the worst first', page(circuitSummary)),
@@ -55,6 +55,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', circuitHealth),
   address('get', '/api/v1/splices', 'Splices in service', spliceList, { query: spliceListQuery }),
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', spliceDetail),
+  address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', spliceDetail, { body: clearBody }),
   address('get', '/api/v1/policy', 'The policy in force', policyVersion),
   address('put', '/api/v1/policy', 'A new policy, and the reassessment it starts', policySaved, { body: policyBody }),
   address('get', '/api/v1/policy/history', 'Every policy there was, newest first', policyHistory),
@@ -62,7 +63,7 @@ export const ADDRESSES: Address[] = [
     { body: policyPreviewBody }),
   address('get', '/api/v1/jobs/{id}', 'How background work stands', jobStatus),
   address('get', '/api/v1/settings', 'Settings', settings),
-  address('put', '/api/v1/settings', 'Change settings', settings, { body: settings }),
+  address('put', '/api/v1/settings', 'Change the settings given', settings, { body: settings.partial() }),
   address('get', '/api/v1/search', 'Circuits, structures, splices and coordinates', searchResult, { query: searchQuery }),
   address('get', '/api/v1/state', 'Has anything changed, what waits for a person', stateJson),
   address('get', '/api/v1/templates/{file}', 'An empty CSV file of one kind', 'text/csv'),

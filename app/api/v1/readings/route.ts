@@ -1,13 +1,19 @@
 import { caseProblem } from '@/app/api/http/case-problem'
-import { changing } from '@/app/api/http/handler'
+import { changing, reading } from '@/app/api/http/handler'
 import { parseBody, parseQuery } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
 import { importReadingsArray } from '@/lib/cases/import-readings-array'
-import { postReadingsQuery, readingRows } from '@/lib/contract/api'
+import { postReadingsQuery, readingRows, readingsQuery } from '@/lib/contract/api'
+import { readingsOfImport } from '@/lib/store/readings'
 
 export const dynamic = 'force-dynamic'
 
 const LIMIT_BYTES = 20_000_000
+
+export const GET = reading(async (request, { scope }) => {
+  const query = parseQuery(request, readingsQuery)
+  return query.ok ? json(await readingsOfImport(scope, query.value.import, query.value.cursor)) : query.error
+})
 
 /** Readings from another program, here and now, with the report of an import. */
 export const POST = changing(async (request, { scope, actor }) => {

@@ -1,0 +1,12 @@
+import { caseProblem } from '@/app/api/http/case-problem'
+import { changingOne } from '@/app/api/http/handler'
+import { json } from '@/app/api/http/respond'
+import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
+
+export const dynamic = 'force-dynamic'
+
+/** Somebody has taken notice of an urgent reading. */
+export const POST = changingOne('reading', async (_request, { scope, actor }, id) => {
+  const acknowledged = await acknowledgeUrgent(scope, id, actor)
+  return acknowledged.ok ? json(acknowledged.value) : caseProblem(acknowledged.error)
+})

@@ -1,0 +1,17 @@
+import { caseProblem } from '@/app/api/http/case-problem'
+import { changingOne } from '@/app/api/http/handler'
+import { parseBody } from '@/app/api/http/parse'
+import { json } from '@/app/api/http/respond'
+import { clearHeldClass } from '@/lib/cases/clear-held-class'
+import { clearBody } from '@/lib/contract/api'
+import { getSplice } from '@/lib/store/splice-detail'
+
+export const dynamic = 'force-dynamic'
+
+/** A named engineer says, with a reason, that a held urgent or critical class no longer stands. */
+export const POST = changingOne('splice', async (request, { scope, actor }, id) => {
+  const decision = await parseBody(request, clearBody)
+  if (!decision.ok) return decision.error
+  const cleared = await clearHeldClass(scope, id, decision.value, actor)
+  return cleared.ok ? json(await getSplice(scope, id)) : caseProblem(cleared.error)
+})
