@@ -1,0 +1,62 @@
+// @vitest-environment happy-dom
+import { act, createElement } from 'react'
+import { createRoot, type Root } from 'react-dom/client'
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { hiddenText, Legend, withClass, type LegendProps } from '@/components/map/legend'
+import { CONDITION_CLASSES } from '@/lib/condition/types'
+
+vi.stubGlobal('IS_REACT_ACT_ENVIRONMENT', true)
+
+const counts = { sound: 40, watch: 30, degraded: 20, urgent: 2, critical: 1, unknown: 7 }
+
+describe('the legend as a filter', () => {
+  let root: Root
+  let place: HTMLElement
+  beforeEach(() => {
+    place = document.body.appendChild(document.createElement('div'))
+    root = createRoot(place)
+  })
+  afterEach(() => {
+    act(() => root.unmount())
+    place.remove()
+  })
+  const show = (props: Partial<LegendProps>) => {
+    const onFilterChange = vi.fn()
+    act(() => root.render(createElement(Legend, { filter: {}, counts, hidden: null, onFilterChange, ...props })))
+    return onFilterChange
+  }
+  const buttons = () => [...place.querySelectorAll('button')]
+  const button = (word: string) => buttons().find((b) => b.textContent?.includes(word))
+
+  it('names every class with its count, worst first, as switches that the keyboard reaches', () => {
+    show({})
+    expect(buttons().map((b) => b.textContent)).toEqual(['critical1', 'urgent2', 'degraded20', 'watch30', 'sound40', 'unknown7'])
+    expect(buttons().every((b) => b.getAttribute('aria-pressed') === 'true' && b.tabIndex === 0)).toBe(true)
+  })
+
+  it('takes a class out of the filter and leaves the rest of the filter alone', () => {
+    const onFilterChange = show({ filter: { circuitIds: [4] } })
+    act(() => button('sound')?.click())
+    expect(onFilterChange).toHaveBeenCalledWith({ circuitIds: [4], classes: CONDITION_CLASSES.filter((c) => c !== 'sound') })
+  })
+
+  it('says what of the urgent and critical it hides, and shows all again', () => {
+    const onFilterChange = show({ filter: { classes: ['sound'] }, hidden: { urgent: 2, critical: 1 } })
+    expect(place.querySelector('[role="status"]')?.textContent).toContain('1 critical and 2 urgent hidden by the filter')
+    expect(button('critical')?.getAttribute('aria-pressed')).toBe('false')
+    act(() => button('Show all')?.click())
+    expect(onFilterChange).toHaveBeenCalledWith({})
+  })
+
+  it('says nothing where nothing of the kind is hidden', () => {
+    show({ filter: { classes: ['critical', 'urgent'] }, hidden: { urgent: 0, critical: 0 } })
+    expect(place.querySelector('[role="status"]')).toBeNull()
+    expect([hiddenText(null), hiddenText({ urgent: 3, critical: 0 })]).toEqual([null, '3 urgent hidden by the filter'])
+  })
+
+  it('is no filter at all once every class is back', () => {
+    const without = withClass({}, 'watch')
+    expect(without.classes).not.toContain('watch')
+    expect(withClass(without, 'watch')).toEqual({ classes: undefined })
+  })
+})
