@@ -1,6 +1,7 @@
 'use client'
 import { useCallback, useMemo, useState } from 'react'
 import type { MapView, NetworkMapProps, Selection } from '@/components/map/types'
+import { useAfterLayout } from './use-after-layout'
 import { useOperationsView } from './view-state'
 import { CLOSE_ZOOM, planSize, viewOfBox } from './view-of'
 import { formatView } from './view-text'
@@ -17,9 +18,14 @@ export function usePlan() {
   const at = params.at
   const atText = at ? formatView(at) : null
   const [reported, setReported] = useState(atText)
+  const drawn = useAfterLayout(atText)
   const focus = useMemo<NetworkMapProps['focus']>(
-    () => (at && atText && atText !== reported ? { lon: at.lon, lat: at.lat, zoom: at.zoom, key: `${reported} > ${atText}` } : null),
-    [at, atText, reported])
+    () =>
+      at && atText && atText === drawn && atText !== reported
+        ? { lon: at.lon, lat: at.lat, zoom: at.zoom, key: `${reported} > ${atText}` }
+        : null,
+    [at, atText, drawn, reported],
+  )
 
   const onViewChange = useCallback((view: MapView) => {
     setReported(formatView(view))

@@ -1,0 +1,56 @@
+import type { Page } from '@playwright/test'
+import { z } from 'zod'
+import { circuitSummary } from '@/lib/contract/contract'
+import { stateJson } from '@/lib/contract/api'
+import { seriousBarriers } from './barriers'
+import { expect, test } from './fixtures'
+
+const circuits = async (page: Page) =>
+  z.object({ items: z.array(circuitSummary) }).parse(await (await page.request.get('/api/v1/circuits')).json()).items
+const rows = (page: Page) => page.getByRole('table', { name: 'Circuits by condition' }).locator('tbody tr')
+
+test.describe('Health', () => {
+  test('compares every circuit and adds up the network', async ({ page }) => {
+    const all = await circuits(page)
+    const { counts } = stateJson.parse(await (await page.request.get('/api/v1/state')).json())
+    await page.goto('/health')
+    await expect(rows(page)).toHaveCount(all.length)
+    const foot = page.locator('tfoot')
+    await expect(foot).toContainText(`${all.length} circuits`)
+    await expect(foot).toContainText(`${counts.critical} critical, ${counts.urgent} urgent`)
+  })
+
+  test('starts with the worst and sorts by keyboard, saying the order aloud', async ({ page }) => {
+    const all = await circuits(page)
+    await page.goto('/health')
+    await expect(rows(page).first()).toContainText('critical')
+    const byName = page.getByRole('button', { name: 'Circuit', exact: true })
+    await byName.focus()
+    await page.keyboard.press('Enter')
+    await expect(page.getByRole('columnheader', { name: 'Circuit', exact: true })).toHaveAttribute('aria-sort', 'ascending')
+    const names = all.map((c) => c.name).sort((a, b) => a.localeCompare(b, 'en', { numeric: true }))
+    await expect(rows(page).first()).toContainText(names[0] ?? '')
+    await page.keyboard.press('Enter')
+    await expect(page.getByRole('columnheader', { name: 'Circuit', exact: true })).toHaveAttribute('aria-sort', 'descending')
+    await expect(rows(page).first()).toContainText(names.at(-1) ?? '')
+  })
+
+  test('leads to a circuit', async ({ page }) => {
+    await page.goto('/health')
+    const link = rows(page).first().getByRole('rowheader').getByRole('link')
+    const name = await link.innerText()
+    await link.click()
+    await expect(page.getByRole('heading', { level: 1, name })).toBeVisible()
+  })
+
+  test('has no serious barrier in light, in dark, and on a phone', async ({ browser, baseURL }) => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      for (const viewport of [{ width: 1440, height: 900 }, { width: 390, height: 844 }]) {
+        const page = await (await browser.newContext({ baseURL, colorScheme, viewport })).newPage()
+        await page.goto('/health')
+        expect(await seriousBarriers(page)).toEqual([])
+        await page.context().close()
+      }
+    }
+  })
+})

@@ -1,0 +1,239 @@
+import type { Page } from '@playwright/test'
+import { spliceList, type SpliceSummary } from '@/lib/contract/contract'
+import { stateJson } from '@/lib/contract/api'
+import { seriousBarriers } from './barriers'
+import { expect, test } from './fixtures'
+
+const state = async (page: Page) => stateJson.parse(await (await page.request.get('/api/v1/state')).json())
+const splices = async (page: Page, query: string) => spliceList.parse(await (await page.request.get(`/api/v1/splices?${query}`)).json())
+
+async function first(page: Page, query: string): Promise<SpliceSummary> {
+  const [splice] = (await splices(page, `${query}&limit=1`)).items
+  if (!splice) throw new Error(`The demo has no splice for ${query}.`)
+  return splice
+}
+
+const options = (page: Page) => page.getByRole('listbox', { name: 'Splices, worst first' }).getByRole('option')
+const chosen = (page: Page) => page.locator('#splice-list [aria-selected="true"]')
+const sheet = (page: Page) => page.getByRole('complementary', { name: 'Splice sheet' })
+const param = (page: Page, name: string) => new URL(page.url()).searchParams.get(name)
+
+async function open(page: Page, path = '/operations') {
+  await page.goto(path)
+  await expect(options(page).first()).toBeAttached()
+}
+const mapStill = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+
+test.describe('Operations', () => {
+  test('lists what the map shows, the worst first, and says how many there are of each class', async ({ page }) => {
+    await open(page)
+    const { counts } = await state(page)
+    const worst = await first(page, 'sort=worst')
+    await expect(options(page).nth(1)).toContainText(worst.splice)
+    await expect(options(page).nth(1)).toContainText(worst.class)
+    const legend = page.getByRole('group', { name: 'Condition classes on the map' })
+    for (const name of ['critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown'] as const) {
+      await expect(legend.getByRole('button', { name })).toContainText(String(counts[name]))
+    }
+  })
+
+  test('a row opens the sheet and takes the map along; Back takes both back', async ({ page }) => {
+    await open(page)
+    await mapStill(page)
+    const before = param(page, 'at')
+    const worst = await first(page, 'sort=worst')
+    await options(page).nth(1).click()
+    await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
+    await expect.poll(() => param(page, 'sel')).toBe(`splice-${worst.id}`)
+    await mapStill(page)
+    const [lat = NaN, lon = NaN] = (param(page, 'at') ?? '').split(',').map(Number)
+    expect(Math.abs(lat - worst.lat)).toBeLessThan(0.001)
+    expect(Math.abs(lon - worst.lon)).toBeLessThan(0.001)
+    await page.goBack()
+    await expect(sheet(page)).toBeHidden()
+    await expect.poll(() => param(page, 'at')).toBe(before)
+  })
+
+  test('what is pressed on the map is selected in the list', async ({ page }) => {
+    const worst = await first(page, 'class=critical&sort=worst')
+    await open(page, `/operations?at=${worst.lat},${worst.lon},18`)
+    await mapStill(page)
+    const box = await page.locator('#plan').boundingBox()
+    if (!box) throw new Error('The map is not on the screen.')
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2)
+    await expect(chosen(page)).toContainText(worst.splice)
+    await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
+  })
+
+  test('a class taken out of the legend leaves list, map and address, and the list says what it hides', async ({ page }) => {
+    await open(page)
+    const { counts } = await state(page)
+    await page.getByRole('group', { name: 'Condition classes on the map' }).getByRole('button', { name: 'critical' }).click()
+    await expect(page.getByText(`Hidden by the filter: ${counts.critical} critical`)).toBeVisible()
+    await expect(options(page).nth(1)).not.toContainText('critical')
+    await page.reload()
+    await expect(page.getByText(`Hidden by the filter: ${counts.critical} critical`)).toBeVisible()
+    await page.getByRole('complementary', { name: 'Splices' }).getByRole('button', { name: 'Show all' }).click()
+    await expect(options(page).nth(1)).toContainText('critical')
+    expect(param(page, 'class')).toBeNull()
+  })
+
+  test('circuit, voltage and phase narrow the list to what the API counts', async ({ page }) => {
+    await open(page)
+    const worst = await first(page, 'sort=worst')
+    await page.getByRole('button', { name: 'Circuit: all' }).click()
+    await page.getByRole('checkbox', { name: new RegExp(`^${worst.circuit}\\b`) }).click()
+    await page.keyboard.press('Escape')
+    await page.getByRole('button', { name: 'Phase: all' }).click()
+    await page.getByRole('checkbox', { name: 'Phase A' }).click()
+    await page.keyboard.press('Escape')
+    const narrowed = await splices(page, `circuit=${worst.circuit_id}&phase=A&limit=1`)
+    await expect(page.getByText(`${narrowed.total} in the filter, worst first`)).toBeVisible()
+    expect(param(page, 'circuit')).toBe(String(worst.circuit_id))
+    expect(param(page, 'phase')).toBe('A')
+  })
+
+  test('a link shows another person the same view', async ({ page, browser, baseURL }) => {
+    const worst = await first(page, 'class=urgent&sort=worst')
+    const other = await (await browser.newContext({ baseURL })).newPage()
+    await open(other, `/operations?at=${worst.lat},${worst.lon},14&sel=splice-${worst.id}&class=urgent,critical`)
+    await expect(chosen(other)).toContainText(worst.splice)
+    await expect(sheet(other).getByRole('heading', { name: worst.splice })).toBeVisible()
+    await mapStill(other)
+    expect(param(other, 'at')).toBe(`${worst.lat.toFixed(5)},${worst.lon.toFixed(5)},14.00`)
+    await other.context().close()
+  })
+
+  test('is worked by keyboard alone: skip, find, walk the list, open the sheet', async ({ page }) => {
+    await open(page)
+    await page.keyboard.press('Tab')
+    await expect(page.getByRole('link', { name: 'Skip to content' })).toBeFocused()
+    const worst = await first(page, 'class=urgent&sort=worst')
+    await page.locator('body').press('/')
+    const find = page.getByRole('combobox', { name: /^Find a circuit/ })
+    await expect(find).toBeFocused()
+    await page.keyboard.type(worst.splice)
+    await expect(page.getByRole('listbox', { name: 'Found' }).getByRole('option').first()).toContainText(worst.splice)
+    await page.keyboard.press('Enter')
+    await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
+    await page.locator('#splice-list').focus()
+    await expect(chosen(page)).toContainText(worst.splice)
+    const from = param(page, 'at')
+    await page.keyboard.press('ArrowDown')
+    await expect(chosen(page)).not.toContainText(worst.splice)
+    await expect.poll(() => param(page, 'at')).not.toBe(from)
+    await page.keyboard.press('Home')
+    await expect(options(page).first()).toHaveAttribute('aria-selected', 'true')
+    await expect(page.getByRole('complementary', { name: 'Circuit sheet' })).toBeVisible()
+  })
+
+  test('coordinates take the map to their place', async ({ page }) => {
+    await open(page)
+    const { network_bbox: box } = await state(page)
+    if (!box) throw new Error('The demo has no network.')
+    const [lat, lon] = [((box[1] + box[3]) / 2).toFixed(4), ((box[0] + box[2]) / 2).toFixed(4)]
+    await page.locator('body').press('/')
+    await page.keyboard.type(`${lat}, ${lon}`)
+    await expect(page.getByRole('listbox', { name: 'Found' }).getByRole('option')).toHaveCount(1)
+    await page.keyboard.press('Enter')
+    await expect.poll(() => param(page, 'at')).toContain(`${Number(lat).toFixed(5)},${Number(lon).toFixed(5)}`)
+  })
+
+  test('a name that nothing bears is answered with what to try instead', async ({ page }) => {
+    await open(page)
+    await page.locator('body').press('/')
+    await page.keyboard.type('no such thing')
+    await expect(page.getByText('Nothing is called \'no such thing\'.')).toBeVisible()
+  })
+
+  test('panels fold away and are remembered', async ({ page }) => {
+    await open(page)
+    await page.getByRole('button', { name: 'Hide the list' }).click()
+    await expect(page.locator('#splice-list')).toBeHidden()
+    await page.reload()
+    await expect(page.getByRole('button', { name: 'Show the list' })).toBeVisible()
+    await page.getByRole('button', { name: 'Show the list' }).click()
+    await expect(options(page).first()).toBeVisible()
+  })
+
+  test('feet and metres change in list and sheet together', async ({ page }) => {
+    const worst = await first(page, 'sort=worst')
+    await open(page, `/operations?sel=splice-${worst.id}`)
+    await page.getByRole('radio', { name: /^US units/ }).click()
+    await expect(chosen(page)).toContainText(/\+ [\d.,]+ ft/)
+    await expect(sheet(page)).toContainText(/\+ [\d.,]+ ft/)
+    await page.getByRole('radio', { name: /^Metric units/ }).click()
+    await expect(chosen(page)).toContainText(/\+ [\d.,]+ m/)
+    await expect(sheet(page)).toContainText(/\+ [\d.,]+ m/)
+  })
+
+  test('the theme that was chosen is there at once after a reload', async ({ page }) => {
+    await open(page)
+    await page.getByRole('radio', { name: 'Dark' }).click()
+    await page.reload({ waitUntil: 'commit' })
+    await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark')
+    const paper = await page.evaluate(() => getComputedStyle(document.body).backgroundColor)
+    expect(paper.match(/\d+/g)?.slice(0, 3).every((part) => Number(part) < 40)).toBe(true)
+  })
+
+  test('urgent readings stand before everything else until somebody acknowledges them', async ({ page }) => {
+    await open(page)
+    const { urgent_count: waiting } = await state(page)
+    const strip = page.getByRole('region', { name: 'Call the control room now' })
+    await expect(strip).toContainText('Call the control room now')
+    await strip.getByRole('button', { name: /^Show/ }).click()
+    await expect(strip.getByRole('listitem')).toHaveCount(waiting)
+    await strip.getByRole('listitem').last().getByRole('button', { name: 'Acknowledge' }).click()
+    await expect(page.getByText('Acknowledged', { exact: true })).toBeVisible()
+    await expect(strip.getByRole('listitem')).toHaveCount(waiting - 1)
+    await strip.getByRole('listitem').first().getByRole('button', { name: 'Open' }).click()
+    await expect(sheet(page)).toBeVisible()
+  })
+})
+
+test.describe('Operations on a phone', () => {
+  test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true })
+
+  test('shows one of map, list and sheet at a time', async ({ page }) => {
+    await page.goto('/operations')
+    const bar = page.getByRole('navigation', { name: 'Main, phone' })
+    await expect(page.locator('[data-network-map] canvas')).toBeVisible()
+    await expect(page.locator('#splice-list')).toBeHidden()
+    await bar.getByRole('link', { name: 'List' }).click()
+    await expect(options(page).first()).toBeVisible()
+    await options(page).nth(1).click()
+    await expect(sheet(page)).toBeVisible()
+    await sheet(page).getByRole('button', { name: 'Close the sheet' }).click()
+    await expect(sheet(page)).toBeHidden()
+    await expect(options(page).first()).toBeVisible()
+    await bar.getByRole('link', { name: 'Map' }).click()
+    await expect(page.locator('#splice-list')).toBeHidden()
+  })
+
+  test('fits the width, with nothing to push sideways', async ({ page }) => {
+    for (const path of ['/operations', '/operations?view=list', '/health', `/splices/${(await first(page, 'sort=worst')).id}`]) {
+      await page.goto(path)
+      await page.waitForLoadState('networkidle')
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+    }
+  })
+})
+
+test('Operations has no serious barrier, in light and dark, at a desk and on a phone', async ({ browser, baseURL, page: any }) => {
+  const worst = await first(any, 'sort=worst')
+  const desk = { width: 1440, height: 900 }
+  const phone = { width: 390, height: 844 }
+  const views = [
+    { colorScheme: 'light', viewport: desk, query: `?sel=splice-${worst.id}` },
+    { colorScheme: 'dark', viewport: desk, query: `?sel=circuit-${worst.circuit_id}` },
+    { colorScheme: 'light', viewport: phone, query: '?view=list' },
+    { colorScheme: 'dark', viewport: phone, query: '' },
+  ] as const
+  for (const { query, ...options } of views) {
+    const page = await (await browser.newContext({ baseURL, ...options })).newPage()
+    await page.goto(`/operations${query}`)
+    await page.waitForLoadState('networkidle')
+    expect(await seriousBarriers(page)).toEqual([])
+    await page.context().close()
+  }
+})

@@ -1,0 +1,104 @@
+import type { Page } from '@playwright/test'
+import { circuitHealth, spliceDetail, spliceList, type SpliceDetail } from '@/lib/contract/contract'
+import { seriousBarriers } from './barriers'
+import { expect, test } from './fixtures'
+
+async function firstSplice(page: Page, query: string): Promise<SpliceDetail> {
+  const { items } = spliceList.parse(await (await page.request.get(`/api/v1/splices?${query}&limit=1`)).json())
+  if (!items[0]) throw new Error(`The demo has no splice for ${query}.`)
+  return spliceDetail.parse(await (await page.request.get(`/api/v1/splices/${items[0].id}`)).json())
+}
+
+test.describe('the sheet of a splice', () => {
+  test('says the class, what next and by when, why, and where, for a critical splice', async ({ page }) => {
+    const splice = await firstSplice(page, 'class=critical&sort=worst')
+    await page.goto(`/splices/${splice.id}`)
+    await expect(page.getByRole('heading', { level: 1, name: splice.splice })).toBeVisible()
+    await expect(page.getByText('Critical', { exact: true })).toBeVisible()
+    await expect(page.getByText('Call the control room now.')).toBeVisible()
+    await expect(page.getByText('If it trips')).toBeVisible()
+    await expect(page.getByText('Advice only:')).toHaveCount(1)
+    for (const heading of ['Next', 'Why', 'Where', 'Readings', 'What was said of it']) {
+      await expect(page.getByRole('heading', { name: heading, exact: true })).toBeVisible()
+    }
+    await expect(page.getByRole('img', { name: /^Side [AB].*measured \d+\.\d\d/ }).first()).toBeVisible()
+    expect(await page.locator('main').innerText()).not.toMatch(/\bsafe\b|OK to energi[sz]e|undefined|NaN/i)
+  })
+
+  test('keeps the file\'s own row one press away', async ({ page }) => {
+    const splice = await firstSplice(page, 'class=critical&sort=worst')
+    const reading = splice.readings[0]
+    if (!reading) throw new Error('A critical splice without a reading.')
+    await page.goto(`/splices/${splice.id}`)
+    await page.getByRole('button', { name: /^row \d+$/ }).first().click()
+    await expect(page.getByRole('dialog', { name: /as it stood in the file/ })).toContainText('Reading')
+  })
+
+  test('puts coordinates on the clipboard', async ({ page, context }) => {
+    await context.grantPermissions(['clipboard-read', 'clipboard-write'])
+    const splice = await firstSplice(page, 'sort=worst')
+    await page.goto(`/splices/${splice.id}`)
+    await page.getByRole('button', { name: 'Copy coordinates' }).click()
+    await expect(page.getByText('Copied', { exact: true })).toBeVisible()
+    expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(`${splice.lat.toFixed(6)}, ${splice.lon.toFixed(6)}`)
+  })
+
+  test('goes on one sheet of paper, with when it was printed and when it lapses', async ({ page }) => {
+    const splice = await firstSplice(page, 'class=critical&sort=worst')
+    await page.goto(`/splices/${splice.id}`)
+    await page.emulateMedia({ media: 'print' })
+    await expect(page.getByText(/Printed at .* Reissue if older than/)).toBeVisible()
+    await expect(page.getByText(/As of /)).toBeVisible()
+    await expect(page.getByRole('button', { name: 'Print' })).toBeHidden()
+    for (const format of ['A4', 'Letter']) {
+      const pdf = await page.pdf({ format, printBackground: true, margin: { top: '12mm', bottom: '12mm', left: '12mm', right: '12mm' } })
+      expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1)
+    }
+  })
+
+  test('leads to the map and comes back selected', async ({ page }) => {
+    const splice = await firstSplice(page, 'class=urgent&sort=worst')
+    await page.goto(`/splices/${splice.id}`)
+    await page.getByRole('link', { name: 'Show on the map' }).click()
+    await expect(page).toHaveURL(new RegExp(`sel=splice-${splice.id}`))
+    await expect(page.locator('#splice-list [aria-selected="true"]')).toContainText(splice.splice)
+  })
+
+  test('of a splice that there is not, says so and offers a way on', async ({ page }) => {
+    for (const path of ['/splices/2147483000', '/splices/abc', '/circuits/0']) {
+      const answer = await page.request.get(path)
+      expect(answer.status()).toBe(404)
+      expect(await answer.text()).toContain('Nothing is kept at this address')
+    }
+  })
+})
+
+test.describe('the sheet of a circuit', () => {
+  test('rolls up its splices, its worst, its coverage and its sections', async ({ page }) => {
+    const splice = await firstSplice(page, 'class=critical&sort=worst')
+    const health = circuitHealth.parse(await (await page.request.get(`/api/v1/circuits/${splice.circuit_id}/health`)).json())
+    await page.goto(`/circuits/${splice.circuit_id}`)
+    await expect(page.getByRole('heading', { level: 1, name: splice.circuit })).toBeVisible()
+    await expect(page.getByText(`${health.counts.critical} critical`, { exact: true })).toBeVisible()
+    await expect(page.getByText(`(${health.coverage.covered_span_phases} of ${health.coverage.span_phase_count})`)).toBeVisible()
+    if (health.worst_splice) await expect(page.getByRole('link', { name: health.worst_splice.splice, exact: true }).first()).toBeVisible()
+    const table = page.getByRole('table', { name: 'Splices of this circuit, worst first' })
+    await expect(table.getByRole('row')).toHaveCount(1 + Math.min(500, health.splice_count))
+  })
+})
+
+test('the sheets have no serious barrier, in light and dark, at a desk and on a phone', async ({ browser, baseURL, page: any }) => {
+  const splice = await firstSplice(any, 'class=critical&sort=worst')
+  const views = [
+    { colorScheme: 'light', viewport: { width: 1440, height: 900 }, path: `/splices/${splice.id}` },
+    { colorScheme: 'dark', viewport: { width: 390, height: 844 }, path: `/splices/${splice.id}` },
+    { colorScheme: 'dark', viewport: { width: 1440, height: 900 }, path: `/circuits/${splice.circuit_id}` },
+    { colorScheme: 'light', viewport: { width: 390, height: 844 }, path: `/circuits/${splice.circuit_id}` },
+  ] as const
+  for (const { path, ...options } of views) {
+    const page = await (await browser.newContext({ baseURL, ...options })).newPage()
+    await page.goto(path)
+    expect(await seriousBarriers(page)).toEqual([])
+    await page.context().close()
+  }
+})
