@@ -16,6 +16,7 @@ export {
 export type { Field, FieldType, KindTable } from './kinds/field'
 export { KINDS, findField, templateFields } from './kinds/kinds'
 export { FORMATS } from './formats/index'
+export { tableOfObjects } from './formats/json-objects'
 export { openFile } from './open-file'
 export { WEB_FILE_LIMIT_BYTES, checkDeclaredSize, limitSize } from './guards/size'
 export { MAX_COLUMNS } from './guards/columns'

@@ -1,4 +1,4 @@
-import { isUnit, type Unit } from '@/lib/units/convert'
+import { isUnit, unitsAgree, type Unit } from '@/lib/units/convert'
 import type { Field } from '../kinds/field'
 import type { ReadCell } from './cell-report'
 import { choiceReader, listReader, readBoolean } from './choice'
@@ -15,13 +15,13 @@ export interface ReaderSetting {
   phaseLetters: Readonly<Record<string, string>> | undefined
 }
 
-/** The reader of a field's cells in a column that speaks `unit`. */
+/** The reader of a field's cells in a column that speaks `unit`. @throws RangeError where the unit measures something else */
 export function readerOf(field: Field, unit: string | undefined, setting: ReaderSetting): ReadCell {
   switch (field.type) {
     case 'identifier': return identifierReader(field)
     case 'text': return readText
     case 'number':
-    case 'integer': return numberReader(field, knownUnit(unit), setting.decimalComma)
+    case 'integer': return numberReader(field, columnUnit(field, unit), setting.decimalComma)
     case 'boolean': return readBoolean
     case 'choice': return choiceReader(field)
     case 'list': return listReader(field)
@@ -33,4 +33,11 @@ export function readerOf(field: Field, unit: string | undefined, setting: Reader
   }
 }
 
-const knownUnit = (unit: string | undefined): Unit | undefined => (unit !== undefined && isUnit(unit) ? unit : undefined)
+/** True where a column of this unit can hold the field; a column without one speaks the field's own. */
+export const unitFits = (field: Field, unit: string | undefined): boolean =>
+  unit === undefined || field.unit === undefined || (isUnit(unit) && unitsAgree(unit, field.unit))
+
+function columnUnit(field: Field, unit: string | undefined): Unit | undefined {
+  if (!unitFits(field, unit)) throw new RangeError(`A column in ${unit} cannot hold ${field.name}.`)
+  return field.unit !== undefined && unit !== undefined && isUnit(unit) ? unit : undefined
+}

@@ -5,6 +5,9 @@ const UNITLESS = new Set(
   ['', '-', '–', 'text', 'id', 'no', 'number', 'none', 'n/a', '%', 'yyyy-mm-dd', 'yyyy-mm-ddthh:mm:ss', 'hh:mm', 'hh:mm:ss', 'utc']
 )
 
+/** Longest spelling of a unit that is looked at. */
+const MAX_UNIT_CHARS = 30
+
 const bare = (cell: string): string => cell.trim().replace(/^[([{]\s*|\s*[)\]}]$/g, '')
 
 /** Spellings that are no phase, number or remark: 'µΩ', '°F', 'm/s', and words of two letters and more beside others. */
@@ -15,6 +18,7 @@ const UNMISTAKABLE = /[µμΩ°/]/
  * unmistakable one or two of which one is longer than a letter: a row of the phases A and C is a row.
  */
 export function unitsRow(values: readonly string[]): string[] | null {
+  if (values.some((value) => value.length > MAX_UNIT_CHARS)) return null
   const words = values.map(bare)
   const units = words.filter((word) => !UNITLESS.has(word.toLowerCase()))
   if (!units.every((word) => /[\p{L}°]/u.test(word) && recogniseUnit(word) !== null)) return null

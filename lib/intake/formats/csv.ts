@@ -24,12 +24,13 @@ async function open(bytes: AsyncIterable<Uint8Array>): Promise<Table> {
   const { head, all } = await peekText(chunks)
   const { delimiter, skip, note } = guessDelimiter(head)
   if (note) notes.push(note)
-  const batches = csvRecords(skipChars(all, skip), delimiter, notes)
+  const blanks = { count: 0 }
+  const batches = withoutBlanks(csvRecords(skipChars(all, skip), delimiter, notes), blanks)
   const start = await readHeader(batches)
   checkColumnCount(start.header.values.length)
   const { columns, notes: headerNotes } = nameColumns(start.header.values, start.units)
   notes.push(...headerNotes)
-  return { columns, rows: rowsOf(columns, start.rest, batches, notes, delimiter), notes, delimiter }
+  return { columns, rows: rowsOf(columns, start.rest, batches, notes, blanks, delimiter), notes, delimiter }
 }
 
 const HEAD_CHARS = 64 * 1024
@@ -65,19 +66,31 @@ async function* skipChars(chunks: AsyncIterable<string>, count: number): AsyncGe
 interface HeaderAndRest {
   header: CsvRecord
   units: string[] | null
-  /** Data records that came in the same batch. */
+  /** Records that came in the same batch. */
   rest: CsvRecord[]
 }
 
 const isBlank = (record: CsvRecord): boolean => !record.unterminated && record.values.every((value) => value.trim() === '')
 
-async function readHeader(batches: AsyncGenerator<CsvRecord[]>): Promise<HeaderAndRest> {
-  const seen: CsvRecord[] = []
-  for (let next = await batches.next(); !next.done; next = await batches.next()) {
-    for (const record of next.value) if (seen.length > 0 || !isBlank(record)) seen.push(record)
-    if (seen.filter((record) => !isBlank(record)).length >= 2) break
+/** Batches without their blank lines, which count where something follows them. */
+async function* withoutBlanks(batches: AsyncIterable<CsvRecord[]>, blanks: { count: number }): AsyncGenerator<CsvRecord[]> {
+  let pending = 0
+  for await (const batch of batches) {
+    const filled = batch.filter((record) => {
+      if (isBlank(record)) {
+        pending++
+        return false
+      }
+      blanks.count += pending
+      pending = 0
+      return true
+    })
+    if (filled.length > 0) yield filled
   }
-  const header = seen.shift()
+}
+
+async function readHeader(batches: AsyncGenerator<CsvRecord[]>): Promise<HeaderAndRest> {
+  const [header, ...rest] = (await nextOf(batches)) ?? []
   if (!header) throw new FileRefusal('empty', 'The file holds nothing but blank lines.', 'Check the export, then drop the file again.')
   if (header.unterminated) {
     throw new FileRefusal(
@@ -85,35 +98,27 @@ async function readHeader(batches: AsyncGenerator<CsvRecord[]>): Promise<HeaderA
       'Export the file again; it may have been cut off.',
     )
   }
-  const below = seen.findIndex((record) => !isBlank(record))
-  const units = below === -1 ? null : unitsRow(seen[below]!.values)
-  if (units) seen.splice(0, below + 1)
-  return { header, units, rest: seen }
+  const below = rest.length > 0 ? rest : (await nextOf(batches)) ?? []
+  const units = below[0] ? unitsRow(below[0].values) : null
+  return { header, units, rest: units ? below.slice(1) : below }
 }
 
 async function* rowsOf(
-  columns: string[], first: CsvRecord[], batches: AsyncGenerator<CsvRecord[]>, notes: string[], delimiter: string,
+  columns: string[], first: CsvRecord[], batches: AsyncGenerator<CsvRecord[]>, notes: string[], blanks: { count: number },
+  delimiter: string,
 ): AsyncGenerator<RawRow | RowIssue> {
   let row = 0
-  let blank = 0
-  let pendingBlank = 0
   for (let batch: CsvRecord[] | undefined = first; batch; batch = await nextOf(batches)) {
-    for (const record of batch) {
-      if (isBlank(record)) {
-        pendingBlank++
-        continue
-      }
-      blank += pendingBlank
-      pendingBlank = 0
-      yield toRow(record, ++row, columns, delimiter)
-    }
+    for (const record of batch) yield toRow(record, ++row, columns, delimiter)
   }
   if (row === 0) notes.push('The file has a header and no rows.')
-  if (blank > 0) notes.push(`${blank} blank ${blank === 1 ? 'line was' : 'lines were'} skipped.`)
+  if (blanks.count > 0) notes.push(`${blanks.count} blank ${blanks.count === 1 ? 'line was' : 'lines were'} skipped.`)
 }
 
-const nextOf = async (batches: AsyncGenerator<CsvRecord[]>): Promise<CsvRecord[] | undefined> =>
-  (await batches.next()).value as CsvRecord[] | undefined
+const nextOf = async (batches: AsyncGenerator<CsvRecord[]>): Promise<CsvRecord[] | undefined> => {
+  const next = await batches.next()
+  return next.done ? undefined : next.value
+}
 
 function toRow(record: CsvRecord, row: number, columns: string[], delimiter: string): RawRow | RowIssue {
   const { values, raw } = record

@@ -48,9 +48,15 @@ export function readFeature({ text, depth }: JsonElement, row: number): Feature 
   return { row, cells: cellsOf(properties, value.id, text), geometry, raw }
 }
 
-function cellsOf(properties: JsonObject, id: unknown, text: string): Map<string, string> {
+/** An object's members as cells: arrays of plain values are lists, objects stay JSON. `text` is what the object was parsed from. */
+export function cellsOfObject(object: JsonObject, text: string): Map<string, string> {
   const cells = new Map<string, string>()
-  for (const [name, value] of Object.entries(properties)) cells.set(clean(name), cellText(value, name, text))
+  for (const [name, value] of Object.entries(object)) cells.set(clean(name), cellText(value, name, text))
+  return cells
+}
+
+function cellsOf(properties: JsonObject, id: unknown, text: string): Map<string, string> {
+  const cells = cellsOfObject(properties, text)
   if ((typeof id === 'string' || typeof id === 'number') && !cells.has('id')) cells.set('id', cellText(id, 'id', text))
   return cells
 }

@@ -24,6 +24,9 @@ interface Header {
 
 type Match = (names: FieldNames, header: Header) => boolean
 
+/** Longer headers are remarks, and are left to the user. */
+const MAX_HEADER_CHARS = 200
+
 /** Shortest header in which one wrong letter is still believed. */
 const FUZZY_CHARS = 6
 
@@ -67,7 +70,8 @@ function plausible(names: FieldNames, column: string, sample: Sample): boolean {
  */
 export function assignColumns(kind: ImportKind, columns: readonly string[], sample: Sample): Assigned[] {
   const assigned: Assigned[] = []
-  const free = new Map(columns.map((column) => [column, { column, ...headerNames(column) }] as const))
+  const short = columns.filter((column) => column.length <= MAX_HEADER_CHARS)
+  const free = new Map(short.map((column) => [column, { column, ...headerNames(column) }] as const))
   const open = new Set(FIELD_NAMES[kind])
   for (const minimumFill of [0.5, 0]) {
     for (const { basis, weight, matches } of STEPS) {

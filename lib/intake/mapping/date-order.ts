@@ -1,32 +1,25 @@
 import { dateOrderEvidence } from '../cells/calendar'
 import { findField } from '../kinds/kinds'
-import type { DateOrder, Mapping, Table } from '../types'
+import type { DateOrder, Mapping, RawRow, Table } from '../types'
 
 /** True where the file writes dates such as 03/04/2026 and its first rows do not tell which is the month. */
-export function needsDateScan(
-  mapping: Mapping, table: { columns: readonly string[] }, sampleCells: (column: string) => Iterable<string>
-): boolean {
+export function needsDateScan(mapping: Mapping, sampleRows: readonly RawRow[]): boolean {
   if (mapping.dateOrder) return false
-  return dateColumns(mapping, table.columns).some((column) => {
-    for (const cell of sampleCells(column)) if (dateOrderEvidence(cell) !== null) return true
-    return false
-  })
+  const columns = dateColumns(mapping)
+  return sampleRows.some(({ cells }) => columns.some((column) => dateOrderEvidence(cells[column] ?? '') !== null))
 }
 
-const dateColumns = (mapping: Mapping, columns: readonly string[]): string[] => {
-  const known = new Set(columns)
-  return mapping.columns.filter(({ column, field }) => {
-    const type = field === null ? undefined : findField(mapping.kind, field)?.type
-    return known.has(column) && (type === 'instant' || type === 'day')
-  }).map(({ column }) => column)
-}
+const dateColumns = (mapping: Mapping): string[] => mapping.columns.filter(({ field }) => {
+  const type = field === null ? undefined : findField(mapping.kind, field)?.type
+  return type === 'instant' || type === 'day'
+}).map(({ column }) => column)
 
 /**
  * Reads a whole file for one date that tells the order of day and month (13/04 or 04/13), and stops at the first.
  * Null where no date tells. The table is used up: open the file again for its rows.
  */
 export async function findDateOrder(table: Table, mapping: Mapping): Promise<DateOrder | null> {
-  const columns = dateColumns(mapping, table.columns)
+  const columns = dateColumns(mapping).filter((column) => table.columns.includes(column))
   const positions = columns.map((column) => table.columns.indexOf(column))
   if (columns.length === 0) return null
   for await (const row of table.rows) {

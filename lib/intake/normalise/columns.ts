@@ -1,5 +1,7 @@
+import { isUnit, unitLabel } from '@/lib/units/convert'
+import { isTimeZone } from '@/lib/units/time'
 import type { ReadCell } from '../cells/cell-report'
-import { readerOf, type ReaderSetting } from '../cells/reader'
+import { readerOf, type ReaderSetting, unitFits } from '../cells/reader'
 import type { Field } from '../kinds/field'
 import { KINDS } from '../kinds/kinds'
 import type { ImportKind, Mapping, RawRow } from '../types'
@@ -66,10 +68,19 @@ export function mappingProblems(mapping: Mapping, columns: readonly string[]): s
     if (mapped.length > 1 && field.type !== 'instant') {
       problems.push(`Several columns are mapped to ${field.name}: ${mapped.map((column) => column.column).join(', ')}. Keep one.`)
     }
+    for (const { column, unit } of mapped) {
+      if (field.unit === undefined || unitFits(field, unit)) continue
+      problems.push(`${field.name} is measured in ${unitLabel(field.unit)}, and column ${column} is set to ${unitName(unit)}.`)
+    }
     if (mapped.length === 0 && field.required) problems.push(`No column is mapped to ${field.name}, which every row needs.`)
+  }
+  if (mapping.timeZone !== undefined && !isTimeZone(mapping.timeZone)) {
+    problems.push(`'${mapping.timeZone}' is no time zone; write one such as America/Denver.`)
   }
   return problems
 }
+
+const unitName = (unit: string | undefined): string => (unit !== undefined && isUnit(unit) ? unitLabel(unit) : String(unit))
 
 const blankAt = (text: string): boolean => {
   const first = text.charCodeAt(0)

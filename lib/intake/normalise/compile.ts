@@ -107,7 +107,8 @@ class FileNormaliser implements Normaliser {
 
 /**
  * Makes a mapping ready for the rows of one file.
- * @throws RangeError where the mapping or the context names a time zone that does not exist: check with isTimeZone.
+ * @throws RangeError where the mapping names a unit that does not fit its field, or it or the context a time zone that does not
+ *   exist: ask mappingProblems first
  */
 export function compileMapping<Kind extends ImportKind>(
   mapping: Mapping & { kind: Kind }, columns: readonly string[], context: NormaliseContext,

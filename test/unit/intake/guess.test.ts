@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import {
-  findDateOrder, guessMapping, headerHash, type ImportKind, KINDS, mappingProblems, needsDateScan, type RawRow, templateFields,
+  compileMapping, findDateOrder, guessMapping, headerHash, type ImportKind, KINDS, type Mapping, mappingProblems, needsDateScan,
+  type RawRow, templateFields,
 } from '@/lib/intake/index'
-import { open, rowsOf } from '@/test/fixtures/intake/read-file'
+import { context, open, rowsOf } from '@/test/fixtures/intake/read-file'
 
 const rows = (columns: string[], ...values: string[][]): RawRow[] =>
   values.map(
@@ -163,6 +164,26 @@ describe('mappings of users', () => {
   })
 })
 
+describe('mappings that cannot be meant', () => {
+  const mapping = (unit: string | undefined, timeZone?: string): Mapping =>
+    ({ kind: 'readings', columns: [{ column: 'A', field: 'side_a_uohm', ...(unit && { unit }) }], ...(timeZone && { timeZone }) })
+
+  it('are told before a row is read', () => {
+    expect(mappingProblems(mapping('c'), ['A'])).toEqual(['side_a_uohm is measured in µΩ, and column A is set to °C.'])
+    expect(mappingProblems(mapping('parsec'), ['A'])).toEqual(['side_a_uohm is measured in µΩ, and column A is set to parsec.'])
+    expect(
+      mappingProblems(mapping('mohm', 'Mars/Base'), ['A'])
+    ).toEqual(['\'Mars/Base\' is no time zone; write one such as America/Denver.'])
+    expect(mappingProblems(mapping('mohm', 'UTC'), ['A'])).toEqual([])
+  })
+
+  it('are refused where nobody asked', () => {
+    for (const wrong of [mapping('c'), mapping('parsec'), mapping('mohm', 'Mars/Base')]) {
+      expect(() => compileMapping({ ...wrong, kind: 'readings' }, ['A'], context())).toThrow(RangeError)
+    }
+  })
+})
+
 describe('the order of day and month', () => {
   const csv = `reading_id,taken_at\n${Array.from({ length: 200 }, (_, at) => `${at},03/04/2026`).join('\n')}\n200,14/04/2026\n`
 
@@ -171,15 +192,15 @@ describe('the order of day and month', () => {
     const first = (await rowsOf(table)).slice(0, 50) as RawRow[]
     const mapping = guessMapping(table.columns, first, 'readings')
     expect(mapping.dateOrder).toBeUndefined()
-    expect(needsDateScan(mapping, table, (column) => first.map((row) => row.cells[column] ?? ''))).toBe(true)
+    expect(needsDateScan(mapping, first)).toBe(true)
     expect(await findDateOrder(await open(csv), mapping)).toBe('dmy')
   })
 
   it('is not searched for ISO dates, or where it is known', async () => {
     const table = await open('reading_id,taken_at\n1,2026-04-03\n')
     const mapping = guessMapping(table.columns, [], 'readings')
-    expect(needsDateScan(mapping, table, () => ['2026-04-03'])).toBe(false)
-    expect(needsDateScan({ ...mapping, dateOrder: 'dmy' }, table, () => ['03/04/2026'])).toBe(false)
+    expect(needsDateScan(mapping, rows(['taken_at'], ['2026-04-03']))).toBe(false)
+    expect(needsDateScan({ ...mapping, dateOrder: 'dmy' }, rows(['taken_at'], ['03/04/2026']))).toBe(false)
     expect(await findDateOrder(table, mapping)).toBeNull()
   })
 })
