@@ -1,9 +1,11 @@
 import type { PointToPlace, TrackSummary } from '../types'
 import type { Gathered } from './gather'
 import type { Given } from './given'
-import { matchTrack, type TrackInput } from './match-track'
+import { matchPlainTrack, matchTrack } from './match-track'
 import { anyChoice, estimateSigmaScale, estimateSwitchShare } from './stream-habits'
+import type { MatchedTrack } from './residuals'
 import { estimateBetaM, TrackChain } from './track-chain'
+import type { TrackInput } from './track-input'
 import { findTracks, type Stream } from './tracks'
 import { weighAlone } from './weigh'
 
@@ -42,25 +44,28 @@ function matchStream(chain: TrackChain, stream: Stream, { points, options }: Giv
   const { readings, trackStart, platform } = stream
   const sigmaScale = estimateSigmaScale(stream, gathered)
   for (const reading of readings) matched.sigmaScale[reading] = sigmaScale
-  const betaM = estimateBetaM(points, gathered.candidates, stream)
-  const input = { points, gathered, options, readings, platform, sigmaScale }
-  const choice = !platform && anyChoice(readings, 0, readings.length, gathered)
-  const switchShare = choice ? estimateSwitchShare(chain, stream, input, betaM) : options.switchShare
+  const input = { gathered, options, readings, platform, sigmaScale }
+  const choice = anyChoice(readings, 0, readings.length, gathered)
+  const betaM = choice ? estimateBetaM(points, gathered.candidates, stream) : 0
+  const switchShare = choice && !platform ? estimateSwitchShare(chain, stream, input, betaM) : options.switchShare
   for (let track = 0; track + 1 < trackStart.length; track++) {
     const [from, to] = [trackStart[track]!, trackStart[track + 1]!]
     if (to - from < options.minTrackReadings) mark(readings, from, to, matched, BY.shortTrack)
     else if (switchShare >= IN_TURN_SHARE) mark(readings, from, to, matched, BY.inTurn)
-    else {
-      chain.lay(readings, from, to, betaM)
-      chain.setSwitchShare(Math.min(switchShare, MOST_TRACK_SHARE))
-      matchOne(chain, { ...input, from, to }, `${stream.key} #${track + 1}`, matched)
-    }
+    else keep({ ...input, from, to }, matchRun(chain, { ...input, from, to }, betaM, switchShare), `${stream.key} #${track + 1}`, matched)
   }
 }
 
-function matchOne(chain: TrackChain, input: TrackInput, key: string, matched: Matched): void {
+function matchRun(chain: TrackChain, input: TrackInput, betaM: number, switchShare: number): MatchedTrack {
   const { readings, from, to } = input
-  const { offsetM, chiSquare, degrees, fits } = matchTrack(chain, input)
+  if (!anyChoice(readings, from, to, input.gathered)) return matchPlainTrack(input)
+  chain.lay(readings, from, to, betaM)
+  chain.setSwitchShare(Math.min(switchShare, MOST_TRACK_SHARE))
+  return matchTrack(chain, input)
+}
+
+function keep({ readings, from, to }: TrackInput, track: MatchedTrack, key: string, matched: Matched): void {
+  const { offsetM, chiSquare, degrees, fits } = track
   mark(readings, from, to, matched, fits ? BY.track : BY.residuals)
   matched.tracks.push({ key, count: to - from, estimatedOffsetM: offsetM, chiSquare, degreesOfFreedom: degrees, matched: fits })
 }

@@ -50,6 +50,9 @@ function methodOf({ gathered, matched, decisions }: Placed, i: number): Placemen
 
 function reasonsOf({ given: { points }, gathered, matched, decisions, newSplices }: Placed, i: number): PlacementReason[] {
   const point = points[i]!
+  const deciding = decisions.reasons[i] ?? []
+  // Where something contradicts, saying what was declared would only repeat it.
+  if (gathered.fault[i]) return [...deciding]
   const reasons: PlacementReason[] = []
   const best = decisions.best[i]!
   if (best >= 0 && gathered.candidates.declared[best] === 1) {
@@ -59,8 +62,9 @@ function reasonsOf({ given: { points }, gathered, matched, decisions, newSplices
     } else reasons.push(fault('declared-circuit', { circuit: point.circuit ?? point.section ?? point.circuitSide ?? '' }))
   }
   reasons.push(...sequenceReasons(matched, gathered, point, i))
-  if (positionState(point) === 'zero' && decisions.state[i] !== STATE.review) reasons.push(fault('position-zero', {}))
-  reasons.push(...decisions.reasons[i] ?? [])
+  if (decisions.state[i] === STATE.review) return [...deciding, ...reasons]
+  if (positionState(point) === 'zero') reasons.push(fault('position-zero', {}))
+  reasons.push(...deciding)
   if (newSplices.beside[i] === 1) reasons.push(fault('same-pass-different-label', {}))
   return reasons
 }
@@ -88,14 +92,14 @@ function candidateOf(placed: Placed, i: number, c: number, best: boolean): Place
   const piece = candidates.piece[c]!
   if (best && piece >= 0 && hasPosition[i] === 1) {
     const foot = snapToSpan(network, network.pieces.span[piece]!, points[i]!.lon!, points[i]!.lat!, piece)
-    const place = placeOn(network, foot.piece, foot.lineDistanceM, foot.lon, foot.lat, foot.offsetM)
-    return { ...place, probability, splices: splicesNear(placed, i, candidates.section[c]!, foot.lineDistanceM) }
+    const splices = splicesNear(placed, i, candidates.section[c]!, foot.lineDistanceM)
+    return Object.assign(placeOn(network, foot.piece, foot.lineDistanceM, foot.lon, foot.lat, foot.offsetM), { probability, splices })
   }
   const lineDistanceM = candidates.lineDistanceM[c]!
   const at = piece >= 0 ? piece : pieceOfSpan(network, spanAt(network, candidates.section[c]!, lineDistanceM)!, lineDistanceM)
   const [lon, lat] = conductorPoint(network, at, lineDistanceM)
-  const place = placeOn(network, at, lineDistanceM, lon, lat, candidates.offsetM[c]!)
-  return { ...place, probability, splices: splicesNear(placed, i, candidates.section[c]!, lineDistanceM) }
+  const splices = splicesNear(placed, i, candidates.section[c]!, lineDistanceM)
+  return Object.assign(placeOn(network, at, lineDistanceM, lon, lat, candidates.offsetM[c]!), { probability, splices })
 }
 
 function splicesNear({ given, gathered, decisions }: Placed, i: number, section: number, lineDistanceM: number) {
@@ -105,11 +109,12 @@ function splicesNear({ given, gathered, decisions }: Placed, i: number, section:
   const conductor = { phase, position, subconductor, label: undefined }
   const withinM = gathered.halfSpanM[i]! || chooser.reachM(gathered.sigmaM[i]!)
   return chooser.inReach(conductor, section, lineDistanceM, withinM).slice(0, MOST_SPLICES).map(({ row }) => {
+    const alongM = splices.lineDistanceM[row]! - lineDistanceM
+    const near: PlacementCandidate['splices'][number] = { spliceId: splices.spliceId[row]!, alongM }
     const label = splices.label[row]
     const known = splices.names.text(splices.phase[row]!)
-    return {
-      spliceId: splices.spliceId[row]!, alongM: splices.lineDistanceM[row]! - lineDistanceM,
-      ...(label !== undefined && { label }), ...(known !== undefined && { phase: known }),
-    }
+    if (label !== undefined) near.label = label
+    if (known !== undefined) near.phase = known
+    return near
   })
 }

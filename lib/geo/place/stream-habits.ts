@@ -1,7 +1,8 @@
 import type { Gathered } from './gather'
 import { forwardBackward, moveShare } from './hmm'
-import { setEmissions, type TrackInput } from './match-track'
+import { setEmissions } from './match-track'
 import { median, type TrackChain } from './track-chain'
+import type { TrackInput } from './track-input'
 import type { Stream } from './tracks'
 
 /** The assumed share of changes counts as much as this many steps of the survey itself. */
@@ -91,11 +92,13 @@ function expectedChanges(chain: TrackChain, stream: Stream, input: Omit<TrackInp
 
 /** Circuits drawn on one line are not told apart: to pass from one to the other there is no change anybody could see. */
 function sameSpot(chain: TrackChain, { candidates }: Gathered, t: number, a: number, b: number): boolean {
-  const from = candidates.section[chain.candidate[chain.start[t - 1]! + a]!]
+  const back = chain.candidate[chain.start[t - 1]! + a]!
   const to = chain.candidate[chain.start[t]! + b]!
+  if (back < 0 || to < 0) return false
+  const from = candidates.section[back]
   for (let s = chain.start[t]!; s < chain.start[t + 1]!; s++) {
     const c = chain.candidate[s]!
-    if (candidates.section[c] === from && Math.abs(candidates.offsetM[c]! - candidates.offsetM[to]!) < SAME_SPOT_M) return true
+    if (c >= 0 && candidates.section[c] === from && Math.abs(candidates.offsetM[c]! - candidates.offsetM[to]!) < SAME_SPOT_M) return true
   }
   return false
 }

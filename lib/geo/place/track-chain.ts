@@ -23,8 +23,9 @@ export class TrackChain implements Chain {
   changes = new Uint8Array(0)
   /** How well the way along the line fits the way between the positions, of each move. */
   private fit = new Float64Array(0)
-  /** Index in the candidate list of each state. */
+  /** Index in the candidate list of each state; -1: the reading strayed from a line that its neighbours are on. */
   candidate = new Int32Array(0)
+  private section = new Int32Array(0)
   readonly scratch: Scratch = {
     forward: new Float64Array(0), backward: new Float64Array(0), posterior: new Float64Array(0), scale: new Float64Array(0),
   }
@@ -44,15 +45,36 @@ export class TrackChain implements Chain {
       const reading = readings[from + t]!
       this.start[t] = state
       this.moveStart[t] = move
-      for (let c = listStart[reading]!; c < listStart[reading + 1]!; c++) this.candidate[state++] = c
+      for (let c = listStart[reading]!; c < listStart[reading + 1]!; c++) {
+        this.candidate[state] = c
+        this.section[state++] = this.candidates.section[c]!
+      }
+      if (t > 0 && t + 1 < this.steps) state = this.layStrays(readings[from + t - 1]!, reading, readings[from + t + 1]!, state)
       this.start[t + 1] = state
       if (t > 0) move = this.layMoves(readings[from + t - 1]!, reading, t, betaM)
     }
     this.moves = move
   }
 
+  /** One bad position must not press its crew off a line and back: the lines of both neighbours stay open at it. */
+  private layStrays(before: number, reading: number, after: number, state: number): number {
+    const { start, section } = this.candidates
+    for (let c = start[before]!; c < start[before + 1]!; c++) {
+      if (!this.on(section[c]!, after) || this.on(section[c]!, reading)) continue
+      this.candidate[state] = -1
+      this.section[state++] = section[c]!
+    }
+    return state
+  }
+
+  private on(section: number, reading: number): boolean {
+    const { start, section: sections } = this.candidates
+    for (let c = start[reading]!; c < start[reading + 1]!; c++) if (sections[c] === section) return true
+    return false
+  }
+
   private layMoves(before: number, reading: number, t: number, betaM: number): number {
-    const { section, lineDistanceM } = this.candidates
+    const { lineDistanceM } = this.candidates
     const a = this.points[before]!
     const b = this.points[reading]!
     const betweenM = shortDistanceM(a.lon!, a.lat!, b.lon!, b.lat!)
@@ -63,20 +85,22 @@ export class TrackChain implements Chain {
       for (let to = this.start[t]!; to < this.start[t + 1]!; to++, move++) {
         const back = this.candidate[from]!
         const ahead = this.candidate[to]!
-        const same = section[back] === section[ahead]
-        this.changes[move] = this.circuit(back) === this.circuit(ahead) ? 0 : 1
+        const same = this.section[from] === this.section[to]
+        this.changes[move] = this.circuit(from) === this.circuit(to) ? 0 : 1
+        this.fit[move] = -(same || this.changes[move] === 1 ? 1 : SECTION_SHARE)
+        if (!same || back < 0 || ahead < 0) continue
         const alongM = Math.abs(lineDistanceM[ahead]! - lineDistanceM[back]!)
-        this.fit[move] = same ? Math.max(Math.exp(-Math.abs(betweenM - alongM) / betaM), LEAST_FIT) : -1
-        if (same && this.fit[move]! > best) best = this.fit[move]!
+        this.fit[move] = Math.max(Math.exp(-Math.abs(betweenM - alongM) / betaM), LEAST_FIT)
+        if (this.fit[move]! > best) best = this.fit[move]!
       }
     }
-    // Between sections nothing is known of the way: it fits as the best of the others does.
-    for (let at = first; at < move; at++) if (this.fit[at]! < 0) this.fit[at] = best * (this.changes[at] === 0 ? SECTION_SHARE : 1)
+    // Where nothing is known of the way it fits as the best of the others does.
+    for (let at = first; at < move; at++) if (this.fit[at]! < 0) this.fit[at] = -best * this.fit[at]!
     return move
   }
 
-  private circuit(candidate: number): number {
-    return this.network.sections[this.candidates.section[candidate]!]!.circuitId
+  private circuit(state: number): number {
+    return this.network.sections[this.section[state]!]!.circuitId
   }
 
   /** Sets the share of steps at which the circuit changes. */
@@ -94,7 +118,9 @@ export class TrackChain implements Chain {
     let moves = 0
     let before = 0
     for (let at = from; at < to; at++) {
-      const size = start[readings[at]! + 1]! - start[readings[at]!]!
+      // Strays add at most the candidates of the reading before.
+      const own = start[readings[at]! + 1]! - start[readings[at]!]!
+      const size = own + (at > from ? start[readings[at - 1]! + 1]! - start[readings[at - 1]!]! : 0)
       states += size
       moves += size * before
       before = size
@@ -106,6 +132,7 @@ export class TrackChain implements Chain {
     }
     if (this.candidate.length < states) {
       this.candidate = new Int32Array(2 * states)
+      this.section = new Int32Array(2 * states)
       this.emission = new Float64Array(2 * states)
       this.scratch.forward = new Float64Array(2 * states)
       this.scratch.backward = new Float64Array(2 * states)

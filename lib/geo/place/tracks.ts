@@ -69,10 +69,10 @@ export function breaks(before: PointToPlace, after: PointToPlace, options: Placi
   const pauseMs = after.takenAtMs! - before.takenAtMs!
   const jumpM = shortDistanceM(before.lon!, before.lat!, after.lon!, after.lat!)
   if (aircraft(before) || aircraft(after)) return pauseMs > options.aircraftBreakMs || jumpM > options.aircraftBreakM
-  if (solarDay(before) !== solarDay(after)) return true
+  if (solarDay(before.takenAtMs!, before.lon!) !== solarDay(after.takenAtMs!, before.lon!)) return true
   const surelyM = jumpM - 3 * Math.hypot(before.sigmaM, after.sigmaM)
   return surelyM > 0 && surelyM > (options.groundSpeedMS * pauseMs) / 1000
 }
 
 /** Crews work by daylight: a day of UTC would cut an afternoon in the Rockies in two. */
-const solarDay = ({ takenAtMs, lon }: PointToPlace): number => Math.floor((takenAtMs! + lon! * MS_PER_DEGREE) / DAY_MS)
+const solarDay = (takenAtMs: number, lonDeg: number): number => Math.floor((takenAtMs + lonDeg * MS_PER_DEGREE) / DAY_MS)

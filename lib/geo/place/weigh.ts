@@ -5,7 +5,7 @@ import type { Gathered } from './gather'
 /** Observers beside the line keep this far off as a rule, to either side (DOMAIN 11: 20 … 60 m). */
 export const PLATFORM_SPREAD_M = 40
 
-/** Weight that a reading's own declaration gives to one of its candidates. */
+/** Weight that a reading's own declaration gives to one of its candidates; -1 is none of them. */
 export function declaredWeight({ candidates }: Gathered, candidate: number, anyDeclared: boolean, options: PlacingOptions): number {
   if (!anyDeclared) return 1
   return candidates.declared[candidate] === 1 ? options.declaredShare : 1 - options.declaredShare
