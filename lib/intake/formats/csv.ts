@@ -108,8 +108,12 @@ async function* rowsOf(
   delimiter: string,
 ): AsyncGenerator<RawRow | RowIssue> {
   let row = 0
-  for (let batch: CsvRecord[] | undefined = first; batch; batch = await nextOf(batches)) {
-    for (const record of batch) yield toRow(record, ++row, columns, delimiter)
+  try {
+    for (let batch: CsvRecord[] | undefined = first; batch; batch = await nextOf(batches)) {
+      for (const record of batch) yield toRow(record, ++row, columns, delimiter)
+    }
+  } finally {
+    await batches.return(undefined)
   }
   if (row === 0) notes.push('The file has a header and no rows.')
   if (blanks.count > 0) notes.push(`${blanks.count} blank ${blanks.count === 1 ? 'line was' : 'lines were'} skipped.`)

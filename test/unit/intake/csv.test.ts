@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { checkDeclaredSize, FileRefusal, limitSize, type RawRow } from '@/lib/intake/index'
+import { checkDeclaredSize, FileRefusal, limitSize, openFile, type RawRow } from '@/lib/intake/index'
 import { csvRecords } from '@/lib/intake/text/csv-records'
 import { bytesOf, isIssue, open, readFile, readingCsv, recordsOf, rowsOf } from '@/test/fixtures/intake/read-file'
 
@@ -249,13 +249,42 @@ describe('size', () => {
   })
 })
 
+describe('a stream', () => {
+  const watched = (content: string): { bytes: AsyncIterable<Uint8Array>; closed: () => boolean } => {
+    let closed = false
+    async function* bytes(): AsyncGenerator<Uint8Array> {
+      try {
+        yield* bytesOf(content)
+      } finally {
+        closed = true
+      }
+    }
+    return { bytes: bytes(), closed: () => closed }
+  }
+  const csv = `a,b\n${'1,2\n'.repeat(200_000)}`
+  const json = `{"type":"FeatureCollection","features":[${'{"type":"Feature","properties":{"a":1},"geometry":null},'.repeat(200_000)}null]}`
+
+  it.each([['CSV', csv], ['GeoJSON', json]])('of %s is closed when the rows are left early', async (_name, content) => {
+    const { bytes, closed } = watched(content)
+    const table = await openFile(bytes, 'x')
+    expect(closed()).toBe(false)
+    for await (const row of table.rows) if (row.row === 50) break
+    expect(closed()).toBe(true)
+  })
+
+  it('is closed when the file is refused', async () => {
+    const { bytes, closed } = watched(`1,2\n${'1,2\n'.repeat(200_000)}`)
+    expect((await refusalOf(openFile(bytes, 'x'))).code).toBe('no-header')
+    expect(closed()).toBe(true)
+  })
+})
+
 describe('a stream that breaks', () => {
   it('breaks the reading with its own error', async () => {
     async function* broken(): AsyncGenerator<Uint8Array> {
       yield* bytesOf('a,b\n1,2\n'.repeat(20_000))
       throw new Error('connection lost')
     }
-    const { openFile } = await import('@/lib/intake/index')
     await expect(openFile(broken(), 'x.csv').then(rowsOf)).rejects.toThrow('connection lost')
   })
 })
