@@ -1,4 +1,5 @@
 import type { NextConfig } from 'next'
+import { TAKES_GZIP, TILE_SOURCE } from './app/tiles/compression'
 
 // Pages get their content policy, with a fresh nonce, from proxy.ts; these hold for every answer.
 const everywhere = [
@@ -22,6 +23,11 @@ const config: NextConfig = {
     { source: '/:path*', headers: everywhere },
     { source: '/api/:path*', headers: data },
     { source: '/tiles/:path*', headers: data },
+    {
+      source: TILE_SOURCE,
+      has: [{ type: 'header', key: 'accept-encoding', value: TAKES_GZIP }],
+      headers: [{ key: 'Content-Encoding', value: 'gzip' }],
+    },
     { source: '/:path(.+\\.pmtiles|maplibre/.+|fonts/.+)', headers: revalidated },
   ],
 }

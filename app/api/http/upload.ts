@@ -105,10 +105,7 @@ async function receive(
   form.on('file', (name, stream, { filename }) => {
     if (name !== 'file' || ++into.files > 1) return stream.resume()
     into.fileName = filename ?? 'file'
-    stream.once('limit', () => {
-      into.tooLarge = true
-      setImmediate(() => source.destroy(new Error('too large'))) // the parser is in the middle of a chunk here
-    })
+    stream.once('limit', () => { into.tooLarge = true }) // the rest is received and let fall, as drain() does
     const write = pipeline(stream, fs.createWriteStream(temporary, { mode: 0o600, flags: 'wx' }))
     write.catch((e: Error) => source.destroy(e))
     writes.push(write)
@@ -116,7 +113,7 @@ async function receive(
   const counter = new Transform({
     transform(chunk: Uint8Array, _encoding, done) {
       into.bytes += chunk.byteLength
-      done(null, chunk)
+      done(into.bytes > DRAIN_LIMIT_BYTES ? new Error('far too large') : null, chunk)
     },
   })
   const [parsed] = await Promise.allSettled([pipeline(source, counter, form)])
