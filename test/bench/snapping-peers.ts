@@ -116,7 +116,7 @@ export function geos(world: BenchWorld): PeerResult | undefined {
 
 const SEGMENTS = `insert into seg select i, ST_MakeLine(ST_MakePoint(a, b), ST_MakePoint(c, d))
   from unnest($1::int[], $2::float8[], $3::float8[], $4::float8[], $5::float8[]) as t(i, a, b, c, d)`
-const POINTS = `insert into pt select i, ST_MakePoint(a, b) from unnest($1::int[], $2::float8[], $3::float8[]) as t(i, a, b)`
+const POINTS = 'insert into pt select i, ST_MakePoint(a, b) from unnest($1::int[], $2::float8[], $3::float8[]) as t(i, a, b)'
 const NEAREST = `select s.id as span, ST_ClosestPoint(s.geom, pt.geom) from pt
   cross join lateral (select id, geom from seg order by seg.geom <-> pt.geom limit 1) s order by pt.id`
 

@@ -57,8 +57,10 @@ const percent = (part: number, whole: number): string => `${whole === 0 ? '–' 
 function printScore(name: string, result: Score, outcomes: readonly PlacementOutcome[]): void {
   const { readings, placed, right, rightCircuit, nearestCircuit } = result
   print(`${name}: ${readings} readings`)
-  print(`  of those placed: ${percent(right, placed)} on the right circuit and splice, ${percent(rightCircuit, placed)} on the right circuit`)
-  print(`  to review: ${percent(readings - placed, readings)}; nearest line alone: ${percent(nearestCircuit, readings)} on the right circuit`)
+  const circuitOnly = percent(rightCircuit, placed)
+  print(`  of those placed: ${percent(right, placed)} on the right circuit and splice, ${circuitOnly} on the right circuit`)
+  const nearest = percent(nearestCircuit, readings)
+  print(`  to review: ${percent(readings - placed, readings)}; nearest line alone: ${nearest} on the right circuit`)
   const review = outcomes.filter((outcome) => outcome.state === 'review').map((outcome) => outcome.reasons[0]?.code ?? 'none')
   const codes = [...groupBy(review, (code) => code)].map(([code, all]) => `${code} ${all.length}`)
   if (codes.length > 0) print(`  review: ${codes.join(', ')}`)

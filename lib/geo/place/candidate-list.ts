@@ -1,3 +1,5 @@
+import { wider } from './columns'
+
 /** Candidates of all readings in columns that grow, so that a long import makes no object per candidate. */
 export class CandidateList {
   count = 0
@@ -35,16 +37,11 @@ export class CandidateList {
   }
 
   private grow(): void {
-    const size = this.count * 2
-    const wider = <T extends Int32Array | Float64Array | Uint8Array>(column: T, empty: T): T => {
-      empty.set(column)
-      return empty
-    }
-    this.section = wider(this.section, new Int32Array(size))
-    this.piece = wider(this.piece, new Int32Array(size))
-    this.lineDistanceM = wider(this.lineDistanceM, new Float64Array(size))
-    this.offsetM = wider(this.offsetM, new Float64Array(size))
-    this.probability = wider(this.probability, new Float64Array(size))
-    this.declared = wider(this.declared, new Uint8Array(size))
+    this.section = wider(this.section)
+    this.piece = wider(this.piece)
+    this.lineDistanceM = wider(this.lineDistanceM)
+    this.offsetM = wider(this.offsetM)
+    this.probability = wider(this.probability)
+    this.declared = wider(this.declared)
   }
 }

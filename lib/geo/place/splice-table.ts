@@ -1,9 +1,10 @@
 import { nameKey } from '../network/labels'
 import type { Network } from '../network/network'
 import type { KnownSplice } from '../types'
+import { wider, type Column } from './columns'
 
 /**
- * Known splices in columns, ordered by section and line distance: a million of them take about 30 MB beside their labels.
+ * Known splices in columns, ordered by section and line distance: a million of them take 32 MB beside their labels.
  * Phase, position and subconductor are numbers of `names`; 0 is not known.
  */
 export interface SpliceTable {
@@ -13,9 +14,9 @@ export interface SpliceTable {
   section: Int32Array
   lineDistanceM: Float64Array
   spliceId: Int32Array
-  phase: Uint16Array
-  position: Uint16Array
-  subconductor: Uint16Array
+  phase: Int32Array
+  position: Int32Array
+  subconductor: Int32Array
   label: readonly (string | undefined)[]
   names: Names
 }
@@ -43,53 +44,68 @@ export class Names {
 }
 
 /** Columns while their length is not known. */
-interface Loose {
-  section: number[]
-  lineDistanceM: number[]
-  spliceId: number[]
-  /** Phase, position and subconductor of each. */
-  codes: number[]
-  label: (string | undefined)[]
+class LooseSplices {
+  readonly names = new Names()
+  readonly label: (string | undefined)[] = []
+  section = new Int32Array(1024)
+  lineDistanceM = new Float64Array(1024)
+  spliceId = new Int32Array(1024)
+  phase = new Int32Array(1024)
+  position = new Int32Array(1024)
+  subconductor = new Int32Array(1024)
+
+  add(section: number, splice: KnownSplice): void {
+    const at = this.label.length
+    if (at === this.section.length) this.grow()
+    this.section[at] = section
+    this.lineDistanceM[at] = splice.lineDistanceM
+    this.spliceId[at] = splice.spliceId
+    this.phase[at] = this.names.number(splice.phase)
+    this.position[at] = this.names.number(splice.position)
+    this.subconductor[at] = this.names.number(splice.subconductor)
+    this.label.push(splice.label)
+  }
+
+  private grow(): void {
+    this.section = wider(this.section)
+    this.lineDistanceM = wider(this.lineDistanceM)
+    this.spliceId = wider(this.spliceId)
+    this.phase = wider(this.phase)
+    this.position = wider(this.position)
+    this.subconductor = wider(this.subconductor)
+  }
 }
 
 /** Takes any iterable, so that the store can stream rows; splices of sections without spans in the network are left out. */
 export function buildSpliceTable(network: Network, splices: Iterable<KnownSplice>): SpliceTable {
-  const names = new Names()
-  const loose: Loose = { section: [], lineDistanceM: [], spliceId: [], codes: [], label: [] }
-  let sorted = true
+  const loose = new LooseSplices()
   for (const splice of splices) {
     const section = network.sectionIndexOfId.get(splice.sectionId)
-    if (section === undefined || network.sectionSpan[section] === network.sectionSpan[section + 1]) continue
-    const last = loose.section.length - 1
-    const before = last < 0 ? -1 : loose.section[last]! - section || loose.lineDistanceM[last]! - splice.lineDistanceM
-    if (before > 0) sorted = false
-    loose.section.push(section)
-    loose.lineDistanceM.push(splice.lineDistanceM)
-    loose.spliceId.push(splice.spliceId)
-    loose.codes.push(names.number(splice.phase), names.number(splice.position), names.number(splice.subconductor))
-    loose.label.push(splice.label)
+    if (section !== undefined && network.sectionSpan[section] !== network.sectionSpan[section + 1]) loose.add(section, splice)
   }
-  const count = loose.section.length
-  const order = Uint32Array.from({ length: count }, (_, i) => i)
-  if (!sorted) {
-    const { section, lineDistanceM, spliceId } = loose
-    order.sort((a, b) => section[a]! - section[b]! || lineDistanceM[a]! - lineDistanceM[b]! || spliceId[a]! - spliceId[b]!)
-  }
+  const { section, lineDistanceM, spliceId, names, label } = loose
+  const order = Uint32Array.from(label.keys())
+  order.sort((a, b) => section[a]! - section[b]! || lineDistanceM[a]! - lineDistanceM[b]! || spliceId[a]! - spliceId[b]!)
   const table: SpliceTable = {
-    count,
-    sectionStart: new Int32Array(network.sections.length + 1),
-    section: Int32Array.from(order, (i) => loose.section[i]!),
-    lineDistanceM: Float64Array.from(order, (i) => loose.lineDistanceM[i]!),
-    spliceId: Int32Array.from(order, (i) => loose.spliceId[i]!),
-    phase: Uint16Array.from(order, (i) => loose.codes[3 * i]!),
-    position: Uint16Array.from(order, (i) => loose.codes[3 * i + 1]!),
-    subconductor: Uint16Array.from(order, (i) => loose.codes[3 * i + 2]!),
-    label: sorted ? loose.label : Array.from(order, (i) => loose.label[i]),
+    count: order.length,
     names,
+    sectionStart: new Int32Array(network.sections.length + 1),
+    section: ordered(section, order, new Int32Array(order.length)),
+    lineDistanceM: ordered(lineDistanceM, order, new Float64Array(order.length)),
+    spliceId: ordered(spliceId, order, new Int32Array(order.length)),
+    phase: ordered(loose.phase, order, new Int32Array(order.length)),
+    position: ordered(loose.position, order, new Int32Array(order.length)),
+    subconductor: ordered(loose.subconductor, order, new Int32Array(order.length)),
+    label: Array.from(order, (row) => label[row]),
   }
-  for (const section of table.section) table.sectionStart[section + 1]!++
+  for (const own of table.section) table.sectionStart[own + 1]!++
   for (let i = 0; i < network.sections.length; i++) table.sectionStart[i + 1]! += table.sectionStart[i]!
   return table
+}
+
+function ordered<T extends Column>(loose: T, order: Uint32Array, column: T): T {
+  for (let i = 0; i < order.length; i++) column[i] = loose[order[i]!]!
+  return column
 }
 
 /** First row of a section at or after a line distance. */

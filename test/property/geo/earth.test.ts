@@ -1,8 +1,11 @@
 import fc from 'fast-check'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { geodesicLengthM, lineDistances, offsetLine, unwrapLon, wrapLon } from '@/lib/geo'
 import { vincentyDirect, vincentyInverse } from '@/lib/geo/earth/vincenty'
 import { referenceAt, referenceDistanceM } from '../../fixtures/geo/reference'
+
+// Many cases on a machine that others share.
+vi.setConfig({ testTimeout: 60_000 })
 
 const LATITUDES = [0, 35, 52, 65, -35, -65]
 const place = fc.record({

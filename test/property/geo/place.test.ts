@@ -1,7 +1,10 @@
 import fc from 'fast-check'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { assembleSections, placeReadings, type PointToPlace } from '@/lib/geo'
 import { CORRIDOR, at, network, splice } from '../../fixtures/geo/double-circuit'
+
+// Many cases on a machine that others share.
+vi.setConfig({ testTimeout: 60_000 })
 
 const SPLICES = [
   splice(1, 'Elk', 400, { label: 'E-1' }),

@@ -1,10 +1,13 @@
 import fc from 'fast-check'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { shortDistanceM } from '@/lib/geo'
 import { nearestPiece, snapToSpan } from '@/lib/geo/network/snap'
 import { SpanSearch } from '@/lib/geo/network/search'
 import { sketch, vertices } from '../../fixtures/geo/lines'
 import { referenceAt, referenceDistanceM, referenceFoot } from '../../fixtures/geo/reference'
+
+// Many cases on a machine that others share.
+vi.setConfig({ testTimeout: 60_000 })
 
 const LATITUDES = [0, 35, 52, 65]
 const LONGITUDES = [10, 179.999]
