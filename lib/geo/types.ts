@@ -147,7 +147,7 @@ export interface TrackSummary {
 
 /** Everything a person may want to set about placing. Common practice and our own choices, without a source unless one is named. */
 export interface PlacingOptions {
-  /** Under this share a person decides (DOMAIN 11: 0.9). */
+  /** Under this share a person decides. */
   minProbability: number
   /** Search radius is the larger of this and three sigma, metres. */
   searchM: number
@@ -155,7 +155,7 @@ export interface PlacingOptions {
   platformSearchM: number
   /** A splice is in reach within this plus two sigma along the line, metres. */
   spliceReachM: number
-  /** Share of steps at which a crew changes the circuit before the survey itself says more (DOMAIN 11). */
+  /** Share of steps at which a crew changes the circuit before the survey itself says more. */
   switchShare: number
   /** Share of declared circuits and structures that are right. */
   declaredShare: number

@@ -11,7 +11,7 @@ const ROOT_2_PI = Math.sqrt(2 * Math.PI)
 export const normalDensity = (distanceM: number, sigmaM: number): number =>
   Math.exp(-0.5 * (distanceM / sigmaM) * (distanceM / sigmaM)) / (sigmaM * ROOT_2_PI)
 
-/** Density of a reading's signed distance from the conductor it was taken at, 1/m: normal (DOMAIN 11), with a thin wide part. */
+/** Density of a reading's signed distance from the conductor, 1/m: normal (Newson and Krumm 2009), with a thin wide tail. */
 export const lineDensity = (distanceM: number, sigmaM: number): number =>
   (1 - WIDE_SHARE) * normalDensity(distanceM, sigmaM) + WIDE_SHARE * normalDensity(distanceM, Math.max(WIDE_M, 2 * sigmaM))
 

@@ -18,7 +18,7 @@ const LEAST_ALONE = 20
 const WORTH_SCALING = 1.25
 
 /**
- * How much larger the spread of a stream's positions is than it claims: 1.4826 times the median distance (DOMAIN 11) over
+ * How much larger the spread of a stream's positions is than it claims: 1.4826 times the median distance (Newson and Krumm 2009) over
  * readings with only one line in reach, in units of their sigma. 1 where it is smaller, or too few lie alone.
  */
 export function estimateSigmaScale(stream: Stream, { candidates, sigmaM }: Gathered): number {

@@ -148,7 +148,7 @@ export class TrackChain implements Chain {
 
 /**
  * Scale of the difference between the way along the line and the way between the positions, metres: median over
- * neighbours whose nearest candidates lie on one section, by ln 2 (DOMAIN 11). It depends on the sampling, so it is
+ * neighbours whose nearest candidates lie on one section, by ln 2 (Newson and Krumm 2009). It depends on the sampling, so it is
  * estimated for every stream.
  */
 export function estimateBetaM(points: readonly PointToPlace[], candidates: CandidateList, { readings, trackStart }: Stream): number {

@@ -2,7 +2,7 @@ import type { PlacingOptions, PointToPlace } from '../types'
 import { lineDensity, STRAY_DENSITY } from './emission'
 import type { Gathered } from './gather'
 
-/** Observers beside the line keep this far off as a rule, to either side (DOMAIN 11: 20 … 60 m). */
+/** Observers beside the line keep this far off as a rule, to either side: 20 to 60 m by common practice. */
 export const PLATFORM_SPREAD_M = 40
 
 /** Weight that a reading's own declaration gives to one of its candidates; -1 is none of them. */
