@@ -46,14 +46,16 @@ function noteLines({ import_id: id }: ImportReport, dryRun: boolean, again: bool
   return again ? [`  The same file was imported before, as import ${id}: nothing new was stored, and this is its report.`] : []
 }
 
+// Most messages name their row and field themselves.
+function sentence({ row, field, message }: ImportReport['issues'][number]): string {
+  return message.startsWith('Row ') ? message : `Row ${row}${field === null ? '' : `, ${field}`}: ${message}`
+}
+
 function issueLines({ issues, issue_count: total, import_id: id }: ImportReport): string[] {
   const shown = issues.slice(0, SHOWN_ISSUES)
   const rest = total - shown.length
   return [
-    ...shown.map((i) => {
-      const place = [`row ${i.row}`, i.field, i.value === null ? null : `"${i.value}"`].filter(Boolean).join(', ')
-      return `  ${i.severity === 'error' ? 'rejected' : 'look at'} ${place}: ${i.message} ${i.remedy}`
-    }),
+    ...shown.map((issue) => `  ${issue.severity === 'error' ? 'rejected' : 'look at'}: ${sentence(issue)} ${issue.remedy}`),
     ...rest > 0 ? [`  … and ${rest} more, listed in the product under Intake, import ${id}.`] : [],
   ]
 }

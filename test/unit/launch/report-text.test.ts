@@ -37,7 +37,9 @@ describe('the report of an import', () => {
     }
     const text = reportText('a.csv', report({ issues: [issue], issue_count: 30 }))
     expect(text).toContain('a.csv: 10 rows of readings, 9 read, 1 rejected.\n  8 placed, 1 for review.')
-    expect(text).toContain('rejected row 4, conductor_uohm, "-3": It is negative. Measure again.')
+    expect(text).toContain('rejected: Row 4, conductor_uohm: It is negative. Measure again.')
+    const told = reportText('a.csv', report({ issues: [{ ...issue, message: 'Row 4, conductor_uohm: negative.' }] }))
+    expect(told).toContain('rejected: Row 4, conductor_uohm: negative. Measure again.')
     expect(text).toContain('and 29 more')
   })
 
