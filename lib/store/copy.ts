@@ -5,13 +5,13 @@ import type { Tx } from './transaction'
 export type CopyValue = string | number | boolean | Date | null | undefined | readonly (string | number)[] | { json: unknown }
 
 const CHUNK_CHARS = 1 << 17
-const SPECIAL = /[\\\n\r\t]/
+const SPECIAL = /[\\\n\r\t\0]/
 const SPECIALS = /[\\\n\r\t\0]/g
 const ESCAPED: Record<string, string> = { '\\': '\\\\', '\n': '\\n', '\r': '\\r', '\t': '\\t', '\0': '' }
 
 /** Text as COPY reads it. PostgreSQL text cannot hold NUL, so it is left out. */
 function text(value: string): string {
-  return SPECIAL.test(value) || value.includes('\0') ? value.replace(SPECIALS, (c) => ESCAPED[c] ?? c) : value
+  return SPECIAL.test(value) ? value.replace(SPECIALS, (c) => ESCAPED[c] ?? c) : value
 }
 
 const element = (v: string | number): string => (typeof v === 'number' ? String(v) : `"${v.replace(/["\\]/g, '\\$&')}"`)

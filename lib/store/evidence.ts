@@ -69,28 +69,33 @@ const factsOf = (row: SubjectRow): SpliceFacts => ({
   maxOperatingC: row.max_operating_c ?? undefined,
 })
 
+const known = <T>(value: T | null): T | undefined => (value === null ? undefined : value)
+
+// Each kind is one literal, because there are many readings.
 function evidenceOf(row: EvidenceRow, subject: SubjectRow): Evidence {
-  const base = {
-    readingId: row.id, takenAtMs: row.taken_at?.getTime(), survey: row.survey, instrument: row.instrument ?? undefined, afterRepair: row.after_repair,
+  const takenAtMs = row.taken_at?.getTime()
+  if (row.kind === 'visual') {
+    return {
+      source: 'visual', readingId: row.id, takenAtMs, survey: row.survey, instrument: known(row.instrument), afterRepair: row.after_repair, findings: row.findings,
+    }
   }
-  if (row.kind === 'visual') return { ...base, source: 'visual', findings: row.findings }
   if (row.kind === 'infrared') {
     return {
-      ...base, source: 'infrared', spliceTempC: row.splice_temp_c ?? undefined, conductorTempC: row.conductor_temp_c ?? undefined,
-      referenceKind: row.reference_kind ?? undefined, ambientC: row.ambient_c ?? undefined, windMS: row.wind_m_s ?? undefined, sun: row.sun ?? undefined,
-      rain1h: row.rain_1h ?? undefined, lineCurrentA: row.line_current_a ?? undefined, current30minA: row.current_30min_a ?? undefined,
-      emissivity: row.emissivity ?? undefined, reflectedC: row.reflected_c ?? undefined, distanceM: row.distance_m ?? undefined,
-      viewAngleDeg: row.view_angle_deg ?? undefined, ifovMrad: row.ifov_mrad ?? undefined, band: row.band ?? undefined,
+      source: 'infrared', readingId: row.id, takenAtMs, survey: row.survey, instrument: known(row.instrument), afterRepair: row.after_repair,
+      spliceTempC: known(row.splice_temp_c), conductorTempC: known(row.conductor_temp_c), referenceKind: known(row.reference_kind),
+      ambientC: known(row.ambient_c), windMS: known(row.wind_m_s), sun: known(row.sun), rain1h: known(row.rain_1h), lineCurrentA: known(row.line_current_a),
+      current30minA: known(row.current_30min_a), emissivity: known(row.emissivity), reflectedC: known(row.reflected_c), distanceM: known(row.distance_m),
+      viewAngleDeg: known(row.view_angle_deg), ifovMrad: known(row.ifov_mrad), band: known(row.band),
     }
   }
   // Side A faces the structure that the crew called back. Where that is the one ahead by line distance, the sides change places.
   const reversed = row.structure_back !== null ? row.structure_back === subject.ahead : row.structure_ahead !== null && row.structure_ahead === subject.back
-  const [sideA, sideB] = reversed ? [row.side_b_uohm, row.side_a_uohm] : [row.side_a_uohm, row.side_b_uohm]
   return {
-    ...base, source: 'resistance', sideAUohm: sideA ?? undefined, sideBUohm: sideB ?? undefined, conductorUohm: row.conductor_uohm ?? undefined,
-    conductorBUohm: row.conductor_b_uohm ?? undefined, electrodeSpanM: row.electrode_span_m ?? undefined, conductorSpanM: row.conductor_span_m ?? undefined,
-    barrelElectrodeM: row.barrel_electrode_m ?? undefined, repeatNo: row.repeat_no ?? undefined, testCurrent: row.test_current ?? undefined,
-    lineCurrentA: row.line_current_a ?? undefined, conductorTempC: row.conductor_temp_c ?? undefined, ambientC: row.ambient_c ?? undefined,
-    sidesDeclared: row.structure_back !== null || row.structure_ahead !== null,
+    source: 'resistance', readingId: row.id, takenAtMs, survey: row.survey, instrument: known(row.instrument), afterRepair: row.after_repair,
+    sideAUohm: known(reversed ? row.side_b_uohm : row.side_a_uohm), sideBUohm: known(reversed ? row.side_a_uohm : row.side_b_uohm),
+    conductorUohm: known(row.conductor_uohm), conductorBUohm: known(row.conductor_b_uohm), electrodeSpanM: known(row.electrode_span_m),
+    conductorSpanM: known(row.conductor_span_m), barrelElectrodeM: known(row.barrel_electrode_m), repeatNo: known(row.repeat_no),
+    testCurrent: known(row.test_current), lineCurrentA: known(row.line_current_a), conductorTempC: known(row.conductor_temp_c),
+    ambientC: known(row.ambient_c), sidesDeclared: row.structure_back !== null || row.structure_ahead !== null,
   }
 }

@@ -1,6 +1,6 @@
 import type { ReadingRecord } from '@/lib/intake/reading'
 import { copyRows, type CopyValue } from './copy'
-import { READING_COLUMNS } from './reading-columns'
+import { READING_COLUMNS, type ReadingColumn } from './reading-columns'
 import { mustCoverEverything, onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
 import type { Db, Tx } from './transaction'
@@ -17,13 +17,13 @@ export async function heldReadings(scope: Scope, surveyId: number, keys: readonl
 
 export interface NewReading { id: number; surveyId: number; record: ReadingRecord }
 
-const COLUMNS = ['id', 'import_id', 'survey_id', ...Object.keys(READING_COLUMNS)]
-const KEYS = Object.values(READING_COLUMNS)
+type Column = readonly [column: ReadingColumn, key: keyof ReadingRecord]
+const ALL = Object.entries(READING_COLUMNS) as unknown as readonly Column[]
 
-function* copyValues(importId: number, readings: readonly NewReading[]): Generator<CopyValue[]> {
+function* copyValues(importId: number, readings: readonly NewReading[], columns: readonly Column[]): Generator<CopyValue[]> {
   for (const { id, surveyId, record } of readings) {
     const values: CopyValue[] = [id, importId, surveyId]
-    for (const key of KEYS) values.push(record[key])
+    for (const [, key] of columns) values.push(record[key])
     yield values
   }
 }
@@ -31,7 +31,10 @@ function* copyValues(importId: number, readings: readonly NewReading[]): Generat
 /** Readings by COPY. The database refuses what its constraints forbid, and with it the whole import. */
 export async function copyReadings(scope: Scope, importId: number, readings: readonly NewReading[], tx: Tx): Promise<void> {
   mustCoverEverything(scope)
-  if (readings.length > 0) await copyRows(tx, 'reading', COLUMNS, copyValues(importId, readings))
+  if (readings.length === 0) return
+  // A file fills few of the columns: those that no reading fills need not be sent.
+  const filled = ALL.filter(([, key]) => readings.some(({ record }) => record[key] !== null))
+  await copyRows(tx, 'reading', ['id', 'import_id', 'survey_id', ...filled.map(([column]) => column)], copyValues(importId, readings, filled))
 }
 
 /** The readings of an import count no longer. They stay as they were written. Returns how many. */

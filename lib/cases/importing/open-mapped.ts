@@ -63,7 +63,7 @@ const normaliseContext = ({ settings, networkBbox, nowMs }: OpenOptions): Normal
 
 /** Dates such as 03/04/2026 read as other dates of the same file do, wherever in the file those stand. */
 async function withDateOrder(mapping: Mapping, table: Table, sample: readonly RawRow[], again?: () => Promise<Table>): Promise<Mapping> {
-  if (!again || !needsDateScan(mapping, table, (column) => sample.map((row) => row.cells[column] ?? ''))) return mapping
+  if (!again || !needsDateScan(mapping, sample)) return mapping
   const dateOrder = await findDateOrder(await again(), mapping)
   return dateOrder ? { ...mapping, dateOrder } : mapping
 }

@@ -17,7 +17,7 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   const notices = new NoticesByFacts(context, stored, placed.notices)
   await reassessSplices(scope, tx, [...placed.spliceIds], {
     policy, asOfMs: nowMs, cause: 'import', importId, onSubject: (subject) => notices.look(subject),
-    onProgress: (done, total) => context.progress('assessing', Math.round((stored.points.length * done) / total)),
+    onProgress: (done, total) => context.progress('assessing', Math.round((stored.points.count * done) / total)),
   })
   context.progress('storing')
   await insertNotices(scope, tx, notices.all)

@@ -1,18 +1,21 @@
 import type { Evidence } from '@/lib/condition'
 import type { ReadingRecord } from '@/lib/intake'
 
+const known = <T>(value: T | null): T | undefined => (value === null ? undefined : value)
+
 /** What one row says of a splice by itself; null for infrared, whose own numbers are never urgent. */
 export function evidenceOf(r: ReadingRecord, readingId: number): Evidence | null {
-  const base = { readingId, takenAtMs: r.takenAt?.getTime(), instrument: r.instrument ?? undefined, afterRepair: r.afterRepair }
-  switch (r.kind) {
-    case 'infrared': return null
-    case 'visual': return { ...base, source: 'visual', findings: r.findings }
-    case 'resistance': return {
-      ...base, source: 'resistance', sideAUohm: r.sideAUohm ?? undefined, sideBUohm: r.sideBUohm ?? undefined,
-      conductorUohm: r.conductorUohm ?? undefined, conductorBUohm: r.conductorBUohm ?? undefined, electrodeSpanM: r.electrodeSpanM ?? undefined,
-      conductorSpanM: r.conductorSpanM ?? undefined, barrelElectrodeM: r.barrelElectrodeM ?? undefined, repeatNo: r.repeatNo ?? undefined,
-      testCurrent: r.testCurrent ?? undefined, lineCurrentA: r.lineCurrentA ?? undefined, conductorTempC: r.conductorTempC ?? undefined,
-      ambientC: r.ambientC ?? undefined, sidesDeclared: r.structureBack !== null || r.structureAhead !== null,
-    }
+  if (r.kind === 'infrared') return null
+  const takenAtMs = r.takenAt?.getTime()
+  if (r.kind === 'visual') {
+    return { source: 'visual', readingId, takenAtMs, instrument: known(r.instrument), afterRepair: r.afterRepair, findings: r.findings }
+  }
+  // One literal, because there are many readings.
+  return {
+    source: 'resistance', readingId, takenAtMs, instrument: known(r.instrument), afterRepair: r.afterRepair, sideAUohm: known(r.sideAUohm),
+    sideBUohm: known(r.sideBUohm), conductorUohm: known(r.conductorUohm), conductorBUohm: known(r.conductorBUohm),
+    electrodeSpanM: known(r.electrodeSpanM), conductorSpanM: known(r.conductorSpanM), barrelElectrodeM: known(r.barrelElectrodeM),
+    repeatNo: known(r.repeatNo), testCurrent: known(r.testCurrent), lineCurrentA: known(r.lineCurrentA), conductorTempC: known(r.conductorTempC),
+    ambientC: known(r.ambientC), sidesDeclared: r.structureBack !== null || r.structureAhead !== null,
   }
 }

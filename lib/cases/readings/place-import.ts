@@ -1,5 +1,5 @@
 import { setImmediate as breathe } from 'node:timers/promises'
-import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome, type PointToPlace } from '@/lib/geo'
+import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome } from '@/lib/geo'
 import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
 import { PlacementLines } from '@/lib/store/placement-lines'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
@@ -28,7 +28,8 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
   const known = await loadKnownSplices(scope, tx)
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
   let done = 0
-  for (const points of batches(stored.points)) {
+  for (const group of stored.points.passes(TOGETHER)) {
+    const points = group.map((index) => stored.points.point(index))
     const lines = new PlacementLines(importId)
     const fresh = new Map<string, number>()
     const take = (outcome: PlacementOutcome): void => {
@@ -42,7 +43,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
       lines.add(readingId, outcome, spliceId !== undefined ? { known: spliceId } : newSpliceKey !== undefined ? { fresh: fresh.get(newSpliceKey) ?? 0 } : null)
       const own = stored.urgent.get(index)
       if (own && (own.class === 'urgent' || own.class === 'critical')) {
-        const declared = circuits.get(nameKey(stored.points[index]?.circuit ?? ''))
+        const declared = circuits.get(nameKey(stored.points.circuit(index) ?? ''))
         result.notices.push({ readingId, class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
       }
     }
@@ -59,24 +60,6 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
     await breathe()
   }
   return result
-}
-
-/** Readings of one survey, crew and instrument stay together, for they may be one track. */
-function batches(points: readonly PointToPlace[]): PointToPlace[][] {
-  const passes = new Map<string, PointToPlace[]>()
-  for (const point of points) {
-    const key = `${point.survey}\n${point.crew ?? ''}\n${point.instrument ?? ''}`
-    const pass = passes.get(key)
-    if (pass) pass.push(point)
-    else passes.set(key, [point])
-  }
-  const all: PointToPlace[][] = []
-  for (const pass of passes.values()) {
-    const last = all.at(-1)
-    if (last && last.length + pass.length <= TOGETHER) last.push(...pass)
-    else all.push(pass)
-  }
-  return all
 }
 
 /** Splices that a survey found, in the order in which the lines count them. */

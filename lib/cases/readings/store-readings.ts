@@ -1,21 +1,19 @@
 import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
-import type { PointToPlace } from '@/lib/geo'
 import type { ReadingRecord } from '@/lib/intake'
 import { reserveIds } from '@/lib/store/ids'
 import { copyReadings, heldReadings, type NewReading } from '@/lib/store/reading-writes'
 import { openSurvey } from '@/lib/store/surveys'
 import type { ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
-import { pointOf, Words } from './point-of'
+import { PointColumns } from './point-columns'
 
 /** So many rows are parsed while the database takes the rows before them. */
-const CHUNK = 4_000
+const CHUNK = 2_000
 
-/** What stays in memory of stored readings: as much as placing needs. `points[i]` is reading `ids[i]` of row `rows[i]`. */
+/** What stays in memory of stored readings: as much as placing needs. Point `i` is reading `ids[i]`. */
 export interface StoredReadings {
-  points: PointToPlace[]
+  points: PointColumns
   ids: number[]
-  rows: number[]
   /** Readings that are urgent or critical by their own numbers, by index. */
   urgent: Map<number, OwnNumbers>
   alreadyHeld: number
@@ -25,14 +23,13 @@ interface Survey { id: number; name: string; isNew: boolean }
 
 /** Writes readings as they are parsed; what the survey holds already is counted, or refused where its values differ. */
 export async function storeReadings(context: ImportContext, records: AsyncIterable<ReadingRecord>): Promise<StoredReadings> {
-  const stored: StoredReadings = { points: [], ids: [], rows: [], urgent: new Map(), alreadyHeld: 0 }
+  const stored: StoredReadings = { points: new PointColumns(), ids: [], urgent: new Map(), alreadyHeld: 0 }
   const surveys = new Map<string, Survey>()
-  const words = new Words()
   let chunk: ReadingRecord[] = []
   let writing: Promise<void> = Promise.resolve()
   const write = async (taken: ReadingRecord[]): Promise<void> => {
     await writing
-    writing = storeChunk(context, taken, surveys, words, stored)
+    writing = storeChunk(context, taken, surveys, stored)
     writing.catch(() => undefined) // awaited before the next chunk and at the end
   }
   for await (const record of records) {
@@ -47,7 +44,7 @@ export async function storeReadings(context: ImportContext, records: AsyncIterab
 }
 
 async function storeChunk(
-  context: ImportContext, records: readonly ReadingRecord[], surveys: Map<string, Survey>, words: Words, stored: StoredReadings,
+  context: ImportContext, records: readonly ReadingRecord[], surveys: Map<string, Survey>, stored: StoredReadings,
 ): Promise<void> {
   const { scope, tx, importId } = context
   const fresh: { record: ReadingRecord; survey: Survey }[] = []
@@ -62,9 +59,9 @@ async function storeChunk(
   }
   const ids = await reserveIds(tx, 'reading', fresh.length)
   const rows = fresh.map(({ record, survey }, i): NewReading => ({ id: ids[i] ?? 0, surveyId: survey.id, record }))
-  await Promise.all([copyReadings(scope, importId, rows, tx), keep(context, fresh, ids, words, stored)])
+  await Promise.all([copyReadings(scope, importId, rows, tx), keep(context, fresh, ids, stored)])
   await context.issues.flush(tx)
-  context.progress('reading', stored.points.length + stored.alreadyHeld)
+  context.progress('reading', stored.points.count + stored.alreadyHeld)
 }
 
 async function bySurvey(context: ImportContext, records: readonly ReadingRecord[], surveys: Map<string, Survey>): Promise<Map<Survey, ReadingRecord[]>> {
@@ -82,13 +79,11 @@ async function bySurvey(context: ImportContext, records: readonly ReadingRecord[
 
 // Runs while the database takes the same rows.
 async function keep(
-  { policy }: ImportContext, fresh: readonly { record: ReadingRecord; survey: Survey }[], ids: readonly number[], words: Words, stored: StoredReadings,
+  { policy }: ImportContext, fresh: readonly { record: ReadingRecord; survey: Survey }[], ids: readonly number[], stored: StoredReadings,
 ): Promise<void> {
   fresh.forEach(({ record, survey }, i) => {
-    const index = stored.points.length
-    stored.points.push(pointOf(record, index, survey.name, words))
+    const index = stored.points.add(record, survey.name)
     stored.ids.push(ids[i] ?? 0)
-    stored.rows.push(record.rowNo)
     const evidence = evidenceOf(record, ids[i] ?? 0)
     const own = evidence && ownNumbersClass(evidence, undefined, policy)
     if (own?.urgent) stored.urgent.set(index, own)

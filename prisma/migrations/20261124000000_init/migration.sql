@@ -264,7 +264,7 @@ CREATE TABLE "assessment" (
     "class" TEXT NOT NULL,
     "confidence" TEXT NOT NULL,
     "ratio" DOUBLE PRECISION,
-    "result" JSONB NOT NULL,
+    "result" JSON NOT NULL,
 
     CONSTRAINT "assessment_pkey" PRIMARY KEY ("id")
 );
