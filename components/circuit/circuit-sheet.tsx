@@ -1,7 +1,9 @@
 import type { ReactNode } from 'react'
 import type { z } from 'zod'
 import { ClassBar, ClassWords } from '@/components/health/class-bar'
+import { lineNames } from '@/components/health/health-rows'
 import { ClassMark } from '@/components/map/class-mark'
+import { dayText } from '@/components/splice/age'
 import { wholeTemperature } from '@/components/splice/facts'
 import type { PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
@@ -36,7 +38,6 @@ export interface CircuitSheetProps {
 
 /** The title block of one circuit: how it stands, its worst splice, how much of it was looked at, and when. */
 export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSplice, wide, tools }: CircuitSheetProps) {
-  const ends = [c.from, c.to].filter(Boolean).join(' to ')
   return (
     <article className={css.sheet} aria-labelledby="circuit-title">
       <header className={cx(css.part, css.head)}>
@@ -49,7 +50,7 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
             <h1 id="circuit-title" className={css.title}>
               {c.name}
             </h1>
-            <p>{[c.line_name, ends].filter(Boolean).join(' · ')}</p>
+            <p>{lineNames(c)}</p>
           </div>
           <p className={css.big}>
             <Quantity {...lineDistanceMeasure(c.length_m, system)} />
@@ -143,7 +144,7 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
 function Coverage({ health }: { health: CircuitHealth | null }) {
   if (!health) return <p className={css.note}>Not reckoned yet.</p>
   const { coverage } = health
-  const last = health.last_surveyed_on === null ? 'No survey yet.' : `Last survey ${health.last_surveyed_on}.`
+  const last = health.last_surveyed_on === null ? 'No survey yet.' : `Last survey ${dayText(health.last_surveyed_on)}.`
   if (coverage.share === null) return <p className={css.note}>No span with named structures to count by. {last}</p>
   return (
     <p className={css.lead}>

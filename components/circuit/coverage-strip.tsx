@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react'
+import { dayText } from '@/components/splice/age'
 import { spanText, type PhaseLetters } from '@/components/splice/position'
 import { bySection, lastSeen, neverSeen, phasesOf, recency, type Recency, type SpanSeen } from './coverage'
 import css from './coverage-strip.module.css'
 
 const FILL: Record<Recency, string | undefined> = { recent: css.recent, older: css.older, old: css.old, never: undefined }
-const KEY: [Exclude<Recency, 'never'> | 'never', string][] = [
+const KEY: [Recency, string][] = [
   ['recent', 'within 2 years'],
   ['older', 'within 6 years'],
   ['old', 'longer ago'],
@@ -48,8 +49,10 @@ export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanSeen[]; le
   )
 }
 
-const seenText = (span: SpanSeen, seen: SpanSeen['seen'][number] | undefined): string =>
-  `${spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'}: ${seen?.method}, ${seen?.surveyed_on}, ${seen?.survey}`
+function seenText(span: SpanSeen, seen: SpanSeen['seen'][number] | undefined): string {
+  const name = spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'
+  return `${name}: ${seen ? `${seen.method}, ${dayText(seen.surveyed_on)}, ${seen.survey}` : 'never looked at'}`
+}
 
 function Section({
   name,

@@ -4,8 +4,8 @@ import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/
 export interface HealthRow {
   id: number
   circuit: string
-  lineName: string | null
-  ends: string
+  /** Line name and ends, as operations speaks of it. */
+  names: string
   voltageKv: number | null
   lengthM: number
   counts: ClassCounts
@@ -17,6 +17,13 @@ export interface HealthRow {
   lastSurveyedOn: string | null
 }
 
+/** 'Elm Line · Elm to Oak'; a line named after its ends says them once. */
+export function lineNames(c: Pick<CircuitSummary, 'line_name' | 'from' | 'to'>): string {
+  const ends = [c.from, c.to].filter(Boolean)
+  const saysEnds = c.line_name !== null && ends.length > 0 && ends.every((end) => c.line_name?.includes(end ?? ''))
+  return [c.line_name, saysEnds ? '' : ends.join(' to ')].filter(Boolean).join(' · ')
+}
+
 /** One row a circuit; a circuit without a roll-up yet has its summary's counts and no coverage. */
 export function healthRows(circuits: readonly CircuitSummary[], health: readonly CircuitHealth[]): HealthRow[] {
   const byId = new Map(health.map((h) => [h.circuit_id, h]))
@@ -25,8 +32,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
     return {
       id: c.id,
       circuit: c.name,
-      lineName: c.line_name,
-      ends: [c.from, c.to].filter(Boolean).join(' to '),
+      names: lineNames(c),
       voltageKv: c.voltage_kv,
       lengthM: c.length_m,
       counts: c.counts,
@@ -49,10 +55,9 @@ export const coverageShare = (r: Pick<HealthRow, 'coveredSpanPhases' | 'spanPhas
 
 const byWorst = (a: HealthRow, b: HealthRow): number =>
   rank(a.worstClass) - rank(b.worstClass) ||
-  a.counts.critical - b.counts.critical ||
-  a.counts.urgent - b.counts.urgent ||
   (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1) ||
-  a.counts.degraded - b.counts.degraded
+  a.counts.critical - b.counts.critical ||
+  a.counts.urgent - b.counts.urgent
 
 const COMPARE: Record<HealthSort, (a: HealthRow, b: HealthRow) => number> = {
   circuit: (a, b) => a.circuit.localeCompare(b.circuit, 'en', { numeric: true }),

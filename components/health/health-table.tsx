@@ -2,10 +2,11 @@
 import { useState, type CSSProperties } from 'react'
 import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
+import { dayText } from '@/components/splice/age'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { DataTable, num, SortHead } from '@/components/ui/data-table'
 import { Quantity } from '@/components/ui/states'
-import { formatRatio, lineDistanceMeasure, percentMeasure, voltageMeasure } from '@/lib/units/format'
+import { formatNumber, formatRatio, lineDistanceMeasure, percentMeasure, voltageMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
 import { coverageShare, sortHealth, totalsOf, type HealthRow, type HealthSort } from './health-rows'
 import css from './health-table.module.css'
@@ -56,7 +57,7 @@ export function HealthTable({ rows }: { rows: HealthRow[] }) {
               <Quantity {...lineDistanceMeasure(totals.lengthM, system)} />
             </td>
             <td className={num} data-wide>
-              {totals.splices}
+              {formatNumber(totals.splices, 0)}
             </td>
             <td className={css.bar}>
               <ClassBar counts={totals.counts} />
@@ -82,7 +83,7 @@ function Row({ row }: { row: HealthRow }) {
         <Link className={css.name} href={`/circuits/${row.id}`}>
           {row.circuit}
         </Link>
-        <span className={css.sub}>{[row.lineName, row.ends].filter(Boolean).join(' · ')}</span>
+        <span className={css.sub}>{row.names}</span>
       </th>
       <td className={num}>
         {row.voltageKv === null ? <span className="muted">not known</span> : <Quantity {...voltageMeasure(row.voltageKv)} />}
@@ -91,7 +92,7 @@ function Row({ row }: { row: HealthRow }) {
         <Quantity {...lineDistanceMeasure(row.lengthM, system)} />
       </td>
       <td className={num} data-wide>
-        {row.spliceCount}
+        {formatNumber(row.spliceCount, 0)}
       </td>
       <td className={css.bar}>
         <ClassBar counts={row.counts} />
@@ -117,7 +118,7 @@ function Row({ row }: { row: HealthRow }) {
         <Share {...row} />
       </td>
       <td className={num} data-wide>
-        {row.lastSurveyedOn ?? <span className="muted">never</span>}
+        {row.lastSurveyedOn ? dayText(row.lastSurveyedOn) : <span className="muted">never</span>}
       </td>
     </tr>
   )

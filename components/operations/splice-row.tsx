@@ -54,7 +54,9 @@ export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circ
   )
 }
 
-/** The circuit above says which side of the structures it hangs on, so the row need not. */
+/** The circuit above says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
+const short = (s: SpliceSummary) => ({ ...s, circuit_side: null, position: s.phase ? null : s.position })
+
 export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: RowWords }) {
   const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
   return (
@@ -73,7 +75,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         <ConfidenceBars level={s.confidence} />
         {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
       </span>
-      <span className={css.place}>{positionText({ ...s, circuit_side: null }, words.system, words.letters)}</span>
+      <span className={css.place}>{positionText(short(s), words.system, words.letters)}</span>
       <span className={css.age} title={atMs === null ? undefined : `${ageText(atMs, words.nowMs)} ago`}>
         {atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
       </span>

@@ -1,3 +1,5 @@
+import { formatDate } from '@/lib/units/time'
+
 const DAY_MS = 86_400_000
 
 /** How long ago, in the largest unit that fits: '3 d', '5 mo', '2.1 y'. Months of 30.44 days. */
@@ -13,3 +15,6 @@ export function ageText(atMs: number, nowMs: number): string {
 export function monthText(atMs: number, timeZone: string): string {
   return new Intl.DateTimeFormat('en-US', { timeZone, month: 'short', year: 'numeric' }).format(atMs)
 }
+
+/** A calendar day ('2026-03-14') as people read it: '14 Mar 2026'. */
+export const dayText = (day: string): string => formatDate(Date.parse(`${day}T12:00:00Z`), 'UTC')

@@ -2,6 +2,7 @@ import css from '@/components/ui/sheet.module.css'
 import type { ReactNode } from 'react'
 import { Quantity } from '@/components/ui/states'
 import type { SpliceDetail } from '@/lib/contract/contract'
+import { dayText } from './age'
 import {
   currentMeasure,
   diameterMeasure,
@@ -28,7 +29,7 @@ export function Facts({ detail: d, system }: { detail: SpliceDetail; system: Uni
     { name: 'Fitting', value: [d.kind, d.fitting_type].filter(Boolean).join(', ') },
   ]
   if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) rows.push({ name: 'Barrel', value: <Barrel detail={d} system={system} /> })
-  if (d.installed_on) rows.push({ name: 'Installed', value: d.installed_on })
+  if (d.installed_on) rows.push({ name: 'Installed', value: dayText(d.installed_on) })
   if (d.batch) rows.push({ name: 'Batch', value: d.batch })
   if (d.found_by_survey) rows.push({ name: 'On record', value: "found by survey, not in the utility's own list" })
   return (

@@ -16,7 +16,7 @@ export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrar
             {e.text} {e.inconclusive}
             {e.criteria.map((c) => (
               <span key={c.text} className={css.under}>
-                {c.text}. <cite>{c.source}</cite>
+                {c.text.replace(/\.?$/, '.')} <cite>{c.source}</cite>
               </span>
             ))}
           </li>

@@ -1,11 +1,17 @@
 import { formatRatio } from '@/lib/units/format'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
-import { kScale } from './k-scale'
+import { kScale, type Zone } from './k-scale'
 import { sideName, type PlaceOnLine } from './position'
 import css from './k-axis.module.css'
 
-/** Below this share of the width a word would run into its neighbour; shape, tick and figure still say it. */
-const WORD_PERCENT = { sound: 12, watch: 10.5, degraded: 14.5, urgent: 12, critical: 12 }
+/** Widths of the words at 12 px with a gap on either side. */
+const WORD_PX = { sound: 46, watch: 46, degraded: 66, urgent: 52, critical: 50 }
+
+/** A word is left out where the axis is too narrow for it; shape, tick and figure still say it. */
+function wordClass(zone: Zone): string | undefined {
+  const neededPx = (WORD_PX[zone.class] * 100) / (zone.toPercent - zone.fromPercent)
+  return neededPx <= 340 ? undefined : neededPx <= 400 ? css.over400 : neededPx <= 520 ? css.over520 : css.over700
+}
 
 /** Is each side hotter or cooler than the line? Readings per side against the class edges, on one logarithmic axis. */
 export function KAxis({
@@ -22,13 +28,11 @@ export function KAxis({
     <figure className={css.plot}>
       <h3>Resistance of each side over that of the line</h3>
       <div className={css.words} aria-hidden="true">
-        {scale.zones
-          .filter((z) => z.toPercent - z.fromPercent >= WORD_PERCENT[z.class])
-          .map((z) => (
-            <span key={z.class} style={{ left: `${(z.fromPercent + z.toPercent) / 2}%` }}>
-              {z.class}
-            </span>
-          ))}
+        {scale.zones.map((z) => (
+          <span key={z.class} className={wordClass(z)} style={{ left: `${(z.fromPercent + z.toPercent) / 2}%` }}>
+            {z.class}
+          </span>
+        ))}
       </div>
       <svg className={css.svg} height="24" aria-hidden="true">
         {scale.zones.map((z) => (

@@ -8,7 +8,7 @@ import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
-import { ageText } from './age'
+import { ageText, dayText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { Facts } from './facts'
@@ -72,7 +72,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
         {text && <p className={css.lead}>{text.headline}</p>}
         {tools}
         {detail.held && <Held detail={detail} />}
-        {detail.removed_on && <p className={css.note}>Removed on {detail.removed_on}: kept for the record.</p>}
+        {detail.removed_on && <p className={css.note}>Removed on {dayText(detail.removed_on)}: kept for the record.</p>}
       </header>
       <div className={wide ? css.columns : undefined}>
         <div>

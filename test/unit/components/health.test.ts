@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { countsSentence } from '@/components/health/class-bar'
-import { coverageShare, healthRows, sortHealth, totalsOf, type HealthSort } from '@/components/health/health-rows'
+import { coverageShare, healthRows, lineNames, sortHealth, totalsOf, type HealthSort } from '@/components/health/health-rows'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
 const counts = (over: Partial<ClassCounts> = {}): ClassCounts => ({
@@ -68,6 +68,12 @@ describe('the table of circuits', () => {
 
   it('has no share where nothing can be counted', () => {
     expect(coverageShare({ coveredSpanPhases: 0, spanPhases: 0 })).toBeNull()
+  })
+
+  it('says the ends once where the line is named after them', () => {
+    expect(lineNames({ line_name: 'Elm Line', from: 'Elm', to: 'Oak' })).toBe('Elm Line · Elm to Oak')
+    expect(lineNames({ line_name: 'Elm - Oak No. 2', from: 'Elm', to: 'Oak' })).toBe('Elm - Oak No. 2')
+    expect(lineNames({ line_name: null, from: 'Elm', to: null })).toBe('Elm')
   })
 
   it('reads counts aloud, the worst first', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { compareWorstFirst, groupByCircuit, hiddenSentence, rowAfterKey } from '@/components/operations/list-rows'
+import { listFoot } from '@/components/operations/list-side'
 import { summary } from '@/test/fixtures/components/samples'
 
 describe('the list of splices', () => {
@@ -47,5 +48,12 @@ describe('the list of splices', () => {
     expect(hiddenSentence({ urgent: 5, critical: 2 })).toBe('Hidden by the filter: 2 critical, 5 urgent')
     expect(hiddenSentence({ urgent: 1, critical: 0 })).toBe('Hidden by the filter: 1 urgent')
     expect(hiddenSentence({ urgent: 0, critical: 0 })).toBeNull()
+  })
+
+  it('says how much of the filter it holds', () => {
+    expect(listFoot(0, undefined)).toBe('Loading…')
+    expect(listFoot(500, 2397)).toBe('500 of 2,397…')
+    expect(listFoot(2397, 2397)).toBe('2,397 in the filter, worst first')
+    expect(listFoot(5000, 1_000_000)).toBe('The worst 5,000 of 1,000,000. Narrow the filter to list the rest.')
   })
 })

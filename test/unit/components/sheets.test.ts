@@ -169,7 +169,7 @@ describe('the sheet of a circuit', () => {
   it('says how its splices stand in words, which is worst, and how much was looked at', () => {
     expect(text).toContain('1 critical')
     expect(text).toContain('critical, ratio 4.30')
-    expect(text).toMatch(/25 ?% of spans and phases \(30 of 120\)\. Last survey 2026-03-14/)
+    expect(text).toMatch(/25 ?% of spans and phases \(30 of 120\)\. Last survey 14 Mar 2026/)
     expect(text).toContain('10.00 mi')
     expect(text).toMatch(/Bobolink × 2/)
   })
@@ -187,7 +187,7 @@ describe('the sheet of a circuit', () => {
       },
     ]
     const strip = renderToStaticMarkup(createElement(CoverageStrip, { spans, letters: {}, nowMs: NOW }))
-    expect(strip).toContain('STR 1-2: infrared, 2026-01-01, Flight')
+    expect(strip).toContain('STR 1-2: infrared, 1 Jan 2026, Flight')
     expect(strip).toContain('STR 1-2, phases B, C')
   })
 })

@@ -1,0 +1,62 @@
+'use client'
+import { useMemo } from 'react'
+import type { Selection } from '@/components/map/types'
+import { IconButton } from '@/components/ui/button'
+import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import type { CircuitSummary, ClassCounts } from '@/lib/contract/contract'
+import type { SpliceFilter } from '@/lib/contract/filter'
+import { formatNumber } from '@/lib/units/format'
+import { FilterBar } from './filter-bar'
+import { ListPanel } from './list-panel'
+import { countOf, type ListRow } from './list-rows'
+import { LIST_CEILING, type useSpliceList } from './queries'
+import css from './screen.module.css'
+
+export interface ListSideProps {
+  list: ReturnType<typeof useSpliceList>
+  counts: ClassCounts | undefined
+  circuits: CircuitSummary[]
+  filter: SpliceFilter
+  onFilter(filter: SpliceFilter): void
+  selection: Selection
+  onSelect(row: ListRow, byArrow: boolean): void
+  onHide(): void
+  nowMs: number
+}
+
+/** The left panel: how much there is, the filter, the list. */
+export function ListSide({ list, counts, circuits, filter, onFilter, selection, onSelect, onHide, nowMs }: ListSideProps) {
+  const [system] = useUnitSystem()
+  const timeZone = useTimeZone()
+  const letters = usePhaseLetters()
+  const splices = useMemo(() => list.data?.pages.flatMap((p) => p.items) ?? [], [list.data])
+  const lineNames = useMemo(() => new Map(circuits.flatMap((c) => (c.line_name ? [[c.id, c.line_name] as const] : []))), [circuits])
+  const first = list.data?.pages[0]
+  return (
+    <aside className={css.list} aria-label="Splices">
+      <div className={css.panelHead}>
+        <h2>{counts ? `${formatNumber(countOf(counts), 0)} splices on ${circuits.length || '…'} circuits` : 'Splices'}</h2>
+        <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
+      </div>
+      <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} />
+      <ListPanel
+        list={list}
+        splices={splices}
+        selection={selection}
+        onSelect={onSelect}
+        foot={listFoot(splices.length, first?.total)}
+        words={{ system, timeZone, letters, nowMs, lineNames }}
+        onShowAll={() => onFilter({})}
+      />
+    </aside>
+  )
+}
+
+/** How much of the filter's splices the list holds. */
+export function listFoot(shown: number, total: number | undefined): string {
+  if (total === undefined) return 'Loading…'
+  const all = formatNumber(total, 0)
+  if (shown >= total) return `${all} in the filter, worst first`
+  const held = formatNumber(shown, 0)
+  return shown >= LIST_CEILING ? `The worst ${held} of ${all}. Narrow the filter to list the rest.` : `${held} of ${all}…`
+}
