@@ -1,5 +1,6 @@
 'use client'
-import { Fragment, useState } from 'react'
+import { useState } from 'react'
+import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
 import { Segmented } from '@/components/ui/tabs'
 import type { ImportPreview, MappingJson, PreviewRow } from '@/lib/contract/intake'
@@ -117,14 +118,22 @@ function Row({
         )}
       </th>
       <td className={css.becomes}>
-        <strong className={css[row.becomes.state]}>{BECOMES_WORDS[row.becomes.state]}</strong> {row.becomes.text}
-        {row.issues.map((i, n) => (
-          <Fragment key={n}>
-            <p className={i.severity === 'error' ? css.issueError : css.issueWarning}>
-              {i.message} <span>{i.remedy}</span>
-            </p>
-          </Fragment>
-        ))}
+        {row.becomes.own_class && (
+          <p className={css.own}>
+            <ClassMark class={row.becomes.own_class} size={14} /> {row.becomes.own_class} by its own numbers: call the control room now
+          </p>
+        )}
+        <div className={css.fate}>
+          <strong className={css[row.becomes.state]}>{BECOMES_WORDS[row.becomes.state]}</strong>
+          <div>
+            {row.issues.length === 0 || row.becomes.state !== 'rejected' ? <p>{row.becomes.text}</p> : null}
+            {row.issues.map((issue, n) => (
+              <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
+                {issue.message} <span>{issue.remedy}</span>
+              </p>
+            ))}
+          </div>
+        </div>
       </td>
       {columns.map((c) => {
         const field = fieldOf.get(c) ?? null

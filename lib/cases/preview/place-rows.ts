@@ -25,7 +25,7 @@ export async function placeRows(scope: Scope, records: readonly ReadingRecord[],
   return records.map((record, i) => {
     const outcome = outcomes[i]
     const becomes = outcome ? outcomeWords(record, outcome, names, speech) : { state: 'read' as const, text: 'Read' }
-    return { ...becomes, text: `${urgency(record, i, speech.policy)}${becomes.text}` }
+    return { ...becomes, ...urgency(record, i, speech.policy) }
   })
 }
 
@@ -33,7 +33,7 @@ function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: R
   const { chosen, spliceId } = outcome
   if (!chosen) {
     const reason = outcome.reasons.at(-1)
-    return { state: 'review', text: `For review: ${reason ? sentence(reason) : 'no place was found.'}`, lon: record.lon, lat: record.lat }
+    return { state: 'review', text: reason ? sentence(reason) : 'No place was found.', lon: record.lon, lat: record.lat }
   }
   const place = position({
     structure_back: chosen.structureBack ?? null, structure_ahead: chosen.structureAhead ?? null, offset_m: chosen.offsetFromStructureM,
@@ -44,8 +44,8 @@ function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: R
   return { state: 'placed', text: `On ${splice} of circuit ${chosen.circuit}, ${place}`, lon: chosen.lon, lat: chosen.lat }
 }
 
-function urgency(record: ReadingRecord, index: number, policy: Policy): string {
+function urgency(record: ReadingRecord, index: number, policy: Policy): Pick<Becomes, 'own_class'> {
   const evidence = evidenceOf(record, index)
   const own = evidence && ownNumbersClass(evidence, undefined, policy)
-  return own?.urgent ? `${own.class === 'critical' ? 'CRITICAL' : 'URGENT'} by its own numbers: call the control room now. ` : ''
+  return own?.urgent ? { own_class: own.class === 'critical' ? 'critical' : 'urgent' } : {}
 }
