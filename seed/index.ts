@@ -10,6 +10,9 @@ import { conflict, doubtful, findingToProof, slips } from './surveys/stories'
 
 export { UTILITY_NAME } from './landscape'
 
+/** The control room was called about every urgent reading taken before this moment; later ones still wait. */
+export const CALLED_IN_BEFORE = '2026-10-21T00:00:00Z'
+
 export interface DemoFile { path: string; kind: ImportKind }
 
 const csv = (rows: object[]): string => `${Papa.unparse(rows, { newline: '\r\n', columns: [...new Set(rows.flatMap((r) => Object.keys(r)))] })}\r\n`

@@ -1,12 +1,14 @@
 import fs from 'node:fs'
 import path from 'node:path'
+import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 import { importFromStream } from '@/lib/cases/import-from-stream'
 import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
 import { putSettings } from '@/lib/store/settings'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
-import { UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
+import { listUrgent } from '@/lib/store/urgent'
+import { CALLED_IN_BEFORE, UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
 import { step } from './steps.mjs'
 
 const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', utility_name: UTILITY_NAME }
@@ -22,6 +24,7 @@ export async function loadDemoUtility(dir: string): Promise<void> {
     await putSettings(allScope(), SETTINGS, database())
     const files = await step('Drawing the demo utility', () => writeDemoFiles(dir))
     for (const file of files) await importFile(file)
+    await callIn()
     await database().run(sql`INSERT INTO setting (key, value) VALUES (${LOADED}, 'true'::jsonb)`)
   } finally {
     await closeDatabase()
@@ -36,4 +39,10 @@ async function importFile({ path: file, kind }: DemoFile): Promise<void> {
     const imported = await importFromStream(allScope(), source, { kind, actor: 'demo', onProgress })
     if (!imported.ok) throw new Error(`The demo's ${fileName} was refused: ${imported.error.message} ${imported.error.remedy}`)
   })
+}
+
+async function callIn(): Promise<void> {
+  for (const notice of await listUrgent(allScope())) {
+    if (notice.taken_at && notice.taken_at < CALLED_IN_BEFORE) await acknowledgeUrgent(allScope(), notice.reading_id, 'control room')
+  }
 }
