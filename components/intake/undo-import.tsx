@@ -11,7 +11,7 @@ import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
 import { keepFile, keptFile } from './kept-files'
 import { sendFile } from './upload'
 import { useUndoImport } from './use-imports'
-import { undoWords } from './words'
+import { undoneWords, undoWords } from './words'
 import css from './intake.module.css'
 
 /** Says what goes and what stays, then withdraws the import as one act. While this page holds the file, that can be taken back. */
@@ -29,12 +29,12 @@ export function UndoImport({
   const [open, setOpen] = useState(false)
   const toast = useToast()
   const takeBack = useTakeBack()
-  const undo = useUndoImport(() => {
+  const undo = useUndoImport((undone) => {
     setOpen(false)
     const file = keptFile(status.id)
     toast({
       title: `Import ${status.id} undone`,
-      detail: file ? undefined : `To take it back, import ${status.file_name} again.`,
+      detail: undoneWords(undone.undo),
       undo: file
         ? {
             label: 'Take back',

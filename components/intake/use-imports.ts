@@ -1,7 +1,8 @@
 'use client'
 import { useInfiniteQuery, useMutation, useQuery, useQueryClient, type QueryClient } from '@tanstack/react-query'
 import { fetchJson } from '@/components/ui/fetch-json'
-import { importStatus, page, rowIssue, type ImportStatus } from '@/lib/contract/contract'
+import { undoneImport, type UndoneImport } from '@/lib/contract/api'
+import { importStatus, page, rowIssue } from '@/lib/contract/contract'
 import { importPage } from '@/lib/contract/intake'
 import { isUnderWay } from './words'
 
@@ -45,13 +46,13 @@ export const useIssues = (id: number, enabled: boolean) =>
   })
 
 /** Withdraws an import as one act. */
-export function useUndoImport(onUndone: (status: ImportStatus) => void) {
+export function useUndoImport(onUndone: (undone: UndoneImport) => void) {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (id: number) => fetchJson(`/api/v1/imports/${id}`, importStatus, { method: 'DELETE' }),
-    onSuccess: (status) => {
+    mutationFn: (id: number) => fetchJson(`/api/v1/imports/${id}`, undoneImport, { method: 'DELETE' }),
+    onSuccess: (undone) => {
       refreshAfterImport(client)
-      onUndone(status)
+      onUndone(undone)
     },
   })
 }

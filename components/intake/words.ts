@@ -1,3 +1,4 @@
+import type { UndoneImport } from '@/lib/contract/api'
 import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
 import type { PreviewColumn, PreviewRow } from '@/lib/contract/intake'
 import { KINDS } from '@/lib/intake/kinds/kinds'
@@ -84,4 +85,17 @@ export function undoWords(report: ImportReport): string[] {
     'Splices are assessed again from what remains. A class does not fall from urgent or critical because of it.',
     ...held,
   ]
+}
+
+/** What an undo took away, and what stands all the same. */
+export function undoneWords(undo: UndoneImport['undo']): string {
+  const { readings_withdrawn: readings, splices_removed: splices, held } = undo
+  const gone = [
+    readings > 0 ? `${many(readings, 'reading')} withdrawn` : '',
+    splices > 0 ? `${many(splices, 'splice')} removed` : '',
+  ].filter(Boolean)
+  const said = gone.length === 0 ? 'What it added is gone.' : `${gone.join(', ')}.`
+  if (held.length === 0) return said
+  const stay = held.length === 1 ? '1 splice stays' : `${count(held.length)} splices stay`
+  return `${said} ${stay} urgent or critical until new readings or an engineer say otherwise.`
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { fileSize, many, stateWords, undoWords } from '@/components/intake/words'
+import { fileSize, many, stateWords, undoneWords, undoWords } from '@/components/intake/words'
 import { addSample, ratePerS, timeLeft, type Sample } from '@/components/intake/progress'
 import { groupIssues } from '@/components/intake/issue-groups'
 import type { ImportReport } from '@/lib/contract/contract'
@@ -53,6 +53,21 @@ describe('the words of an import', () => {
     expect(said).toContain('3 splices found by it go, except those another import or a person has used since')
     expect(said).toContain('does not fall from urgent or critical')
     expect(said).toContain('2 rows were here before this import and stay')
+  })
+})
+
+describe('the words after an undo', () => {
+  const undone = { import_id: 1, readings_withdrawn: 7, splices_removed: 1, removed_urgent: 0, removed_critical: 0, held: [] }
+
+  it('count what went', () => {
+    expect(undoneWords(undone)).toBe('7 readings withdrawn, 1 splice removed.')
+    expect(undoneWords({ ...undone, readings_withdrawn: 0, splices_removed: 0 })).toBe('What it added is gone.')
+  })
+
+  it('name what stays urgent or critical all the same', () => {
+    expect(undoneWords({ ...undone, held: [{ splice_id: 4, class: 'urgent', measured_class: 'sound' }] })).toContain(
+      '1 splice stays urgent or critical until new readings or an engineer say otherwise',
+    )
   })
 })
 
