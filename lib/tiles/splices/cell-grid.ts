@@ -1,16 +1,17 @@
-import { WORLD } from './morton'
 import type { ReadyFilter } from './match-filter'
+import { WORLD } from './morton'
+import { BLOCK } from './running-sums'
 import { CLASS_COUNT } from './splice-columns'
 import { visitRect, type SpliceIndex } from './splice-index'
 
-/** Cells across one tile; a cell is 16 CSS px wide. */
-export const CELLS_PER_TILE = 32
+/** Cells across one tile as a power of two: 32 cells, each 16 CSS px wide. */
+const CELL_LEVELS = 5
+export const CELLS_PER_TILE = 2 ** CELL_LEVELS
 
 /** Counts per cell for a tile and a margin of cells around it. */
 export interface CellGrid {
   /** Cells across, margins included. */
   across: number
-  marginCells: number
   /** World cell (at this zoom) of the grid's first column and row. */
   firstX: number
   firstY: number
@@ -18,41 +19,87 @@ export interface CellGrid {
   total: Uint32Array
   /** CLASS_COUNT numbers a cell. */
   perClass: Uint32Array
-  /** Sums of world units: exact below 2,000,000 splices a cell, so that neighbouring tiles agree on every mean. */
+  /** Sums of world units: exact below 2,000,000 splices, so that neighbouring tiles agree on every mean. */
   sumX: Float64Array
   sumY: Float64Array
-  /** One point of the cell; the only one where total is 1. */
+  /** One point of the cell, and its only one where total is 1; the same one whichever tile counts the cell. */
   sample: Int32Array
+}
+
+function emptyGrid(z: number, x: number, y: number, marginCells: number): CellGrid {
+  const across = CELLS_PER_TILE + 2 * marginCells
+  const cells = across * across
+  return {
+    across, firstX: x * CELLS_PER_TILE - marginCells, firstY: y * CELLS_PER_TILE - marginCells, total: new Uint32Array(cells),
+    perClass: new Uint32Array(cells * CLASS_COUNT), sumX: new Float64Array(cells), sumY: new Float64Array(cells),
+    sample: new Int32Array(cells),
+  }
+}
+
+/** The last point of a class within some blocks that hold at least one. */
+function lastOfClass(index: SpliceIndex, classNo: number, fromBlock: number, toBlock: number): number {
+  const { count } = index.sums
+  const before = (block: number) => count[block * CLASS_COUNT + classNo]!
+  let [low, high] = [fromBlock, toBlock - 1]
+  while (low < high) {
+    const middle = (low + high + 1) >>> 1
+    if (before(middle) < before(toBlock)) low = middle
+    else high = middle - 1
+  }
+  let i = (low + 1) * BLOCK - 1
+  while (index.classNo[i] !== classNo) i--
+  return i
 }
 
 /** Counts the splices that pass the filter into the cells of tile z/x/y and `marginCells` beyond each edge. */
 export function countCells(index: SpliceIndex, filter: ReadyFilter, z: number, x: number, y: number, marginCells: number): CellGrid {
-  const across = CELLS_PER_TILE + 2 * marginCells
-  const cell = WORLD / 2 ** z / CELLS_PER_TILE
-  const firstX = x * CELLS_PER_TILE - marginCells
-  const firstY = y * CELLS_PER_TILE - marginCells
-  const cells = across * across
-  const grid: CellGrid = {
-    across, marginCells, firstX, firstY, total: new Uint32Array(cells), perClass: new Uint32Array(cells * CLASS_COUNT),
-    sumX: new Float64Array(cells), sumY: new Float64Array(cells), sample: new Int32Array(cells),
-  }
-  const { total, perClass, sumX, sumY, sample } = grid
-  const { groups, classes } = filter
-  const rect = { fromX: firstX * cell, fromY: firstY * cell, toX: (firstX + across) * cell, toY: (firstY + across) * cell }
-  visitRect(index, rect, (from, to, check) => {
+  const grid = emptyGrid(z, x, y, marginCells)
+  const { across, firstX, firstY, total, perClass, sumX, sumY, sample } = grid
+  const { groups, classes, everyGroup } = filter
+  const { x: xs, y: ys, classNo: classNos, groupNo: groupNos, sums } = index
+  const cellZoom = z + CELL_LEVELS
+  const shift = 32 - cellZoom
+  const size = WORLD / 2 ** cellZoom
+  const rect = { fromX: firstX * size, fromY: firstY * size, toX: (firstX + across) * size, toY: (firstY + across) * size }
+
+  const addPoints = (from: number, to: number, inside: boolean): void => {
     for (let i = from; i < to; i++) {
-      const classNo = index.classNo[i]!
-      if (!classes[classNo] || !groups[index.groupNo[i]!]) continue
-      const px = index.x[i]!
-      const py = index.y[i]!
-      if (check && (px < rect.fromX || px >= rect.toX || py < rect.fromY || py >= rect.toY)) continue
-      const c = (Math.floor(py / cell) - firstY) * across + Math.floor(px / cell) - firstX
-      total[c]!++
-      perClass[c * CLASS_COUNT + classNo]!++
-      sumX[c]! += px
-      sumY[c]! += py
-      sample[c] = i
+      const classNo = classNos[i]!
+      if (!classes[classNo] || (!everyGroup && !groups[groupNos[i]!])) continue
+      const px = xs[i]!
+      const py = ys[i]!
+      if (!inside && (px < rect.fromX || px >= rect.toX || py < rect.fromY || py >= rect.toY)) continue
+      const cell = ((py >>> shift) - firstY) * across + (px >>> shift) - firstX
+      total[cell]!++
+      perClass[cell * CLASS_COUNT + classNo]!++
+      sumX[cell]! += px
+      sumY[cell]! += py
+      sample[cell] = i
     }
-  })
+  }
+  const addBlocks = (cell: number, fromBlock: number, toBlock: number): void => {
+    for (let c = 0; c < CLASS_COUNT; c++) {
+      if (!classes[c]) continue
+      const [a, b] = [fromBlock * CLASS_COUNT + c, toBlock * CLASS_COUNT + c]
+      const n = sums.count[b]! - sums.count[a]!
+      total[cell]! += n
+      perClass[cell * CLASS_COUNT + c]! += n
+      if (n > 0) sample[cell] = lastOfClass(index, c, fromBlock, toBlock)
+      sumX[cell]! += sums.x[b]! - sums.x[a]!
+      sumY[cell]! += sums.y[b]! - sums.y[a]!
+    }
+  }
+  if (!everyGroup) {
+    visitRect(index, rect, addPoints)
+    return grid
+  }
+  visitRect(index, rect, (from, to, inside, nodeZoom) => {
+    const [fromBlock, toBlock] = [Math.ceil(from / BLOCK), Math.floor(to / BLOCK)]
+    // A range that may spread over several cells has no place of its own for its sums.
+    if (!inside || nodeZoom < cellZoom || fromBlock >= toBlock) return addPoints(from, to, inside)
+    addPoints(from, fromBlock * BLOCK, true)
+    addBlocks(((ys[from]! >>> shift) - firstY) * across + (xs[from]! >>> shift) - firstX, fromBlock, toBlock)
+    addPoints(toBlock * BLOCK, to, true)
+  }, cellZoom)
   return grid
 }

@@ -8,6 +8,8 @@ export interface ReadyFilter {
   groups: Uint8Array
   /** 1 where the class passes. */
   classes: Uint8Array
+  /** No group is left out: sums over whole ranges hold. */
+  everyGroup: boolean
 }
 
 /** An absent field filters nothing; a class list that is empty shows nothing. Phase 'unknown' asks for those not confirmed. */
@@ -20,5 +22,6 @@ export function readyFilter(index: Pick<SpliceIndex, 'groups'>, filter: SpliceFi
     && (!voltages || (g.voltageKv !== null && voltages.has(g.voltageKv)))
     && (!phases || phases.has(g.phase ?? 'unknown'))))
   const wanted = filter.classes && new Set<string>(filter.classes)
-  return { groups, classes: Uint8Array.from(TILE_CLASSES, (c) => Number(!wanted || wanted.has(c))) }
+  const classes = Uint8Array.from(TILE_CLASSES, (c) => Number(!wanted || wanted.has(c)))
+  return { groups, classes, everyGroup: groups.every((g) => g === 1) }
 }

@@ -1,9 +1,10 @@
 import { mortonKey, mortonOrder, tileKeyRange, WORLD, worldX, worldY } from './morton'
+import { runningSums, type RunningSums } from './running-sums'
 import { CLASS_COUNT, UNKNOWN, type SpliceColumns, type SpliceGroup } from './splice-columns'
 
 const MAX_SPLIT_ZOOM = 26
 
-/** Splices sorted by Morton key in typed arrays: 25 bytes each beside the names. */
+/** Splices sorted by Morton key in typed arrays: about 33 bytes each beside the names. */
 export interface SpliceIndex {
   count: number
   /** World units, see morton.ts. */
@@ -13,6 +14,7 @@ export interface SpliceIndex {
   classNo: Uint8Array
   groupNo: Uint32Array
   groups: SpliceGroup[]
+  sums: RunningSums
   nameOf(i: number): string
   /** Worst class number of each circuit over all its splices, unfiltered; UNKNOWN where none is measured. */
   worstOfCircuit: Map<number, number>
@@ -69,8 +71,10 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
     groupNo[i] = columns.groupNo[r] ?? 0
   }
   await breathe()
+  const sums = runningSums(x, y, classNo)
+  await breathe()
   const nameOf = nameReader(columns.names, row)
-  return { count, x, y, id, classNo, groupNo, groups: columns.groups, nameOf, worstOfCircuit: worstOfCircuits(columns) }
+  return { count, x, y, id, classNo, groupNo, groups: columns.groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
 }
 
 /** The first point at or after `from` whose key is not below `key`. */
@@ -88,11 +92,20 @@ function lowerBound(index: SpliceIndex, key: number, from: number, to: number): 
 /** World units, from included, to excluded. */
 export interface WorldRect { fromX: number; fromY: number; toX: number; toY: number }
 
+/** A range of points that lie in one node of the quadtree; `inside`: the node lies wholly in the rectangle. */
+export type VisitRange = (from: number, to: number, inside: boolean, nodeZoom: number) => void
+
+/** Ranges below this many points are handed over as they are: looking at each costs less than dividing on. */
+const SMALL_RANGE = 32
+/** Points per node of the last level from which finding that node's ends is quicker than looking at its points. */
+const WORTH_DIVIDING = 32
+
 /**
- * Calls `visit` with ranges of points that together hold every point inside the rectangle. A range is wholly inside unless `check` is
- * true: then each point must be looked at. Descends the quadtree that the Morton order is, leaving out empty and outside quarters.
+ * Calls `visit` with ranges that together hold every point inside the rectangle, in Morton order; where a range is not `inside`, each of
+ * its points must be looked at. Descends the quadtree that the Morton order is, leaving out empty and outside quarters: to where a node
+ * lies wholly inside, and on to `toZoom` where that is given and the points are many.
  */
-export function visitRect(index: SpliceIndex, rect: WorldRect, visit: (from: number, to: number, check: boolean) => void): void {
+export function visitRect(index: SpliceIndex, rect: WorldRect, visit: VisitRange, toZoom = 0): void {
   const descend = (z: number, tx: number, ty: number, from: number, to: number): void => {
     if (from === to) return
     const size = WORLD / 2 ** z
@@ -100,7 +113,8 @@ export function visitRect(index: SpliceIndex, rect: WorldRect, visit: (from: num
     const top = ty * size
     if (left >= rect.toX || top >= rect.toY || left + size <= rect.fromX || top + size <= rect.fromY) return
     const inside = left >= rect.fromX && top >= rect.fromY && left + size <= rect.toX && top + size <= rect.toY
-    if (inside || z === MAX_SPLIT_ZOOM || to - from <= 32) return visit(from, to, !inside)
+    const deepEnough = z >= toZoom || to - from <= WORTH_DIVIDING * 4 ** (toZoom - z)
+    if ((inside && deepEnough) || z === MAX_SPLIT_ZOOM || to - from <= SMALL_RANGE) return visit(from, to, inside, z)
     let at = from
     for (let quarter = 0; quarter < 4; quarter++) {
       const qx = 2 * tx + (quarter & 1)

@@ -61,9 +61,9 @@ describe('the splice index', () => {
             return x >= rect.fromX && x < rect.toX && y >= rect.fromY && y < rect.toY
           }
           const visited: number[] = []
-          visitRect(index, rect, (from, to, check) => {
+          visitRect(index, rect, (from, to, whole) => {
             for (let i = from; i < to; i++) {
-              if (!check) expect(inside(i)).toBe(true)
+              if (whole) expect(inside(i)).toBe(true)
               if (inside(i)) visited.push(i)
             }
           })

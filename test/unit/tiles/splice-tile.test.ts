@@ -110,6 +110,20 @@ describe('splice tiles', async () => {
     }
   })
 
+  it('show under a filter the very splices that pass it', () => {
+    for (const cls of ['critical', 'urgent', 'unknown'] as const) {
+      for (const zoom of [4, 6, 8, 10]) {
+        const singles = tilesOverWorld(zoom).flatMap((t) => decode(spliceTileBytes(index, t, { classes: [cls] }), 'splices'))
+        const ids = singles.map((f) => f.id ?? -1)
+        expect(new Set(ids).size).toBe(ids.length)
+        for (const { id, properties } of singles) {
+          const i = index.id.indexOf(id ?? -1)
+          expect([classAt(index, i), properties.class, properties.name]).toEqual([cls, cls, index.nameOf(i)])
+        }
+      }
+    }
+  })
+
   it('put splices of one place side by side, phases in order', async () => {
     const columns = spliceColumns(3)
     columns.lonDeg.fill(-114.5)
