@@ -19,4 +19,12 @@ export interface Declaration {
   fault?: PlacementReason
 }
 
+/** Sections by index, as an array or a column holds them. */
+export interface SectionSet {
+  includes(section: number): boolean
+}
+
+/** Every line has a structure 1: a name on more places than this tells none of them. */
+export const MOST_PLACES = 50
+
 export const fault = (code: PlacementReason['code'], values: Record<string, number | string>): PlacementReason => ({ code, values })

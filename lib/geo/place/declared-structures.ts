@@ -2,7 +2,7 @@ import { structureKey } from '../network/labels'
 import type { Network, StructurePlace } from '../network/network'
 import { spanAt } from '../network/on-section'
 import type { PlacementReason, PointToPlace } from '../types'
-import { fault, type DeclaredPlace } from './declaration'
+import { fault, MOST_PLACES, type DeclaredPlace, type SectionSet } from './declaration'
 
 /** Declared offsets are paced or read off: this much past the span's end is still its end. */
 const OFFSET_SLACK_M = 30
@@ -12,7 +12,7 @@ const OFFSET_SLACK_M = 30
  * (undefined: on all). With an offset ahead of structure_back or a span fraction it is one point.
  */
 export function structurePlaces(
-  network: Network, point: PointToPlace, sections: readonly number[] | undefined,
+  network: Network, point: PointToPlace, sections: SectionSet | undefined,
 ): DeclaredPlace[] | PlacementReason {
   const back = point.structureBack === undefined ? undefined : known(network, point.structureBack, sections)
   const ahead = point.structureAhead === undefined ? undefined : known(network, point.structureAhead, sections)
@@ -27,9 +27,9 @@ export function structurePlaces(
   return fault('declared-contradicts-position', { field: 'offset_from_structure_m', value: point.offsetFromStructureM ?? 0 })
 }
 
-function known(network: Network, label: string, sections: readonly number[] | undefined): readonly StructurePlace[] {
+function known(network: Network, label: string, sections: SectionSet | undefined): readonly StructurePlace[] {
   const places = network.structures.get(structureKey(label)) ?? []
-  return sections ? places.filter((place) => sections.includes(place.section)) : places
+  return sections ? places.filter((place) => sections.includes(place.section)) : places.slice(0, MOST_PLACES)
 }
 
 const unknown = (field: string, value: string, circuit: string | undefined): PlacementReason =>

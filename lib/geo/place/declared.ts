@@ -3,13 +3,13 @@ import { nameKey } from '../network/labels'
 import type { Network } from '../network/network'
 import { sectionEndM } from '../network/on-section'
 import type { PlacementReason, PointToPlace } from '../types'
-import { fault, type Declaration, type DeclaredPlace } from './declaration'
+import { fault, MOST_PLACES, type Declaration, type DeclaredPlace, type SectionSet } from './declaration'
 import { structurePlaces } from './declared-structures'
 import type { SpliceTable } from './splice-table'
 
 /** Reads declared evidence against the network and the splice list; circuit and section alone are read once. */
 export class DeclarationReader {
-  private readonly byCircuit = new Map<string, Declaration>()
+  private readonly byCircuit = new Map<string, Declaration | undefined>()
 
   constructor(
     private readonly network: Network,
@@ -18,35 +18,42 @@ export class DeclarationReader {
     private readonly reachM: (point: PointToPlace) => number,
   ) {}
 
-  /** Undefined: the reading declares nothing that tells its place. */
-  read(point: PointToPlace): Declaration | undefined {
+  /**
+   * Undefined: the reading declares nothing that tells its place. Names that many lines have are looked for on the
+   * sections near its position first.
+   */
+  read(point: PointToPlace, near?: SectionSet): Declaration | undefined {
     const circuit = this.readCircuit(point)
     if (circuit?.fault) return circuit
-    const sections = circuit?.by === 'circuit' ? circuit.places.map((place) => place.section) : undefined
     const side = sideOf(point)
     let declaration = circuit
     if (point.structureBack !== undefined || point.structureAhead !== undefined) {
-      const places = structurePlaces(this.network, point, sections)
-      if (!Array.isArray(places)) return { by: 'structures', places: [], fault: places }
-      declaration = { by: 'structures', places: sections ? places : this.onSide(places, side) }
+      declaration = this.readStructures(point, circuit?.places.map((place) => place.section), side, near)
+      if (declaration.fault) return declaration
     }
-    if (point.spliceLabel !== undefined) declaration = this.withSplice(point, point.spliceLabel, declaration)
+    if (point.spliceLabel !== undefined) declaration = this.withSplice(point, point.spliceLabel, declaration, near)
     if (declaration) return declaration
     return side === undefined ? undefined : { by: 'side', places: [], side }
+  }
+
+  private readStructures(point: PointToPlace, own: SectionSet | undefined, side: -1 | 1 | undefined, near?: SectionSet): Declaration {
+    let places = structurePlaces(this.network, point, own ?? near)
+    if (!own && near && !Array.isArray(places)) places = structurePlaces(this.network, point, undefined)
+    if (!Array.isArray(places)) return { by: 'structures', places: [], fault: places }
+    return { by: 'structures', places: own ? places : this.onSide(places, side) }
   }
 
   private readCircuit({ circuit, section }: PointToPlace): Declaration | undefined {
     // Every circuit has a main section: alone that name tells nothing.
     if (circuit === undefined && (section === undefined || nameKey(section) === MAIN_SECTION)) return undefined
     const key = `${circuit ?? ''}\n${section ?? ''}`
-    const read = this.byCircuit.get(key)
-    if (read) return read
+    if (this.byCircuit.has(key)) return this.byCircuit.get(key)
     const declaration = this.circuitPlaces(circuit, section)
     this.byCircuit.set(key, declaration)
     return declaration
   }
 
-  private circuitPlaces(circuit: string | undefined, section: string | undefined): Declaration {
+  private circuitPlaces(circuit: string | undefined, section: string | undefined): Declaration | undefined {
     const all = circuit === undefined ? [...this.network.sections.keys()] : this.network.circuits.get(nameKey(circuit)) ?? []
     if (all.length === 0) return { by: 'circuit', places: [], fault: fault('declared-unknown', { field: 'circuit', value: circuit ?? '' }) }
     const wanted = section === undefined ? undefined : nameKey(section)
@@ -55,6 +62,7 @@ export class DeclarationReader {
       const values = { field: 'section', value: section ?? '', ...(circuit !== undefined && { circuit }) }
       return { by: 'circuit', places: [], fault: fault('declared-unknown', values) }
     }
+    if (circuit === undefined && sections.length > MOST_PLACES) return undefined
     return { by: 'circuit', places: sections.map((index) => ({ section: index, fromM: 0, toM: sectionEndM(this.network, index) })) }
   }
 
@@ -66,9 +74,11 @@ export class DeclarationReader {
   }
 
   /** A label that nobody knows names a splice yet to be found: the rest of the evidence places it. */
-  private withSplice(point: PointToPlace, label: string, rest: Declaration | undefined): Declaration | undefined {
-    const rows = this.rowsOfLabel.get(nameKey(label)) ?? []
-    if (rows.length === 0) return rest
+  private withSplice(point: PointToPlace, label: string, rest: Declaration | undefined, near?: SectionSet): Declaration | undefined {
+    const all = this.rowsOfLabel.get(nameKey(label)) ?? []
+    if (all.length === 0) return rest
+    const close = near && all.length > 1 ? all.filter((row) => near.includes(this.splices.section[row]!)) : []
+    const rows = close.length > 0 ? close : all
     const marginM = this.reachM(point)
     const agreeing = rest === undefined ? rows : rows.filter((row) => rest.places.some((place) => this.holds(place, row, marginM)))
     if (agreeing.length === 0) return { by: 'splice', places: this.rowPlaces(rows), fault: this.otherPlace(label, rest) }
@@ -83,7 +93,7 @@ export class DeclarationReader {
   }
 
   private rowPlaces(rows: readonly number[]): DeclaredPlace[] {
-    return rows.map((row) => {
+    return rows.slice(0, MOST_PLACES).map((row) => {
       const atM = this.splices.lineDistanceM[row]!
       return { section: this.splices.section[row]!, fromM: atM, toM: atM, spliceRow: row }
     })

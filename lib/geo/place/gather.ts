@@ -10,7 +10,9 @@ import type { Given } from './given'
 const LOOK_M = 2_000
 /** Of many places that a reading may name, this many are offered. */
 const MOST_OFFERED = 8
+/** No receiver is better to a line's drawing, and none so bad says anything of a place. */
 const LEAST_SIGMA_M = 0.3
+const MOST_SIGMA_M = 150
 
 /** What is known of every reading after candidates are found. */
 export interface Gathered {
@@ -23,8 +25,12 @@ export interface Gathered {
   fault: (PlacementReason | undefined)[]
 }
 
+/** What a reading's position is good to, metres; no figure is as bad as the worst. */
+export const sigmaOfM = ({ sigmaM }: PointToPlace): number =>
+  Number.isNaN(sigmaM) ? MOST_SIGMA_M : Math.min(Math.max(sigmaM, LEAST_SIGMA_M), MOST_SIGMA_M)
+
 /** Accuracy beyond which two statements of a place contradict each other: the larger of three sigma and the search radius. */
-export const reachM = (point: PointToPlace, options: PlacingOptions): number => Math.max(3 * point.sigmaM, options.searchM)
+export const reachM = (point: PointToPlace, options: PlacingOptions): number => Math.max(3 * sigmaOfM(point), options.searchM)
 
 export const searchRadiusM = (point: PointToPlace, options: PlacingOptions): number =>
   Math.max(reachM(point, options), point.positionOf === 'platform' ? options.platformSearchM : 0)
@@ -47,14 +53,15 @@ export function gatherCandidates(given: Given, reader: DeclarationReader): Gathe
   }
   const search = new SpanSearch(given.network)
   points.forEach((point, i) => {
-    const declaration = reader.read(point)
+    const positioned = positionState(point) === 'given'
+    const count = positioned ? search.search(point.lon!, point.lat!, searchRadiusM(point, given.options)) : 0
+    const declaration = reader.read(point, count > 0 ? search.section.subarray(0, count) : undefined)
     gathered.declaration[i] = declaration
     gathered.fault[i] = declaration?.fault
-    gathered.sigmaM[i] = Math.max(point.sigmaM, LEAST_SIGMA_M)
-    if (positionState(point) === 'given') {
-      gathered.hasPosition[i] = 1
-      fromPosition(given, search, gathered, i)
-    } else fromDeclaration(declaration, gathered, i)
+    gathered.sigmaM[i] = sigmaOfM(point)
+    gathered.hasPosition[i] = positioned ? 1 : 0
+    if (positioned) fromPosition(given, search, gathered, i)
+    else fromDeclaration(declaration, gathered, i)
     gathered.candidates.close()
   })
   return gathered
@@ -69,15 +76,15 @@ function fromDeclaration(declaration: Declaration | undefined, { candidates, hal
   }
 }
 
+/** From the finds of the search that was just made. */
 function fromPosition(given: Given, search: SpanSearch, gathered: Gathered, i: number): void {
   const { network, points, options } = given
   const { candidates } = gathered
   const point = points[i]!
   const declaration = gathered.declaration[i]
   const places = declaration?.places ?? []
-  const count = search.search(point.lon!, point.lat!, searchRadiusM(point, options))
   let declared = false
-  for (let slot = 0; slot < count; slot++) {
+  for (let slot = 0; slot < search.count; slot++) {
     const section = search.section[slot]!
     const lineDistanceM = search.lineDistanceM[slot]!
     const place = places.length === 0 ? undefined : nearestPlace(places, section, lineDistanceM)

@@ -4,13 +4,8 @@ import type { NewSplice, PointToPlace } from '../types'
 import { STATE, type Decisions } from './decide'
 import type { Gathered } from './gather'
 import type { Given } from './given'
-import { saysOther } from './pass-conflicts'
+import { OpenSplices } from './open-splices'
 import { median } from './track-chain'
-
-interface Cluster {
-  members: number[]
-  meanM: number
-}
 
 export interface NewSplices {
   splices: NewSplice[]
@@ -34,40 +29,24 @@ export function gatherNewSplices(given: Given, gathered: Gathered, decisions: De
   const members = Int32Array.from(points.keys()).filter((i) => decisions.state[i] === STATE.new)
   const conductors = rankConductors(given, decisions, members)
   members.sort((a, b) => sectionOf(a) - sectionOf(b) || conductors[a]! - conductors[b]! || atM(a) - atM(b) || a - b)
-  const used = new Set<string>()
-  let open: Cluster[] = []
+  const used = new Map<string, number>()
+  const open = new OpenSplices()
   for (let at = 0; at <= members.length; at++) {
     const i = members[at]
     const before = members[at - 1]
     const onward = i !== undefined && before !== undefined && sectionOf(before) === sectionOf(i) && conductors[before] === conductors[i]
-    const fromM = onward ? atM(i) - chooser.reachM(gathered.sigmaM[i]!) : Infinity
-    for (const { members: own, meanM } of open) {
-      if (meanM >= fromM) continue
+    const withinM = i === undefined ? 0 : chooser.reachM(gathered.sigmaM[i]!)
+    for (const { members: own } of open.closeBehind(onward ? atM(i) - withinM : Infinity)) {
       const first = own[0]!
-      const middleM = own.length === 1 ? meanM : median(own.map(atM))
+      const middleM = own.length === 1 ? atM(first) : median(own.map(atM))
       const splice = newSplice(given, decisions, own, sectionOf(first), middleM)
       nameSplice(splice, conductorKey(points[first]!, decisions.phase[first]), used)
       for (const one of own) found.of[one] = found.splices.length
       found.splices.push(splice)
     }
-    open = open.filter(({ meanM }) => meanM >= fromM)
-    if (i !== undefined) join(open, given, i, atM(i), found.beside)
+    if (i !== undefined) open.add(given, i, atM(i), withinM, found.beside)
   }
   return found
-}
-
-/** Into the first open cluster that the reading does not contradict, else a new one. */
-function join(open: Cluster[], { points, passes }: Given, i: number, atM: number, beside: Uint8Array): void {
-  const mayBeOne = (other: number): boolean => passes[other] !== passes[i] || !saysOther(points[other]!, points[i]!)
-  const home = open.findLast(({ members }) => members.every(mayBeOne))
-  if (home) {
-    home.members.push(i)
-    home.meanM += (atM - home.meanM) / home.members.length
-    return
-  }
-  for (const { members } of open) for (const other of members) beside[other] = 1
-  if (open.length > 0) beside[i] = 1
-  open.push({ members: [i], meanM: atM })
 }
 
 /** A number for the conductor of each reading, in the order of their names. */
@@ -111,10 +90,12 @@ function describe(splice: NewSplice, point: PointToPlace, phase: string | undefi
 }
 
 /** Names a splice by its content, so that the same readings give the same keys; twins on one spot are counted. */
-function nameSplice(splice: NewSplice, conductor: string, used: Set<string>): void {
+function nameSplice(splice: NewSplice, conductor: string, used: Map<string, number>): void {
   const label = splice.label === undefined ? '' : `/${nameKey(splice.label)}`
   const base = `${splice.sectionId}@${splice.lineDistanceM.toFixed(1)}/${conductor}${label}`
-  splice.key = base
-  for (let n = 2; used.has(splice.key); n++) splice.key = `${base}#${n}`
-  used.add(splice.key)
+  let twins = used.get(base) ?? 0
+  splice.key = twins === 0 ? base : `${base}#${++twins}`
+  while (twins > 0 && used.has(splice.key)) splice.key = `${base}#${++twins}`
+  used.set(base, Math.max(twins, 1))
+  used.set(splice.key, used.get(splice.key) ?? 1)
 }

@@ -8,12 +8,6 @@ import type { Given } from './given'
 /** Readings of one splice may lie this many reaches apart before they are two fittings. */
 const SEPARATE_REACHES = 1.5
 
-/** Whether two readings of one pass say themselves that they are of different fittings: other labels, other pictures. */
-export function saysOther(a: PointToPlace, b: PointToPlace): boolean {
-  if (a.spliceLabel !== undefined && b.spliceLabel !== undefined) return nameKey(a.spliceLabel) !== nameKey(b.spliceLabel)
-  return a.photo !== undefined && b.photo !== undefined && a.photo !== b.photo
-}
-
 /**
  * Readings of one pass that lead to one known splice by their place alone, and yet differ in label, picture or by more
  * metres than accuracy explains, go to a person: only one of them can be its.
