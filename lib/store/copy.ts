@@ -1,62 +1,83 @@
 import { once } from 'node:events'
+import type { Writable } from 'node:stream'
 import { from as copyFrom } from 'pg-copy-streams'
-import type { Tx } from './transaction'
+import { BinaryRows, COPY_TYPES, type CopyType, type CopyValue } from './binary-rows'
+import { join, name, sql } from './sql/sql'
+import type { Db, Tx } from './transaction'
 
-export type CopyValue = string | number | boolean | Date | null | undefined | readonly (string | number)[] | { json: unknown }
+export type { CopyValue } from './binary-rows'
 
-const CHUNK_CHARS = 1 << 17
-const SPECIAL = /[\\\n\r\t\0]/
-const SPECIALS = /[\\\n\r\t\0]/g
-const ESCAPED: Record<string, string> = { '\\': '\\\\', '\n': '\\n', '\r': '\\r', '\t': '\\t', '\0': '' }
+const PIECE_BYTES = 1 << 17
+const HEADER = Buffer.concat([Buffer.from('PGCOPY\n\xff\r\n\0', 'latin1'), Buffer.alloc(8)])
+const TRAILER = Buffer.from([0xff, 0xff])
 
-/** Text as COPY reads it. PostgreSQL text cannot hold NUL, so it is left out. */
-function text(value: string): string {
-  return SPECIAL.test(value) ? value.replace(SPECIALS, (c) => ESCAPED[c] ?? c) : value
+const knownTypes = new Map<string, ReadonlyMap<string, CopyType>>()
+
+/** Types of a table's columns, asked of the database once. */
+async function typesOf(db: Db, table: string): Promise<ReadonlyMap<string, CopyType>> {
+  const known = knownTypes.get(table)
+  if (known) return known
+  const rows = await db.rows<{ column: string; type: CopyType }>(sql`
+    SELECT attname AS column, CASE WHEN t.typcategory = 'A' THEN e.typname || '[]' ELSE t.typname END AS type
+    FROM pg_attribute a JOIN pg_type t ON t.oid = a.atttypid LEFT JOIN pg_type e ON e.oid = t.typelem AND t.typcategory = 'A'
+    WHERE attrelid = ${table}::regclass AND attnum > 0 AND NOT attisdropped AND
+      CASE WHEN t.typcategory = 'A' THEN e.typname || '[]' ELSE t.typname END IN (${join([...COPY_TYPES])})`)
+  const types = new Map(rows.map((row) => [row.column, row.type]))
+  knownTypes.set(table, types)
+  return types
 }
 
-const element = (v: string | number): string => (typeof v === 'number' ? String(v) : `"${v.replace(/["\\]/g, '\\$&')}"`)
-
-function field(value: CopyValue): string {
-  if (value === null || value === undefined) return '\\N'
-  if (typeof value === 'number') return String(value)
-  if (typeof value === 'string') return text(value)
-  if (typeof value === 'boolean') return value ? 't' : 'f'
-  if (value instanceof Date) return value.toISOString()
-  if (Array.isArray(value)) return text(`{${value.map(element).join(',')}}`)
-  return text(JSON.stringify((value as { json: unknown }).json))
+/** The types of these columns, in their order. */
+export async function copyTypes(db: Db, table: string, columns: readonly string[]): Promise<CopyType[]> {
+  const types = await typesOf(db, table)
+  return columns.map((column) => {
+    const type = types.get(column)
+    if (!type) throw new Error(`COPY into ${table} cannot write the column ${column}.`)
+    return type
+  })
 }
 
-/** One row as a line of COPY's text format. */
-export function copyLine(values: readonly CopyValue[]): string {
-  let line = field(values[0])
-  for (let i = 1; i < values.length; i++) line += `\t${field(values[i])}`
-  return `${line}\n`
+/** Writes rows by COPY, holding at most a piece of them as bytes. Returns how many. */
+export async function copyRows(tx: Tx, table: string, columns: readonly string[], rows: Iterable<readonly CopyValue[]>): Promise<number> {
+  const binary = new BinaryRows(await copyTypes(tx, table, columns))
+  const copy = openCopy(tx, table, columns)
+  try {
+    for (const row of rows) {
+      binary.add(row)
+      if (binary.length < PIECE_BYTES) continue
+      await copy.write(Buffer.from(binary.view()))
+      binary.clear()
+    }
+  } catch (e) {
+    copy.breakOff()
+    throw e
+  }
+  await copy.end(binary.view())
+  return binary.count
 }
 
-/** Writes lines of COPY's text format, holding at most one chunk of them. Returns how many. */
-export async function copyText(tx: Tx, table: string, columns: readonly string[], lines: Iterable<string>): Promise<number> {
-  const stream = tx.client.query(copyFrom(`COPY ${table} (${columns.join(', ')}) FROM STDIN`))
+/** Writes rows that are bytes already. */
+export async function copyBytes(tx: Tx, table: string, columns: readonly string[], bytes: Buffer): Promise<void> {
+  await openCopy(tx, table, columns).end(bytes)
+}
+
+interface OpenCopy { write(bytes: Buffer): Promise<void>; end(bytes: Buffer): Promise<void>; breakOff(): void }
+
+function openCopy(tx: Tx, table: string, columns: readonly string[]): OpenCopy {
+  const statement = sql`COPY ${name(table)} (${name(columns.join(', '))}) FROM STDIN WITH (FORMAT binary)`
+  const stream: Writable = tx.client.query(copyFrom(statement.text))
   const failed = new Promise<never>((_, reject) => stream.once('error', reject))
   failed.catch(() => undefined) // awaited below where it matters
-  let count = 0
-  let chunk = ''
-  for (const line of lines) {
-    chunk += line
-    count++
-    if (chunk.length < CHUNK_CHARS) continue
-    if (!stream.write(chunk)) await Promise.race([once(stream, 'drain'), failed])
-    chunk = ''
+  stream.write(HEADER)
+  return {
+    breakOff: () => void stream.destroy(),
+    write: async (bytes) => {
+      if (!stream.write(bytes)) await Promise.race([once(stream, 'drain'), failed])
+    },
+    end: async (bytes) => {
+      stream.write(bytes)
+      stream.end(TRAILER)
+      await Promise.race([once(stream, 'finish'), failed])
+    },
   }
-  stream.end(chunk)
-  await Promise.race([once(stream, 'finish'), failed])
-  return count
-}
-
-/** Writes rows by COPY. Returns how many. */
-export async function copyRows(tx: Tx, table: string, columns: readonly string[], rows: Iterable<readonly CopyValue[]>): Promise<number> {
-  return copyText(tx, table, columns, linesOf(rows))
-}
-
-function* linesOf(rows: Iterable<readonly CopyValue[]>): Generator<string> {
-  for (const row of rows) yield copyLine(row)
 }

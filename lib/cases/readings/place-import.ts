@@ -1,7 +1,7 @@
 import { setImmediate as breathe } from 'node:timers/promises'
 import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome } from '@/lib/geo'
 import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
-import { PlacementLines } from '@/lib/store/placement-lines'
+import { PlacementRows } from '@/lib/store/placement-rows'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
 import type { NewNotice } from '@/lib/store/urgent'
 import type { ImportContext } from '../importing/context'
@@ -30,7 +30,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
   let done = 0
   for (const group of stored.points.passes(TOGETHER)) {
     const points = group.map((index) => stored.points.point(index))
-    const lines = new PlacementLines(importId)
+    const rows = await PlacementRows.of(importId, tx)
     const fresh = new Map<string, number>()
     const take = (outcome: PlacementOutcome): void => {
       const { index, chosen, spliceId, newSpliceKey } = outcome
@@ -40,7 +40,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
       if (chosen) result.circuitIds.add(chosen.circuitId)
       if (spliceId !== undefined) result.spliceIds.add(spliceId)
       if (newSpliceKey !== undefined && !fresh.has(newSpliceKey)) fresh.set(newSpliceKey, fresh.size)
-      lines.add(readingId, outcome, spliceId !== undefined ? { known: spliceId } : newSpliceKey !== undefined ? { fresh: fresh.get(newSpliceKey) ?? 0 } : null)
+      rows.add(readingId, outcome, spliceId !== undefined ? { known: spliceId } : newSpliceKey !== undefined ? { fresh: fresh.get(newSpliceKey) ?? 0 } : null)
       const own = stored.urgent.get(index)
       if (own && (own.class === 'urgent' || own.class === 'critical')) {
         const declared = circuits.get(nameKey(stored.points.circuit(index) ?? ''))
@@ -54,7 +54,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
       result.spliceIds.add(splice.spliceId)
     }
     result.newSplices += added.length
-    await lines.write(scope, tx, added.map((splice) => splice.spliceId))
+    await rows.write(scope, tx, added.map((splice) => splice.spliceId))
     done += points.length
     context.progress('placing', done)
     await breathe()

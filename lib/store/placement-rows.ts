@@ -1,0 +1,45 @@
+import type { PlacementCandidate, PlacementOutcome } from '@/lib/geo'
+import { BinaryRows } from './binary-rows'
+import { copyBytes, copyTypes } from './copy'
+import { mustCoverEverything, type Scope } from './scope'
+import type { Tx } from './transaction'
+
+// The splice comes last: it may be a new one whose number is known only when every reading has its place.
+const COLUMNS = ['reading_id', 'import_id', 'state', 'method', 'circuit_id', 'section_id', 'span_id', 'line_distance_m', 'lon', 'lat', 'offset_m',
+  'probability', 'reasons', 'candidates', 'splice_id'] as const
+
+/** Alternatives less likely than this are not worth keeping with a reading that found its place. */
+const WORTH_KEEPING = 0.01
+
+/** Outcomes as the bytes COPY takes: a long import's placements fit in memory that way. */
+export class PlacementRows {
+  /** Where the splice of a row belongs, and which new one it is. */
+  private readonly open: { at: number; fresh: number }[] = []
+
+  private constructor(private readonly importId: number, private readonly rows: BinaryRows) {}
+
+  static async of(importId: number, tx: Tx): Promise<PlacementRows> {
+    return new PlacementRows(importId, new BinaryRows(await copyTypes(tx, 'placement', COLUMNS)))
+  }
+
+  add(readingId: number, outcome: PlacementOutcome, splice: { known: number } | { fresh: number } | null): void {
+    const at = outcome.chosen
+    this.rows.add([
+      readingId, this.importId, outcome.state, outcome.method, at?.circuitId, at?.sectionId, at?.spanId, at?.lineDistanceM, at?.lon, at?.lat, at?.offsetM,
+      outcome.probability, { json: outcome.reasons }, { json: kept(outcome) }, splice && ('known' in splice ? splice.known : 0),
+    ])
+    if (splice && 'fresh' in splice) this.open.push({ at: this.rows.lastInt4(), fresh: splice.fresh })
+  }
+
+  /** Writes them all; `newIds` are the numbers that the new splices got. The rows are gone after it. */
+  async write(scope: Scope, tx: Tx, newIds: readonly number[]): Promise<void> {
+    mustCoverEverything(scope)
+    for (const { at, fresh } of this.open) this.rows.setInt4(at, newIds[fresh] ?? 0)
+    await copyBytes(tx, 'placement', COLUMNS, this.rows.view())
+  }
+}
+
+function kept({ state, candidates }: PlacementOutcome): readonly PlacementCandidate[] {
+  if (state === 'review') return candidates
+  return candidates.some((other, i) => i > 0 && other.probability >= WORTH_KEEPING) ? candidates : []
+}
