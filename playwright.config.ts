@@ -14,7 +14,7 @@ export default defineConfig({
   workers: 1, // the tests share one database and one machine of two cores, half of it drawing maps in software
   forbidOnly: true,
   retries: 0,
-  timeout: 60_000,
+  timeout: 120_000,
   expect: { timeout: 15_000 },
   reporter: process.env.PLAYWRIGHT_JSON_OUTPUT_FILE ? [['list'], ['json']] : 'list',
   use: {

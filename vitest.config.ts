@@ -7,7 +7,7 @@ export default defineConfig({
   test: {
     allowOnly: false,
     projects: [
-      { resolve, test: { name: 'pure', include: ['test/{unit,published,property}/**/*.test.ts'] } },
+      { resolve, test: { name: 'pure', include: ['test/{unit,published,property}/**/*.test.ts'], testTimeout: 30_000 } },
       {
         resolve,
         test: {

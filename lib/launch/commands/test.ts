@@ -40,7 +40,7 @@ function checks(chromium: string | undefined): Check[] {
     ...(chromium ? [{
       name: 'browser',
       args: [bin('@playwright', 'test', 'cli.js'), 'test'],
-      env: { CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: browserResult },
+      env: { NO_COLOR: '1', CHROMIUM_PATH: chromium, PLAYWRIGHT_JSON_OUTPUT_FILE: browserResult },
       resultFile: browserResult,
       count: playwrightCounts,
       needs: 'build',
@@ -54,8 +54,10 @@ function vitest(project: string): Check {
   return {
     name: project,
     args: [
-      bin('vitest', 'vitest.mjs'), 'run', '--project', project, '--reporter=dot', '--reporter=json', `--outputFile.json=${resultFile}`,
+      bin('vitest', 'vitest.mjs'), 'run', '--project', project, '--silent=passed-only', '--reporter=default', '--reporter=json',
+      `--outputFile.json=${resultFile}`,
     ],
+    env: { NO_COLOR: '1' },
     resultFile,
     count: vitestCounts,
   }
