@@ -1,8 +1,8 @@
 import type { Feature, LineString, Point, Position } from 'geojson'
 import { bearingDeg } from './network-lines'
 
-/** Names of one line stand about so far apart, CSS px. */
-const SPACING_PX = 360
+/** A run of this length in CSS px has room for one name, of twice this length for two. */
+const SPACING_PX = 170
 const PX_PER_DEGREE_AT_ZOOM_0 = 512 / 360
 const MAX_HALVINGS = 9
 
@@ -34,7 +34,8 @@ export function namePoints(circuits: Feature<LineString>[]): Feature<Point>[] {
     for (let halving = 0; halving < MAX_HALVINGS && zoomForWhole + halving < 15; halving++) {
       for (let odd = 1; odd < 2 ** (halving + 1); odd += 2) {
         const { lon, lat, angle } = alongLine(line, odd / 2 ** (halving + 1))
-        const from = Math.max(0, Math.round((zoomForWhole + halving) * 10) / 10)
+        // Renderers compare with the tile's whole zoom.
+        const from = Math.max(0, Math.ceil(zoomForWhole + halving))
         points.push({ type: 'Feature', geometry: { type: 'Point', coordinates: [lon, lat] }, properties: { ...f.properties, from, angle } })
       }
     }

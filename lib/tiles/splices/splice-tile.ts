@@ -2,7 +2,7 @@ import type { SpliceFilter } from '@/lib/contract/filter'
 import { encodeTile, EXTENT, type TileFeature, type TilePoint } from '../encode'
 import { CELLS_PER_TILE, countCells } from './cell-grid'
 import { classMix } from './class-mix'
-import { gatherClusters, marginFor, meanX, meanY, type Cluster } from './gather'
+import { gatherClusters, marginFor, type Cluster } from './gather'
 import { readyFilter, type ReadyFilter } from './match-filter'
 import { WORLD } from './morton'
 import { CLASS_COUNT, TILE_CLASSES, UNKNOWN } from './splice-columns'
@@ -30,7 +30,7 @@ function clusterFeature(tile: TileAddress, cluster: Cluster): TilePoint {
   }
   const action = (counts.urgent ?? 0) + (counts.critical ?? 0)
   const tags = { total: cluster.total, ...counts, action, worst: TILE_CLASSES[worst], rank: rankOf(worst), mix: classMix(cluster.perClass) }
-  return { type: 1, geometry: pointAt(tile, meanX(cluster), meanY(cluster)), tags }
+  return { type: 1, geometry: pointAt(tile, cluster.x, cluster.y), tags }
 }
 
 function spliceFeature(index: SpliceIndex, i: number, geometry: [number, number][], slot: number, of: number): TilePoint {
@@ -46,8 +46,8 @@ function spliceFeature(index: SpliceIndex, i: number, geometry: [number, number]
 /** The splices of one filled cell side by side in a fixed order: circuit, phase, id. */
 function fan(index: SpliceIndex, filter: ReadyFilter, tile: TileAddress, cluster: Cluster): TilePoint[] {
   const cell = WORLD / 2 ** tile.z / CELLS_PER_TILE
-  const fromX = Math.floor(meanX(cluster) / cell) * cell
-  const fromY = Math.floor(meanY(cluster) / cell) * cell
+  const fromX = Math.floor(cluster.x / cell) * cell
+  const fromY = Math.floor(cluster.y / cell) * cell
   const members: number[] = []
   visitRect(index, { fromX, fromY, toX: fromX + cell, toY: fromY + cell }, (from, to) => {
     for (let i = from; i < to; i++) {
@@ -63,7 +63,7 @@ function fan(index: SpliceIndex, filter: ReadyFilter, tile: TileAddress, cluster
     const byPhase = (ga?.phase ?? '~').localeCompare(gb?.phase ?? '~', 'en')
     return (ga?.circuitId ?? 0) - (gb?.circuitId ?? 0) || byPhase || index.id[a]! - index.id[b]!
   })
-  const geometry = pointAt(tile, meanX(cluster), meanY(cluster))
+  const geometry = pointAt(tile, cluster.x, cluster.y)
   return members.map((i, slot) => spliceFeature(index, i, geometry, slot, members.length))
 }
 

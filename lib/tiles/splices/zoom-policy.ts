@@ -5,7 +5,7 @@ export const SPLICE_MAX_ZOOM = 18
 export interface Gathering {
   /** Cells join the fullest cell within this; 0: only what shares a cell is one. */
   radiusCells: number
-  /** Clusters whose means are nearer than this would overlap on screen and are joined once more. */
+  /** Clusters nearer than this would overlap on screen and are joined once more. */
   apartCells: number
 }
 
