@@ -17,12 +17,13 @@ export interface Check {
 }
 
 export interface Counts { passed: number; failed: number }
+type Tell = (text: string) => void
 
 /**
  * Runs checks, at most `width` at a time, each as soon as those it waits for have ended; what needs a failed one fails too.
  * The output of each is shown whole when it ends. Returns all counts together.
  */
-export async function runChecks(checks: Check[], width: number): Promise<Counts> {
+export async function runChecks(checks: Check[], width: number, tell: Tell = warn): Promise<Counts> {
   const results = new Map<string, Counts>()
   const waiting = [...checks]
   const running = new Map<string, Promise<void>>()
@@ -33,7 +34,7 @@ export async function runChecks(checks: Check[], width: number): Promise<Counts>
       await Promise.race(running.values())
       continue
     }
-    const work = check.needs && results.get(check.needs)?.failed ? unrun(check) : runCheck(check)
+    const work = check.needs && results.get(check.needs)?.failed ? unrun(check, tell) : runCheck(check, tell)
     running.set(check.name, work.then((counts) => {
       results.set(check.name, counts)
       running.delete(check.name)
@@ -43,18 +44,18 @@ export async function runChecks(checks: Check[], width: number): Promise<Counts>
   return { passed: total('passed'), failed: total('failed') }
 }
 
-async function unrun(check: Check): Promise<Counts> {
-  warn(`\n✖ ${check.name}: not run, because ${check.needs} failed`)
+async function unrun(check: Check, tell: Tell): Promise<Counts> {
+  tell(`\n✖ ${check.name}: not run, because ${check.needs} failed`)
   return { passed: 0, failed: 1 }
 }
 
-async function runCheck(check: Check): Promise<Counts> {
+async function runCheck(check: Check, tell: Tell): Promise<Counts> {
   const started = performance.now()
   if (check.resultFile) fs.rmSync(check.resultFile, { force: true })
   const { code, output } = await run(check)
   const counts = countsOf(check, code)
   const summary = `${counts.passed} passed, ${counts.failed} failed in ${seconds(performance.now() - started)}`
-  warn(`\n${counts.failed > 0 ? '✖' : '✔'} ${check.name}: ${summary}\n${output.trim()}`)
+  tell(`\n${counts.failed > 0 ? '✖' : '✔'} ${check.name}: ${summary}\n${output.trim()}`)
   return counts
 }
 
