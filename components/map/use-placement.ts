@@ -36,6 +36,7 @@ function drawing(overlay: PlacementOverlay): Feature[] {
 
 function element(tag: 'div' | 'button', className: string | undefined, text = ''): HTMLElement {
   const e = document.createElement(tag)
+  if (tag === 'div') e.setAttribute('role', 'img') // so that it may carry a name
   e.className = className ?? ''
   e.textContent = text
   return e

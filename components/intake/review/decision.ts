@@ -134,3 +134,9 @@ export function moved(from: Position, eastM: number, northM: number): Position {
   const mPerDegreeLon = mPerDegreeLat * Math.cos((from.lat * Math.PI) / 180)
   return { lon: from.lon + eastM / mPerDegreeLon, lat: from.lat + northM / mPerDegreeLat }
 }
+
+/** How sure, in whole per cent and never rounded up: what waits for review must not read as sure enough. */
+export function sureText(probability: number): string {
+  const percent = Math.floor(probability * 100)
+  return percent < 1 ? '<1%' : `${percent}%`
+}

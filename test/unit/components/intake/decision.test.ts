@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { asDecision, decide, moved, newDecision, usualSplice } from '@/components/intake/review/decision'
+import { asDecision, decide, moved, newDecision, sureText, usualSplice } from '@/components/intake/review/decision'
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import { reading } from '@/test/fixtures/components/samples'
 
@@ -92,5 +92,9 @@ describe('a decision on a doubtful placement', () => {
     const at = moved({ lon: 10, lat: 60 }, 10, 10)
     expect((at.lon - 10) * 55_800).toBeCloseTo(10, 1)
     expect((at.lat - 60) * 111_412).toBeCloseTo(10, 1)
+  })
+
+  it('never reads as surer than it is', () => {
+    expect([0.8999, 0.9, 0.004, 1].map(sureText)).toEqual(['89%', '90%', '<1%', '100%'])
   })
 })
