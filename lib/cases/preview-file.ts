@@ -55,7 +55,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.' } }
     const record = outcome.record as IntakeRecord
     const becomes: Becomes = record.recordType === 'reading' ? placed.get(record) ?? { state: 'read', text: 'Read' } : describe(record, lines, speech.position)
-    return { row: outcome.row, cells, issues, becomes: { state: becomes.state, text: becomes.text, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
+    return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
   })
   const preview: ImportPreview = {
     format: formatOf(file.fileName, head), notes: [...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,

@@ -1,12 +1,13 @@
 import { setImmediate as breathe } from 'node:timers/promises'
 import { assess, showClass, type Policy } from '@/lib/condition'
 import { dropStatesOfRemoved, writeAssessments, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
-import { loadSubjects, lockSplices, type Subject } from '@/lib/store/evidence'
+import { loadSubjects, lockSplices, type EvidenceAtHand, type Subject } from '@/lib/store/evidence'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
 
 /** So many splices' evidence is held at a time. */
 const BATCH = 400
+const BREATH = 50
 
 export interface Reassessment {
   policy: Policy
@@ -15,6 +16,8 @@ export interface Reassessment {
   cause: AssessmentCause
   importId: number | null
   onProgress?: (done: number, total: number) => void
+  /** Readings of the import that is under way. */
+  atHand?: EvidenceAtHand
   /** Sees every splice with its evidence on the way. */
   onSubject?: (subject: Subject) => void
 }
@@ -28,23 +31,50 @@ export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAsse
   return { spliceId: subject.spliceId, circuitId: subject.circuitId, assessment, shown: showClass(subject.previous, assessment, policy) }
 }
 
-/** Assesses these splices anew from all their evidence, within the transaction of what changed it. Returns those that are held. */
+/**
+ * Assesses these splices anew from all their evidence, within the transaction of what changed it. Returns those that are held.
+ * While one batch is judged, the database takes the one before and looks up the one after.
+ */
 export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<HeldSplice[]> {
   const held: HeldSplice[] = []
   const ordered = [...spliceIds].sort((a, b) => a - b)
-  for (let at = 0; at < ordered.length; at += BATCH) {
+  const look = async (at: number): Promise<Subject[]> => {
     const batch = ordered.slice(at, at + BATCH)
+    if (batch.length === 0) return []
     await lockSplices(scope, batch, tx)
-    const subjects = await loadSubjects(scope, batch, tx)
-    const judged = subjects.map((subject) => judge(subject, options.policy, options.asOfMs))
-    if (options.onSubject) subjects.forEach(options.onSubject)
-    await writeAssessments(scope, judged, options, tx)
-    await dropStatesOfRemoved(scope, batch, tx)
+    return loadSubjects(scope, batch, tx, options.atHand)
+  }
+  let next = look(0)
+  let writing: Promise<void> = Promise.resolve()
+  for (let at = 0; at < ordered.length; at += BATCH) {
+    const subjects = await next
+    next = look(at + BATCH)
+    next.catch(() => undefined) // awaited in the next round
+    const judged = await judgeAll(subjects, options)
+    await writing
+    writing = write(scope, tx, judged, ordered.slice(at, at + BATCH), options)
+    writing.catch(() => undefined) // awaited before the next batch is written and at the end
     for (const { spliceId, assessment, shown } of judged) {
       if (shown.held) held.push({ spliceId, class: shown.class, measuredClass: assessment.class })
     }
     options.onProgress?.(Math.min(at + BATCH, ordered.length), ordered.length)
-    await breathe()
   }
+  await writing
   return held
+}
+
+/** Breathes between, so that a server stays answerable and what is on its way to the database keeps flowing. */
+async function judgeAll(subjects: readonly Subject[], { policy, asOfMs, onSubject }: Reassessment): Promise<NewAssessment[]> {
+  const judged: NewAssessment[] = []
+  for (const [i, subject] of subjects.entries()) {
+    judged.push(judge(subject, policy, asOfMs))
+    onSubject?.(subject)
+    if (i % BREATH === BREATH - 1) await breathe()
+  }
+  return judged
+}
+
+async function write(scope: Scope, tx: Tx, judged: readonly NewAssessment[], batch: readonly number[], options: Reassessment): Promise<void> {
+  await writeAssessments(scope, judged, options, tx)
+  await dropStatesOfRemoved(scope, batch, tx)
 }

@@ -40,28 +40,48 @@ export async function copyTypes(db: Db, table: string, columns: readonly string[
 /** Writes rows by COPY, holding at most a piece of them as bytes. Returns how many. */
 export async function copyRows(tx: Tx, table: string, columns: readonly string[], rows: Iterable<readonly CopyValue[]>): Promise<number> {
   const binary = new BinaryRows(await copyTypes(tx, table, columns))
-  const copy = openCopy(tx, table, columns)
-  try {
-    for (const row of rows) {
-      binary.add(row)
-      if (binary.length < PIECE_BYTES) continue
-      await copy.write(Buffer.from(binary.view()))
-      binary.clear()
+  await tx.alone(async () => {
+    const copy = openCopy(tx, table, columns)
+    try {
+      for (const row of rows) {
+        binary.add(row)
+        if (binary.length < PIECE_BYTES) continue
+        await copy.write(Buffer.from(binary.view()))
+        binary.clear()
+      }
+    } catch (e) {
+      copy.breakOff()
+      throw e
     }
-  } catch (e) {
-    copy.breakOff()
-    throw e
-  }
-  await copy.end(binary.view())
+    await copy.write(binary.view())
+    await copy.end()
+  })
   return binary.count
 }
 
-/** Writes rows that are bytes already. */
-export async function copyBytes(tx: Tx, table: string, columns: readonly string[], bytes: Buffer): Promise<void> {
-  await openCopy(tx, table, columns).end(bytes)
+/** Work that the database has taken over and may still be at. */
+export interface UnderWay { done: Promise<void> }
+
+/**
+ * Writes rows that are bytes already. Resolves when they are on their way, so that the next can be worked out meanwhile; `done` tells
+ * whether the database took them. The bytes must stay as they are until then.
+ */
+export async function sendBytes(tx: Tx, table: string, columns: readonly string[], bytes: Buffer): Promise<UnderWay> {
+  let sent: (() => void) | undefined
+  const onItsWay = new Promise<void>((resolve) => { sent = resolve })
+  const done = tx.alone(async () => {
+    const copy = openCopy(tx, table, columns)
+    for (let at = 0; at < bytes.length; at += PIECE_BYTES) await copy.write(bytes.subarray(at, at + PIECE_BYTES))
+    const ended = copy.end()
+    sent?.()
+    await ended
+  })
+  done.catch(() => sent?.())
+  await onItsWay
+  return { done }
 }
 
-interface OpenCopy { write(bytes: Buffer): Promise<void>; end(bytes: Buffer): Promise<void>; breakOff(): void }
+interface OpenCopy { write(bytes: Buffer): Promise<void>; end(): Promise<void>; breakOff(): void }
 
 function openCopy(tx: Tx, table: string, columns: readonly string[]): OpenCopy {
   const statement = sql`COPY ${name(table)} (${name(columns.join(', '))}) FROM STDIN WITH (FORMAT binary)`
@@ -74,8 +94,7 @@ function openCopy(tx: Tx, table: string, columns: readonly string[]): OpenCopy {
     write: async (bytes) => {
       if (!stream.write(bytes)) await Promise.race([once(stream, 'drain'), failed])
     },
-    end: async (bytes) => {
-      stream.write(bytes)
+    end: async () => {
       stream.end(TRAILER)
       await Promise.race([once(stream, 'finish'), failed])
     },

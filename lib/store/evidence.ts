@@ -19,10 +19,12 @@ interface SubjectRow {
   splice_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
   conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
   back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null
+  /** Null where it was never assessed. */
+  reading_count: number | null
 }
 
-/** A row of evidence; its columns are in the order of `evidenceQuestion`. */
-interface EvidenceRow {
+/** A row of evidence, as the store holds it. */
+export interface EvidenceRow {
   splice_id: number; id: number; kind: 'resistance' | 'infrared' | 'visual'; taken_at: Date | null; survey: string; instrument: string | null; after_repair: boolean
   structure_back: string | null; structure_ahead: string | null
   side_a_uohm: number | null; side_b_uohm: number | null; conductor_uohm: number | null; conductor_b_uohm: number | null
@@ -43,22 +45,27 @@ export async function lockSplices(scope: Scope, spliceIds: readonly number[], db
     SELECT FROM splice s WHERE s.id = ANY(${spliceIds}::int[]) AND ${onCircuit(scope, 's.circuit_id')} ORDER BY s.id FOR NO KEY UPDATE`)
 }
 
+/** Evidence of an import that is under way: its readings are at hand and need not be read back. */
+export interface EvidenceAtHand {
+  importId: number
+  rowsOf(spliceId: number): readonly Omit<EvidenceRow, 'splice_id'>[]
+}
+
 /** These splices, as far as they are in service and within the scope, each with its evidence. */
-export async function loadSubjects(scope: Scope, spliceIds: readonly number[], db: Db): Promise<Subject[]> {
-  const where = onCircuit(scope, 's.circuit_id')
-  const subjects = await db.rows<SubjectRow>(subjectsQuestion(spliceIds, where))
-  const evidence = await db.rows<EvidenceRow>(evidenceQuestion(spliceIds, where))
-  const bySplice = new Map<number, Evidence[]>()
-  const rowOf = new Map(subjects.map((row) => [row.splice_id, row]))
-  for (const row of evidence) {
-    const subject = rowOf.get(row.splice_id)
-    if (!subject) continue
-    const list = bySplice.get(row.splice_id)
-    if (list) list.push(evidenceOf(row, subject))
-    else bySplice.set(row.splice_id, [evidenceOf(row, subject)])
+export async function loadSubjects(scope: Scope, spliceIds: readonly number[], db: Db, atHand?: EvidenceAtHand): Promise<Subject[]> {
+  const rows = await db.rows<SubjectRow>(subjectsQuestion(spliceIds, onCircuit(scope, 's.circuit_id')))
+  // A splice that was assessed on no reading so far has no other evidence than what is at hand.
+  const asked = atHand ? rows.filter((row) => row.reading_count !== 0).map((row) => row.splice_id) : rows.map((row) => row.splice_id)
+  const stored = asked.length === 0 ? [] : await db.rows<EvidenceRow>(evidenceQuestion(asked, atHand?.importId ?? null))
+  const storedOf = new Map<number, EvidenceRow[]>()
+  for (const row of stored) {
+    const list = storedOf.get(row.splice_id)
+    if (list) list.push(row)
+    else storedOf.set(row.splice_id, [row])
   }
-  return subjects.map((row) => ({
-    spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row), evidence: bySplice.get(row.splice_id) ?? [],
+  return rows.map((row) => ({
+    spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row),
+    evidence: [...storedOf.get(row.splice_id) ?? [], ...atHand?.rowsOf(row.splice_id) ?? []].map((one) => evidenceOf(one, row)),
     previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime() },
   }))
 }
@@ -72,7 +79,7 @@ const factsOf = (row: SubjectRow): SpliceFacts => ({
 const known = <T>(value: T | null): T | undefined => (value === null ? undefined : value)
 
 // Each kind is one literal, because there are many readings.
-function evidenceOf(row: EvidenceRow, subject: SubjectRow): Evidence {
+function evidenceOf(row: Omit<EvidenceRow, 'splice_id'>, subject: SubjectRow): Evidence {
   const takenAtMs = row.taken_at?.getTime()
   if (row.kind === 'visual') {
     return {

@@ -1,6 +1,6 @@
 import type { PlacementCandidate, PlacementOutcome } from '@/lib/geo'
 import { BinaryRows } from './binary-rows'
-import { copyBytes, copyTypes } from './copy'
+import { copyTypes, sendBytes, type UnderWay } from './copy'
 import { mustCoverEverything, type Scope } from './scope'
 import type { Tx } from './transaction'
 
@@ -31,11 +31,11 @@ export class PlacementRows {
     if (splice && 'fresh' in splice) this.open.push({ at: this.rows.lastInt4(), fresh: splice.fresh })
   }
 
-  /** Writes them all; `newIds` are the numbers that the new splices got. The rows are gone after it. */
-  async write(scope: Scope, tx: Tx, newIds: readonly number[]): Promise<void> {
+  /** Sends them all; `newIds` are the numbers that the new splices got. */
+  async send(scope: Scope, tx: Tx, newIds: readonly number[]): Promise<UnderWay> {
     mustCoverEverything(scope)
     for (const { at, fresh } of this.open) this.rows.setInt4(at, newIds[fresh] ?? 0)
-    await copyBytes(tx, 'placement', COLUMNS, this.rows.view())
+    return sendBytes(tx, 'placement', COLUMNS, this.rows.view())
   }
 }
 

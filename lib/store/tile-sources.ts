@@ -41,6 +41,7 @@ export interface PackedSplices {
   lon: Buffer | null
   lat: Buffer | null
   class_no: Buffer | null
+  axis_deg: Buffer | null
   group_no: Buffer | null
   names: Buffer | null
 }
@@ -55,7 +56,7 @@ export async function tileVersions(_scope: Scope, db: Db = database()): Promise<
 /** Every splice in service within the scope. */
 export async function packedSplices(scope: Scope, db: Db = database()): Promise<PackedSplices> {
   const row = await db.row<PackedSplices>(splicePoints(scope))
-  return row ?? { groups: [], id: null, lon: null, lat: null, class_no: null, group_no: null, names: null }
+  return row ?? { groups: [], id: null, lon: null, lat: null, class_no: null, axis_deg: null, group_no: null, names: null }
 }
 
 export async function networkLines(scope: Scope, db: Db = database()): Promise<NetworkLines> {

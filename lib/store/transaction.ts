@@ -13,21 +13,33 @@ export interface Db {
 /** Work on one connection that is committed whole or not at all. */
 export interface Tx extends Db {
   readonly client: pg.ClientBase
+  /** Waits for its turn on the connection and has it to itself until `work` is done: who asks meanwhile comes after it. */
+  alone<T>(work: () => Promise<T>): Promise<T>
 }
 
-function over(client: pg.Pool | pg.ClientBase): Db {
-  const ask = (q: Sql) => client.query({ text: q.text, values: q.values })
-  return {
-    rows: async <T extends object>(q: Sql) => (await ask(q)).rows as T[],
-    row: async <T extends object>(q: Sql) => (await ask(q)).rows[0] as T | undefined,
-    run: async (q: Sql) => (await ask(q)).rowCount ?? 0,
+type Ask = (q: Sql) => Promise<pg.QueryResult>
+
+const asDb = (ask: Ask): Db => ({
+  rows: async <T extends object>(q: Sql) => (await ask(q)).rows as T[],
+  row: async <T extends object>(q: Sql) => (await ask(q)).rows[0] as T | undefined,
+  run: async (q: Sql) => (await ask(q)).rowCount ?? 0,
+})
+
+const put = (client: pg.Pool | pg.ClientBase, q: Sql) => client.query({ text: q.text, values: q.values })
+
+/** A transaction over a connection on which it has begun. */
+export function asTx(client: pg.ClientBase): Tx {
+  let last: Promise<unknown> = Promise.resolve()
+  const alone = <T>(work: () => Promise<T>): Promise<T> => {
+    const turn = last.then(work)
+    last = turn.catch(() => undefined) // told to whoever asked
+    return turn
   }
+  return { ...asDb((q) => alone(() => put(client, q))), client, alone }
 }
-
-export const asTx = (client: pg.ClientBase): Tx => ({ ...over(client), client })
 
 /** Questions outside a transaction, each on any connection of the pool. */
-export const database = (): Db => over(pool())
+export const database = (): Db => asDb((q) => put(pool(), q))
 
 /** Commits when `work` returns, rolls back when it throws. */
 export function inTransaction<T>(work: (tx: Tx) => Promise<T>): Promise<T> {

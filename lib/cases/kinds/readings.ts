@@ -1,9 +1,9 @@
 import { ownNumbersClass } from '@/lib/condition'
 import { rebuildCoverage } from '@/lib/store/coverage'
-import type { Subject } from '@/lib/store/evidence'
+import type { EvidenceAtHand, Subject } from '@/lib/store/evidence'
 import { insertNotices, type NewNotice } from '@/lib/store/urgent'
-import { type ImportContext, type Loader } from '../importing/context'
-import { placeImport } from '../readings/place-import'
+import type { ImportContext, Loader } from '../importing/context'
+import { placeImport, type PlacedImport } from '../readings/place-import'
 import { storeReadings, type StoredReadings } from '../readings/store-readings'
 import { reassessSplices } from '../reassess-splices'
 
@@ -15,9 +15,9 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   const placed = await placeImport(context, stored)
   context.progress('assessing', 0)
   const notices = new NoticesByFacts(context, stored, placed.notices)
-  await reassessSplices(scope, tx, [...placed.spliceIds], {
-    policy, asOfMs: nowMs, cause: 'import', importId, onSubject: (subject) => notices.look(subject),
-    onProgress: (done, total) => context.progress('assessing', Math.round((stored.points.count * done) / total)),
+  await reassessSplices(scope, tx, [...placed.onSplice.keys()], {
+    policy, asOfMs: nowMs, cause: 'import', importId, atHand: evidenceAtHand(importId, stored, placed), onSubject: (subject) => notices.look(subject),
+    onProgress: (done, total) => context.progress('assessing', Math.round((stored.readings.count * done) / total)),
   })
   context.progress('storing')
   await insertNotices(scope, tx, notices.all)
@@ -28,6 +28,11 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   }
 }
 
+/** The import's own readings need not be read back from the database to be judged. */
+const evidenceAtHand = (importId: number, { readings }: StoredReadings, { onSplice }: PlacedImport): EvidenceAtHand => ({
+  importId, rowsOf: (spliceId) => (onSplice.get(spliceId) ?? []).map((index) => readings.evidence(index)),
+})
+
 /**
  * Once a reading has its splice, the section's temperature and conductor are known too, and with them some readings are
  * urgent that were not by their bare numbers.
@@ -35,19 +40,20 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
 class NoticesByFacts {
   readonly all: NewNotice[]
   private readonly noticed: Set<number>
-  private readonly own: Set<number>
+  /** Imports write one after the other: whatever has a number from here on is of this one. */
+  private readonly firstId: number
 
-  constructor(private readonly context: ImportContext, stored: StoredReadings, notices: readonly NewNotice[]) {
+  constructor(private readonly context: ImportContext, { readings }: StoredReadings, notices: readonly NewNotice[]) {
     this.all = [...notices]
     this.noticed = new Set(notices.map((notice) => notice.readingId))
-    this.own = new Set(stored.ids)
+    this.firstId = readings.id(0)
   }
 
   look({ facts, evidence, circuitId, circuit }: Subject): void {
     const hot = (facts.maxOperatingC ?? 75) > 75
     for (const one of evidence) {
       const id = Number(one.readingId)
-      if (one.source !== 'resistance' || !(hot || one.conductorUohm === undefined) || this.noticed.has(id) || !this.own.has(id)) continue
+      if (one.source !== 'resistance' || !(hot || one.conductorUohm === undefined) || id < this.firstId || this.noticed.has(id)) continue
       const { class: found, ratio } = ownNumbersClass(one, facts, this.context.policy)
       if (found !== 'urgent' && found !== 'critical') continue
       this.noticed.add(id)

@@ -8,7 +8,7 @@ import type { Scope } from '@/lib/store/scope'
 import { spliceNames } from '@/lib/store/splices'
 import { database } from '@/lib/store/transaction'
 import { evidenceOf } from '../readings/evidence-of'
-import { PointColumns } from '../readings/point-columns'
+import { ReadingColumns } from '../readings/reading-columns'
 import type { Becomes } from './describe'
 
 export interface Speech { position: (row: PositionRow) => string; sentence: ReasonSentence; policy: Policy; survey: string }
@@ -17,8 +17,8 @@ export interface Speech { position: (row: PositionRow) => string; sentence: Reas
 export async function placeRows(scope: Scope, records: readonly ReadingRecord[], speech: Speech): Promise<Becomes[]> {
   const { phasing, ...input } = await loadNetwork(scope)
   const network = buildNetwork(input)
-  const columns = new PointColumns()
-  const points = records.map((record) => columns.point(columns.add(record, record.survey ?? speech.survey)))
+  const columns = new ReadingColumns()
+  const points = records.map((record) => columns.point(columns.add(record, 0, record.survey ?? speech.survey)))
   const { outcomes } = placeReadings(network, points, buildSpliceTable(network, await loadKnownSplices(scope)), phasing)
   const known = outcomes.map((outcome) => outcome.spliceId).filter((id) => id !== undefined)
   const names = await spliceNames(scope, known, database())

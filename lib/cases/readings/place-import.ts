@@ -1,5 +1,6 @@
 import { setImmediate as breathe } from 'node:timers/promises'
 import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome } from '@/lib/geo'
+import type { UnderWay } from '@/lib/store/copy'
 import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
 import { PlacementRows } from '@/lib/store/placement-rows'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
@@ -14,7 +15,8 @@ export interface PlacedImport {
   placed: number
   review: number
   newSplices: number
-  spliceIds: Set<number>
+  /** Indexes of the readings placed on each splice. */
+  onSplice: Map<number, number[]>
   circuitIds: Set<number>
   notices: NewNotice[]
 }
@@ -22,44 +24,58 @@ export interface PlacedImport {
 /** Finds the place of every reading of an import and writes it, with the splices that it found and nobody knew. */
 export async function placeImport(context: ImportContext, stored: StoredReadings): Promise<PlacedImport> {
   const { scope, tx, importId } = context
-  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, spliceIds: new Set(), circuitIds: new Set(), notices: [] }
+  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, onSplice: new Map(), circuitIds: new Set(), notices: [] }
   const { phasing, ...input } = await loadNetwork(scope, tx)
   const network = buildNetwork(input)
   const known = await loadKnownSplices(scope, tx)
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
   let done = 0
-  for (const group of stored.points.passes(TOGETHER)) {
-    const points = group.map((index) => stored.points.point(index))
+  let writing: UnderWay = { done: Promise.resolve() }
+  for (const group of stored.readings.passes(TOGETHER)) {
+    const points = group.map((index) => stored.readings.point(index))
     const rows = await PlacementRows.of(importId, tx)
     const fresh = new Map<string, number>()
+    const onFresh = new Map<number, number[]>()
     const take = (outcome: PlacementOutcome): void => {
       const { index, chosen, spliceId, newSpliceKey } = outcome
-      const readingId = stored.ids[index] ?? 0
+      const readingId = stored.readings.id(index)
       if (outcome.state === 'placed') result.placed++
       else result.review++
       if (chosen) result.circuitIds.add(chosen.circuitId)
-      if (spliceId !== undefined) result.spliceIds.add(spliceId)
-      if (newSpliceKey !== undefined && !fresh.has(newSpliceKey)) fresh.set(newSpliceKey, fresh.size)
+      if (spliceId !== undefined) keep(result.onSplice, spliceId, index)
+      if (newSpliceKey !== undefined) {
+        if (!fresh.has(newSpliceKey)) fresh.set(newSpliceKey, fresh.size)
+        keep(onFresh, fresh.get(newSpliceKey) ?? 0, index)
+      }
       rows.add(readingId, outcome, spliceId !== undefined ? { known: spliceId } : newSpliceKey !== undefined ? { fresh: fresh.get(newSpliceKey) ?? 0 } : null)
       const own = stored.urgent.get(index)
       if (own && (own.class === 'urgent' || own.class === 'critical')) {
-        const declared = circuits.get(nameKey(stored.points.circuit(index) ?? ''))
+        const declared = circuits.get(nameKey(stored.readings.circuit(index) ?? ''))
         result.notices.push({ readingId, class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
       }
     }
     const { newSplices } = placeEach(network, points, buildSpliceTable(network, known), phasing, {}, take)
     const added = await storeNew(context, newSplices, fresh)
-    for (const splice of added) {
+    added.forEach((splice, i) => {
       known.push(splice)
-      result.spliceIds.add(splice.spliceId)
-    }
+      result.onSplice.set(splice.spliceId, onFresh.get(i) ?? [])
+    })
     result.newSplices += added.length
-    await rows.write(scope, tx, added.map((splice) => splice.spliceId))
+    await writing.done
+    writing = await rows.send(scope, tx, added.map((splice) => splice.spliceId))
+    writing.done.catch(() => undefined) // awaited before the next group and at the end
     done += points.length
     context.progress('placing', done)
     await breathe()
   }
+  await writing.done
   return result
+}
+
+function keep(lists: Map<number, number[]>, key: number, index: number): void {
+  const list = lists.get(key)
+  if (list) list.push(index)
+  else lists.set(key, [index])
 }
 
 /** Splices that a survey found, in the order in which the lines count them. */

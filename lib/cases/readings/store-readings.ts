@@ -5,15 +5,14 @@ import { copyReadings, heldReadings, type NewReading } from '@/lib/store/reading
 import { openSurvey } from '@/lib/store/surveys'
 import type { ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
-import { PointColumns } from './point-columns'
+import { ReadingColumns } from './reading-columns'
 
 /** So many rows are parsed while the database takes the rows before them. */
 const CHUNK = 2_000
 
-/** What stays in memory of stored readings: as much as placing needs. Point `i` is reading `ids[i]`. */
 export interface StoredReadings {
-  points: PointColumns
-  ids: number[]
+  /** What placing and assessing need of those that are new. */
+  readings: ReadingColumns
   /** Readings that are urgent or critical by their own numbers, by index. */
   urgent: Map<number, OwnNumbers>
   alreadyHeld: number
@@ -23,7 +22,7 @@ interface Survey { id: number; name: string; isNew: boolean }
 
 /** Writes readings as they are parsed; what the survey holds already is counted, or refused where its values differ. */
 export async function storeReadings(context: ImportContext, records: AsyncIterable<ReadingRecord>): Promise<StoredReadings> {
-  const stored: StoredReadings = { points: new PointColumns(), ids: [], urgent: new Map(), alreadyHeld: 0 }
+  const stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
   const surveys = new Map<string, Survey>()
   let chunk: ReadingRecord[] = []
   let writing: Promise<void> = Promise.resolve()
@@ -61,7 +60,7 @@ async function storeChunk(
   const rows = fresh.map(({ record, survey }, i): NewReading => ({ id: ids[i] ?? 0, surveyId: survey.id, record }))
   await Promise.all([copyReadings(scope, importId, rows, tx), keep(context, fresh, ids, stored)])
   await context.issues.flush(tx)
-  context.progress('reading', stored.points.count + stored.alreadyHeld)
+  context.progress('reading', stored.readings.count + stored.alreadyHeld)
 }
 
 async function bySurvey(context: ImportContext, records: readonly ReadingRecord[], surveys: Map<string, Survey>): Promise<Map<Survey, ReadingRecord[]>> {
@@ -82,8 +81,7 @@ async function keep(
   { policy }: ImportContext, fresh: readonly { record: ReadingRecord; survey: Survey }[], ids: readonly number[], stored: StoredReadings,
 ): Promise<void> {
   fresh.forEach(({ record, survey }, i) => {
-    const index = stored.points.add(record, survey.name)
-    stored.ids.push(ids[i] ?? 0)
+    const index = stored.readings.add(record, ids[i] ?? 0, survey.name)
     const evidence = evidenceOf(record, ids[i] ?? 0)
     const own = evidence && ownNumbersClass(evidence, undefined, policy)
     if (own?.urgent) stored.urgent.set(index, own)

@@ -2,7 +2,7 @@ import { sql, type Sql } from './sql'
 
 export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
   SELECT s.id AS splice_id, s.circuit_id, c.name AS circuit, s.kind, s.fitting_type, s.barrel_od_mm, s.barrel_length_mm,
-    sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, back.label AS back, ahead.label AS ahead, st.class, st.found_at
+    sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, back.label AS back, ahead.label AS ahead, st.class, st.found_at, st.reading_count
   FROM splice s
   JOIN circuit c ON c.id = s.circuit_id
   JOIN section sec ON sec.id = s.section_id
@@ -13,15 +13,19 @@ export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql 
   WHERE s.id = ANY(${spliceIds}::int[]) AND s.removed_on IS NULL AND ${where}
   ORDER BY s.id`
 
-/** Readings that are placed on these splices and count. */
-export const evidenceQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
+/**
+ * Readings that are placed on these splices and count, but for those of one import. Looked up splice by splice: within the transaction of
+ * a long import the planner knows nothing yet of the rows it wrote, and would read them all.
+ */
+export const evidenceQuestion = (spliceIds: readonly number[], exceptImportId: number | null): Sql => sql`
   SELECT p.splice_id, r.id, r.kind, r.taken_at, sv.name AS survey, r.instrument, r.after_repair, r.structure_back, r.structure_ahead,
     r.side_a_uohm, r.side_b_uohm, r.conductor_uohm, r.conductor_b_uohm, r.electrode_span_m, r.conductor_span_m, r.barrel_electrode_m, r.repeat_no,
     r.test_current, r.line_current_a, r.current_30min_a, r.splice_temp_c, r.conductor_temp_c, r.reference_kind, r.ambient_c, r.wind_m_s, r.sun, r.rain_1h,
     r.emissivity, r.reflected_c, r.distance_m, r.view_angle_deg, r.ifov_mrad, r.band, r.findings
-  FROM placement p
+  FROM unnest(${spliceIds}::int[]) AS wanted (splice_id)
+  CROSS JOIN LATERAL (
+    SELECT splice_id, reading_id FROM placement
+    WHERE splice_id = wanted.splice_id AND current AND state = 'placed' AND import_id IS DISTINCT FROM ${exceptImportId}::int OFFSET 0
+  ) p
   JOIN reading r ON r.id = p.reading_id AND NOT r.withdrawn
-  JOIN survey sv ON sv.id = r.survey_id
-  JOIN splice s ON s.id = p.splice_id
-  WHERE p.splice_id = ANY(${spliceIds}::int[]) AND p.current AND p.state = 'placed' AND ${where}
-  ORDER BY p.splice_id, r.taken_at, r.id`
+  JOIN survey sv ON sv.id = r.survey_id`

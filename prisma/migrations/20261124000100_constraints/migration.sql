@@ -148,6 +148,21 @@ ALTER TABLE placement
     (circuit_id IS NOT NULL AND section_id IS NOT NULL AND span_id IS NOT NULL AND splice_id IS NOT NULL AND line_distance_m IS NOT NULL)),
   ADD CONSTRAINT placement_person_is_named CHECK (method <> 'person' OR decided_by IS NOT NULL);
 CREATE UNIQUE INDEX placement_current ON placement (reading_id) WHERE current;
+
+-- A reading is never removed, so that its placements can be checked by the set instead of row by row: a long import is quicker for it.
+ALTER TABLE placement DROP CONSTRAINT placement_reading_id_fkey;
+CREATE FUNCTION placement_needs_reading() RETURNS TRIGGER LANGUAGE plpgsql AS $$
+BEGIN
+  IF EXISTS (SELECT FROM fresh WHERE NOT EXISTS (SELECT FROM reading WHERE reading.id = fresh.reading_id)) THEN
+    RAISE EXCEPTION 'A placement names a reading that is not stored.' USING ERRCODE = 'foreign_key_violation', CONSTRAINT = 'placement_reading_id_fkey';
+  END IF;
+  RETURN NULL;
+END
+$$;
+CREATE TRIGGER placement_has_reading AFTER INSERT ON placement REFERENCING NEW TABLE AS fresh
+  FOR EACH STATEMENT EXECUTE FUNCTION placement_needs_reading();
+CREATE TRIGGER placement_keeps_reading AFTER UPDATE ON placement REFERENCING NEW TABLE AS fresh
+  FOR EACH STATEMENT EXECUTE FUNCTION placement_needs_reading();
 CREATE INDEX placement_review ON placement (reading_id) WHERE current AND state = 'review';
 
 ALTER TABLE assessment
@@ -155,6 +170,12 @@ ALTER TABLE assessment
   ADD CONSTRAINT assessment_confidence CHECK (confidence IN ('high', 'medium', 'low')),
   ADD CONSTRAINT assessment_cause CHECK (cause IN ('import', 'undo', 'review', 'policy', 'engineer')),
   ADD CONSTRAINT assessment_ratio_positive CHECK (ratio > 0);
+
+-- Whole assessments are long: the quicker compression where this PostgreSQL has it.
+DO $$ BEGIN
+  ALTER TABLE assessment ALTER COLUMN result SET COMPRESSION lz4;
+EXCEPTION WHEN OTHERS THEN RAISE NOTICE 'no lz4 here: assessments are compressed as usual';
+END $$;
 
 ALTER TABLE splice_state
   ADD CONSTRAINT splice_state_class CHECK (class IN ('sound', 'watch', 'degraded', 'urgent', 'critical', 'unknown')),
