@@ -5,7 +5,7 @@ import { CLUSTER_LAYER, SPLICE_LAYER } from './style/splice-layers'
 const REACH_PX = 7
 
 export type Picked =
-  | { kind: 'splice'; id: number; lon: number; lat: number; shiftSlots: number; feature: MapGeoJSONFeature }
+  | { kind: 'splice'; id: number; feature: MapGeoJSONFeature }
   | { kind: 'cluster'; lon: number; lat: number; feature: MapGeoJSONFeature }
   | { kind: 'circuit'; id: number; feature: MapGeoJSONFeature }
   | null
@@ -14,9 +14,11 @@ const number = (value: unknown): number => (typeof value === 'number' ? value : 
 
 const box = (x: number, y: number, reach: number): [PointLike, PointLike] => [[x - reach, y - reach], [x + reach, y + reach]]
 
-/** Where a fan puts a mark, in steps right of its place. */
-export const slotsAside = (properties: Record<string, unknown>): number =>
-  (typeof properties.slot === 'number' ? properties.slot - (number(properties.of) - 1) / 2 : 0)
+/** Where a mark is drawn beside its place, in steps of a row: [right, down]. Marks that share a place stand across their line. */
+export function stepsAside({ slot, of, across }: Record<string, unknown>): [right: number, down: number] {
+  const steps = typeof slot === 'number' ? slot - (number(of) - 1) / 2 : 0
+  return across ? [0, steps] : [steps, 0]
+}
 
 /** What lies under a screen point: the worst splice or cluster, else a circuit. Straight hits go before near ones. */
 export function pickAt(map: MapLibreMap, x: number, y: number, reach = REACH_PX): Picked {
@@ -24,9 +26,11 @@ export function pickAt(map: MapLibreMap, x: number, y: number, reach = REACH_PX)
     const hits = map.queryRenderedFeatures(box(x, y, r), { layers: [SPLICE_LAYER, CLUSTER_LAYER].filter((l) => map.getLayer(l)) })
     const worst = hits.sort((a, b) => number(b.properties.rank) - number(a.properties.rank))[0]
     if (worst?.geometry.type !== 'Point') continue
-    const [lon = 0, lat = 0] = worst.geometry.coordinates
-    if (worst.layer.id === CLUSTER_LAYER) return { kind: 'cluster', lon, lat, feature: worst }
-    return { kind: 'splice', id: Number(worst.id), lon, lat, shiftSlots: slotsAside(worst.properties), feature: worst }
+    if (worst.layer.id === CLUSTER_LAYER) {
+      const [lon = 0, lat = 0] = worst.geometry.coordinates
+      return { kind: 'cluster', lon, lat, feature: worst }
+    }
+    return { kind: 'splice', id: Number(worst.id), feature: worst }
   }
   if (!map.getLayer('circuit-touch')) return null
   const circuit = map.queryRenderedFeatures(box(x, y, 2), { layers: ['circuit-touch'] })[0]

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react'
 import type { GeoJSONSource, Map as MapLibreMap } from 'maplibre-gl'
 import { z } from 'zod'
 import { onStyle } from './on-style'
-import { slotsAside } from './pick'
+import { stepsAside } from './pick'
 import { SELECTED } from './style/overlay-layers'
 import { FAN_STEP_PX, SPLICES } from './style/splice-layers'
 import type { Selection } from './types'
@@ -47,9 +47,11 @@ export function useSelection(map: MapLibreMap | null, selection: Selection): voi
       if (!source) return
       const mark = spliceId === null ? undefined
         : map.querySourceFeatures(SPLICES, { sourceLayer: 'splices', filter: ['==', ['id'], spliceId] })[0]
-      // As drawn, where it is drawn: marks that share a place stand in a row.
-      const aside = mark ? slotsAside(mark.properties) * FAN_STEP_PX : 0
-      for (const layer of ['selected-halo', 'selected-ring']) map.setPaintProperty(layer, 'circle-translate', [aside, 0])
+      // Around the mark as it is drawn, which may be beside its place.
+      const [right, down] = stepsAside(mark?.properties ?? {})
+      for (const layer of ['selected-halo', 'selected-ring']) {
+        map.setPaintProperty(layer, 'circle-translate', [right * FAN_STEP_PX, down * FAN_STEP_PX])
+      }
       const coordinates = mark?.geometry.type === 'Point' ? mark.geometry.coordinates : place && [place.lon, place.lat]
       source.setData(coordinates ? { type: 'Point', coordinates } : { type: 'FeatureCollection', features: [] })
     }

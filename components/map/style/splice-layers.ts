@@ -10,27 +10,40 @@ export const SPLICE_LAYER = 'splice-marks'
 export const CLUSTER_LAYER = 'splice-clusters'
 
 const source = SPLICES
-/** Marks at one place stand in a row, px from mark to mark. */
+/** Marks at one place stand in a row across their line, px from mark to mark. */
 export const FAN_STEP_PX = 19
 
 const MARK_SIZE_STOPS = [5, 0.72, 9, 0.85, 12, 1, 16, 1.25] as const
 const markSize = byZoom(...MARK_SIZE_STOPS)
 /** The icon offset is counted before the icon's size is applied; dividing keeps the row's step steady where rows occur. */
-const fan: ExpressionSpecification = ['interpolate', ['linear'],
-  ['case', ['has', 'slot'], ['-', ['get', 'slot'], ['/', ['-', ['get', 'of'], 1], 2]], 0],
-  -30, ['literal', [-30 * FAN_STEP_PX, 0]], 30, ['literal', [30 * FAN_STEP_PX, 0]]]
+const aside: ExpressionSpecification = ['case', ['has', 'slot'], ['-', ['get', 'slot'], ['/', ['-', ['get', 'of'], 1], 2]], 0]
+const fan: ExpressionSpecification = ['case', ['has', 'across'],
+  ['interpolate', ['linear'], aside, -30, ['literal', [0, -30 * FAN_STEP_PX]], 30, ['literal', [0, 30 * FAN_STEP_PX]]],
+  ['interpolate', ['linear'], aside, -30, ['literal', [-30 * FAN_STEP_PX, 0]], 30, ['literal', [30 * FAN_STEP_PX, 0]]]]
 
 const upRight = (em: number): ExpressionSpecification => ['literal', [em, -em]]
 const ringSize: ExpressionSpecification = ['step', ['get', 'total'], 's', 10, 'm', 100, 'l', 1000, 'xl']
 const worstOnTop: ExpressionSpecification = ['+', ['*', ['get', 'rank'], 10_000_000], ['coalesce', ['get', 'total'], 0]]
 
-/** Rings where splices stand too close to be told apart, marks where they can be; the worst is drawn last. */
+/** Rings where splices stand too close to be told apart, marks where they can be; the worst is drawn last. Names keep clear of all. */
 export function spliceLayers(theme: Theme): LayerSpecification[] {
   const c = PALETTES[theme]
   const colours = CLASS_COLOURS[theme]
   const always = { 'icon-allow-overlap': true, 'icon-ignore-placement': false } as const
   const over = { 'text-allow-overlap': true, 'text-ignore-placement': true } as const
   return [
+    {
+      id: 'splice-names', type: 'symbol', source, 'source-layer': 'splices', minzoom: 12.5,
+      filter: ['any', ['>=', ['get', 'rank'], 4], ['>=', ['zoom'], 14]],
+      layout: {
+        'symbol-sort-key': ['-', 0, ['get', 'rank']], 'text-field': ['get', 'name'], 'text-size': byZoom(12.5, 10, 16, 12),
+        'text-font': match(['get', 'class'], { urgent: ['literal', SEMIBOLD], critical: ['literal', SEMIBOLD] }, ['literal', REGULAR]),
+        'text-variable-anchor-offset': ['case', ['has', 'across'],
+          ['literal', ['top', [0, 1.6], 'bottom', [0, -1.6]]], ['literal', ['left', [1.6, 0], 'right', [-1.6, 0]]]],
+        'text-justify': 'auto', 'text-padding': 3,
+      },
+      paint: { 'text-color': c.ink, 'text-halo-color': c.halo, 'text-halo-width': 1.8 },
+    },
     {
       id: CLUSTER_LAYER, type: 'symbol', source, 'source-layer': 'clusters',
       layout: {
@@ -59,17 +72,6 @@ export function spliceLayers(theme: Theme): LayerSpecification[] {
         ...always, 'symbol-sort-key': ['get', 'rank'], 'icon-image': ['concat', `mark:${theme}:`, ['get', 'class']], 'icon-size': markSize,
         'icon-offset': fan, 'icon-padding': 0,
       },
-    },
-    {
-      id: 'splice-names', type: 'symbol', source, 'source-layer': 'splices', minzoom: 12.5,
-      filter: ['any', ['>=', ['get', 'rank'], 4], ['>=', ['zoom'], 14]],
-      layout: {
-        'symbol-sort-key': ['-', 0, ['get', 'rank']], 'text-field': ['get', 'name'], 'text-size': byZoom(12.5, 10, 16, 12),
-        'text-font': match(['get', 'class'], { urgent: ['literal', SEMIBOLD], critical: ['literal', SEMIBOLD] }, ['literal', REGULAR]),
-        'text-variable-anchor': ['top-left', 'bottom-right', 'bottom-left', 'top-right'], 'text-radial-offset': 0.95,
-        'text-justify': 'auto', 'text-padding': 3,
-      },
-      paint: { 'text-color': c.ink, 'text-halo-color': c.halo, 'text-halo-width': 1.8 },
     },
   ]
 }

@@ -1,8 +1,9 @@
 import type { Feature, LineString, Point, Position } from 'geojson'
 import { bearingDeg } from './network-lines'
 
-/** A run of this length in CSS px has room for one name, of twice this length for two. */
-const SPACING_PX = 170
+/** A run of this length in CSS px is named once; more names follow where they stand so far apart. */
+const ONE_NAME_PX = 150
+const SPACING_PX = 260
 const PX_PER_DEGREE_AT_ZOOM_0 = 512 / 360
 const MAX_HALVINGS = 9
 
@@ -29,13 +30,14 @@ export function namePoints(circuits: Feature<LineString>[]): Feature<Point>[] {
   return circuits.filter((f) => f.properties?.label).flatMap((f): Feature<Point>[] => {
     const line = f.geometry.coordinates
     const length = line.slice(1).reduce((sum, to, i) => sum + stepLength(line[i] ?? to, to), 0)
-    const zoomForWhole = Math.log2(SPACING_PX / Math.max(1e-9, length * PX_PER_DEGREE_AT_ZOOM_0))
+    const zoomFor = (px: number) => Math.log2(px / Math.max(1e-9, length * PX_PER_DEGREE_AT_ZOOM_0))
     const points: Feature<Point>[] = []
-    for (let halving = 0; halving < MAX_HALVINGS && zoomForWhole + halving < 15; halving++) {
+    for (let halving = 0; halving < MAX_HALVINGS; halving++) {
+      // Renderers compare with the tile's whole zoom.
+      const from = Math.max(0, Math.ceil(zoomFor(halving === 0 ? ONE_NAME_PX : SPACING_PX * 2 ** (halving + 1))))
+      if (from > 15) break
       for (let odd = 1; odd < 2 ** (halving + 1); odd += 2) {
         const { lon, lat, angle } = alongLine(line, odd / 2 ** (halving + 1))
-        // Renderers compare with the tile's whole zoom.
-        const from = Math.max(0, Math.ceil(zoomForWhole + halving))
         points.push({ type: 'Feature', geometry: { type: 'Point', coordinates: [lon, lat] }, properties: { ...f.properties, from, angle } })
       }
     }

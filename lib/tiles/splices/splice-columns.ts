@@ -22,6 +22,8 @@ export interface SpliceColumns {
   latDeg: Float64Array
   /** Index into TILE_CLASSES. */
   classNo: Uint8Array
+  /** Bearing of the line through it, 0 … 179 degrees: a line has no front. */
+  axisDeg: Uint8Array
   /** Index into groups. */
   groupNo: Uint32Array
   groups: SpliceGroup[]
@@ -48,6 +50,7 @@ export function unpackSplices(packed: PackedSplices): SpliceColumns {
     lonDeg: numbers(packed.lon, 8, Float64Array),
     latDeg: numbers(packed.lat, 8, Float64Array),
     classNo: packed.class_no ?? EMPTY,
+    axisDeg: packed.axis_deg ?? EMPTY,
     groupNo: numbers(packed.group_no, 4, Uint32Array),
     names: packed.names ?? EMPTY,
   }

@@ -12,6 +12,7 @@ export interface SpliceIndex {
   y: Uint32Array
   id: Int32Array
   classNo: Uint8Array
+  axisDeg: Uint8Array
   groupNo: Uint32Array
   groups: SpliceGroup[]
   sums: RunningSums
@@ -63,18 +64,20 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
   const y = row.map((r) => unsortedY[r] ?? 0)
   const id = new Int32Array(count)
   const classNo = new Uint8Array(count)
+  const axisDeg = new Uint8Array(count)
   const groupNo = new Uint32Array(count)
   for (let i = 0; i < count; i++) {
     const r = row[i] ?? 0
     id[i] = columns.id[r] ?? 0
     classNo[i] = columns.classNo[r] ?? UNKNOWN
+    axisDeg[i] = columns.axisDeg[r] ?? 0
     groupNo[i] = columns.groupNo[r] ?? 0
   }
   await breathe()
   const sums = runningSums(x, y, classNo)
   await breathe()
   const nameOf = nameReader(columns.names, row)
-  return { count, x, y, id, classNo, groupNo, groups: columns.groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
+  return { count, x, y, id, classNo, axisDeg, groupNo, groups: columns.groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
 }
 
 /** The first point at or after `from` whose key is not below `key`. */

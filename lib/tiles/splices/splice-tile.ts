@@ -33,11 +33,15 @@ function clusterFeature(tile: TileAddress, cluster: Cluster): TilePoint {
   return { type: 1, geometry: pointAt(tile, cluster.x, cluster.y), tags }
 }
 
+/** Lines that run east and west rather than north and south: what stands beside them stands above or below. */
+const isAcross = (axisDeg: number): boolean => axisDeg > 45 && axisDeg < 135
+
 function spliceFeature(index: SpliceIndex, i: number, geometry: [number, number][], slot: number, of: number): TilePoint {
   const classNo = index.classNo[i] ?? UNKNOWN
   const group = index.groups[index.groupNo[i] ?? 0]
   const tags = {
     class: TILE_CLASSES[classNo], rank: rankOf(classNo), name: index.nameOf(i), circuit: group?.circuitId, phase: group?.phase,
+    across: isAcross(index.axisDeg[i] ?? 0) ? 1 : null,
     ...(of > 1 ? { slot, of } : {}),
   }
   return { type: 1, id: index.id[i], geometry, tags }
@@ -69,7 +73,8 @@ function fan(index: SpliceIndex, filter: ReadyFilter, tile: TileAddress, cluster
 
 /**
  * Vector tile of one filter: layer `clusters` (total, a count per class, action = urgent + critical, worst, rank, mix) and layer `splices`
- * (feature id = splice id, class, rank, name, circuit, phase; slot and of where several stand at one place). Every splice that passes
+ * (feature id = splice id, class, rank, name, circuit, phase; across where the line runs east and west; slot and of where
+ * several stand at one place). Every splice that passes
  * the filter is counted in exactly one tile of a zoom.
  */
 export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: SpliceFilter): Uint8Array {

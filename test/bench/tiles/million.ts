@@ -28,6 +28,7 @@ export function million(count: number): Million {
     lonDeg: new Float64Array(count),
     latDeg: new Float64Array(count),
     classNo: new Uint8Array(count),
+    axisDeg: new Uint8Array(count),
     groupNo: new Uint32Array(count),
     groups: Array.from({ length: CIRCUITS * 3 }, (_, g) => {
       const circuit = Math.floor(g / 3)

@@ -1,6 +1,6 @@
 import geographic from 'geographiclib-geodesic'
 import { describe, expect, it } from 'vitest'
-import { slotsAside } from '@/components/map/pick'
+import { stepsAside } from '@/components/map/pick'
 import { graticule, graticuleStepDeg } from '@/components/map/use-graticule'
 import { groundCircle, markOf } from '@/components/map/use-placement'
 import type { PlacementOverlay } from '@/components/map/types'
@@ -51,7 +51,8 @@ describe('the graticule', () => {
 
 describe('marks in a row', () => {
   it('stand evenly about their place', () => {
-    expect([0, 1, 2].map((slot) => slotsAside({ slot, of: 3 }))).toEqual([-1, 0, 1])
-    expect(slotsAside({})).toBe(0)
+    expect([0, 1, 2].map((slot) => stepsAside({ slot, of: 3 })[0])).toEqual([-1, 0, 1])
+    expect([0, 1].map((slot) => stepsAside({ slot, of: 2, across: 1 }))).toEqual([[0, -0.5], [0, 0.5]])
+    expect(stepsAside({})).toEqual([0, 0])
   })
 })

@@ -15,17 +15,30 @@ describe('packed splices', () => {
       lon: bigEndian([-114.123456789, 179.9], 8),
       lat: bigEndian([47.5, -85], 8),
       class_no: Buffer.from([5, 0]),
+      axis_deg: Buffer.from([179, 0]),
       group_no: bigEndian([0, 0], 4),
       names: Buffer.from('a\0b'),
     })
     expect([...columns.id]).toEqual([7, 2_000_000_000])
     expect([...columns.lonDeg]).toEqual([-114.123456789, 179.9])
     expect([...columns.latDeg]).toEqual([47.5, -85])
-    expect([...columns.classNo]).toEqual([5, 0])
+    expect([[...columns.classNo], [...columns.axisDeg]]).toEqual([
+      [5, 0],
+      [179, 0],
+    ])
   })
 
   it('are empty where the store is', () => {
-    const columns = unpackSplices({ groups: [], id: null, lon: null, lat: null, class_no: null, group_no: null, names: null })
+    const columns = unpackSplices({
+      groups: [],
+      id: null,
+      lon: null,
+      lat: null,
+      class_no: null,
+      axis_deg: null,
+      group_no: null,
+      names: null,
+    })
     expect([columns.id.length, columns.lonDeg.length, columns.classNo.length]).toEqual([0, 0, 0])
   })
 })

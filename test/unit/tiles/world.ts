@@ -33,6 +33,7 @@ export function spliceColumns(count: number, seed = 1): SpliceColumns {
     id: Int32Array.from({ length: count }, (_, i) => 10 + i),
     lonDeg,
     latDeg,
+    axisDeg: Uint8Array.from({ length: count }, (_, i) => i % 180),
     classNo: Uint8Array.from({ length: count }, () => Math.floor(random() ** 2 * CLASS_COUNT)),
     groupNo: Uint32Array.from({ length: count }, (_, i) => (Math.floor(i / 100) % circuits) * phases.length + (i % phases.length)),
     groups: Array.from({ length: circuits * phases.length }, (_, g) => {
