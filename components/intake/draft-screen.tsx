@@ -22,14 +22,14 @@ import css from './draft.module.css'
 export function DraftScreen({ state }: { state: DraftState }) {
   const { draft, preview, mapping, refusal } = state
   if (draft === null) return null
+  const readable = preview !== undefined && mapping !== null
   return (
     <div className={css.draft}>
-      <DraftHead draft={draft} preview={preview} state={state} ready={preview !== undefined && mapping !== null && !refusal} />
-      {refusal && (
+      <DraftHead draft={draft} preview={preview} state={state} ready={readable && !refusal} />
+      {refusal && readable && <ErrorState small {...refusal} />}
+      {refusal && !readable && (
         <ErrorState
-          title={refusal.title}
-          remedy={refusal.remedy}
-          where={refusal.where}
+          {...refusal}
           action={
             <>
               <FilePicker variant="primary" onFile={state.take}>
@@ -40,10 +40,8 @@ export function DraftScreen({ state }: { state: DraftState }) {
           }
         />
       )}
-      {!refusal && (preview === undefined || mapping === null) && <DraftBones />}
-      {!refusal && preview !== undefined && mapping !== null && (
-        <DraftBody state={state} preview={preview} mapping={mapping} survey={draft.survey} />
-      )}
+      {!refusal && !readable && <DraftBones />}
+      {readable && <DraftBody state={state} preview={preview} mapping={mapping} draft={draft} />}
     </div>
   )
 }
@@ -119,12 +117,12 @@ function DraftBody({
   state,
   preview,
   mapping,
-  survey,
+  draft,
 }: {
   state: DraftState
   preview: ImportPreview
   mapping: MappingJson
-  survey: string
+  draft: Draft
 }) {
   const [part, setPart] = useState<'columns' | 'rows'>('columns')
   const [row, setRow] = useState<number | null>(null)
@@ -145,9 +143,9 @@ function DraftBody({
       </div>
       <div className={css.left}>
         <DraftFields
-          kind={preview.kind}
+          kind={draft.kind ?? preview.kind}
           mapping={mapping}
-          survey={survey}
+          survey={draft.survey}
           onKind={state.setKind}
           onSurvey={state.setSurvey}
           onTimeZone={state.setTimeZone}

@@ -1,6 +1,9 @@
 import { RequestFailed, fetchJson } from '@/components/ui/fetch-json'
 import { importPreview, type ImportPreview, type MappingJson } from '@/lib/contract/intake'
 import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
+import { findField } from '@/lib/intake/kinds/kinds'
+import { quantityOf } from '@/lib/units/convert'
+import { detectHeaderUnit } from '@/lib/units/detect'
 import { fileSize, type Kind } from './words'
 import { PREVIEW_BYTES } from './upload'
 
@@ -57,10 +60,16 @@ export function withColumn(
     columns: mapping.columns.map((c) => {
       if (c.column !== column) return c
       const field = change.field === undefined ? c.field : change.field
-      const unit = 'unit' in change ? change.unit : change.field === undefined ? c.unit : undefined
+      const unit = 'unit' in change ? change.unit : change.field === undefined ? c.unit : headerUnit(mapping.kind, column, field)
       return { column: c.column, field, ...(unit === undefined ? {} : { unit }), basis: 'user' }
     }),
   }
+}
+
+/** The unit that a header names, where it is one of what the field measures: 'R cond (mΩ)' must not be read as µΩ. */
+function headerUnit(kind: Kind, column: string, field: string | null): string | undefined {
+  const own = field === null ? undefined : findField(kind, field)?.unit
+  return own === undefined ? undefined : (detectHeaderUnit(column, quantityOf(own)) ?? undefined)
 }
 
 export function withTimeZone(mapping: MappingJson, timeZone: string): MappingJson {

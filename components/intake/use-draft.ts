@@ -2,6 +2,7 @@
 import { useState } from 'react'
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { asSentences } from '@/components/ui/fetch-json'
+import type { ImportPreview } from '@/lib/contract/intake'
 import { askPreview, newDraft, refusalBeforeSending, withColumn, withTimeZone, type Draft } from './draft'
 import type { Kind } from './words'
 
@@ -22,13 +23,19 @@ export function useDraft() {
     retry: false,
   })
   const data = preview.data
+  // A mapping that is refused leaves the last rows that could be read on the table, so that it can be put right there.
+  const [good, setGood] = useState<{ key: number; preview: ImportPreview } | null>(null)
+  if (draft !== null && data !== undefined && !data.refusal && !preview.isPlaceholderData && good?.preview !== data) {
+    setGood({ key: draft.key, preview: data })
+  }
+  const shown = data !== undefined && !data.refusal ? data : good !== null && good.key === draft?.key ? good.preview : undefined
   const change = (next: Partial<Draft>) => setDraft((d) => (d === null ? d : { ...d, ...next }))
-  const mapping = draft?.mapping ?? data?.mapping ?? null
+  const mapping = draft?.mapping ?? shown?.mapping ?? null
   const problem = refused ?? preview.error
   return {
     draft,
     mapping,
-    preview: data,
+    preview: shown,
     reading: preview.isFetching,
     refusal:
       problem === null

@@ -36,6 +36,30 @@ describe('a file before it is sent', () => {
 })
 
 describe('a mapping in the hands of a person', () => {
+  it('takes the unit from the header of the column, and none where the header names none', () => {
+    const milli: MappingJson = {
+      kind: 'readings',
+      columns: [
+        { column: 'R cond (mΩ)', field: null },
+        { column: 'Conductor', field: null },
+      ],
+    }
+    expect(withColumn(milli, 'R cond (mΩ)', { field: 'conductor_uohm' }).columns[0]).toMatchObject({
+      field: 'conductor_uohm',
+      unit: 'mohm',
+    })
+    expect(withColumn(milli, 'Conductor', { field: 'conductor_uohm' }).columns[1]).toEqual({
+      column: 'Conductor',
+      field: 'conductor_uohm',
+      basis: 'user',
+    })
+    expect(withColumn(milli, 'R cond (mΩ)', { field: 'note' }).columns[0]).toEqual({
+      column: 'R cond (mΩ)',
+      field: 'note',
+      basis: 'user',
+    })
+  })
+
   it('drops the unit with the field, keeps it otherwise, and says whose choice it was', () => {
     expect(withColumn(mapping, 'R side A', { field: 'conductor_uohm' }).columns[0]).toEqual({
       column: 'R side A',
