@@ -22,6 +22,18 @@ async function open(page: Page, path = '/operations') {
   await page.goto(path)
   await expect(options(page).first()).toBeAttached()
 }
+/** Does something that makes the map fly, and waits until it has landed and drawn. */
+async function flight(page: Page, act: () => Promise<void>) {
+  const landed = page.locator('[data-network-map]').evaluate((map) => new Promise<void>((resolve) => {
+    let left = false
+    new MutationObserver(() => {
+      if (map.getAttribute('data-idle') !== '1') left = true
+      else if (left) resolve()
+    }).observe(map, { attributeFilter: ['data-idle'] })
+  }))
+  await act()
+  await landed
+}
 const mapStill = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
 
 test.describe('Operations', () => {
@@ -42,14 +54,13 @@ test.describe('Operations', () => {
     await mapStill(page)
     const before = param(page, 'at')
     const worst = await first(page, 'sort=worst')
-    await options(page).nth(1).click()
+    await flight(page, () => options(page).nth(1).click())
     await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
     await expect.poll(() => param(page, 'sel')).toBe(`splice-${worst.id}`)
-    await mapStill(page)
     const [lat = NaN, lon = NaN] = (param(page, 'at') ?? '').split(',').map(Number)
     expect(Math.abs(lat - worst.lat)).toBeLessThan(0.001)
     expect(Math.abs(lon - worst.lon)).toBeLessThan(0.001)
-    await page.goBack()
+    await flight(page, async () => { await page.goBack() })
     await expect(sheet(page)).toBeHidden()
     await expect.poll(() => param(page, 'at')).toBe(before)
   })

@@ -1,0 +1,273 @@
+import { readFile } from 'node:fs/promises'
+import type { Locator, Page } from '@playwright/test'
+import { stateJson } from '@/lib/contract/api'
+import { linesOf, surveyOf } from '@/test/fixtures/browser/test-lines'
+import { seriousBarriers } from './barriers'
+import { expect, test } from './fixtures'
+import { drop, importIdOf, importNow, overhang, undoNow } from './imports'
+
+const START_LAT = 47.75
+const LINES = linesOf('IN-', START_LAT)
+const SURVEY = surveyOf(START_LAT, [
+  { id: 'K-1', eastM: -6, spans: 0.4, circuit: 'IN-1', phase: 'A', sideA: '8', sideB: '7', conductor: '12' },
+  { id: 'K-2', eastM: -6, spans: 1.4, circuit: 'IN-1', phase: 'B', sideA: '10', sideB: '53', conductor: '12' },
+  { id: 'K-3', date: '2024-06-01', eastM: 0, spans: 2.3, phase: 'C', sideA: '11', sideB: '10', conductor: '12' },
+  { id: 'K-4', date: '2024-06-02', eastM: 600, spans: 3.5, sideA: '9', sideB: '10', conductor: '12' },
+  { id: 'K-5', eastM: -6, spans: 3.6, circuit: 'IN-1', phase: 'A', sideA: '9', sideB: '10', conductor: '0' },
+  { id: 'K-6', date: '2091-05-14', eastM: -6, spans: 3.7, circuit: 'IN-1', phase: 'A', sideA: '9', sideB: '10', conductor: '12' },
+])
+
+const state = async (page: Page) => stateJson.parse(await (await page.request.get('/api/v1/state')).json())
+const usedAs = (page: Page, column: string) => page.getByRole('combobox', { name: `${column} is used as` })
+const rowOf = (page: Page, id: string) =>
+  page.getByRole('region', { name: 'First rows of the file' }).getByRole('row').filter({ hasText: id })
+
+const figures = (where: Locator) => where.getByText(/^6 rows\s*=\s*4 read\s*\+\s*2 rejected$/)
+
+/** Until the rows on screen are those of the mapping on screen. */
+const rowsRead = (page: Page) => expect(page.locator('main [aria-busy="true"]')).toHaveCount(0)
+
+async function open(page: Page) {
+  await page.goto('/intake')
+  await expect(page.getByRole('heading', { name: 'Past imports' })).toBeVisible()
+  await expect(page.locator('main [aria-busy="true"]')).toHaveCount(0)
+}
+
+/** Drops the survey and says what its conductor column is, which no guess knows. */
+async function lookAtSurvey(page: Page) {
+  await drop(page, 'spring-survey.csv', SURVEY)
+  await expect(page.getByRole('heading', { name: 'spring-survey.csv' })).toBeVisible()
+  await expect(usedAs(page, 'R cond (µΩ)')).toBeVisible()
+  await usedAs(page, 'R cond (µΩ)').selectOption('conductor_uohm')
+  await rowsRead(page)
+}
+
+test.describe('a survey that is dropped', () => {
+  let linesId: number
+
+  test.beforeAll(async ({ request }) => {
+    linesId = (await importNow(request, { name: 'in-lines.geojson', text: LINES, kind: 'lines' })).id
+  })
+  test.afterAll(async ({ request }) => undoNow(request, linesId))
+
+  test('is looked at first: what its columns mean, in which units, and what each row becomes', async ({ page }) => {
+    await open(page)
+    await lookAtSurvey(page)
+    await expect(page.getByText('Cells are parted by semicolons')).toBeVisible()
+    await expect(usedAs(page, 'Line')).toHaveValue('circuit')
+    await expect(page.getByRole('combobox', { name: 'Unit of Ambient (°F)' })).toHaveValue('f')
+    await expect(page.getByRole('combobox', { name: 'Unit of Probe spacing (in)' })).toHaveValue('in')
+    await expect(usedAs(page, 'Truck')).toHaveValue('-')
+    await expect(page.getByRole('row', { name: /^R cond/ })).toContainText('your choice')
+
+    await expect(rowOf(page, 'K-1')).toContainText('Placed')
+    await expect(rowOf(page, 'K-1')).toContainText('circuit IN-1')
+    await expect(rowOf(page, 'K-2')).toContainText('critical by its own numbers: call the control room now')
+    await expect(rowOf(page, 'K-4')).toContainText('To review')
+    await expect(rowOf(page, 'K-5')).toContainText('Rejected')
+    await expect(rowOf(page, 'K-6')).toContainText('lies in the future')
+
+    const narrowed = page.getByRole('group', { name: 'Rows shown' }).getByRole('radio', { name: 'Rejected 2' })
+    await narrowed.click()
+    await expect(rowOf(page, 'K-1')).toHaveCount(0)
+    await expect(rowOf(page, 'K-6')).toHaveCount(1)
+  })
+
+  test('a field that two columns claim is named in both', async ({ page }) => {
+    await open(page)
+    await lookAtSurvey(page)
+    await usedAs(page, 'Truck').selectOption('conductor_uohm')
+    await expect(page.getByText('conductor_uohm is chosen twice')).toHaveCount(2)
+    await expect(page.locator('main').getByRole('alert')).toContainText('Several columns are mapped to conductor_uohm')
+    await expect(page.getByRole('button', { name: 'Import', exact: true })).toHaveCount(0)
+    await usedAs(page, 'Truck').selectOption('-')
+    await rowsRead(page)
+    await expect(page.getByRole('button', { name: 'Import', exact: true })).toBeEnabled()
+  })
+
+  test('runs dry without a trace', async ({ page }) => {
+    await open(page)
+    const before = await state(page)
+    await lookAtSurvey(page)
+    await page.getByRole('button', { name: 'Dry run' }).click()
+    const dryRun = page.getByRole('region', { name: 'Dry run: nothing is kept' })
+    await expect(figures(dryRun)).toBeVisible({ timeout: 30_000 })
+    await expect(dryRun.getByRole('heading', { name: 'Call the control room now' })).toBeVisible()
+    await expect(dryRun.getByText('Nothing was kept, so operations does not see this yet.')).toBeVisible()
+    const after = await state(page)
+    expect({ counts: after.counts, review: after.review_count, urgent: after.urgent_count }).toEqual({
+      counts: before.counts,
+      review: before.review_count,
+      urgent: before.urgent_count,
+    })
+  })
+
+  test('is imported once, opens with the call to the control room, and is undone and taken back as one act', async ({ page }) => {
+    await open(page)
+    const before = await state(page)
+    await lookAtSurvey(page)
+    await page.getByRole('button', { name: 'Import', exact: true }).click()
+    await page.waitForURL(/\/intake\/\d+$/)
+    const id = importIdOf(page)
+
+    // Nothing stands above the call.
+    await expect(page.locator('main').getByRole('heading').first()).toHaveText('Call the control room now', { timeout: 30_000 })
+    const call = page.getByRole('alert').filter({ hasText: 'Call the control room now' })
+    await expect(call).toContainText('One reading is critical by its own numbers')
+    await expect(call.getByRole('link', { name: 'IN-1', exact: true })).toBeVisible()
+    await expect(call).toContainText('4.42')
+    await expect(figures(page.locator('main'))).toBeVisible()
+    await expect(page.getByText('2 to review')).toBeVisible()
+    expect((await state(page)).urgent_count).toBe(before.urgent_count + 1)
+
+    await call.getByRole('button', { name: 'Control room told' }).click()
+    await expect(page.getByRole('heading', { name: 'The control room has been told' })).toBeVisible()
+    expect((await state(page)).urgent_count).toBe(before.urgent_count)
+
+    const issue = page.locator('details').filter({ hasText: 'time-in-future' })
+    await issue.locator('summary').click()
+    await expect(issue.getByRole('row').filter({ hasText: '2091-05-14' })).toBeVisible()
+    const download = page.waitForEvent('download')
+    await page.getByRole('link', { name: '2 rejected rows as CSV' }).click()
+    expect(await readFile(await (await download).path(), 'utf8')).toContain('K-6')
+
+    // The same file again: nothing new, the same report.
+    await page.getByRole('link', { name: 'Intake', exact: true }).first().click()
+    await expect(page.getByRole('row').filter({ hasText: 'spring-survey.csv' }).first()).toContainText('Imported')
+    await drop(page, 'spring-survey.csv', SURVEY)
+    await expect(usedAs(page, 'R cond (µΩ)')).toHaveValue('conductor_uohm') // as last time
+    await rowsRead(page)
+    await page.getByRole('button', { name: 'Import', exact: true }).click()
+    await page.waitForURL(`**/intake/${id}?again=1`)
+    await expect(page.getByText('nothing was imported again')).toBeVisible()
+    await expect(figures(page.locator('main'))).toBeVisible()
+
+    await page.getByRole('button', { name: 'Undo import' }).click()
+    const asked = page.getByRole('dialog', { name: 'Undo the import of spring-survey.csv?' })
+    await expect(asked).toContainText('Withdraws 4 readings')
+    await expect(asked).toContainText('does not fall from urgent or critical')
+    await asked.getByRole('button', { name: 'Undo import' }).click()
+    await expect(page.getByText('This import was undone.')).toBeVisible()
+    await expect.poll(async () => (await state(page)).review_count).toBe(before.review_count)
+
+    await page.getByRole('button', { name: 'Take back' }).click()
+    await page.waitForURL((url) => /\/intake\/\d+$/.test(url.pathname) && !url.pathname.endsWith(`/${id}`))
+    const second = importIdOf(page)
+    await expect(figures(page.locator('main'))).toBeVisible({ timeout: 30_000 })
+    await undoNow(page.request, second)
+  })
+
+  test('reads on a phone, dark and light, without a barrier', async ({ page }) => {
+    await page.setViewportSize({ width: 390, height: 844 })
+    await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' })
+    await open(page)
+    expect(await overhang(page)).toBe(0)
+    expect(await seriousBarriers(page)).toEqual([])
+    await lookAtSurvey(page)
+    expect(await overhang(page)).toBe(0)
+    expect(await seriousBarriers(page)).toEqual([])
+    await page.getByRole('radio', { name: 'Rows' }).click()
+    await expect(rowOf(page, 'K-2')).toBeVisible()
+    expect(await overhang(page)).toBe(0)
+    await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' })
+    await page.setViewportSize({ width: 1440, height: 900 })
+    expect(await seriousBarriers(page)).toEqual([])
+  })
+})
+
+test.describe('a file that cannot be used', () => {
+  // Chromium logs every answer of 400 and more as an error of the page.
+  test.use({ expectedErrors: [/Failed to load resource: the server responded with a status of 4\d\d/] })
+
+  const refused = (page: Page) => page.locator('main').getByRole('alert')
+
+  test('is refused when empty, before anything is sent', async ({ page }) => {
+    await open(page)
+    await drop(page, 'empty.csv', '')
+    await expect(refused(page)).toContainText('empty.csv is empty')
+    await expect(page.getByRole('button', { name: 'Import', exact: true })).toHaveCount(0)
+    await page.getByRole('button', { name: 'Back to intake' }).click()
+    await expect(page.getByRole('heading', { name: 'Past imports' })).toBeVisible()
+  })
+
+  test('is refused by a named limit over 100 MB, before anything is sent', async ({ page }) => {
+    await open(page)
+    const sent: string[] = []
+    page.on('request', (r) => {
+      if (r.method() === 'POST') sent.push(r.url())
+    })
+    const transfer = await page.evaluateHandle(() => {
+      const carried = new DataTransfer()
+      carried.items.add(new File([new ArrayBuffer(120_000_000)], 'flight.csv'))
+      return carried
+    })
+    await page.dispatchEvent('body', 'drop', { dataTransfer: transfer })
+    await expect(refused(page)).toContainText('120 MB, more than the limit of 100 MB')
+    await expect(refused(page)).toContainText('npm run import has no limit')
+    expect(sent).toEqual([])
+  })
+
+  test('is refused by name when it is no text', async ({ page }) => {
+    await open(page)
+    await drop(
+      page,
+      'picture.csv',
+      Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 0x0d, 0x49, 0x48, 0x44, 0x52, 0, 0, 0, 1, 0, 0, 0, 1]),
+    )
+    await expect(refused(page)).toBeVisible()
+    await expect(refused(page).getByRole('button', { name: 'Choose another file' })).toBeVisible()
+  })
+
+  test('says which rows have longitude and latitude changed about', async ({ page }) => {
+    await open(page)
+    await drop(
+      page,
+      'swapped.csv',
+      'reading_id,taken_at,lon,lat,circuit,side_a_uohm,side_b_uohm,conductor_uohm\nS-1,2024-05-04T09:00:00Z,47.75,-113.9,X,8,7,12\n',
+    )
+    await expect(rowOf(page, 'S-1')).toContainText('Rejected')
+    await expect(rowOf(page, 'S-1')).toContainText(/lat/)
+  })
+
+  test('shows formula cells as text and says so', async ({ page }) => {
+    await open(page)
+    await drop(
+      page,
+      'formula.csv',
+      'reading_id,taken_at,lon,lat,circuit,side_a_uohm,side_b_uohm,conductor_uohm\nF-1,2024-05-04T09:00:00Z,-113.9,47.75,X,"=HYPERLINK(""http://example.com"")",7,12\n',
+    )
+    await expect(rowOf(page, 'F-1')).toContainText('Rejected')
+    await expect(rowOf(page, 'F-1')).toContainText('side_a_uohm')
+    await expect(page.locator('a[href*="example.com"]')).toHaveCount(0)
+  })
+
+  test('reads UTF-16 with a semicolon and says how it was understood', async ({ page }) => {
+    await open(page)
+    const header = 'reading_id;taken_at;lon;lat;circuit;side_a_uohm;side_b_uohm;conductor_uohm;note'
+    const text = `${header}\r\nU-1;2024-05-04T09:00:00Z;-113,9;47,75;X;8;7;12;für später\r\n`
+    await drop(page, 'utf16.csv', Buffer.concat([Buffer.from([0xff, 0xfe]), Buffer.from(text, 'utf16le')]))
+    await expect(rowOf(page, 'U-1')).toContainText('für später')
+    await expect(page.locator('header').filter({ hasText: 'utf16.csv' })).toContainText(/UTF-16/)
+  })
+})
+
+test('a file is chosen by keyboard as well', async ({ page }) => {
+  await open(page)
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: 'Choose a file' }).focus()
+  await page.keyboard.press('Enter')
+  await (await chooser).setFiles({ name: 'chosen.csv', mimeType: 'text/csv', buffer: Buffer.from(SURVEY) })
+  await expect(page.getByRole('heading', { name: 'chosen.csv' })).toBeVisible()
+  await expect(usedAs(page, 'Test ID')).toHaveValue('reading_id')
+})
+
+test('every kind of file has its template', async ({ page }) => {
+  await open(page)
+  const links = page.getByRole('region', { name: 'Templates' }).getByRole('link')
+  await expect(links).toHaveCount(7)
+  for (const link of await links.all()) {
+    const answer = await page.request.get((await link.getAttribute('href')) ?? '')
+    expect(answer.status()).toBe(200)
+    expect(answer.headers()['content-type']).toContain('text/csv')
+  }
+})

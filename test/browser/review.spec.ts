@@ -1,0 +1,169 @@
+import type { Page } from '@playwright/test'
+import { reviewItem, type ReviewItem } from '@/lib/contract/contract'
+import { reviewPage } from '@/lib/contract/intake'
+import { linesOf, surveyOf } from '@/test/fixtures/browser/test-lines'
+import { seriousBarriers } from './barriers'
+import { expect, test } from './fixtures'
+import { importNow, overhang, readingOf, undoNow } from './imports'
+
+const START_LAT = 47.85
+const far = { sideA: '9', sideB: '10', conductor: '12' }
+/** One reading a day by nobody in particular, so that each is placed alone; in the middle of two circuits 12 m apart. */
+const SURVEY = surveyOf(START_LAT, [
+  { id: 'V-1', date: '2024-05-01', eastM: 0, spans: 0.4, phase: 'A', ...far },
+  { id: 'V-2', date: '2024-05-02', eastM: 0, spans: 1.4, ...far },
+  { id: 'V-3', date: '2024-05-03', eastM: 700, spans: 2.4, phase: 'C', ...far },
+  { id: 'V-4', date: '2024-05-04', eastM: 0, spans: 3.4, phase: 'B', sideA: '53', sideB: '10', conductor: '12' },
+]).replace('R cond (µΩ)', 'conductor_uohm')
+
+test.describe('the review queue', () => {
+  let linesId: number
+  let surveyId: number
+  const ids: Record<string, number> = {}
+
+  test.beforeAll(async ({ request }) => {
+    linesId = (await importNow(request, { name: 'rv-lines.geojson', text: linesOf('RV-', START_LAT), kind: 'lines' })).id
+    surveyId = (await importNow(request, { name: 'rv-survey.csv', text: SURVEY, kind: 'readings' })).id
+    for (const key of ['V-1', 'V-2', 'V-3', 'V-4']) ids[key] = (await readingOf(request, surveyId, key)).id
+  })
+  test.afterAll(async ({ request }) => {
+    await undoNow(request, surveyId)
+    await undoNow(request, linesId)
+  })
+
+  const idOf = (key: string): number => {
+    const id = ids[key]
+    if (id === undefined) throw new Error(`${key} was not imported.`)
+    return id
+  }
+  const open = async (page: Page, key: string) => {
+    await page.goto(`/intake/review?reading=${idOf(key)}`)
+    await expect(page.getByRole('heading', { name: key, exact: true })).toBeVisible()
+  }
+  const placed = async (page: Page, key: string): Promise<ReviewItem> => {
+    const { items } = reviewPage.parse(await (await page.request.get(`/api/v1/review?reading=${idOf(key)}`)).json())
+    return reviewItem.parse(items[0])
+  }
+  const stateOf = async (page: Page, key: string) => (await placed(page, key)).reading.placement.state
+  const candidates = (page: Page) => page.getByRole('group', { name: 'Where it may belong' }).getByRole('radio', { name: /RV-/ })
+
+  test('has the urgent first, holds the reading in the address, and says why it is asked', async ({ page }) => {
+    await page.goto('/intake/review')
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button').first()).toContainText('urgent or critical')
+    await expect.poll(() => new URL(page.url()).searchParams.get('reading')).not.toBeNull()
+    await open(page, 'V-4')
+    await expect(page.getByText('Urgent or critical by its own numbers.')).toBeVisible()
+    await expect(page.getByText('4.42')).toBeVisible()
+    await expect(candidates(page)).toHaveCount(2)
+    await expect(page.getByRole('heading', { name: 'Why it is here' })).toBeVisible()
+  })
+
+  test('places by keys and takes back by a key', async ({ page }) => {
+    await open(page, 'V-1')
+    const second = (await placed(page, 'V-1')).candidates[1]
+    await page.keyboard.press('2')
+    await expect(candidates(page).nth(1)).toBeChecked()
+    await page.keyboard.press('Enter')
+    await expect(page.getByText(`V-1 placed on ${second?.circuit}`).first()).toBeVisible()
+    await expect.poll(() => new URL(page.url()).searchParams.get('reading')).not.toBe(String(idOf('V-1')))
+    const settled = (await placed(page, 'V-1')).reading.placement
+    expect(settled).toMatchObject({ state: 'placed', method: 'person', circuit: second?.circuit })
+
+    await page.keyboard.press('u')
+    await expect(page.getByRole('heading', { name: 'V-1', exact: true })).toBeVisible()
+    await expect.poll(() => stateOf(page, 'V-1')).toBe('review')
+  })
+
+  test('goes on and back by keys, and shows them on demand', async ({ page }) => {
+    await open(page, 'V-1')
+    const at = () => new URL(page.url()).searchParams.get('reading')
+    await page.keyboard.press('j')
+    await expect.poll(at).not.toBe(String(idOf('V-1')))
+    await page.keyboard.press('k')
+    await expect.poll(at).toBe(String(idOf('V-1')))
+    await page.keyboard.press('?')
+    await expect(page.getByRole('complementary', { name: 'Keys' })).toContainText('Choose a candidate')
+    await page.keyboard.press('?')
+    await expect(page.getByRole('complementary', { name: 'Keys' })).toHaveCount(0)
+  })
+
+  test('moves the mark by arrow keys and asks for a phase where none is given', async ({ page }) => {
+    await open(page, 'V-2')
+    await page.keyboard.press('c')
+    await expect(page.getByRole('radio', { name: 'Phase C' })).toBeChecked()
+    await page.keyboard.press('1')
+    await page.keyboard.press('m')
+    for (let n = 0; n < 3; n++) await page.keyboard.press('Shift+ArrowUp')
+    await expect(page.getByRole('heading', { name: 'Mark moved by hand' })).toBeVisible()
+    const before = (await placed(page, 'V-2')).candidates[0]
+    await page.keyboard.press('Enter')
+    await expect(page.getByText(/^V-2 placed on RV-/).first()).toBeVisible()
+    const { reading } = await placed(page, 'V-2')
+    expect(reading.placement).toMatchObject({ state: 'placed', method: 'person' })
+    // 30 m north of the candidate; the raw position stays what the file said.
+    expect(((reading.placement.lat ?? 0) - (before?.lat ?? 0)) * 111_200).toBeGreaterThan(25)
+    expect(((reading.placement.lat ?? 0) - (before?.lat ?? 0)) * 111_200).toBeLessThan(35)
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => stateOf(page, 'V-2')).toBe('review')
+  })
+
+  test('drags the mark by hand', async ({ page }) => {
+    await open(page, 'V-1')
+    await expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+    const mark = page.getByLabel('Mark: drag it to where the splice is')
+    const box = await mark.boundingBox()
+    if (!box) throw new Error('There is no mark on the map.')
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2)
+    await page.mouse.down()
+    await page.mouse.move(box.x + box.width / 2 + 20, box.y + box.height / 2 - 60, { steps: 6 })
+    await page.mouse.up()
+    await expect(page.getByRole('button', { name: 'Place at the mark' })).toBeEnabled()
+    await page.keyboard.press('Escape')
+    await expect(page.getByRole('button', { name: 'Place here' })).toBeVisible()
+    expect(await stateOf(page, 'V-1')).toBe('review')
+  })
+
+  test('rejects with a reason; the rejected are listed and can be taken back', async ({ page }) => {
+    await open(page, 'V-3')
+    await expect(page.getByText('No line lies in reach of its position.')).toBeVisible()
+    await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
+    await page.keyboard.press('x')
+    await page.keyboard.type("read on the neighbour's line")
+    await page.keyboard.press('Enter')
+    await expect(page.getByText('V-3 rejected').first()).toBeVisible()
+    expect(await stateOf(page, 'V-3')).toBe('rejected')
+
+    await page.getByRole('radio', { name: 'Rejected' }).click()
+    await page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-3/ }).click()
+    await expect(page.getByText(/neighbour's line/).first()).toBeVisible()
+    await page.getByRole('button', { name: 'Take back into review' }).click()
+    await expect.poll(() => stateOf(page, 'V-3')).toBe('review')
+  })
+
+  test.describe('without an answer', () => {
+    test.use({ expectedErrors: [/net::ERR_FAILED/] })
+
+    test('says so where a decision is refused, and keeps the reading in the queue', async ({ page }) => {
+      await page.route('**/api/v1/readings/*/placement', (route) => route.abort())
+      await open(page, 'V-1')
+      await page.keyboard.press('Enter')
+      await expect(page.getByText('The server did not answer.').first()).toBeVisible()
+      await expect(page.getByRole('heading', { name: 'V-1', exact: true })).toBeVisible()
+      expect(await stateOf(page, 'V-1')).toBe('review')
+    })
+  })
+
+  test.describe('on a phone', () => {
+    test('shows map, reasons and decision one below the other, dark and light, without a barrier', async ({ page }) => {
+      await page.setViewportSize({ width: 390, height: 844 })
+      await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' })
+      await open(page, 'V-4')
+      expect(await overhang(page)).toBe(0)
+      await expect(page.getByRole('button', { name: 'Place here' })).toBeInViewport()
+      expect(await seriousBarriers(page)).toEqual([])
+      await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' })
+      await page.setViewportSize({ width: 1440, height: 900 })
+      expect(await seriousBarriers(page)).toEqual([])
+    })
+  })
+})
