@@ -15,7 +15,12 @@ export async function boot(): Promise<void> {
     const log = pino({ name: 'spanledger-worker', level: process.env.LOG_LEVEL ?? 'info' })
     await startWorker(allScope(), { onFailure: (failure) => log.error(failure, 'background work came to nothing') })
   } catch (e) {
-    process.stderr.write(`The server cannot start. ${e instanceof Error ? e.message : String(e)}\n`)
+    process.stderr.write(`The server cannot start. ${sentence(e)}\n`)
     process.exit(1)
   }
+}
+
+function sentence(e: unknown): string {
+  const { message, syscall } = e as NodeJS.ErrnoException
+  return syscall ? `The database does not answer (${message}). See that PostgreSQL runs and that DATABASE_URL names it.` : message
 }
