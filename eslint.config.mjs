@@ -94,7 +94,7 @@ const config = [
       'max-lines': ['error', 400],
       'max-len': ['error', { code: 140, ignoreUrls: true, ignoreRegExpLiterals: true }],
       semi: ['error', 'never'],
-      quotes: ['error', 'single', { avoidEscape: true }],
+      quotes: ['error', 'single', { avoidEscape: true, allowTemplateLiterals: true }],
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', ignoreRestSiblings: true }],
     },
   },

@@ -42,7 +42,9 @@ export const urgentReading = z.object({
   position_text: z.string().nullable(),
   lon: z.number().nullable(),
   lat: z.number().nullable(),
-  circuits: z.array(z.object({ circuit_id: id, circuit: z.string(), line_name: z.string().nullable(), probability: z.number().nullable() })),
+  circuits: z.array(z.object({
+    circuit_id: id, circuit: z.string(), line_name: z.string().nullable(), probability: z.number().nullable(),
+  })),
   raised_at: instant,
   acknowledged_at: instant.nullable(),
   acknowledged_by: z.string().nullable(),
@@ -105,7 +107,9 @@ export const circuitHealth = z.object({
   circuit: z.string(),
   counts: classCounts,
   splice_count: z.int(),
-  worst_splice: z.object({ id, splice: z.string(), class: conditionClass, ratio: z.number().nullable(), position_text: z.string() }).nullable(),
+  worst_splice: z.object({
+    id, splice: z.string(), class: conditionClass, ratio: z.number().nullable(), position_text: z.string(),
+  }).nullable(),
   coverage: z.object({
     span_count: z.int(),
     /** Spans times phases that are known or assumed three. */
