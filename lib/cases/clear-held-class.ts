@@ -1,9 +1,10 @@
 import { assess, showClass } from '@/lib/condition'
 import { ok, type Result } from '@/lib/result/result'
-import { writeAssessments } from '@/lib/store/assessments'
+import { AssessmentRows } from '@/lib/store/assessments'
 import { writeAudit } from '@/lib/store/audit'
 import { loadSubjects, lockSplices } from '@/lib/store/evidence'
 import { rollUpCircuits } from '@/lib/store/health'
+import { reserveIds } from '@/lib/store/ids'
 import { currentPolicy } from '@/lib/store/policies'
 import type { Scope } from '@/lib/store/scope'
 import { raiseDataVersion } from '@/lib/store/state'
@@ -25,7 +26,10 @@ export async function clearHeldClass(
     const asOfMs = Date.now()
     const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })
     const shown = showClass(subject.previous, assessment, policy, { engineer, reason, decidedAtMs: asOfMs })
-    await writeAssessments(scope, [{ spliceId, circuitId: subject.circuitId, assessment, shown }], { cause: 'engineer', importId: null }, tx)
+    const rows = await AssessmentRows.of(scope, { cause: 'engineer', importId: null }, tx)
+    const [id = 0] = await reserveIds(tx, 'assessment', 1)
+    rows.add(id, { spliceId, circuitId: subject.circuitId, assessment, shown })
+    await rows.write(tx)
     await rollUpCircuits(scope, [subject.circuitId], 'classes', tx)
     await writeAudit(scope, {
       actor, action: 'class.cleared', subject: { kind: 'splice', id: spliceId }, detail: { engineer, reason, from: subject.previous?.class ?? null, to: shown.class },

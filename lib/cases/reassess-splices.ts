@@ -1,7 +1,8 @@
 import { setImmediate as breathe } from 'node:timers/promises'
 import { assess, showClass, type Policy } from '@/lib/condition'
-import { dropStatesOfRemoved, writeAssessments, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
+import { AssessmentRows, dropStatesOfRemoved, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
 import { loadSubjects, lockSplices, type EvidenceAtHand, type Subject } from '@/lib/store/evidence'
+import { reserveIds } from '@/lib/store/ids'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
 
@@ -38,43 +39,40 @@ export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAsse
 export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<HeldSplice[]> {
   const held: HeldSplice[] = []
   const ordered = [...spliceIds].sort((a, b) => a - b)
-  const look = async (at: number): Promise<Subject[]> => {
+  const look = async (at: number): Promise<{ subjects: Subject[]; ids: number[] }> => {
     const batch = ordered.slice(at, at + BATCH)
-    if (batch.length === 0) return []
+    if (batch.length === 0) return { subjects: [], ids: [] }
     await lockSplices(scope, batch, tx)
-    return loadSubjects(scope, batch, tx, options.atHand)
+    const subjects = await loadSubjects(scope, batch, tx, options.atHand)
+    return { subjects, ids: await reserveIds(tx, 'assessment', subjects.length) }
   }
-  let next = look(0)
+  // Two sets of rows take turns: one is filled while the database takes the other.
+  let [rows, sending] = [await AssessmentRows.of(scope, options, tx), await AssessmentRows.of(scope, options, tx)]
   let writing: Promise<void> = Promise.resolve()
+  let next = look(0)
   for (let at = 0; at < ordered.length; at += BATCH) {
-    const subjects = await next
+    const { subjects, ids } = await next
     next = look(at + BATCH)
     next.catch(() => undefined) // awaited in the next round
-    const judged = await judgeAll(subjects, options)
-    await writing
-    writing = write(scope, tx, judged, ordered.slice(at, at + BATCH), options)
-    writing.catch(() => undefined) // awaited before the next batch is written and at the end
-    for (const { spliceId, assessment, shown } of judged) {
-      if (shown.held) held.push({ spliceId, class: shown.class, measuredClass: assessment.class })
+    for (const [i, subject] of subjects.entries()) {
+      const judged = judge(subject, options.policy, options.asOfMs)
+      rows.add(ids[i] ?? 0, judged)
+      options.onSubject?.(subject)
+      if (judged.shown.held) held.push({ spliceId: subject.spliceId, class: judged.shown.class, measuredClass: judged.assessment.class })
+      // A server stays answerable, and what is on its way to the database keeps flowing.
+      if (i % BREATH === BREATH - 1) await breathe()
     }
+    await writing
+    writing = write(scope, tx, rows, ordered.slice(at, at + BATCH))
+    writing.catch(() => undefined) // awaited before the next batch is written and at the end
+    ;[rows, sending] = [sending, rows]
     options.onProgress?.(Math.min(at + BATCH, ordered.length), ordered.length)
   }
   await writing
   return held
 }
 
-/** Breathes between, so that a server stays answerable and what is on its way to the database keeps flowing. */
-async function judgeAll(subjects: readonly Subject[], { policy, asOfMs, onSubject }: Reassessment): Promise<NewAssessment[]> {
-  const judged: NewAssessment[] = []
-  for (const [i, subject] of subjects.entries()) {
-    judged.push(judge(subject, policy, asOfMs))
-    onSubject?.(subject)
-    if (i % BREATH === BREATH - 1) await breathe()
-  }
-  return judged
-}
-
-async function write(scope: Scope, tx: Tx, judged: readonly NewAssessment[], batch: readonly number[], options: Reassessment): Promise<void> {
-  await writeAssessments(scope, judged, options, tx)
+async function write(scope: Scope, tx: Tx, rows: AssessmentRows, batch: readonly number[]): Promise<void> {
+  await rows.write(tx)
   await dropStatesOfRemoved(scope, batch, tx)
 }

@@ -18,15 +18,27 @@ const JSONB_VERSION = 1
 export class BinaryRows {
   private bytes = Buffer.allocUnsafe(1 << 16)
   length = 0
+  /** Rows since the last clearing. */
   count = 0
+  private at = 0
 
   constructor(private readonly types: readonly CopyType[]) {}
 
   add(values: readonly CopyValue[]): void {
+    this.begin()
+    for (let i = 0; i < this.types.length; i++) this.put(values[i])
+  }
+
+  /** Begins a row; its values are to be put in the order of the columns. */
+  begin(): void {
     this.room(2)
     this.length = this.bytes.writeInt16BE(this.types.length, this.length)
-    for (let i = 0; i < this.types.length; i++) this.field(this.types[i]!, values[i])
+    this.at = 0
     this.count++
+  }
+
+  put(value: CopyValue): void {
+    this.field(this.types[this.at++]!, value)
   }
 
   /** Where the last field of the last row begins, if it is a number of four bytes: to be told later. */
@@ -45,6 +57,7 @@ export class BinaryRows {
 
   clear(): void {
     this.length = 0
+    this.count = 0
   }
 
   private field(type: CopyType, value: CopyValue): void {

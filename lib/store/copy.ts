@@ -40,11 +40,13 @@ export async function copyTypes(db: Db, table: string, columns: readonly string[
 /** Writes rows by COPY, holding at most a piece of them as bytes. Returns how many. */
 export async function copyRows(tx: Tx, table: string, columns: readonly string[], rows: Iterable<readonly CopyValue[]>): Promise<number> {
   const binary = new BinaryRows(await copyTypes(tx, table, columns))
+  let count = 0
   await tx.alone(async () => {
     const copy = openCopy(tx, table, columns)
     try {
       for (const row of rows) {
         binary.add(row)
+        count++
         if (binary.length < PIECE_BYTES) continue
         await copy.write(Buffer.from(binary.view()))
         binary.clear()
@@ -56,7 +58,7 @@ export async function copyRows(tx: Tx, table: string, columns: readonly string[]
     await copy.write(binary.view())
     await copy.end()
   })
-  return binary.count
+  return count
 }
 
 /** Work that the database has taken over and may still be at. */

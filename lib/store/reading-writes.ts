@@ -1,9 +1,6 @@
-import type { ReadingRecord } from '@/lib/intake/reading'
-import { copyRows, type CopyValue } from './copy'
-import { READING_COLUMNS, type ReadingColumn } from './reading-columns'
-import { mustCoverEverything, onEverything, type Scope } from './scope'
+import { onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
-import type { Db, Tx } from './transaction'
+import type { Db } from './transaction'
 
 export interface HeldReading { id: number; contentHash: string }
 
@@ -13,28 +10,6 @@ export async function heldReadings(scope: Scope, surveyId: number, keys: readonl
     SELECT reading_key, id, content_hash FROM reading
     WHERE survey_id = ${surveyId} AND reading_key = ANY(${keys}::text[]) AND NOT withdrawn AND ${onEverything(scope)}`)
   return new Map(rows.map((row) => [row.reading_key, { id: row.id, contentHash: row.content_hash }]))
-}
-
-export interface NewReading { id: number; surveyId: number; record: ReadingRecord }
-
-type Column = readonly [column: ReadingColumn, key: keyof ReadingRecord]
-const ALL = Object.entries(READING_COLUMNS) as unknown as readonly Column[]
-
-function* copyValues(importId: number, readings: readonly NewReading[], columns: readonly Column[]): Generator<CopyValue[]> {
-  for (const { id, surveyId, record } of readings) {
-    const values: CopyValue[] = [id, importId, surveyId]
-    for (const [, key] of columns) values.push(record[key])
-    yield values
-  }
-}
-
-/** Readings by COPY. The database refuses what its constraints forbid, and with it the whole import. */
-export async function copyReadings(scope: Scope, importId: number, readings: readonly NewReading[], tx: Tx): Promise<void> {
-  mustCoverEverything(scope)
-  if (readings.length === 0) return
-  // A file fills few of the columns: those that no reading fills need not be sent.
-  const filled = ALL.filter(([, key]) => readings.some(({ record }) => record[key] !== null))
-  await copyRows(tx, 'reading', ['id', 'import_id', 'survey_id', ...filled.map(([column]) => column)], copyValues(importId, readings, filled))
 }
 
 /** The readings of an import count no longer. They stay as they were written. Returns how many. */

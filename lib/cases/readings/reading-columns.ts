@@ -24,22 +24,44 @@ class Words {
 }
 
 /** One number per reading; takes no room until some reading fills it. */
-class NumberColumn {
-  private values: Float64Array | undefined
+class Column<T extends Float64Array | Int32Array> {
+  private values: T | undefined
+
+  constructor(private readonly make: (length: number) => T) {}
 
   set(index: number, value: number): void {
-    if (!this.values) this.values = new Float64Array(Math.max(4096, 2 ** Math.ceil(Math.log2(index + 1)))).fill(NaN)
-    if (index >= this.values.length) {
-      const wider = new Float64Array(2 ** Math.ceil(Math.log2(index + 1))).fill(NaN)
-      wider.set(this.values)
+    if (!this.values || index >= this.values.length) {
+      const wider = this.make(Math.max(4096, 2 ** Math.ceil(Math.log2(index + 1))))
+      if (this.values) wider.set(this.values)
       this.values = wider
     }
     this.values[index] = value
   }
 
+  at(index: number): number | undefined {
+    return this.values?.[index]
+  }
+}
+
+class NumberColumn extends Column<Float64Array> {
+  constructor() {
+    super((length) => new Float64Array(length).fill(NaN))
+  }
+
   get(index: number): number | null {
-    const value = this.values?.[index]
+    const value = this.at(index)
     return value === undefined || Number.isNaN(value) ? null : value
+  }
+}
+
+/** Numbers of words and flags; 0 is none. */
+class WordColumn extends Column<Int32Array> {
+  constructor() {
+    super((length) => new Int32Array(length))
+  }
+
+  get(index: number): number {
+    return this.at(index) ?? 0
   }
 }
 
@@ -57,9 +79,8 @@ const TEXTS = [
   'subconductor', 'spliceLabel', 'photo', 'testCurrent', 'referenceKind', 'sun', 'band',
 ] as const satisfies readonly TextKey[]
 
-type Columns<K extends string> = { readonly [key in K]: NumberColumn }
-const columnsOf = <K extends string>(keys: readonly K[]): Columns<K> =>
-  Object.fromEntries(keys.map((key) => [key, new NumberColumn()])) as unknown as Columns<K>
+const columnsOf = <K extends string, C>(keys: readonly K[], make: () => C): Readonly<Record<K, C>> =>
+  Object.fromEntries(keys.map((key) => [key, make()])) as Record<K, C>
 
 /**
  * What stays of readings once they are written: what placing and assessing need, in columns, so that an import of any length fits.
@@ -68,14 +89,14 @@ const columnsOf = <K extends string>(keys: readonly K[]): Columns<K> =>
 export class ReadingColumns {
   count = 0
   private readonly words = new Words()
-  private readonly numbers = columnsOf(NUMBERS)
-  private readonly texts = columnsOf(TEXTS)
-  private readonly ids = new NumberColumn()
-  private readonly survey = new NumberColumn()
+  private readonly numbers = columnsOf(NUMBERS, () => new NumberColumn())
+  private readonly texts = columnsOf(TEXTS, () => new WordColumn())
+  private readonly ids = new WordColumn()
+  private readonly survey = new WordColumn()
   private readonly takenAtMs = new NumberColumn()
   private readonly rain = new NumberColumn()
-  private readonly afterRepair = new NumberColumn()
-  private readonly findings = new NumberColumn()
+  private readonly afterRepair = new WordColumn()
+  private readonly findings = new WordColumn()
 
   /** Returns the reading's index. */
   add(r: ReadingRecord, id: number, survey: string): number {
@@ -98,7 +119,7 @@ export class ReadingColumns {
   }
 
   id(index: number): number {
-    return this.ids.get(index) ?? 0
+    return this.ids.get(index)
   }
 
   /** The circuit that the reading itself names. */
@@ -110,7 +131,7 @@ export class ReadingColumns {
   point(index: number): PointToPlace {
     const point: PointToPlace = {
       index, sigmaM: this.numbers.sigmaM.get(index) ?? 0, positionOf: this.text('positionOf', index) === 'platform' ? 'platform' : 'target',
-      survey: this.words.text(this.survey.get(index) ?? 0),
+      survey: this.words.text(this.survey.get(index)),
     }
     for (const key of ['lon', 'lat', 'offsetFromStructureM', 'spanFraction'] as const) {
       const value = this.numbers[key].get(index)
@@ -130,11 +151,11 @@ export class ReadingColumns {
     const { numbers: n } = this
     const takenAtMs = this.takenAtMs.get(index)
     const rain = this.rain.get(index)
-    const findings = this.words.text(this.findings.get(index) ?? 0)
+    const findings = this.words.text(this.findings.get(index))
     const text = <T extends string | null>(key: (typeof TEXTS)[number]): T => (this.text(key, index) ?? null) as T
     return {
       id: this.id(index), kind: text('kind'), taken_at: takenAtMs === null ? null : new Date(takenAtMs),
-      survey: this.words.text(this.survey.get(index) ?? 0) ?? '', instrument: text('instrument'), after_repair: this.afterRepair.get(index) === 1,
+      survey: this.words.text(this.survey.get(index)) ?? '', instrument: text('instrument'), after_repair: this.afterRepair.get(index) === 1,
       structure_back: text('structureBack'), structure_ahead: text('structureAhead'), side_a_uohm: n.sideAUohm.get(index), side_b_uohm: n.sideBUohm.get(index),
       conductor_uohm: n.conductorUohm.get(index), conductor_b_uohm: n.conductorBUohm.get(index), electrode_span_m: n.electrodeSpanM.get(index),
       conductor_span_m: n.conductorSpanM.get(index), barrel_electrode_m: n.barrelElectrodeM.get(index), repeat_no: n.repeatNo.get(index),
@@ -166,7 +187,7 @@ export class ReadingColumns {
   }
 
   private text(key: (typeof TEXTS)[number], index: number): string | undefined {
-    return this.words.text(this.texts[key].get(index) ?? 0)
+    return this.words.text(this.texts[key].get(index))
   }
 }
 

@@ -1,13 +1,15 @@
 import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
 import type { ReadingRecord } from '@/lib/intake'
+import type { UnderWay } from '@/lib/store/copy'
 import { reserveIds } from '@/lib/store/ids'
-import { copyReadings, heldReadings, type NewReading } from '@/lib/store/reading-writes'
+import { ReadingRows } from '@/lib/store/reading-rows'
+import { heldReadings } from '@/lib/store/reading-writes'
 import { openSurvey } from '@/lib/store/surveys'
 import type { ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
 import { ReadingColumns } from './reading-columns'
 
-/** So many rows are parsed while the database takes the rows before them. */
+/** So many rows are parsed and encoded while the database takes the rows before them. */
 const CHUNK = 2_000
 
 export interface StoredReadings {
@@ -22,70 +24,91 @@ interface Survey { id: number; name: string; isNew: boolean }
 
 /** Writes readings as they are parsed; what the survey holds already is counted, or refused where its values differ. */
 export async function storeReadings(context: ImportContext, records: AsyncIterable<ReadingRecord>): Promise<StoredReadings> {
-  const stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
+  const writer = new Writer(context)
   const surveys = new Map<string, Survey>()
-  let chunk: ReadingRecord[] = []
-  let writing: Promise<void> = Promise.resolve()
-  const write = async (taken: ReadingRecord[]): Promise<void> => {
-    await writing
-    writing = storeChunk(context, taken, surveys, stored)
-    writing.catch(() => undefined) // awaited before the next chunk and at the end
-  }
+  let doubtful: { record: ReadingRecord; survey: Survey }[] = []
   for await (const record of records) {
-    chunk.push(record)
-    if (chunk.length < CHUNK) continue
-    await write(chunk)
-    chunk = []
-  }
-  await write(chunk)
-  await writing
-  return stored
-}
-
-async function storeChunk(
-  context: ImportContext, records: readonly ReadingRecord[], surveys: Map<string, Survey>, stored: StoredReadings,
-): Promise<void> {
-  const { scope, tx, importId } = context
-  const fresh: { record: ReadingRecord; survey: Survey }[] = []
-  for (const [survey, own] of await bySurvey(context, records, surveys)) {
-    const held = survey.isNew ? new Map() : await heldReadings(scope, survey.id, own.map((record) => record.readingKey), tx)
-    for (const record of own) {
-      const same = held.get(record.readingKey)
-      if (!same) fresh.push({ record, survey })
-      else if (same.contentHash === record.contentHash) stored.alreadyHeld++
-      else context.issues.add(otherValues(record, survey.name), record.rawRow)
-    }
-  }
-  const ids = await reserveIds(tx, 'reading', fresh.length)
-  const rows = fresh.map(({ record, survey }, i): NewReading => ({ id: ids[i] ?? 0, surveyId: survey.id, record }))
-  await Promise.all([copyReadings(scope, importId, rows, tx), keep(context, fresh, ids, stored)])
-  await context.issues.flush(tx)
-  context.progress('reading', stored.readings.count + stored.alreadyHeld)
-}
-
-async function bySurvey(context: ImportContext, records: readonly ReadingRecord[], surveys: Map<string, Survey>): Promise<Map<Survey, ReadingRecord[]>> {
-  const groups = new Map<Survey, ReadingRecord[]>()
-  for (const record of records) {
     const name = record.survey ?? context.survey
     let survey = surveys.get(name)
     if (!survey) surveys.set(name, survey = { name, ...await openSurvey(context.scope, name, context.importId, context.tx) })
-    const group = groups.get(survey)
-    if (group) group.push(record)
-    else groups.set(survey, [record])
+    if (survey.isNew) await writer.write(record, survey)
+    else if (doubtful.push({ record, survey }) === CHUNK) {
+      await writeNew(context, writer, doubtful)
+      doubtful = []
+    }
   }
-  return groups
+  await writeNew(context, writer, doubtful)
+  await writer.end()
+  return writer.stored
 }
 
-// Runs while the database takes the same rows.
-async function keep(
-  { policy }: ImportContext, fresh: readonly { record: ReadingRecord; survey: Survey }[], ids: readonly number[], stored: StoredReadings,
-): Promise<void> {
-  fresh.forEach(({ record, survey }, i) => {
-    const index = stored.readings.add(record, ids[i] ?? 0, survey.name)
-    const evidence = evidenceOf(record, ids[i] ?? 0)
-    const own = evidence && ownNumbersClass(evidence, undefined, policy)
+/** Of readings whose survey was there before, writes those that it does not hold. */
+async function writeNew({ scope, tx, issues }: ImportContext, writer: Writer, doubtful: readonly { record: ReadingRecord; survey: Survey }[]): Promise<void> {
+  const keys = new Map<Survey, string[]>()
+  for (const { record, survey } of doubtful) {
+    const own = keys.get(survey)
+    if (own) own.push(record.readingKey)
+    else keys.set(survey, [record.readingKey])
+  }
+  const held = new Map<Survey, Awaited<ReturnType<typeof heldReadings>>>()
+  for (const [survey, own] of keys) held.set(survey, await heldReadings(scope, survey.id, own, tx))
+  for (const { record, survey } of doubtful) {
+    const same = held.get(survey)?.get(record.readingKey)
+    if (!same) await writer.write(record, survey)
+    else if (same.contentHash === record.contentHash) writer.stored.alreadyHeld++
+    else issues.add(otherValues(record, survey.name), record.rawRow)
+  }
+}
+
+/** Two sets of rows take turns: one is filled while the database takes the other. */
+class Writer {
+  readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
+  private rows: ReadingRows
+  private sending: ReadingRows
+  private ids: number[] = []
+  private underWay: UnderWay = { done: Promise.resolve() }
+
+  constructor(private readonly context: ImportContext) {
+    this.rows = new ReadingRows(context.scope, context.importId, context.tx)
+    this.sending = new ReadingRows(context.scope, context.importId, context.tx)
+  }
+
+  async write(record: ReadingRecord, survey: Survey): Promise<void> {
+    const { rows, ids, stored } = this
+    if (ids.length === 0 || rows.isTooNarrowFor(record)) {
+      await this.send()
+      if (this.rows.isTooNarrowFor(record)) await this.rows.widenFor(record)
+      return this.write(record, survey)
+    }
+    const id = ids.pop() ?? 0
+    rows.add(id, survey.id, record)
+    const index = stored.readings.add(record, id, survey.name)
+    const evidence = evidenceOf(record, id)
+    const own = evidence && ownNumbersClass(evidence, undefined, this.context.policy)
     if (own?.urgent) stored.urgent.set(index, own)
-  })
+  }
+
+  async end(): Promise<void> {
+    await this.send()
+    await this.underWay.done
+  }
+
+  /** Hands the rows over and takes ids for the next. */
+  private async send(): Promise<void> {
+    const { context, stored } = this
+    await this.underWay.done
+    this.sending.clear()
+    if (this.ids.length === 0) this.ids = (await reserveIds(context.tx, 'reading', CHUNK)).reverse()
+    await context.issues.flush(context.tx)
+    if (this.rows.count > 0) {
+      this.underWay = await this.rows.send()
+      this.underWay.done.catch(() => undefined) // awaited before the next and at the end
+      const { rows } = this
+      this.rows = this.sending
+      this.sending = rows
+    }
+    context.progress('reading', stored.readings.count + stored.alreadyHeld)
+  }
 }
 
 const otherValues = (record: ReadingRecord, survey: string) => ({
