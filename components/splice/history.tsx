@@ -20,7 +20,7 @@ export function History({ history, timeZone }: { history: SpliceDetail['history'
   return (
     <section className={css.part}>
       <h2>What was said of it</h2>
-      <DataTable caption="Assessments, newest first">
+      <DataTable caption="Assessments, newest first" brief>
         <thead>
           <tr>
             <th scope="col">Assessed</th>

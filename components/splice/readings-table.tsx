@@ -23,36 +23,38 @@ export function ReadingsTable({ readings, system, timeZone }: Props) {
   return (
     <>
       {resistance.length > 0 && (
-        <DataTable caption="Resistance readings">
+        <DataTable caption="Resistance readings" brief>
           <thead>
             <tr>
               <th scope="col">Taken</th><th scope="col" className={num}>A µΩ</th><th scope="col" className={num}>B µΩ</th>
-              <th scope="col" className={num}>Line µΩ</th><th scope="col" className={num}>Span</th><th scope="col">Source</th>
+              <th scope="col" className={num}>Line µΩ</th><th scope="col" className={num}>Span</th>
+              <th scope="col" className="no-print">Source</th>
             </tr>
           </thead>
           <tbody>{resistance.map((r) => <ResistanceRow key={r.id} reading={r} system={system} timeZone={timeZone} />)}</tbody>
         </DataTable>
       )}
       {infrared.length > 0 && (
-        <DataTable caption="Infrared readings">
+        <DataTable caption="Infrared readings" brief>
           <thead>
             <tr>
               <th scope="col">Taken</th><th scope="col" className={num}>Splice</th><th scope="col" className={num}>Conductor</th>
-              <th scope="col" className={num}>Air</th><th scope="col" className={num}>Current A</th><th scope="col">Source</th>
+              <th scope="col" className={num}>Air</th><th scope="col" className={num}>Current A</th>
+              <th scope="col" className="no-print">Source</th>
             </tr>
           </thead>
           <tbody>{infrared.map((r) => <InfraredRow key={r.id} reading={r} system={system} timeZone={timeZone} />)}</tbody>
         </DataTable>
       )}
       {visual.length > 0 && (
-        <DataTable caption="Visual findings">
-          <thead><tr><th scope="col">Taken</th><th scope="col">Findings</th><th scope="col">Source</th></tr></thead>
+        <DataTable caption="Visual findings" brief>
+          <thead><tr><th scope="col">Taken</th><th scope="col">Findings</th><th scope="col" className="no-print">Source</th></tr></thead>
           <tbody>
             {visual.map((r) => (
               <tr key={r.id}>
                 <Taken reading={r} timeZone={timeZone} />
                 <td>{[r.fields.findings].flat().filter(Boolean).join(', ') || 'none'}</td>
-                <td><RawRow reading={r} /></td>
+                <td className="no-print"><RawRow reading={r} /></td>
               </tr>
             ))}
           </tbody>
@@ -81,7 +83,7 @@ function ResistanceRow({ reading, system, timeZone }: { reading: ReadingJson; sy
       <td className={num}>{bare(f.sideBUohm, resistanceMeasure)}</td>
       <td className={num}>{bare(f.conductorUohm, resistanceMeasure)}</td>
       <td className={num}>{shown(f.electrodeSpanM, (v) => lengthMeasure(v, system))}</td>
-      <td><RawRow reading={reading} /></td>
+      <td className="no-print"><RawRow reading={reading} /></td>
     </tr>
   )
 }
@@ -95,7 +97,7 @@ function InfraredRow({ reading, system, timeZone }: { reading: ReadingJson; syst
       <td className={num}>{shown(f.conductorTempC, (v) => temperatureMeasure(v, system))}</td>
       <td className={num}>{shown(f.ambientC, (v) => temperatureMeasure(v, system))}</td>
       <td className={num}>{f.lineCurrentA === null ? NONE : Math.round(f.lineCurrentA)}</td>
-      <td><RawRow reading={reading} /></td>
+      <td className="no-print"><RawRow reading={reading} /></td>
     </tr>
   )
 }

@@ -3,17 +3,26 @@ import { cx } from './class-names'
 import { Icon } from './icons'
 import css from './data-table.module.css'
 
+export interface DataTableProps extends ComponentPropsWithRef<'table'> {
+  caption: string
+  inset?: boolean
+  /** On paper the first six rows stand for all; the screen has the rest. */
+  brief?: boolean
+  children: ReactNode
+}
+
 /** Thin rules, no boxes. Write thead, tbody and tfoot inside; `className={num}` on figures. */
 export function DataTable({
   caption,
   children,
   inset,
+  brief,
   className,
   ...rest
-}: { caption: string; inset?: boolean; children: ReactNode } & ComponentPropsWithRef<'table'>) {
+}: DataTableProps) {
   return (
     <div className={css.scroll} tabIndex={0} role="region" aria-label={caption}>
-      <table className={cx(css.table, inset && css.inset, className)} {...rest}>
+      <table className={cx(css.table, inset && css.inset, brief && css.brief, className)} {...rest}>
         <caption className="visually-hidden">{caption}</caption>
         {children}
       </table>
