@@ -77,10 +77,13 @@ type Raw = RawRow | RowIssue
 async function firstRows(opened: OpenedFile, isCut: boolean): Promise<{ raws: Raw[]; refusal?: ImportPreview['refusal'] }> {
   const raws: Raw[] = []
   try {
-    for await (const raw of opened.rows) {
-      raws.push(raw)
-      if (raws.length === ROWS) return { raws }
+    raws.push(...opened.first.slice(0, ROWS))
+    while (raws.length < ROWS) {
+      const next = await opened.rest.next()
+      if (next.done) break
+      raws.push(next.value)
     }
+    if (raws.length === ROWS) return { raws }
   } catch (e) {
     if (!(e instanceof FileRefusal)) throw e
     if (!isCut) return { raws, refusal: { code: e.code, message: e.message, remedy: e.remedy } }

@@ -22,6 +22,11 @@ export class PlacementRows {
     return new PlacementRows(importId, new BinaryRows(await copyTypes(tx, 'placement', COLUMNS)))
   }
 
+  /** Ready for the next. */
+  clear(): void {
+    this.rows.clear()
+  }
+
   add(readingId: number, outcome: PlacementOutcome, splice: { known: number } | { fresh: number } | null): void {
     const at = outcome.chosen
     this.rows.add([
@@ -31,7 +36,7 @@ export class PlacementRows {
     if (splice && 'fresh' in splice) this.open.push({ at: this.rows.lastInt4(), fresh: splice.fresh })
   }
 
-  /** Sends them all; `newIds` are the numbers that the new splices got. */
+  /** Sends them all; `newIds` are the numbers that the new splices got. They must not be added to until it is done. */
   async send(scope: Scope, tx: Tx, newIds: readonly number[]): Promise<UnderWay> {
     mustCoverEverything(scope)
     for (const { at, fresh } of this.open) this.rows.setInt4(at, newIds[fresh] ?? 0)

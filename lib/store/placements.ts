@@ -48,7 +48,7 @@ export async function supersedePlacement(
       reasons, candidates, import_id, supersedes_id, decided_by)
     VALUES (${old.reading_id}, ${placement.state}, ${at?.circuitId ?? null}, ${at?.sectionId ?? null}, ${at?.spanId ?? null}, ${placement.spliceId},
       ${at?.lineDistanceM ?? null}, ${at?.lon ?? null}, ${at?.lat ?? null}, ${at?.offsetM ?? null}, ${placement.probability}, ${placement.method},
-      ${JSON.stringify(placement.reasons)}::jsonb, ${JSON.stringify(placement.candidates)}::jsonb, ${old.import_id}, ${by.supersedesId}, ${by.decidedBy})`)
+      ${JSON.stringify(placement.reasons)}::json, ${JSON.stringify(placement.candidates)}::json, ${old.import_id}, ${by.supersedesId}, ${by.decidedBy})`)
 }
 
 /** A placement that was superseded, as it was. */

@@ -34,7 +34,7 @@ export function onPlacement(scope: Scope, alias: string): Sql {
   if (!scope.circuitIds) return sql`TRUE`
   const p = name(alias)
   return sql`(${p}.circuit_id = ANY(${scope.circuitIds}::int[]) OR ${p}.circuit_id IS NULL AND EXISTS (
-    SELECT FROM jsonb_array_elements(${p}.candidates) c WHERE (c->>'circuitId')::int = ANY(${scope.circuitIds}::int[])))`
+    SELECT FROM json_array_elements(${p}.candidates) c WHERE (c->>'circuitId')::int = ANY(${scope.circuitIds}::int[])))`
 }
 
 /** Condition for what belongs to no circuit: imports, policy, settings, the audit trail. */

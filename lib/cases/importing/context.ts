@@ -38,15 +38,18 @@ export interface Loaded {
 
 export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, placed: 0, review: 0, newSplices: 0, spliceIds: [], circuitIds: [] }
 
+/** Records in handfuls: waiting for each one alone costs more than reading it. */
+export type Batches<T> = AsyncIterable<readonly T[]>
+
 /** Brings the records of one kind into the store, within the context's transaction. */
-export type Loader<Kind extends ImportKind> = (context: ImportContext, records: AsyncIterable<RecordsOfKind[Kind]>) => Promise<Loaded>
+export type Loader<Kind extends ImportKind> = (context: ImportContext, records: Batches<RecordsOfKind[Kind]>) => Promise<Loaded>
 
 /** Records of kinds that need to be seen together, with their rows' text. */
 export async function gather<T extends { rowNo: number; rawRow: string }>(
-  records: AsyncIterable<T>,
+  batches: Batches<T>,
 ): Promise<{ records: T[]; rawOf: (row: number) => string | undefined }> {
   const all: T[] = []
-  for await (const record of records) all.push(record)
+  for await (const batch of batches) all.push(...batch)
   const raw = new Map(all.map((record) => [record.rowNo, record.rawRow]))
   return { records: all, rawOf: (row) => raw.get(row) }
 }

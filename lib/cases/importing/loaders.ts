@@ -6,7 +6,7 @@ import { loadPhasing } from '../kinds/phasing'
 import { loadReadings } from '../kinds/readings'
 import { loadSplices } from '../kinds/splices'
 import { loadStructuresFile } from '../kinds/structures'
-import type { ImportContext, Loaded, Loader } from './context'
+import type { Batches, ImportContext, Loaded, Loader } from './context'
 
 const LOADERS: { [Kind in ImportKind]: Loader<Kind> } = {
   lines: loadLines, structures: loadStructuresFile, splices: loadSplices, readings: loadReadings, phasing: loadPhasing, crossings: loadCrossings,
@@ -14,7 +14,7 @@ const LOADERS: { [Kind in ImportKind]: Loader<Kind> } = {
 }
 
 /** Loads records of one kind; a normaliser of that kind yields no others. */
-export function load(kind: ImportKind, context: ImportContext, records: AsyncIterable<IntakeRecord>): Promise<Loaded> {
-  const loader = LOADERS[kind] as (context: ImportContext, records: AsyncIterable<IntakeRecord>) => Promise<Loaded>
+export function load(kind: ImportKind, context: ImportContext, records: Batches<IntakeRecord>): Promise<Loaded> {
+  const loader = LOADERS[kind] as (context: ImportContext, records: Batches<IntakeRecord>) => Promise<Loaded>
   return loader(context, records)
 }

@@ -18,7 +18,9 @@ export interface OpenedFile {
   mapping: Mapping
   headerHash: string
   normaliser: Normaliser
-  rows: AsyncIterable<RawRow | RowIssue>
+  /** The rows that were looked at already, and where the others come from. */
+  first: readonly (RawRow | RowIssue)[]
+  rest: AsyncIterator<RawRow | RowIssue>
   /** How the bytes were understood. */
   notes: string[]
 }
@@ -51,7 +53,7 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   if (problem) throw new FileRefusal('mapping', problem, 'Correct the mapping of the columns, or the header line of the file.')
   return {
     columns: table.columns, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, normaliseContext(options)),
-    rows: rest(first, iterator), notes: table.notes,
+    first, rest: iterator, notes: table.notes,
   }
 }
 
@@ -76,13 +78,4 @@ async function take<T>(iterator: AsyncIterator<T>, count: number): Promise<T[]> 
     rows.push(next.value)
   }
   return rows
-}
-
-async function* rest<T>(first: readonly T[], iterator: AsyncIterator<T>): AsyncGenerator<T> {
-  try {
-    yield* first
-    for (let next = await iterator.next(); !next.done; next = await iterator.next()) yield next.value
-  } finally {
-    await iterator.return?.()
-  }
 }

@@ -1,5 +1,5 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import { FileRefusal, type ImportKind, type IntakeRecord, type Mapping } from '@/lib/intake'
+import { FileRefusal, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type RowIssue } from '@/lib/intake'
 import { writeAudit } from '@/lib/store/audit'
 import { rollUpCircuits } from '@/lib/store/health'
 import { ChangeLog } from '@/lib/store/import-changes'
@@ -102,15 +102,31 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   return report
 }
 
-async function* records(context: ImportContext, opened: OpenedFile, counts: RowCounts): AsyncGenerator<IntakeRecord> {
-  const { issues } = context
-  for await (const raw of opened.rows) {
+const HANDFUL = 256
+
+async function* records(context: ImportContext, opened: OpenedFile, counts: RowCounts): AsyncGenerator<IntakeRecord[]> {
+  let batch: IntakeRecord[] = []
+  const take = (raw: RawRow | RowIssue): void => {
     const outcome = opened.normaliser.row(raw)
     counts.rows++
-    if (outcome.state === 'rejected') issues.addAll(outcome.issues, () => outcome.raw)
-    else issues.addAll(outcome.issues, (row) => ('raw' in raw && raw.row === row ? raw.raw : undefined))
+    if (outcome.issues.length > 0) {
+      const text = outcome.state === 'rejected' ? outcome.raw : 'raw' in raw ? raw.raw : undefined
+      context.issues.addAll(outcome.issues, () => text)
+    }
     if (outcome.state === 'duplicate') counts.repeated++
-    if (outcome.state === 'read') yield outcome.record
+    else if (outcome.state === 'read') batch.push(outcome.record)
+  }
+  try {
+    opened.first.forEach(take)
+    for (let next = await opened.rest.next(); !next.done; next = await opened.rest.next()) {
+      take(next.value)
+      if (batch.length < HANDFUL) continue
+      yield batch
+      batch = []
+    }
+    yield batch
+  } finally {
+    await opened.rest.return?.()
   }
 }
 

@@ -31,9 +31,10 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
   let done = 0
   let writing: UnderWay = { done: Promise.resolve() }
+  // Two sets of rows take turns: one is filled while the database takes the other.
+  let [rows, sending] = [await PlacementRows.of(importId, tx), await PlacementRows.of(importId, tx)]
   for (const group of stored.readings.passes(TOGETHER)) {
     const points = group.map((index) => stored.readings.point(index))
-    const rows = await PlacementRows.of(importId, tx)
     const fresh = new Map<string, number>()
     const onFresh = new Map<number, number[]>()
     const take = (outcome: PlacementOutcome): void => {
@@ -55,7 +56,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
       }
     }
     const { newSplices } = placeEach(network, points, buildSpliceTable(network, known), phasing, {}, take)
-    const added = await storeNew(context, newSplices, fresh)
+    const added = newSplices.length === 0 ? [] : await storeNew(context, newSplices, fresh)
     added.forEach((splice, i) => {
       known.push(splice)
       result.onSplice.set(splice.spliceId, onFresh.get(i) ?? [])
@@ -64,6 +65,8 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
     await writing.done
     writing = await rows.send(scope, tx, added.map((splice) => splice.spliceId))
     writing.done.catch(() => undefined) // awaited before the next group and at the end
+    ;[rows, sending] = [sending, rows]
+    rows.clear()
     done += points.length
     context.progress('placing', done)
     await breathe()

@@ -5,7 +5,7 @@ import { reserveIds } from '@/lib/store/ids'
 import { ReadingRows } from '@/lib/store/reading-rows'
 import { heldReadings } from '@/lib/store/reading-writes'
 import { openSurvey } from '@/lib/store/surveys'
-import type { ImportContext } from '../importing/context'
+import type { Batches, ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
 import { ReadingColumns } from './reading-columns'
 
@@ -23,19 +23,21 @@ export interface StoredReadings {
 interface Survey { id: number; name: string; isNew: boolean }
 
 /** Writes readings as they are parsed; what the survey holds already is counted, or refused where its values differ. */
-export async function storeReadings(context: ImportContext, records: AsyncIterable<ReadingRecord>): Promise<StoredReadings> {
+export async function storeReadings(context: ImportContext, batches: Batches<ReadingRecord>): Promise<StoredReadings> {
   const writer = new Writer(context)
   const surveys = new Map<string, Survey>()
   let doubtful: { record: ReadingRecord; survey: Survey }[] = []
-  for await (const record of records) {
-    const name = record.survey ?? context.survey
-    let survey = surveys.get(name)
-    if (!survey) surveys.set(name, survey = { name, ...await openSurvey(context.scope, name, context.importId, context.tx) })
-    if (survey.isNew) await writer.write(record, survey)
-    else if (doubtful.push({ record, survey }) === CHUNK) {
-      await writeNew(context, writer, doubtful)
-      doubtful = []
+  for await (const batch of batches) {
+    for (const record of batch) {
+      const name = record.survey ?? context.survey
+      let survey = surveys.get(name)
+      if (!survey) surveys.set(name, survey = { name, ...await openSurvey(context.scope, name, context.importId, context.tx) })
+      if (!survey.isNew) doubtful.push({ record, survey })
+      else if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
     }
+    if (doubtful.length < CHUNK) continue
+    await writeNew(context, writer, doubtful)
+    doubtful = []
   }
   await writeNew(context, writer, doubtful)
   await writer.end()
@@ -54,8 +56,9 @@ async function writeNew({ scope, tx, issues }: ImportContext, writer: Writer, do
   for (const [survey, own] of keys) held.set(survey, await heldReadings(scope, survey.id, own, tx))
   for (const { record, survey } of doubtful) {
     const same = held.get(survey)?.get(record.readingKey)
-    if (!same) await writer.write(record, survey)
-    else if (same.contentHash === record.contentHash) writer.stored.alreadyHeld++
+    if (!same) {
+      if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
+    } else if (same.contentHash === record.contentHash) writer.stored.alreadyHeld++
     else issues.add(otherValues(record, survey.name), record.rawRow)
   }
 }
@@ -73,19 +76,23 @@ class Writer {
     this.sending = new ReadingRows(context.scope, context.importId, context.tx)
   }
 
-  async write(record: ReadingRecord, survey: Survey): Promise<void> {
+  /** False where there is no room: the rows before have to be sent first. */
+  write(record: ReadingRecord, survey: Survey): boolean {
     const { rows, ids, stored } = this
-    if (ids.length === 0 || rows.isTooNarrowFor(record)) {
-      await this.send()
-      if (this.rows.isTooNarrowFor(record)) await this.rows.widenFor(record)
-      return this.write(record, survey)
-    }
+    if (ids.length === 0 || rows.isTooNarrowFor(record)) return false
     const id = ids.pop() ?? 0
     rows.add(id, survey.id, record)
     const index = stored.readings.add(record, id, survey.name)
     const evidence = evidenceOf(record, id)
     const own = evidence && ownNumbersClass(evidence, undefined, this.context.policy)
     if (own?.urgent) stored.urgent.set(index, own)
+    return true
+  }
+
+  async makeRoomAndWrite(record: ReadingRecord, survey: Survey): Promise<void> {
+    await this.send()
+    if (this.rows.isTooNarrowFor(record)) await this.rows.widenFor(record)
+    this.write(record, survey)
   }
 
   async end(): Promise<void> {
