@@ -1,0 +1,97 @@
+import path from 'node:path'
+import { startEmbeddedPostgres } from '@/lib/launch/embedded-postgres'
+import { migrate } from '@/lib/launch/migrate'
+import { allScope } from '@/lib/store/all-scope'
+import { closeDatabase } from '@/lib/store/database'
+import { rollUpCircuits } from '@/lib/store/health'
+import { sql } from '@/lib/store/sql/sql'
+import { database, inTransaction } from '@/lib/store/transaction'
+
+/** The roll-up after 10,000 changed splices over 50 circuits, in a store of 500 circuits and 200,000 splices. Goal: under 100 ms. */
+const DIR = path.join('.bench', 'rollup')
+const CIRCUITS = 500
+const SPLICES_EACH = 400
+const TOUCHED = 50
+const CHANGED_EACH = 200
+const RUNS = 15
+const say = (text: string) => process.stdout.write(`${text}\n`)
+
+const server = await startEmbeddedPostgres({ dataDir: path.join(DIR, 'pg'), database: 'bench' })
+process.env.DATABASE_URL = server.url
+try {
+  await migrate(server.url)
+  await fill()
+  const touched = Array.from({ length: TOUCHED }, (_, i) => 1 + i * (CIRCUITS / TOUCHED))
+  const classes: number[] = []
+  const both: number[] = []
+  for (let run = 0; run < RUNS; run++) {
+    await inTransaction(async (tx) => {
+      const changed = await tx.run(sql`
+        UPDATE splice_state SET class = c.class, measured_class = c.class, ratio = c.ratio
+        FROM (SELECT splice_id, (ARRAY['sound', 'watch', 'degraded', 'urgent', 'critical'])[1 + (splice_id + ${run}::int) % 5] AS class,
+            0.4 + ((splice_id * 7 + ${run}::int) % 300) / 100.0 AS ratio,
+            row_number() OVER (PARTITION BY circuit_id ORDER BY splice_id) AS n
+          FROM splice_state WHERE circuit_id = ANY(${touched}::int[])) c
+        WHERE c.splice_id = splice_state.splice_id AND c.n <= ${CHANGED_EACH}`)
+      if (changed !== TOUCHED * CHANGED_EACH) throw new Error(`${changed} splices were changed instead of ${TOUCHED * CHANGED_EACH}.`)
+      classes.push(await timed(() => rollUpCircuits(allScope(), touched, 'classes', tx)))
+      both.push(await timed(() => rollUpCircuits(allScope(), touched, 'classes and coverage', tx)))
+    })
+  }
+  await mustAddUp()
+  say(`${TOUCHED * CHANGED_EACH} changed splices over ${TOUCHED} of ${CIRCUITS} circuits, ${CIRCUITS * SPLICES_EACH} splices in all, ${RUNS} runs`)
+  say(`classes: median ${median(classes).toFixed(1)} ms, longest ${Math.max(...classes).toFixed(1)} ms (goal under 100)`)
+  say(`classes and coverage of ${TOUCHED * 250} spans: median ${median(both).toFixed(1)} ms, longest ${Math.max(...both).toFixed(1)} ms`)
+  if (median(classes) >= 100) process.exitCode = 1
+} finally {
+  await closeDatabase()
+  await server.stop()
+}
+
+async function timed(work: () => Promise<void>): Promise<number> {
+  const startedMs = performance.now()
+  await work()
+  return performance.now() - startedMs
+}
+
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN
+}
+
+/** Counts of the roll-up against a plain count of the splices. */
+async function mustAddUp(): Promise<void> {
+  const wrong = await database().rows<{ circuit_id: number }>(sql`
+    SELECT h.circuit_id FROM circuit_health h JOIN (
+      SELECT circuit_id, count(*) AS n, count(*) FILTER (WHERE class = 'critical') AS critical FROM splice_state GROUP BY circuit_id
+    ) s ON s.circuit_id = h.circuit_id WHERE h.splice_count <> s.n OR h.critical_count <> s.critical`)
+  if (wrong.length > 0) throw new Error(`The roll-up of ${wrong.length} circuits does not add up.`)
+}
+
+/** Built once and kept. */
+async function fill(): Promise<void> {
+  const db = database()
+  if ((await db.row<{ n: number }>(sql`SELECT count(*) AS n FROM splice_state`))?.n === CIRCUITS * SPLICES_EACH) return
+  say('Filling the store')
+  await inTransaction(async (tx) => {
+    await tx.run(sql`INSERT INTO policy (version, values, actor) VALUES (1, '{}', 'bench') ON CONFLICT DO NOTHING`)
+    await tx.run(sql`INSERT INTO import (id, kind, file_name, sha256, size_bytes, state, report, actor) VALUES (1, 'lines', 'x', repeat('0', 64), 1, 'done', '{}', 'bench')`)
+    await tx.run(sql`INSERT INTO survey (id, name) VALUES (1, 'Spring')`)
+    await tx.run(sql`INSERT INTO circuit (id, name) SELECT c, 'C' || c FROM generate_series(1, ${CIRCUITS}::int) c`)
+    await tx.run(sql`INSERT INTO section (id, circuit_id, length_m, lon_lat) SELECT c, c, 75000, ARRAY[-110, 40 + c / 100.0, -109, 40 + c / 100.0]
+      FROM generate_series(1, ${CIRCUITS}::int) c`)
+    await tx.run(sql`INSERT INTO span (id, section_id, ord, start_m, end_m, lon_lat)
+      SELECT (c - 1) * 250 + s + 1, c, s, s * 300, (s + 1) * 300, ARRAY[-110 + s / 250.0, 40 + c / 100.0, -110 + (s + 1) / 250.0, 40 + c / 100.0]
+      FROM generate_series(1, ${CIRCUITS}::int) c, generate_series(0, 249) s`)
+    await tx.run(sql`INSERT INTO splice (id, circuit_id, section_id, span_id, line_distance_m, offset_m, lon, lat, phase)
+      SELECT (c - 1) * ${SPLICES_EACH}::int + n, c, c, (c - 1) * 250 + n % 250 + 1, n, n, -110, 45, (ARRAY['A', 'B', 'C'])[1 + n % 3]
+      FROM generate_series(1, ${CIRCUITS}::int) c, generate_series(1, ${SPLICES_EACH}::int) n`)
+    await tx.run(sql`INSERT INTO assessment (id, splice_id, engine_version, policy_version, cause, class, confidence, result)
+      SELECT id, id, '0', 1, 'import', 'sound', 'high', '{}' FROM splice`)
+    await tx.run(sql`INSERT INTO splice_state (splice_id, assessment_id, circuit_id, class, measured_class, confidence, ratio)
+      SELECT id, id, circuit_id, 'sound', 'sound', 'high', 0.5 FROM splice`)
+    await tx.run(sql`INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
+      SELECT id, p, 'infrared', '2026-06-01', 1, 1 FROM span, unnest(ARRAY['A', 'B', 'C']) p`)
+  })
+  await db.run(sql`VACUUM ANALYZE`)
+  await inTransaction((tx) => rollUpCircuits(allScope(), Array.from({ length: CIRCUITS }, (_, i) => i + 1), 'classes and coverage', tx))
+}
