@@ -64,7 +64,7 @@ export function PreviewRows({
               {columns.map((c) => (
                 <th key={c} scope="col" className={fieldOf.get(c) ? undefined : css.unused}>
                   {c}
-                  <span>{fieldOf.get(c) ?? 'not used'}</span>
+                  <span>{fieldOf.get(c) === c ? '' : (fieldOf.get(c) ?? 'not used')}</span>
                 </th>
               ))}
             </tr>

@@ -100,7 +100,7 @@ test.describe('the review queue', () => {
     await expect(page.getByText(/^V-2 placed on RV-/).first()).toBeVisible()
     const { reading } = await placed(page, 'V-2')
     expect(reading.placement).toMatchObject({ state: 'placed', method: 'person' })
-    // 30 m north of the candidate; the raw position stays what the file said.
+    // 90 ft north of the candidate; the raw position stays what the file said.
     expect(((reading.placement.lat ?? 0) - (before?.lat ?? 0)) * 111_200).toBeGreaterThan(25)
     expect(((reading.placement.lat ?? 0) - (before?.lat ?? 0)) * 111_200).toBeLessThan(35)
     await page.keyboard.press('Control+z')

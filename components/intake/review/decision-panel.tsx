@@ -3,10 +3,11 @@ import { useEffect, useRef } from 'react'
 import { Button } from '@/components/ui/button'
 import { Field } from '@/components/ui/field'
 import { Icon } from '@/components/ui/icons'
+import { useUnitSystem } from '@/components/ui/preferences'
 import { Select } from '@/components/ui/select'
 import type { ReviewItem } from '@/lib/contract/contract'
 import { CandidateList } from './candidate-list'
-import { asDecision, declaredPhase, type DecisionChange, type DecisionDraft } from './decision'
+import { asDecision, declaredPhase, stepWords, type DecisionChange, type DecisionDraft } from './decision'
 import { PhaseChoice } from './phase-choice'
 import { ReadingFacts, ReadingHead } from './reading-facts'
 import css from './panel.module.css'
@@ -71,11 +72,12 @@ export function DecisionPanel({
 }
 
 function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: DecisionDraft; onChange(change: DecisionChange): void }) {
+  const [system] = useUnitSystem()
   const circuits = [...new Map(item.candidates.map((c) => [c.circuit_id, c.circuit])).entries()]
   return (
     <section className={css.section} role="status">
       <h3>Mark moved by hand</h3>
-      <p className={css.note}>Drag it, or use the arrow keys: 1 m, with Shift 10 m. It is placed on the line at the mark.</p>
+      <p className={css.note}>Drag it, or use the arrow keys: {stepWords(system)}. It is placed on the line at the mark.</p>
       <Select
         label="Circuit"
         value={draft.circuitId === null ? NEAREST : String(draft.circuitId)}

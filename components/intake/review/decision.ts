@@ -1,5 +1,6 @@
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import type { PlacementDecision } from '@/lib/contract/intake'
+import type { UnitSystem } from '@/lib/units/format'
 
 export interface Position {
   lon: number
@@ -124,9 +125,9 @@ export function asDecision(
   return { ready: true, decision: { action: 'accept', candidate: draft.candidate, ...splice, ...phase } }
 }
 
-/** Metres the arrow keys move the mark. */
-export const STEP_M = 1
-export const BIG_STEP_M = 10
+/** How far the arrow keys move the mark, and with Shift: 1 m and 10 m, or 3 ft and 30 ft. */
+export const stepM = (system: UnitSystem, big: boolean): number => (system === 'us' ? 0.9144 : 1) * (big ? 10 : 1)
+export const stepWords = (system: UnitSystem): string => (system === 'us' ? '3 ft, with Shift 30 ft' : '1 m, with Shift 10 m')
 
 /** A mark moved north and east by metres; good to a millimetre over such steps. */
 export function moved(from: Position, eastM: number, northM: number): Position {

@@ -1,9 +1,10 @@
 'use client'
 import { useState } from 'react'
 import type { MapView } from '@/components/map/types'
+import { useUnitSystem } from '@/components/ui/preferences'
 import type { ReviewItem } from '@/lib/contract/contract'
 import type { PlacementDecision } from '@/lib/contract/intake'
-import { asDecision, BIG_STEP_M, decide, moved, newDecision, STEP_M, type DecisionChange, type Position } from './decision'
+import { asDecision, decide, moved, newDecision, stepM, type DecisionChange, type Position } from './decision'
 import { DecisionPanel } from './decision-panel'
 import type { ReviewCommand } from './keys'
 import { ReviewMap } from './review-map'
@@ -30,6 +31,7 @@ export function ItemDesk({
   onUndo: (() => void) | null
   onLegend(): void
 }) {
+  const [system] = useUnitSystem()
   const [draft, setDraft] = useState(() => newDecision(item))
   const waits = item.reading.placement.state === 'review'
   const change = (c: DecisionChange) => setDraft((d) => decide(d, c, item))
@@ -88,7 +90,7 @@ export function ItemDesk({
         change({ type: 'phase', phase: command.phase })
         return true
       case 'nudge': {
-        const step = command.big ? BIG_STEP_M : STEP_M
+        const step = stepM(system, command.big)
         if (draft.mark) change({ type: 'mark', mark: moved(draft.mark, command.east * step, command.north * step) })
         return draft.mark !== null
       }

@@ -1,9 +1,11 @@
 'use client'
 import { IconButton } from '@/components/ui/button'
-import { LEGEND } from './keys'
+import { useUnitSystem } from '@/components/ui/preferences'
+import { legendOf } from './keys'
 import css from './review.module.css'
 
 export function KeyLegend({ onClose }: { onClose(): void }) {
+  const [system] = useUnitSystem()
   return (
     <aside className={css.legend} aria-label="Keys">
       <header>
@@ -11,7 +13,7 @@ export function KeyLegend({ onClose }: { onClose(): void }) {
         <IconButton icon="close" label="Hide the keys" size="small" onClick={onClose} />
       </header>
       <dl>
-        {LEGEND.map((l) => (
+        {legendOf(system).map((l) => (
           <div key={l.does}>
             <dt>
               {l.keys.map((k) => (

@@ -1,3 +1,6 @@
+import type { UnitSystem } from '@/lib/units/format'
+import { stepWords } from './decision'
+
 /** What a key asks for on the review screen. */
 export type ReviewCommand =
   | { do: 'next' }
@@ -63,13 +66,13 @@ export function commandOf({ key, ctrl, shift, alt, focus, moving }: Stroke): Rev
 }
 
 /** The legend, in the order people need it. */
-export const LEGEND: readonly { keys: readonly string[]; does: string }[] = [
+export const legendOf = (system: UnitSystem): readonly { keys: readonly string[]; does: string }[] => [
   { keys: ['1', '…', '9'], does: 'Choose a candidate' },
   { keys: ['Enter'], does: 'Place it there' },
   { keys: ['s'], does: 'Next splice in reach' },
   { keys: ['n'], does: 'New splice' },
   { keys: ['a', 'b', 'c'], does: 'Set the phase' },
-  { keys: ['m'], does: 'Move the mark: arrows 1 m, with Shift 10 m, Enter places, Esc takes back' },
+  { keys: ['m'], does: `Move the mark: arrows ${stepWords(system)}; Enter places, Esc takes back` },
   { keys: ['x'], does: 'Reject' },
   { keys: ['u', 'Ctrl Z'], does: 'Undo the last decision' },
   { keys: ['j', '↓'], does: 'Next' },

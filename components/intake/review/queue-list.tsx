@@ -45,7 +45,7 @@ export function QueueList({
                 )}
               </span>
               <span className={css.itemWhere}>{circuitsOf(i)}</span>
-              <span className={css.itemWhy}>{i.reading.placement.reasons.at(-1)?.text ?? ''}</span>
+              <span className={css.itemWhy}>{i.reading.placement.reasons[0]?.text ?? ''}</span>
             </button>
           </li>
         )

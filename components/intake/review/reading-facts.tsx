@@ -46,7 +46,7 @@ export function ReadingHead({ item }: { item: ReviewItem }) {
         <section className={css.section}>
           <h3>{reading.placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h3>
           <ul className={css.reasons}>
-            {reading.placement.reasons.toReversed().map((r) => (
+            {reading.placement.reasons.map((r) => (
               <li key={r.code + r.text}>{r.text}</li>
             ))}
           </ul>

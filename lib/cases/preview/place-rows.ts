@@ -32,7 +32,7 @@ export async function placeRows(scope: Scope, records: readonly ReadingRecord[],
 function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: ReadonlyMap<number, string>, { position, sentence }: Speech): Becomes {
   const { chosen, spliceId } = outcome
   if (!chosen) {
-    const reason = outcome.reasons.at(-1)
+    const reason = outcome.reasons[0]
     return { state: 'review', text: reason ? sentence(reason) : 'No place was found.', lon: record.lon, lat: record.lat }
   }
   const place = position({

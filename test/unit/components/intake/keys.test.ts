@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { commandOf, LEGEND, type Stroke } from '@/components/intake/review/keys'
+import { stepM } from '@/components/intake/review/decision'
+import { commandOf, legendOf, type Stroke } from '@/components/intake/review/keys'
 
 const press = (key: string, over: Partial<Stroke> = {}) =>
   commandOf({ key, ctrl: false, shift: false, alt: false, focus: 'page', moving: false, ...over })
@@ -38,7 +39,14 @@ describe('the keys of the review screen', () => {
   })
 
   it('all stand in the legend', () => {
-    const named = LEGEND.flatMap((l) => l.keys)
+    const named = legendOf('metric').flatMap((l) => l.keys)
     for (const key of ['Enter', 's', 'n', 'a', 'b', 'c', 'm', 'x', 'u', 'j', 'k', '?']) expect(named).toContain(key)
+  })
+
+  it('say how far the mark moves in the units of the reader', () => {
+    const move = (system: 'us' | 'metric') => legendOf(system).find((l) => l.keys.includes('m'))?.does
+    expect(move('us')).toContain('3 ft, with Shift 30 ft')
+    expect(move('metric')).toContain('1 m, with Shift 10 m')
+    expect([stepM('us', false), stepM('us', true), stepM('metric', true)]).toEqual([0.9144, 9.144, 10])
   })
 })
