@@ -11,8 +11,9 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/contract'
-import { formatPercent, formatRatio } from '@/lib/units/format'
+import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { sureText } from './review/decision'
 import { openingWords, waitingThenWorst } from './urgent-words'
 import css from './urgent.module.css'
 
@@ -112,7 +113,7 @@ function Circuits({ reading }: { reading: UrgentReading }) {
           {n > 0 && '; '}
           <Link href={`/circuits/${c.circuit_id}`}>{c.circuit}</Link>
           {c.line_name ? ` ${c.line_name}` : ''}
-          {several && c.probability !== null && <small> ({formatPercent(c.probability)} sure)</small>}
+          {several && c.probability !== null && <small> ({sureText(c.probability)} sure)</small>}
         </span>
       ))}
     </>
@@ -134,7 +135,7 @@ function Acknowledge({ reading }: { reading: UrgentReading }) {
   if (reading.acknowledged_at !== null) {
     return (
       <span className={css.told}>
-        Control room told by {reading.acknowledged_by ?? 'somebody'}, {formatDateTime(Date.parse(reading.acknowledged_at), zone)}
+        Told {formatDateTime(Date.parse(reading.acknowledged_at), zone)}, noted by {reading.acknowledged_by ?? 'somebody'}
       </span>
     )
   }

@@ -8,15 +8,21 @@ export function waitingThenWorst(a: UrgentReading, b: UrgentReading): number {
   return told(a) - told(b) || rank(a) - rank(b) || (b.ratio ?? Infinity) - (a.ratio ?? Infinity) || a.reading_id - b.reading_id
 }
 
-/** How many of which class, and who sees them. */
-export function openingWords(readings: readonly UrgentReading[], dryRun: boolean): string {
-  const one = readings.length === 1
+const classWords = (readings: readonly UrgentReading[]): string => {
   const critical = readings.filter((r) => r.class === 'critical').length
   const urgent = readings.length - critical
-  const classes = [critical > 0 ? `${critical} critical` : '', urgent > 0 ? `${urgent} urgent` : ''].filter(Boolean).join(' and ')
+  return [critical > 0 ? `${critical} critical` : '', urgent > 0 ? `${urgent} urgent` : ''].filter(Boolean).join(' and ')
+}
+
+/** How many of which class, how many of them nobody has been told of, and who sees them. */
+export function openingWords(readings: readonly UrgentReading[], dryRun: boolean): string {
+  const waiting = readings.filter((r) => r.acknowledged_at === null)
+  const one = readings.length === 1
   const what = one
-    ? `One reading is ${critical === 1 ? 'critical' : 'urgent'} by its own numbers`
-    : `${many(readings.length, 'reading')}, ${classes} by their own numbers`
-  const who = dryRun ? 'Nothing was kept, so operations does not see this yet.' : `Operations sees ${one ? 'it' : 'them'} already.`
-  return `${what}, whether or not the place is settled. ${who}`
+    ? `One reading is ${readings[0]?.class} by its own numbers`
+    : `${many(readings.length, 'reading')}, ${classWords(readings)} by their own numbers`
+  if (dryRun) return `${what}, whether or not the place is settled. Nothing was kept, so operations does not see this yet.`
+  if (waiting.length === 0) return `${what}, and the control room knows of ${one ? 'it' : 'all of them'}.`
+  if (waiting.length < readings.length) return `${what}. Not told yet: ${classWords(waiting)}.`
+  return `${what}, whether or not the place is settled. Operations sees ${one ? 'it' : 'them'} already.`
 }

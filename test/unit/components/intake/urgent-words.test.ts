@@ -40,4 +40,14 @@ describe('the opening of a report', () => {
     expect(openingWords([urgent({ class: 'critical' })], true)).toContain('One reading is critical by its own numbers')
     expect(openingWords([urgent()], true)).toContain('operations does not see this yet')
   })
+
+  it('says what nobody has been told of yet, and when everything was told', () => {
+    const told = urgent({ reading_id: 2, acknowledged_at: '2026-05-05T01:00:00Z' })
+    expect(openingWords([urgent({ class: 'critical' }), told], false)).toBe(
+      '2 readings, 1 critical and 1 urgent by their own numbers. Not told yet: 1 critical.',
+    )
+    expect(openingWords([told, told], false)).toBe(
+      '2 readings, 2 urgent by their own numbers, and the control room knows of all of them.',
+    )
+  })
 })
