@@ -42,10 +42,9 @@ export async function importNow(
   const mapping = task.mapping ?? null
   const dryRun = task.dryRun ?? false
   const sha256 = identity.end(kind, surveyName, mapping)
-  const same = dryRun ? undefined : await sameImport(scope, sha256, 0)
+  const same = dryRun ? undefined : await sameImport(scope, sha256, 0, 'done')
   const earlier = same === undefined ? undefined : await getImport(scope, same)
-  if (earlier?.state === 'done' && earlier.report) return ok({ report: earlier.report, again: true })
-  if (earlier) return refuse('wrong-state', `The same file is being imported already as import ${earlier.id}.`, 'Wait until it is done.')
+  if (earlier?.report) return ok({ report: earlier.report, again: true })
   const known = { sha256, sizeBytes: identity.sizeBytes }
   const importId = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun, actor, known })
   if (importId === undefined) return outOfScope()

@@ -46,7 +46,7 @@ export async function receiveFile(scope: Scope, file: FileToReceive, bytes: Asyn
       return await given(scope, id, refuse('not-whole', `${sizeBytes} of ${file.declaredBytes} bytes of ${fileName} arrived.`, 'Send the file again.'))
     }
     const sha256 = identity.end(kind, surveyName, mapping)
-    const same = file.dryRun ? undefined : await sameImport(scope, sha256, id)
+    const same = file.dryRun ? undefined : await sameImport(scope, sha256, id, 'done or queued')
     if (same !== undefined) return await given(scope, id, ok({ importId: same, again: true }))
     await inTransaction(async (tx) => {
       await queueImport(scope, id, sha256, sizeBytes, tx)

@@ -69,16 +69,20 @@ export async function insertImport(scope: Scope, i: NewImport, db: Db = database
   return row?.id
 }
 
-/** The import of the same bytes, kind, survey and mapping that waits, runs or was committed and not undone. */
-export async function sameImport(
-  scope: Scope, sha256: string, exceptId: number, db: Db = database(), states: readonly ImportState[] = ['queued', 'running', 'done'],
-): Promise<number | undefined> {
+/**
+ * The import of the same bytes, kind, survey and mapping that was committed and not undone or, unless only that is wanted, that a worker has
+ * in its queue. One that a command began may have died with it, so it does not count until it is done.
+ */
+export async function sameImport(scope: Scope, sha256: string, exceptId: number, which: 'done' | 'done or queued', db: Db = database()): Promise<number | undefined> {
+  const queued = which === 'done' ? sql`FALSE` : sql`i.state IN ('queued', 'running') AND ${HAS_JOB}`
   const row = await db.row<{ id: number }>(sql`
-    SELECT id FROM import
-    WHERE sha256 = ${sha256} AND id <> ${exceptId} AND NOT dry_run AND state = ANY(${states}::text[]) AND ${onEverything(scope)}
-    ORDER BY state = 'done' DESC, id LIMIT 1`)
+    SELECT i.id FROM import i
+    WHERE i.sha256 = ${sha256} AND i.id <> ${exceptId} AND NOT i.dry_run AND (i.state = 'done' OR ${queued}) AND ${onEverything(scope)}
+    ORDER BY i.state = 'done' DESC, i.id LIMIT 1`)
   return row?.id
 }
+
+const HAS_JOB = sql`EXISTS (SELECT FROM job j WHERE j.kind = 'import' AND j.state = 'queued' AND (j.payload->>'importId')::int = i.id)`
 
 /** A row that came to nothing: its file was the same as an earlier one, or did not arrive whole. */
 export async function removeImport(scope: Scope, id: number, db: Db = database()): Promise<void> {
@@ -133,9 +137,7 @@ export async function failBroken(scope: Scope, exceptId: number, db: Db): Promis
       UPDATE import i SET state = 'failed', phase = NULL, finished_at = now(), failure = 'It was broken off and nothing of it was stored. Import the file again.'
       WHERE i.id <> ${exceptId} AND ${onEverything(scope)} AND (
         i.state = 'receiving' AND i.created_at < now() - interval '6 hours'
-        OR i.state IN ('running', 'queued') AND NOT EXISTS (
-          SELECT FROM job j WHERE j.kind = 'import' AND j.state = 'queued' AND (j.payload->>'importId')::int = i.id)
-          AND (i.state = 'running' OR i.created_at < now() - interval '1 day'))
+        OR i.state IN ('running', 'queued') AND NOT ${HAS_JOB} AND (i.state = 'running' OR i.created_at < now() - interval '1 day'))
       RETURNING i.id
     ) DELETE FROM import_chunk c USING broken b WHERE c.import_id = b.id`)
 }

@@ -77,7 +77,7 @@ export async function performImport(
 
 /** Of two senders of one file the second comes here once the first is done. */
 async function mustBeFirst(scope: Scope, { dryRun, sha256, importId }: ImportTask): Promise<void> {
-  const same = dryRun ? undefined : await sameImport(scope, sha256, importId, database(), ['done'])
+  const same = dryRun ? undefined : await sameImport(scope, sha256, importId, 'done')
   if (same !== undefined) throw new FileRefusal('same-file', `The same file was imported meanwhile as import ${same}.`, 'Nothing needs to be done.')
 }
 
