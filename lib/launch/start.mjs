@@ -2,6 +2,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { pathToFileURL } from 'node:url'
+import { whenNpmEnds } from './ending.mjs'
 import { root } from './root.mjs'
 import { warn } from './steps.mjs'
 
@@ -16,6 +17,7 @@ if (!process.env.DATABASE_URL) {
   process.env.HOSTNAME = process.env.HOST ?? '127.0.0.1'
   process.env.PORT ??= '3000'
   if (process.send) process.on('disconnect', () => process.exit()) // whoever started this server is gone
+  whenNpmEnds(() => process.kill(process.pid, 'SIGTERM')) // the server answers what it has begun, then ends
   await import(pathToFileURL(server).href)
 }
 

@@ -3,7 +3,7 @@ import path from 'node:path'
 import { buildBasemap } from '../build-basemap'
 import { DEMO_DIR, openEmbedded } from '../demo-database'
 import { loadDemoUtility } from '../demo-utility'
-import { untilAskedToEnd } from '../ending'
+import { untilAskedToEnd } from '../ending.mjs'
 import { step } from '../steps.mjs'
 
 /** `npm run dev`: pages that follow the sources as they change, on DATABASE_URL or the demo's database. */
