@@ -6,7 +6,7 @@ import { asSentences } from '@/components/ui/fetch-json'
 import { ErrorState, Progress, Skeleton } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
-import { effectiveMapping, type Draft } from './draft'
+import { effectiveMapping, surveyOf, type Draft } from './draft'
 import { DraftFields } from './draft-fields'
 import { DryRunReport } from './dry-run-report'
 import { FilePicker } from './file-picker'
@@ -63,8 +63,14 @@ function DraftHead({
   const start = async (dryRun: boolean) => {
     if (preview === undefined) return
     setDryRunId(null)
-    const mapping = JSON.stringify(effectiveMapping(draft, preview))
-    const outcome = await send({ file: draft.file, kind: preview.kind, mapping, survey: draft.survey, dryRun })
+    const mapping = effectiveMapping(draft, preview)
+    const outcome = await send({
+      file: draft.file,
+      kind: preview.kind,
+      mapping: JSON.stringify(mapping),
+      survey: mapping.survey ?? '',
+      dryRun,
+    })
     if (outcome === null) return
     if (dryRun) setDryRunId(outcome.status.id)
     else router.push(`/intake/${outcome.status.id}${outcome.heldAlready ? '?again=1' : ''}`)
@@ -96,7 +102,11 @@ function DraftHead({
       {sending.step === 'sending' && (
         <div className={css.band}>
           <Progress
-            label={`Sending ${draft.file.name}`}
+            label={
+              sending.progress.sentBytes < sending.progress.totalBytes
+                ? `Sending ${draft.file.name}`
+                : 'Sent, the server is taking it over'
+            }
             value={sending.progress.sentBytes / Math.max(1, sending.progress.totalBytes)}
             detail={`${fileSize(sending.progress.sentBytes)} of ${fileSize(sending.progress.totalBytes)}`}
           />
@@ -145,7 +155,7 @@ function DraftBody({
         <DraftFields
           kind={draft.kind ?? preview.kind}
           mapping={mapping}
-          survey={draft.survey}
+          survey={surveyOf(draft, mapping)}
           onKind={state.setKind}
           onSurvey={state.setSurvey}
           onTimeZone={state.setTimeZone}

@@ -16,12 +16,19 @@ export interface Draft {
   kind: Kind | null
   /** Null: the server's guess stands. */
   mapping: MappingJson | null
-  survey: string
+  /** For rows that name none. Null: nobody has said, and the file's own name serves where no column names it. */
+  survey: string | null
 }
 
-export const newDraft = (file: File, key: number): Draft => ({ key, file, kind: null, mapping: null, survey: stem(file.name) })
+export const newDraft = (file: File, key: number): Draft => ({ key, file, kind: null, mapping: null, survey: null })
 
 const stem = (name: string): string => name.replace(/\.[^.]+$/, '').trim()
+
+/** The survey of rows that name none: what was typed, else the file's name where no column names surveys. */
+export function surveyOf(draft: Draft, mapping: MappingJson): string {
+  if (draft.survey !== null) return draft.survey
+  return mapping.columns.some((c) => c.field === 'survey') ? '' : stem(draft.file.name)
+}
 
 /** Why this file is refused before a byte of it is sent; null when it may go. */
 export function refusalBeforeSending(file: File): RequestFailed | null {
@@ -42,11 +49,9 @@ export function refusalBeforeSending(file: File): RequestFailed | null {
 
 /** The mapping as it is to be used: the guess or the edits, with the survey for rows that name none. */
 export function effectiveMapping(draft: Draft, preview: ImportPreview): MappingJson {
-  return {
-    ...(draft.mapping ?? preview.mapping),
-    kind: preview.kind,
-    ...(draft.survey === '' ? {} : { survey: draft.survey }),
-  }
+  const mapping = draft.mapping ?? preview.mapping
+  const survey = surveyOf(draft, mapping)
+  return { ...mapping, kind: preview.kind, ...(survey === '' ? {} : { survey }) }
 }
 
 /** One column's field or unit changed by a person. */

@@ -18,8 +18,14 @@ function useRate(done: number, phase: string | null, seenAtMs: number): number |
 export function ImportProgress({ status, seenAtMs }: { status: ImportStatus; seenAtMs: number }) {
   const rate = useRate(status.rows_done, status.phase, seenAtMs)
   const total = status.rows_total
-  const value = total === null || total === 0 ? null : status.rows_done / total
-  const rows = total === null ? `${count(status.rows_done)} rows` : `${count(status.rows_done)} of ${count(total)} rows`
+  // A phase that has counted nothing yet shows that it works, not that it stands at nothing.
+  const value = total === null || status.rows_done === 0 ? null : status.rows_done / total
+  const rows =
+    total === null
+      ? `${count(status.rows_done)} rows`
+      : status.rows_done === 0
+        ? `${count(total)} rows`
+        : `${count(status.rows_done)} of ${count(total)} rows`
   const left = timeLeft(status.rows_done, total, rate)
   const detail = [rows, rate === null ? null : `${count(Math.round(rate))} rows/s`, left].filter((t) => t !== null).join(' · ')
   return <Progress label={stateWords(status)} value={value} detail={detail} />

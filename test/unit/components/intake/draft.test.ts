@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { effectiveMapping, newDraft, refusalBeforeSending, withColumn, withTimeZone } from '@/components/intake/draft'
+import { effectiveMapping, newDraft, refusalBeforeSending, surveyOf, withColumn, withTimeZone } from '@/components/intake/draft'
 import { uploadForm } from '@/components/intake/upload'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
 
@@ -30,8 +30,12 @@ describe('a file before it is sent', () => {
     expect(refusalBeforeSending(fileOf(0))?.code).toBe('empty')
   })
 
-  it('offers its name as the survey', () => {
-    expect(newDraft(new File(['a'], '2026 spring.v2.csv'), 1).survey).toBe('2026 spring.v2')
+  it('offers its name as the survey where no column names one and nobody has said', () => {
+    const draft = newDraft(new File(['a'], '2026 spring.v2.csv'), 1)
+    const named: MappingJson = { kind: 'readings', columns: [{ column: 'Campaign', field: 'survey' }] }
+    expect(surveyOf(draft, mapping)).toBe('2026 spring.v2')
+    expect(surveyOf(draft, named)).toBe('')
+    expect(surveyOf({ ...draft, survey: 'Spring' }, named)).toBe('Spring')
   })
 })
 
