@@ -6,7 +6,7 @@ import { sendFile, type UploadOutcome, type UploadProgress, type UploadRequest }
 
 type Sending = { step: 'idle' } | { step: 'sending'; dryRun: boolean; progress: UploadProgress } | { step: 'failed'; error: unknown }
 
-/** Sends one file at a time; leaving the page while bytes are on their way is asked about, because those are lost. */
+/** Sends one file at a time. It goes on while other screens are looked at; closing the page is asked about, because the bytes are lost. */
 export function useSend() {
   const [state, setState] = useState<Sending>({ step: 'idle' })
   const running = useRef<AbortController | null>(null)
@@ -18,7 +18,6 @@ export function useSend() {
     window.addEventListener('beforeunload', hold)
     return () => window.removeEventListener('beforeunload', hold)
   }, [state.step])
-  useEffect(() => () => running.current?.abort(), [])
 
   const send = async (request: UploadRequest): Promise<UploadOutcome | null> => {
     const abort = new AbortController()

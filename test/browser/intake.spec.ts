@@ -124,6 +124,7 @@ test.describe('a survey that is dropped', () => {
     await expect(page.getByRole('heading', { name: 'The control room has been told' })).toBeVisible()
     expect((await state(page)).urgent_count).toBe(before.urgent_count)
 
+    expect(await seriousBarriers(page)).toEqual([])
     const issue = page.locator('details').filter({ hasText: 'time-in-future' })
     await issue.locator('summary').click()
     await expect(issue.getByRole('row').filter({ hasText: '2091-05-14' })).toBeVisible()
