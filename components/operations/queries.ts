@@ -89,6 +89,9 @@ export function useAcknowledge() {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (readingId: number) => fetchJson(`/api/v1/readings/${readingId}/acknowledge`, z.unknown(), { method: 'POST' }),
-    onSettled: () => Promise.all([client.invalidateQueries({ queryKey: ['urgent'] }), client.invalidateQueries({ queryKey: ['state'] })]),
+    onSettled: () => {
+      void client.invalidateQueries({ queryKey: ['urgent'] })
+      void client.invalidateQueries({ queryKey: ['state'] })
+    },
   })
 }

@@ -57,14 +57,15 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
   const acknowledge = useAcknowledge()
   const spliceId = u.splice_id
   const place = u.lon !== null && u.lat !== null ? { lon: u.lon, lat: u.lat } : null
-  const onAcknowledge = () =>
-    acknowledge.mutate(u.reading_id, {
-      onSuccess: () => toast({ title: 'Acknowledged', detail: `${u.class}, ${ratioText(u)}, ${circuitsText(u)}` }),
-      onError: (e) => {
-        const s = asSentences(e)
-        toast({ title: s.title, detail: s.remedy, tone: 'error' })
-      },
-    })
+  const onAcknowledge = async () => {
+    try {
+      await acknowledge.mutateAsync(u.reading_id)
+      toast({ title: 'Acknowledged', detail: `${u.class}, ${ratioText(u)}, ${circuitsText(u)}` })
+    } catch (e) {
+      const { title, remedy } = asSentences(e)
+      toast({ title, detail: remedy, tone: 'error' })
+    }
+  }
   return (
     <li className={css.item}>
       <span className={css.class}>
@@ -94,7 +95,7 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
             <Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link>
           </Button>
         )}
-        <Button size="small" busy={acknowledge.isPending} onClick={onAcknowledge}>
+        <Button size="small" busy={acknowledge.isPending} onClick={() => void onAcknowledge()}>
           Acknowledge
         </Button>
       </span>

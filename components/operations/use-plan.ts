@@ -27,10 +27,16 @@ export function usePlan() {
     [at, atText, drawn, reported],
   )
 
-  const onViewChange = useCallback((view: MapView) => {
-    setReported(formatView(view))
-    void setParams({ at: view })
-  }, [setParams])
+  const onViewChange = useCallback(
+    (view: MapView) => {
+      // The map also speaks when only its size has changed; that must not call off a flight that is about to begin.
+      const text = formatView(view)
+      if (text === reported) return
+      setReported(text)
+      void setParams({ at: view })
+    },
+    [reported, setParams],
+  )
 
   const select = useCallback((sel: Selection) => void setParams({ sel }), [setParams])
 
