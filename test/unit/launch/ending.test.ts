@@ -8,7 +8,7 @@ const script = path.resolve('test', 'fixtures', 'launch', 'waits-to-end.mjs')
 // As npm does it: a Node process that runs the script through a shell, which stays in between.
 const npm = `require('child_process').spawn('sh', ['-c', process.argv[1]], { stdio: 'inherit' })`
 
-async function start(env: NodeJS.ProcessEnv) {
+async function start(env: Record<string, string>) {
   const starter = spawn(process.execPath, ['-e', npm, `"${process.execPath}" "${script}"; true`], {
     env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'inherit'],
   })
