@@ -63,7 +63,8 @@ export interface NewImport {
 export async function insertImport(scope: Scope, i: NewImport, db: Db = database()): Promise<number | undefined> {
   const row = await db.row<{ id: number }>(sql`
     INSERT INTO import (kind, file_name, sha256, size_bytes, state, mapping, survey_name, dry_run, actor)
-    SELECT ${i.kind}, ${i.fileName}, ${i.known?.sha256 ?? ''}, ${i.known?.sizeBytes ?? 0}, ${i.known ? 'queued' : 'receiving'}, ${i.mapping ? JSON.stringify(i.mapping) : null}::jsonb, ${i.surveyName}::text,
+    SELECT ${i.kind}, ${i.fileName}, ${i.known?.sha256 ?? ''}, ${i.known?.sizeBytes ?? 0}, ${i.known ? 'queued' : 'receiving'},
+      ${i.mapping ? JSON.stringify(i.mapping) : null}::jsonb, ${i.surveyName}::text,
       ${i.dryRun}::boolean, ${i.actor} WHERE ${onEverything(scope)}
     RETURNING id`)
   return row?.id

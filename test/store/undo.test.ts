@@ -7,7 +7,7 @@ import { listSplices } from '@/lib/store/splices'
 import { database } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
 import { useDatabase } from './database'
-import { buildNetwork, csv, importText, linesFile, lineFeature, reading, report, scope, structuresFile } from './utility'
+import { buildNetwork, csv, importText, linesFile, lineFeature, reading, report, scope } from './utility'
 
 useDatabase()
 beforeAll(buildNetwork)
@@ -81,10 +81,13 @@ describe('undoing an import of the network', () => {
     expect((await rows<{ name: string }>('circuit')).map((c) => c.name)).toEqual(['L1', 'L2', 'S1'])
   })
 
-  it('asks for later imports of the same things to be undone first', async () => {
+  it('takes an earlier change back and keeps what a later import changed beside it', async () => {
     const { report: first } = await importText('lines', linesFile([lineFeature('S1', 5_000, { region: 'North' })]), {}, 'fourth.geojson')
     const { report: second } = await importText('lines', linesFile([lineFeature('S1', 5_000, { rating_a: 1000 })]), {}, 'fifth.geojson')
     expect(second.already_held).toBe(0)
+    expect(await undoImport(scope, first.import_id, 'tester')).toMatchObject({ ok: true })
+    expect((await rows<{ rating_a: number }>('section')).some((s) => s.rating_a === 1000)).toBe(true)
+    expect((await rows<{ region: string | null }>('circuit')).some((c) => c.region === 'North')).toBe(false)
   })
 
   it('takes structures back only before later files have changed them', async () => {
