@@ -188,14 +188,14 @@ test.describe('Operations', () => {
     expect(paper.match(/\d+/g)?.slice(0, 3).every((part) => Number(part) < 40)).toBe(true)
   })
 
-  test('a reading that is critical by its own numbers stands before everything else until somebody acknowledges it', async ({ page, baseURL }) => {
+  test('a reading critical by its own numbers stands before everything until somebody acknowledges it', async ({ page, baseURL }) => {
     const splice = await first(page, 'class=sound&sort=place')
     await open(page)
     const answer = await page.request.post('/api/v1/readings?survey=Control%20room%20drill', {
       headers: { Origin: baseURL ?? '' },
       data: [{
-        reading_id: `drill-${Date.now()}`, taken_at: new Date().toISOString(), kind: 'resistance', circuit: splice.circuit, section: splice.section,
-        splice_id: splice.splice, side_a_uohm: 95, side_b_uohm: 12, conductor_uohm: 12, electrode_span_m: 0.3048,
+        reading_id: `drill-${Date.now()}`, taken_at: new Date().toISOString(), kind: 'resistance', circuit: splice.circuit,
+        section: splice.section, splice_id: splice.splice, side_a_uohm: 95, side_b_uohm: 12, conductor_uohm: 12, electrode_span_m: 0.3048,
       }],
     })
     expect(answer.ok()).toBe(true)
