@@ -6,7 +6,7 @@ import { BASE_DETAIL_ENDS } from './style/base-layers'
 import type { LoadedBasemap } from './style/load-basemap'
 
 /** What the map does not show, said quietly: where the basemap's detail ends, and whose basemap is missing. */
-export function MapNotes({ map, basemap }: { map: MapLibreMap; basemap: LoadedBasemap }) {
+export function MapNotes({ map, basemap, groundMissing }: { map: MapLibreMap; basemap: LoadedBasemap; groundMissing: boolean }) {
   const [beyond, setBeyond] = useState(false)
   useEffect(() => {
     const look = () => setBeyond(map.getZoom() > BASE_DETAIL_ENDS)
@@ -19,6 +19,7 @@ export function MapNotes({ map, basemap }: { map: MapLibreMap; basemap: LoadedBa
       {basemap.failure !== null && (
         <p className={css.failure}>The basemap in settings could not be used: {basemap.failure}. The built-in one is shown.</p>
       )}
+      {groundMissing && <p className={css.failure}>The built-in basemap could not be read. Lines and splices are drawn without it.</p>}
       {basemap.embedded && beyond && <p>Basemap detail ends at this scale. Lines, structures and splices go on.</p>}
     </div>
   )

@@ -21,7 +21,7 @@ import { useView } from './use-view'
 export function NetworkMap(props: NetworkMapProps) {
   const { filter, selection, dataVersion, networkBbox, theme, overlay, className } = props
   const container = useRef<HTMLDivElement>(null)
-  const { map, basemap, trouble } = useMap(container, props)
+  const { map, basemap, groundMissing, trouble } = useMap(container, props)
   const [unitSystem] = useUnitSystem()
   useTiles(map, filter, dataVersion)
   useView(map, props)
@@ -35,7 +35,7 @@ export function NetworkMap(props: NetworkMapProps) {
       <div ref={container} className={css.map} data-network-map="" data-idle="0" />
       <span className={css.cross} aria-hidden="true" />
       {map && <MapControls map={map} networkBbox={networkBbox} />}
-      {map && basemap && <MapNotes map={map} basemap={basemap} />}
+      {map && basemap && <MapNotes map={map} basemap={basemap} groundMissing={groundMissing} />}
       {hover && !overlay && <HoverLabel hover={hover} />}
       {trouble !== null && (
         <p className={css.trouble} role="alert">

@@ -31,14 +31,19 @@ async function loadLibraries() {
 const stillMotion = () => window.matchMedia('(prefers-reduced-motion: reduce)').matches
 export const isUnderTest = () => new URLSearchParams(location.search).has('test')
 
-/** Tells from the first tiles whether a basemap answers at all. */
+/**
+ * Tells from the first answers whether a basemap is there at all: a source that cannot be read, or tiles that fail. A tile that does
+ * not exist (404) is no failure: a regional basemap has an edge.
+ */
 function watchBasemap(map: MapLibreMap, loaded: LoadedBasemap, onFailure: () => void): () => void {
   const sources = new Set(Object.keys(loaded.basemap.style.sources))
   let failures = 0
   let arrived = false
   const onData = (e: MapSourceDataEvent) => { if (sources.has(e.sourceId) && e.tile) arrived = true }
-  const onError = (e: ErrorEvent & { sourceId?: string }) => {
-    if (e.sourceId && sources.has(e.sourceId) && !arrived && ++failures >= TOO_MANY_FAILURES) onFailure()
+  const onError = (e: ErrorEvent & { sourceId?: string; tile?: unknown }) => {
+    if (!e.sourceId || !sources.has(e.sourceId) || arrived) return
+    failures += e.tile ? 1 : TOO_MANY_FAILURES
+    if (failures >= TOO_MANY_FAILURES) onFailure()
   }
   map.on('sourcedata', onData)
   map.on('error', onError)
@@ -53,6 +58,8 @@ type Wanted = Pick<NetworkMapProps, 'basemap' | 'theme' | 'filter' | 'dataVersio
 export interface MapHandle {
   map: MapLibreMap | null
   basemap: LoadedBasemap | null
+  /** Even the built-in basemap did not come: lines and splices are drawn on plain paper. */
+  groundMissing: boolean
   /** Null where the map can draw; else why it cannot. */
   trouble: string | null
 }
@@ -62,6 +69,7 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
   const [map, setMap] = useState<MapLibreMap | null>(null)
   const [basemap, setBasemap] = useState<LoadedBasemap | null>(null)
   const [trouble, setTrouble] = useState<string | null>(null)
+  const [groundMissing, setGroundMissing] = useState(false)
   const latest = useRef(wanted)
   useEffect(() => { latest.current = wanted })
   const { theme } = wanted
@@ -113,12 +121,12 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
     if (!map || !basemap) return
     const { filter, dataVersion, theme: shownTheme } = latest.current
     map.setStyle(networkStyle(basemap.basemap, { origin: location.origin, theme: shownTheme, filter, dataVersion }), { diff: true })
-    if (basemap.embedded) return
     return watchBasemap(map, basemap, () => {
+      if (basemap.embedded) return setGroundMissing(true)
       void loadBasemap({ kind: 'embedded' }, latest.current.theme, location.origin)
         .then((embedded) => setBasemap({ ...embedded, failure: 'its tiles did not arrive' }))
     })
   }, [map, basemap])
 
-  return { map, basemap, trouble }
+  return { map, basemap, groundMissing, trouble }
 }
