@@ -1,6 +1,7 @@
+import { copyRows } from './copy'
 import { mustCoverEverything, onCircuit, type Scope } from './scope'
 import { sql, type Sql } from './sql/sql'
-import { database, type Db } from './transaction'
+import { database, type Db, type Tx } from './transaction'
 
 /**
  * Writes anew which spans and phases the readings and patrols of these imports have seen, and nothing of other imports:
@@ -11,30 +12,53 @@ export async function rebuildCoverage(scope: Scope, importIds: readonly number[]
   if (importIds.length === 0) return []
   const before = await db.rows<{ circuit_id: number }>(circuitsOf(sql`v.import_id = ANY(${importIds}::int[])`))
   await db.run(sql`DELETE FROM span_coverage WHERE import_id = ANY(${importIds}::int[])`)
-  await db.run(seenByReadings(sql`r.import_id = ANY(${importIds}::int[])`))
+  await db.run(seenByReadings(importIds))
   await db.run(seenByPatrols(importIds))
   const after = await db.rows<{ circuit_id: number }>(circuitsOf(sql`v.import_id = ANY(${importIds}::int[])`))
   return [...new Set([...before, ...after].map((row) => row.circuit_id))]
 }
 
-/** The same for the spans of some splices, where one reading of an import found another place. */
+export interface SpanSeen { spanId: number; phase: string | null; method: string; surveyedOnMs: number; surveyId: number }
+
+/** What the readings of an import that is under way have seen, each span, phase, method and survey once. */
+export async function insertCoverage(scope: Scope, importId: number, seen: Iterable<SpanSeen>, tx: Tx): Promise<void> {
+  mustCoverEverything(scope)
+  function* rows() {
+    for (const s of seen) yield [s.spanId, s.phase ?? '', s.method, new Date(s.surveyedOnMs).toISOString().slice(0, 10), s.surveyId, importId]
+  }
+  await copyRows(tx, 'span_coverage', ['span_id', 'phase', 'method', 'surveyed_on', 'survey_id', 'import_id'], rows())
+}
+
+/** Written anew for the spans of some splices, where one reading of an import found another place. */
 export async function recoverSpans(scope: Scope, importId: number, spliceIds: readonly number[], db: Db): Promise<void> {
   const spans = sql`SELECT s.span_id FROM splice s WHERE s.id = ANY(${spliceIds}::int[]) AND ${onCircuit(scope, 's.circuit_id')}`
   await db.run(sql`
     DELETE FROM span_coverage WHERE import_id = ${importId} AND span_id IN (${spans}) AND method IN ('resistance', 'infrared', 'visual')`)
-  await db.run(seenByReadings(sql`r.import_id = ${importId} AND s.span_id IN (${spans})`))
+  await db.run(sql`
+    INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
+    SELECT s.span_id, coalesce(s.phase, ''), r.kind, max(r.taken_at AT TIME ZONE 'UTC')::date, r.survey_id, r.import_id
+    FROM splice s
+    JOIN placement p ON p.splice_id = s.id AND p.current AND p.state = 'placed' AND p.import_id = ${importId}
+    JOIN reading r ON r.id = p.reading_id AND NOT r.withdrawn AND r.taken_at IS NOT NULL
+    WHERE s.span_id IN (${spans})
+    GROUP BY s.span_id, coalesce(s.phase, ''), r.kind, r.survey_id, r.import_id`)
 }
 
 const circuitsOf = (where: Sql): Sql => sql`
   SELECT DISTINCT sec.circuit_id FROM span_coverage v JOIN span sp ON sp.id = v.span_id JOIN section sec ON sec.id = sp.section_id WHERE ${where}`
 
-// A reading without a time says nothing of when its span was looked at.
-const seenByReadings = (where: Sql): Sql => sql`
+// A reading without a time says nothing of when its span was looked at. Placements are looked up one by one: within the transaction of a
+// long import the planner knows nothing yet of the rows it wrote.
+const seenByReadings = (importIds: readonly number[]): Sql => sql`
   INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
-  SELECT s.span_id, coalesce(s.phase, ''), r.kind, max(r.taken_at AT TIME ZONE 'UTC')::date, r.survey_id, r.import_id
-  FROM reading r JOIN placement p ON p.reading_id = r.id AND p.current AND p.state = 'placed' JOIN splice s ON s.id = p.splice_id
-  WHERE ${where} AND NOT r.withdrawn AND r.taken_at IS NOT NULL
-  GROUP BY s.span_id, coalesce(s.phase, ''), r.kind, r.survey_id, r.import_id`
+  SELECT p.span_id, coalesce(p.phase, ''), r.kind, max(r.taken_at AT TIME ZONE 'UTC')::date, r.survey_id, r.import_id
+  FROM reading r
+  CROSS JOIN LATERAL (
+    SELECT s.span_id, s.phase FROM placement JOIN splice s ON s.id = splice_id
+    WHERE reading_id = r.id AND current AND state = 'placed' OFFSET 0
+  ) p
+  WHERE r.import_id = ANY(${importIds}::int[]) AND NOT r.withdrawn AND r.taken_at IS NOT NULL
+  GROUP BY p.span_id, coalesce(p.phase, ''), r.kind, r.survey_id, r.import_id`
 
 // A patrol along a span has all its phases before its eyes. A sliver of a span at the end of its range was not patrolled.
 const seenByPatrols = (importIds: readonly number[]): Sql => sql`

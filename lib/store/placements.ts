@@ -80,8 +80,7 @@ export async function endPlacements(scope: Scope, importId: number, db: Db): Pro
   mustCoverEverything(scope)
   const rows = await db.rows<{ splice_id: number }>(sql`
     WITH ended AS (
-      UPDATE placement p SET current = FALSE FROM reading r WHERE p.reading_id = r.id AND r.import_id = ${importId} AND p.current
-      RETURNING p.splice_id
+      UPDATE placement SET current = FALSE WHERE import_id = ${importId} AND current RETURNING splice_id
     ) SELECT DISTINCT splice_id FROM ended WHERE splice_id IS NOT NULL`)
   return rows.map((row) => row.splice_id)
 }

@@ -1,5 +1,5 @@
 import { ownNumbersClass } from '@/lib/condition'
-import { rebuildCoverage } from '@/lib/store/coverage'
+import { insertCoverage } from '@/lib/store/coverage'
 import type { EvidenceAtHand, Subject } from '@/lib/store/evidence'
 import { insertNotices, type NewNotice } from '@/lib/store/urgent'
 import type { ImportContext, Loader } from '../importing/context'
@@ -21,10 +21,10 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   })
   context.progress('storing')
   await insertNotices(scope, tx, notices.all)
-  const covered = await rebuildCoverage(scope, [importId], tx)
+  await insertCoverage(scope, importId, placed.seen, tx)
   return {
     alreadyHeld: stored.alreadyHeld, placed: placed.placed, review: placed.review, newSplices: placed.newSplices, spliceIds: [],
-    circuitIds: [...new Set([...placed.circuitIds, ...covered])],
+    circuitIds: [...placed.circuitIds],
   }
 }
 

@@ -18,7 +18,7 @@ export async function placeRows(scope: Scope, records: readonly ReadingRecord[],
   const { phasing, ...input } = await loadNetwork(scope)
   const network = buildNetwork(input)
   const columns = new ReadingColumns()
-  const points = records.map((record) => columns.point(columns.add(record, 0, record.survey ?? speech.survey)))
+  const points = records.map((record) => columns.point(columns.add(record, 0, { id: 0, name: record.survey ?? speech.survey })))
   const { outcomes } = placeReadings(network, points, buildSpliceTable(network, await loadKnownSplices(scope)), phasing)
   const known = outcomes.map((outcome) => outcome.spliceId).filter((id) => id !== undefined)
   const names = await spliceNames(scope, known, database())

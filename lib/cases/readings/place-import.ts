@@ -1,6 +1,7 @@
 import { setImmediate as breathe } from 'node:timers/promises'
 import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome } from '@/lib/geo'
 import type { UnderWay } from '@/lib/store/copy'
+import type { SpanSeen } from '@/lib/store/coverage'
 import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
 import { PlacementRows } from '@/lib/store/placement-rows'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
@@ -19,12 +20,14 @@ export interface PlacedImport {
   onSplice: Map<number, number[]>
   circuitIds: Set<number>
   notices: NewNotice[]
+  /** Spans and phases that the readings have seen. */
+  seen: Iterable<SpanSeen>
 }
 
 /** Finds the place of every reading of an import and writes it, with the splices that it found and nobody knew. */
 export async function placeImport(context: ImportContext, stored: StoredReadings): Promise<PlacedImport> {
   const { scope, tx, importId } = context
-  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, onSplice: new Map(), circuitIds: new Set(), notices: [] }
+  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, onSplice: new Map(), circuitIds: new Set(), notices: [], seen: [] }
   const { phasing, ...input } = await loadNetwork(scope, tx)
   const network = buildNetwork(input)
   const known = await loadKnownSplices(scope, tx)
@@ -72,7 +75,23 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
     await breathe()
   }
   await writing.done
-  return result
+  return { ...result, seen: spansSeen(stored, result.onSplice, known) }
+}
+
+/** Each span, phase, method and survey once, with the last day. A reading without a time says nothing of when its span was looked at. */
+function spansSeen({ readings }: StoredReadings, onSplice: ReadonlyMap<number, readonly number[]>, known: readonly KnownSplice[]): Iterable<SpanSeen> {
+  const seen = new Map<string, SpanSeen>()
+  for (const { spliceId, spanId, phase = null } of known) {
+    for (const index of onSplice.get(spliceId) ?? []) {
+      const { method, takenAtMs, surveyId } = readings.look(index)
+      if (takenAtMs === null) continue
+      const key = `${spanId} ${phase} ${method} ${surveyId}`
+      const before = seen.get(key)
+      if (!before) seen.set(key, { spanId, phase, method, surveyId, surveyedOnMs: takenAtMs })
+      else if (before.surveyedOnMs < takenAtMs) before.surveyedOnMs = takenAtMs
+    }
+  }
+  return seen.values()
 }
 
 function keep(lists: Map<number, number[]>, key: number, index: number): void {

@@ -93,16 +93,18 @@ export class ReadingColumns {
   private readonly texts = columnsOf(TEXTS, () => new WordColumn())
   private readonly ids = new WordColumn()
   private readonly survey = new WordColumn()
+  private readonly surveyId = new WordColumn()
   private readonly takenAtMs = new NumberColumn()
   private readonly rain = new NumberColumn()
   private readonly afterRepair = new WordColumn()
   private readonly findings = new WordColumn()
 
   /** Returns the reading's index. */
-  add(r: ReadingRecord, id: number, survey: string): number {
+  add(r: ReadingRecord, id: number, survey: { id: number; name: string }): number {
     const index = this.count++
     this.ids.set(index, id)
-    this.survey.set(index, this.words.number(survey))
+    this.survey.set(index, this.words.number(survey.name))
+    this.surveyId.set(index, survey.id)
     for (const key of NUMBERS) {
       const value = r[key]
       if (value !== null) this.numbers[key].set(index, value)
@@ -125,6 +127,11 @@ export class ReadingColumns {
   /** The circuit that the reading itself names. */
   circuit(index: number): string | undefined {
     return this.text('circuitLabel', index)
+  }
+
+  /** What a look at a span was: how, when (null: not known) and in which survey. */
+  look(index: number): { method: string; takenAtMs: number | null; surveyId: number } {
+    return { method: this.text('kind', index) ?? '', takenAtMs: this.takenAtMs.get(index), surveyId: this.surveyId.get(index) }
   }
 
   /** The reading as placing takes it; absent fields are left out. */

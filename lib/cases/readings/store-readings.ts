@@ -82,7 +82,7 @@ class Writer {
     if (ids.length === 0 || rows.isTooNarrowFor(record)) return false
     const id = ids.pop() ?? 0
     rows.add(id, survey.id, record)
-    const index = stored.readings.add(record, id, survey.name)
+    const index = stored.readings.add(record, id, survey)
     const evidence = evidenceOf(record, id)
     const own = evidence && ownNumbersClass(evidence, undefined, this.context.policy)
     if (own?.urgent) stored.urgent.set(index, own)

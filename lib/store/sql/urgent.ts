@@ -1,7 +1,9 @@
 import { iso } from './iso'
 import { sql, type Sql } from './sql'
 
-/** Notices with the reading's place: the splice's where it is placed, what the reading itself declares otherwise. Over `u`, `r`, `p`. */
+/**
+ * Notices with the reading's place: the splice's where it is placed, what the reading itself declares otherwise. Over `u`, `r`, `p`,
+ * looked up notice by notice: within the transaction of a long import the planner knows nothing yet of the rows it wrote. */
 export const urgentQuestion = (where: Sql): Sql => sql`
   SELECT u.reading_id, r.reading_key, sv.name AS survey, u.class, u.ratio, ${iso('r.taken_at')} AS taken_at, p.state AS placement_state,
     p.splice_id, coalesce(s.label, 'found ' || s.id) AS splice, coalesce(p.lon, r.lon) AS lon, coalesce(p.lat, r.lat) AS lat,
@@ -13,9 +15,9 @@ export const urgentQuestion = (where: Sql): Sql => sql`
       ORDER BY x.ordinality) FROM jsonb_array_elements(u.circuits) WITH ORDINALITY x JOIN circuit c ON c.id = (x.value->>'circuit_id')::int), '[]') AS circuits,
     ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS acknowledged_at, u.acknowledged_by
   FROM urgent_notice u
-  JOIN reading r ON r.id = u.reading_id AND NOT r.withdrawn
+  CROSS JOIN LATERAL (SELECT * FROM reading WHERE id = u.reading_id AND NOT withdrawn OFFSET 0) r
+  CROSS JOIN LATERAL (SELECT * FROM placement WHERE reading_id = r.id AND current OFFSET 0) p
   JOIN survey sv ON sv.id = r.survey_id
-  JOIN placement p ON p.reading_id = r.id AND p.current
   LEFT JOIN splice s ON s.id = p.splice_id
   LEFT JOIN span sp ON sp.id = coalesce(s.span_id, p.span_id)
   LEFT JOIN structure back ON back.id = sp.structure_back_id

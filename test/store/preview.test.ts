@@ -1,0 +1,76 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { previewFile, PREVIEW_BYTES } from '@/lib/cases/preview-file'
+import { importPreview } from '@/lib/contract/intake'
+import { sql } from '@/lib/store/sql/sql'
+import { database } from '@/lib/store/transaction'
+import { useDatabase } from './database'
+import { buildNetwork, csv, linesFile, reading, report, scope } from './utility'
+
+useDatabase()
+
+beforeAll(async () => {
+  await buildNetwork()
+  await report('splices', csv([{ splice_id: 'K1', circuit: 'S1', line_distance_m: 450, phase: 'A' }]))
+})
+
+const look = async (text: string, more: Partial<Parameters<typeof previewFile>[1]> = {}) => {
+  const preview = await previewFile(scope, { fileName: 'campaign.csv', ...more }, Buffer.from(text))
+  expect(() => importPreview.parse(preview)).not.toThrow()
+  return preview
+}
+
+describe('a preview', () => {
+  it('guesses kind and columns and says in words what each row would become', async () => {
+    const preview = await look(csv([
+      reading('a', 450), reading('b', 1650, { phase: 'B' }), reading('c', 0, { lat: 47.9 }), reading('d', 450, { conductor_uohm: -2 }), reading('e', 1050, { side_a_uohm: 90 }),
+      reading('a', 450),
+    ]))
+    expect(preview.kind).toBe('readings')
+    expect(preview.columns.find((c) => c.column === 'side_a_uohm')).toMatchObject({ field: 'side_a_uohm', basis: 'template', samples: ['12', '90'] })
+    const [known, fresh, away, wrong, urgent, again] = preview.rows
+    expect(known?.becomes).toMatchObject({ state: 'placed', text: expect.stringMatching(/^On splice K1 of circuit S1, STR S2-S3 \+ 150 m, phase A/) })
+    expect(fresh?.becomes).toMatchObject({ state: 'placed', text: expect.stringContaining('a new splice of circuit S1') })
+    expect(away?.becomes).toMatchObject({ state: 'review', text: 'No line lies within 30 m of the position.' })
+    expect(wrong?.becomes.state).toBe('rejected')
+    expect(wrong?.issues[0]).toMatchObject({ field: 'conductor_uohm' })
+    expect(urgent?.becomes).toMatchObject({ state: 'placed', own_class: 'critical' })
+    expect(again?.becomes.text).toBe('The same as row 1')
+  })
+
+  it('stores nothing', async () => {
+    const counts = await database().row<{ n: number }>(sql`SELECT (SELECT count(*) FROM reading) + (SELECT count(*) FROM survey) AS n`)
+    expect(counts?.n).toBe(0)
+    expect((await database().row<{ n: number }>(sql`SELECT count(*) AS n FROM splice`))?.n).toBe(1)
+  })
+
+  it('shows at most 50 rows, and of a file that was cut only whole ones', async () => {
+    const many = csv(Array.from({ length: 40_000 }, (_, i) => reading(`m${i}`, 450)))
+    expect(many.length).toBeGreaterThan(PREVIEW_BYTES)
+    expect((await look(many)).rows).toHaveLength(50)
+    const wide = csv(Array.from({ length: 30 }, (_, i) => reading(`w${i}`, 450, { note: 'n'.repeat(50_000) })))
+    const cut = await look(wide)
+    expect(cut.rows.length).toBeLessThan(30)
+    expect(cut.rows.every((row) => row.becomes.state === 'placed')).toBe(true)
+    expect(cut.refusal).toBeUndefined()
+  })
+
+  it('takes the mapping that it is given', async () => {
+    const preview = await look('when,left\r\n2026-06-01T10:00:00Z,12', {
+      kind: 'readings', mapping: { kind: 'readings', columns: [{ column: 'when', field: 'taken_at' }, { column: 'left', field: 'side_a_uohm', unit: 'uohm' }] },
+    })
+    expect(preview.rows[0]?.cells).toEqual({ when: '2026-06-01T10:00:00Z', left: '12' })
+    expect(preview.columns.map((c) => c.field)).toEqual(['taken_at', 'side_a_uohm'])
+  })
+
+  it('speaks of lines, structures and splices too', async () => {
+    expect((await look(linesFile(), { fileName: 'lines.geojson' })).rows[0]?.becomes.text).toMatch(/^Line of circuit L1, 11 points, which is stored already$/)
+    const splices = await look(csv([{ splice_id: 'N', circuit: 'S1', line_distance_m: 700, phase: 'C' }, { splice_id: 'M', circuit: 'X9', line_distance_m: 1, phase: 'A' }]), { kind: 'splices' })
+    expect(splices.rows.map((row) => row.becomes.state)).toEqual(['read', 'rejected'])
+    expect(splices.rows[0]?.becomes.text).toMatch(/STR S3-S4 \+ 10[01] m/)
+  })
+
+  it('refuses by name what is no table', async () => {
+    expect(await look('\u0000\u0001\u0002')).toMatchObject({ rows: [], refusal: { code: expect.any(String), remedy: expect.stringMatching(/\.$/) } })
+    expect((await look('')).refusal).toMatchObject({ code: 'empty' })
+  })
+})
