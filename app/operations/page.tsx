@@ -1,13 +1,25 @@
 import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
+import { dehydrate, HydrationBoundary, QueryClient } from '@tanstack/react-query'
+import { shownSettings } from '@/app/shown-settings'
 import { OperationsScreen } from '@/components/operations/operations-screen'
 import { parsePanels } from '@/components/operations/panels'
 import { PANELS_COOKIE } from '@/components/ui/cookies'
+import { allScope } from '@/lib/store/all-scope'
+import { storeState } from '@/lib/store/state'
 
 export const dynamic = 'force-dynamic'
 export const metadata: Metadata = { title: 'Operations' }
 
+/** The page brings the network's state along, so that the map starts without asking first. */
 export default async function OperationsPage() {
-  const panels = parsePanels((await cookies()).get(PANELS_COOKIE)?.value)
-  return <OperationsScreen panels={panels} />
+  const client = new QueryClient()
+  const [jar, state, settings] = await Promise.all([cookies(), storeState(allScope()), shownSettings()])
+  client.setQueryData(['state'], state)
+  client.setQueryData(['settings'], settings)
+  return (
+    <HydrationBoundary state={dehydrate(client)}>
+      <OperationsScreen panels={parsePanels(jar.get(PANELS_COOKIE)?.value)} />
+    </HydrationBoundary>
+  )
 }

@@ -22,10 +22,12 @@ export interface ListSideProps {
   onSelect(row: ListRow, byArrow: boolean): void
   onHide(): void
   nowMs: number
+  /** Something lies over it: nobody reaches it by key or by screen reader. */
+  covered: boolean
 }
 
 /** The left panel: how much there is, the filter, the list. */
-export function ListSide({ list, counts, circuits, filter, onFilter, selection, onSelect, onHide, nowMs }: ListSideProps) {
+export function ListSide({ list, counts, circuits, filter, onFilter, selection, onSelect, onHide, nowMs, covered }: ListSideProps) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const letters = usePhaseLetters()
@@ -33,7 +35,7 @@ export function ListSide({ list, counts, circuits, filter, onFilter, selection, 
   const lineNames = useMemo(() => new Map(circuits.flatMap((c) => (c.line_name ? [[c.id, c.line_name] as const] : []))), [circuits])
   const first = list.data?.pages[0]
   return (
-    <aside className={css.list} aria-label="Splices">
+    <aside className={css.list} aria-label="Splices" inert={covered}>
       <div className={css.panelHead}>
         <h2>{counts ? `${formatNumber(countOf(counts), 0)} splices on ${circuits.length || '…'} circuits` : 'Splices'}</h2>
         <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />

@@ -10,6 +10,7 @@ import { asSentences } from '@/components/ui/fetch-json'
 import { useNetworkState } from '@/components/ui/network-state'
 import { useTheme } from '@/components/ui/preferences'
 import { ErrorState } from '@/components/ui/states'
+import { PHONE, useMedia } from '@/components/ui/use-media'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import type { ListRow } from './list-rows'
 import { ListSide } from './list-side'
@@ -33,6 +34,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const theme = useTheme()
   const [panels, setPanels] = useState(remembered)
   const [nowMs] = useState(() => Date.now())
+  const covered = useMedia(PHONE) && params.sel !== null
   const hidden = list.data?.pages[0]?.hidden
 
   const setPanel = (change: Partial<Panels>) => {
@@ -80,11 +82,12 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         onSelect={onRow}
         onHide={() => setPanel({ list: false })}
         nowMs={nowMs}
+        covered={covered}
       />
       <div className={cx(css.rail, css.railLeft)}>
         <IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} />
       </div>
-      <section id="plan" className={css.plan} aria-label="Map">
+      <section id="plan" className={css.plan} aria-label="Map" inert={covered}>
         {state.data && settings.data && (
           <NetworkMap
             className={css.map}

@@ -26,9 +26,16 @@ export function SheetPanel({ selection, onClose, onHide, ...rest }: SheetPanelPr
   const shown = useDeferredValue(selection)
   const href = `/${shown.kind}s/${shown.id}`
   return (
-    <aside className={css.sheet} aria-label={shown.kind === 'splice' ? 'Splice sheet' : 'Circuit sheet'}>
+    <aside
+      className={css.sheet}
+      onKeyDown={(e) => {
+        if (e.key === 'Escape') onClose()
+      }}
+      aria-label={shown.kind === 'splice' ? 'Splice sheet' : 'Circuit sheet'}>
       <div className={css.panelHead}>
-        <Button asChild size="small" variant="quiet"><Link href={href}>Open the whole sheet</Link></Button>
+        <Button asChild size="small" variant="quiet">
+          <Link href={href}>Open the whole sheet</Link>
+        </Button>
         <span>
           <IconButton className={css.panelToggle} icon="panelRight" size="small" label="Hide the sheet" onClick={onHide} />
           <IconButton icon="close" size="small" label="Close the sheet" onClick={onClose} />
@@ -65,11 +72,25 @@ function CircuitPart({ id, version, onSelectSplice }: PartProps) {
 }
 
 function Refused({ error, retry }: { error: unknown; retry(): void }): ReactNode {
-  return <ErrorState small {...asSentences(error)} action={<Button size="small" onClick={retry}>Try again</Button>} />
+  return (
+    <ErrorState
+      small
+      {...asSentences(error)}
+      action={
+        <Button size="small" onClick={retry}>
+          Try again
+        </Button>
+      }
+    />
+  )
 }
 
 const Bones = () => (
   <div className={css.bones} aria-busy="true">
-    <Skeleton width={120} /><Skeleton width={220} height={28} /><Skeleton height={64} /><Skeleton height={96} /><Skeleton height={140} />
+    <Skeleton width={120} />
+    <Skeleton width={220} height={28} />
+    <Skeleton height={64} />
+    <Skeleton height={96} />
+    <Skeleton height={140} />
   </div>
 )

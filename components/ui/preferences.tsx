@@ -1,7 +1,8 @@
 'use client'
-import { createContext, use, useCallback, useMemo, useState, useSyncExternalStore, type ReactNode } from 'react'
+import { createContext, use, useCallback, useMemo, useState, type ReactNode } from 'react'
 import { useRouter } from 'next/navigation'
 import type { UnitSystem } from '@/lib/units/format'
+import { useMedia } from './use-media'
 import { keepCookie, THEME_COOKIE, UNITS_COOKIE, type ThemeChoice } from './cookies'
 
 interface Preferences {
@@ -44,17 +45,10 @@ export function PreferencesProvider({ themeChoice: theme, unitSystem: units, tim
   return <PreferencesContext value={value}>{children}</PreferencesContext>
 }
 
-const DARK = '(prefers-color-scheme: dark)'
-const subscribe = (changed: () => void) => {
-  const query = window.matchMedia(DARK)
-  query.addEventListener('change', changed)
-  return () => query.removeEventListener('change', changed)
-}
-
 /** The theme on screen: what was chosen, else what the system asks for. */
 export function useTheme(): 'light' | 'dark' {
   const { themeChoice } = usePreferences()
-  const systemDark = useSyncExternalStore(subscribe, () => window.matchMedia(DARK).matches, () => false)
+  const systemDark = useMedia('(prefers-color-scheme: dark)')
   return themeChoice === 'system' ? (systemDark ? 'dark' : 'light') : themeChoice
 }
 

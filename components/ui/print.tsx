@@ -17,29 +17,28 @@ export function PrintButton() {
   )
 }
 
+export interface PrintFootProps {
+  /** How the utility wants its papers handled. */
+  mark: string
+  utility: string
+  /** When the page was asked for: what stands on paper where the browser tells nothing of printing. */
+  askedAtMs: number
+}
+
 /** Stands on paper only: when it was printed, when a newer one is needed, whose it is and how it is to be handled. */
-export function PrintFoot({ mark, utility }: { mark: string; utility: string }) {
+export function PrintFoot({ mark, utility, askedAtMs }: PrintFootProps) {
   const timeZone = useTimeZone()
-  const [printedAtMs, setPrintedAt] = useState<number | null>(null)
+  const [printedAtMs, setPrintedAt] = useState(askedAtMs)
   useEffect(() => {
     const stamp = () => setPrintedAt(Date.now())
     window.addEventListener('beforeprint', stamp)
-    const media = window.matchMedia('print')
-    media.addEventListener('change', stamp)
-    return () => {
-      window.removeEventListener('beforeprint', stamp)
-      media.removeEventListener('change', stamp)
-    }
+    return () => window.removeEventListener('beforeprint', stamp)
   }, [])
+  const lapsesAtMs = printedAtMs + REISSUE_AFTER_DAYS * 86_400_000
   return (
     <p className={css.foot}>
-      {printedAtMs !== null && (
-        <>
-          Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than{' '}
-          {formatDate(printedAtMs + REISSUE_AFTER_DAYS * 86_400_000, timeZone)}, or after any new reading.{' '}
-        </>
-      )}
-      {utility && `${utility}. `}
+      Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than {formatDate(lapsesAtMs, timeZone)}, or after any new
+      reading. {utility && `${utility}. `}
       {mark}
     </p>
   )

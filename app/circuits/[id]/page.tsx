@@ -68,7 +68,7 @@ export default async function CircuitPage({ params }: Props) {
         <h2>Splices, worst first</h2>
         <CircuitSplices splices={splices.items} total={splices.total ?? splices.items.length} circuitId={id} words={words} />
       </section>
-      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} />
+      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={words.nowMs} />
     </div>
   )
 }

@@ -29,6 +29,7 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 export default async function SplicePage({ params }: Props) {
   const [splice, settings, system] = await Promise.all([spliceOf(serverId((await params).id)), shownSettings(), shownUnits()])
+  const nowMs = new Date().getTime()
   const onMap = new URLSearchParams({
     at: formatView({ lon: splice.lon, lat: splice.lat, zoom: CLOSE_ZOOM }),
     sel: formatSelection({ kind: 'splice', id: splice.id }),
@@ -48,11 +49,11 @@ export default async function SplicePage({ params }: Props) {
         system={system}
         timeZone={settings.time_zone}
         letters={settings.phase_letters}
-        nowMs={new Date().getTime()}
+        nowMs={nowMs}
         wide
         tools={tools}
       />
-      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} />
+      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} />
     </div>
   )
 }
