@@ -1,0 +1,99 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { importFromStream } from '@/lib/cases/import-from-stream'
+import { importReadingsArray, type ReadingRow } from '@/lib/cases/import-readings-array'
+import { rejectedCsv, type RowIssue } from '@/lib/intake'
+import { rejectedRows } from '@/lib/store/import-issues'
+import { listReview, readingsOfImport } from '@/lib/store/readings'
+import { useDatabase } from './database'
+import { at, buildNetwork, csv, reading, report, scope, source } from './utility'
+
+useDatabase()
+beforeAll(buildNetwork)
+
+const errors = async (rows: Record<string, string | number>[], survey: string) => {
+  const r = await report('readings', csv(rows), { survey })
+  expect(r.read + r.rejected).toBe(r.rows)
+  return { r, codes: r.issues.map((i) => [i.row, i.severity, i.field]) }
+}
+
+describe('readings that cannot be right', () => {
+  it('are refused one by one, by row, field and value, each with a remedy; the others are read', async () => {
+    const { r } = await errors([
+      reading('good', 450),
+      reading('zero', 450, { conductor_uohm: 0 }),
+      reading('negative', 450, { side_a_uohm: -4 }),
+      reading('future', 450, { taken_at: '2199-01-01T00:00:00Z' }),
+      reading('word', 450, { side_b_uohm: 'twelve' }),
+      reading('range', 450, { lon: 999 }),
+      reading('kind', 450, { kind: 'sonar' }),
+    ], 'Wrong')
+    expect(r).toMatchObject({ rows: 7, placed: 1 })
+    const refused = r.issues.filter((i) => i.severity === 'error')
+    expect(refused.map((i) => [i.row, i.field])).toEqual(expect.arrayContaining([[2, 'conductor_uohm'], [3, 'side_a_uohm'], [4, 'taken_at'], [5, 'side_b_uohm'], [6, 'lon'], [7, 'kind']]))
+    for (const issue of refused) expect(issue).toMatchObject({ value: expect.any(String), message: expect.stringMatching(/\.$/), remedy: expect.stringMatching(/\.$/) })
+  })
+
+  it('keep (0, 0) and swapped coordinates from being believed', async () => {
+    const { lon, lat } = at(450, 5_000)
+    const r = await report('readings', csv([reading('origin', 0, { lon: 0, lat: 0 }), reading('swapped', 0, { lon: lat, lat: lon })]), { survey: 'Elsewhere' })
+    expect(r.read + r.rejected).toBe(2)
+    expect(r.placed).toBe(0)
+    expect(r.issues.map((i) => i.row).sort()).toEqual([1, 2])
+  })
+
+  it('are placed and not called sound where both electrodes sat on the barrel, or the unit was another', async () => {
+    const r = await report('readings', csv([
+      reading('barrel', 1050, { side_a_uohm: 2.4, side_b_uohm: 2.3 }), reading('milliohm', 1650, { phase: 'B', side_a_uohm: 0.012, side_b_uohm: 0.011, conductor_uohm: 0.0218 }),
+    ]), { survey: 'Doubtful' })
+    expect(r.read + r.rejected).toBe(2)
+    const readings = (await readingsOfImport(scope, r.import_id)).items
+    expect(readings.length + r.rejected).toBe(2)
+  })
+
+  it('give back what was refused as a file to correct, without anything a spreadsheet would run', async () => {
+    const r = await report('readings', csv([reading('=HYPERLINK("x")', 450, { conductor_uohm: -1 })]), { survey: 'Formula' })
+    async function* issues(): AsyncGenerator<RowIssue> {
+      for await (const { id: _id, field, value, raw, ...issue } of rejectedRows(scope, r.import_id)) {
+        yield { ...issue, field: field ?? undefined, value: value ?? undefined, raw: raw ?? undefined }
+      }
+    }
+    let text = ''
+    for await (const line of rejectedCsv(Object.keys(reading('x', 0)), issues())) text += line
+    expect(text.split('\n').filter((l) => l.trim() !== '')).toHaveLength(2)
+    expect(text).not.toMatch(/(^|[,\n"])=HYPERLINK/)
+    expect(text).toContain('conductor_uohm')
+  })
+})
+
+describe('files that cannot be read', () => {
+  const tenThousandColumns = `${Array.from({ length: 10_000 }, (_, i) => `c${i}`).join(',')}\r\n${'1,'.repeat(9_999)}1`
+  it.each([
+    ['an empty one', ''], ['one of 10,000 columns', tenThousandColumns], ['a picture', '\u0089PNG\r\n\u001a\n\u0000\u0000'], ['half a GeoJSON', '{"type":"FeatureCollection","features":[{"ty'],
+  ])('%s', async (_what, text) => {
+    const result = await importFromStream(scope, source('file.bin', text), { kind: 'readings', actor: 'tester' })
+    expect(result).toMatchObject({ ok: false, error: { message: expect.stringMatching(/\.$/), remedy: expect.stringMatching(/\.$/) } })
+  })
+})
+
+describe('readings from another program', () => {
+  const row = (id: string, eastM: number, more: ReadingRow = {}): ReadingRow => ({ ...reading(id, eastM), findings: ['none'], after_repair: false, note: null, ...more })
+
+  it('come as a list, with the same report', async () => {
+    const result = await importReadingsArray(scope, [row('p1', 2250), row('p2', 2250, { conductor_uohm: -1 })], { survey: 'Program', actor: 'program' })
+    expect(result).toMatchObject({ ok: true, value: { again: false, report: { rows: 2, read: 1, rejected: 1, placed: 1 } } })
+    expect(await importReadingsArray(scope, [row('p1', 2250), row('p2', 2250, { conductor_uohm: -1 })], { survey: 'Program', actor: 'program' }))
+      .toMatchObject({ ok: true, value: { again: true, report: { rows: 2 } } })
+  })
+
+  it('are at most ten thousand at a time, and at least one', async () => {
+    expect(await importReadingsArray(scope, [], { actor: 'program' })).toMatchObject({ ok: false, error: { code: 'empty' } })
+    expect(await importReadingsArray(scope, new Array<ReadingRow>(10_001).fill({ reading_id: 'x' }), { actor: 'program' })).toMatchObject({ ok: false, error: { code: 'too-large' } })
+  })
+})
+
+describe('nothing', () => {
+  it('was dropped: what has no place waits for a person', async () => {
+    const waiting = await listReview(scope)
+    expect(waiting.items.map((i) => i.reading.reading_id)).toContain('origin')
+  })
+})
