@@ -73,9 +73,11 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits }: Filter
           ]}
         />
       </div>
-      {(sentence ?? narrowed) && (
-        <p className={css.hidden} role="status">
-          <span>{sentence}</span>
+      {narrowed && (
+        <p className={css.foot}>
+          <span role="status" className={sentence ? css.hidden : undefined}>
+            {sentence ?? 'The filter hides nothing urgent or critical'}
+          </span>
           <Button size="small" variant="quiet" onClick={() => onFilter({})}>
             Show all
           </Button>

@@ -42,8 +42,13 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
     virtual.measure()
   }, [rows, virtual])
   useEffect(() => {
-    if (selectedIndex >= 0) virtual.scrollToIndex(selectedIndex, { align: 'auto' })
-  }, [selectedIndex, virtual])
+    const row = virtual.measurementsCache[selectedIndex]
+    const frame = scroll.current
+    if (!row || !frame) return
+    const inView = row.start >= frame.scrollTop && row.end <= frame.scrollTop + frame.clientHeight
+    // A step by arrow scrolls as little as it can; what was chosen elsewhere comes to the middle, between its neighbours.
+    if (!inView) virtual.scrollToIndex(selectedIndex, { align: row.key === walked ? 'auto' : 'center' })
+  }, [selectedIndex, virtual, walked])
 
   const onKeyDown = (e: KeyboardEvent) => {
     const page = Math.max(1, Math.floor((scroll.current?.clientHeight ?? SPLICE_PX) / SPLICE_PX) - 1)
