@@ -20,10 +20,17 @@ export function compareWorstFirst(a: SpliceSummary, b: SpliceSummary): number {
 
 export const emptyCounts = (): ClassCounts => ({ sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 0 })
 
-/** One flat list for the virtualiser: circuits by their worst splice, each followed by its splices, worst first. */
+const isActionable = ({ class: c }: SpliceSummary): boolean => c === 'critical' || c === 'urgent'
+
+/** One flat list for the virtualiser: what is urgent or critical on every circuit, then the rest; circuits by their worst splice. */
 export function groupByCircuit(splices: readonly SpliceSummary[]): ListRow[] {
+  const sorted = [...splices].sort(compareWorstFirst)
+  return [...groupsOf(sorted.filter(isActionable), 'first'), ...groupsOf(sorted.filter((s) => !isActionable(s)), 'rest')]
+}
+
+function groupsOf(sorted: readonly SpliceSummary[], part: string): ListRow[] {
   const groups = new Map<number, SpliceSummary[]>()
-  for (const splice of [...splices].sort(compareWorstFirst)) {
+  for (const splice of sorted) {
     const group = groups.get(splice.circuit_id)
     if (group) group.push(splice)
     else groups.set(splice.circuit_id, [splice])
@@ -34,7 +41,7 @@ export function groupByCircuit(splices: readonly SpliceSummary[]): ListRow[] {
     for (const splice of group) counts[splice.class]++
     const worst = group[0]
     if (!worst) continue
-    rows.push({ type: 'circuit', key: `circuit-${circuitId}`, circuitId, circuit: worst.circuit, counts, worst: worst.class })
+    rows.push({ type: 'circuit', key: `circuit-${circuitId}-${part}`, circuitId, circuit: worst.circuit, counts, worst: worst.class })
     for (const splice of group) rows.push({ type: 'splice', key: `splice-${splice.id}`, splice })
   }
   return rows

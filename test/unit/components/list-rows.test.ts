@@ -16,15 +16,17 @@ describe('the list of splices', () => {
     expect([...splices].sort(compareWorstFirst).map((s) => s.id)).toEqual([4, 6, 5, 3, 2, 1])
   })
 
-  it('groups by circuit, the circuit with the worst splice first, and counts each class', () => {
+  it('groups by circuit, all that is urgent or critical before the rest, and counts each class', () => {
     const rows = groupByCircuit([
       summary({ id: 1, circuit_id: 7, circuit: 'Seven', class: 'watch', ratio: 1.1 }),
       summary({ id: 2, circuit_id: 8, circuit: 'Eight', class: 'critical', ratio: 3 }),
       summary({ id: 3, circuit_id: 7, circuit: 'Seven', class: 'urgent', ratio: 2 }),
       summary({ id: 4, circuit_id: 8, circuit: 'Eight', class: 'sound', ratio: 0.5 }),
     ])
-    expect(rows.map((r) => r.key)).toEqual(['circuit-8', 'splice-2', 'splice-4', 'circuit-7', 'splice-3', 'splice-1'])
-    expect(rows[0]).toMatchObject({ circuit: 'Eight', worst: 'critical', counts: { critical: 1, sound: 1, urgent: 0 } })
+    expect(rows.map((r) => r.key)).toEqual([
+      'circuit-8-first', 'splice-2', 'circuit-7-first', 'splice-3', 'circuit-7-rest', 'splice-1', 'circuit-8-rest', 'splice-4',
+    ])
+    expect(rows[0]).toMatchObject({ circuit: 'Eight', worst: 'critical', counts: { critical: 1, sound: 0, urgent: 0 } })
   })
 
   it('holds no row twice and loses none', () => {
