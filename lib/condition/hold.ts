@@ -12,7 +12,10 @@ export interface EngineerDecision {
 }
 
 /** What was on show before. `foundAtMs` is when the finding behind it was measured; without it only an engineer clears. */
-export type PreviousShown = Pick<ShownClass, 'class' | 'foundAtMs'>
+export interface PreviousShown extends Pick<ShownClass, 'class' | 'foundAtMs'> {
+  /** When an engineer last cleared a finding of this splice: what was measured before is settled. */
+  clearedAtMs?: number
+}
 
 const HELD_CLASSES = ['critical', 'urgent'] as const
 
@@ -21,7 +24,8 @@ const HELD_CLASSES = ['critical', 'urgent'] as const
  * cause of the new assessment: import, undo, change of policy or recomputation. It falls only when so many independent
  * readings of every side, all later than the finding, are better (policy: two), or a named engineer says why.
  * Two readings are independent when another instrument took them or `hold.apartHours` lie between them; repeats of one
- * visit are one. From critical it may fall to urgent first, where only that is cleared.
+ * visit are one. From critical it may fall to urgent first, where only that is cleared. A finding among the visits holds even
+ * if it was never on show: it must not matter whether a bad and a good reading came in one file or in two.
  * @param previous null where nothing was on show
  */
 export function showClass(
@@ -36,14 +40,28 @@ export function showClass(
       return { class: held, held: true, foundAtMs: previous.foundAtMs }
     }
   }
+  const clearedAtMs = Math.max(previous?.clearedAtMs ?? -Infinity, decision && isNamed(decision) ? decision.decidedAtMs : -Infinity)
+  for (const held of HELD_CLASSES) {
+    if (ownRank >= rankOf(held)) continue
+    const foundAtMs = newestFinding(assessment.visits, held, clearedAtMs)
+    if (foundAtMs === undefined || goodReadings(assessment.visits, held, foundAtMs, policy) >= policy.hold.independentReadings) continue
+    return { class: held, held: true, foundAtMs }
+  }
   return { class: now, held: false, foundAtMs: ownRank >= rankOf('urgent') ? foundAt(assessment) : undefined }
 }
 
 const rankOfShown = (shown: ConditionClass): number => (shown === 'unknown' ? -1 : rankOf(shown))
 
 function isReleased(previous: PreviousShown, decision: EngineerDecision | null): boolean {
-  if (!decision || decision.engineer.trim() === '' || decision.reason.trim() === '') return false
+  if (!decision || !isNamed(decision)) return false
   return previous.foundAtMs === undefined || decision.decidedAtMs >= previous.foundAtMs
+}
+
+const isNamed = (decision: EngineerDecision): boolean => decision.engineer.trim() !== '' && decision.reason.trim() !== ''
+
+function newestFinding(visits: readonly VisitSummary[], held: MeasuredClass, clearedAtMs: number): number | undefined {
+  const found = visits.findLast((v) => v.takenAtMs !== undefined && v.takenAtMs > clearedAtMs && v.class !== undefined && rankOf(v.class) >= rankOf(held))
+  return found?.takenAtMs
 }
 
 /** When the governing side was read; without a date the newest evidence. */

@@ -18,7 +18,7 @@ export interface Subject {
 interface SubjectRow {
   splice_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
   conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
-  back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null
+  back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null; cleared_at: Date | null
   /** Null where it was never assessed. */
   reading_count: number | null
 }
@@ -66,7 +66,7 @@ export async function loadSubjects(scope: Scope, spliceIds: readonly number[], d
   return rows.map((row) => ({
     spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row),
     evidence: [...storedOf.get(row.splice_id) ?? [], ...atHand?.rowsOf(row.splice_id) ?? []].map((one) => evidenceOf(one, row)),
-    previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime() },
+    previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime(), clearedAtMs: row.cleared_at?.getTime() },
   }))
 }
 

@@ -42,6 +42,19 @@ describe('the class on show', () => {
     expect(shown([finding(), good(30), second])).toMatchObject({ class: 'sound', held: false })
   })
 
+  it('holds a finding that was never on show, so that it does not matter how readings came in files', () => {
+    expect(shown([finding(), good(2)], null)).toEqual({ class: 'critical', held: true, foundAtMs: FOUND_MS })
+    expect(shown([finding(), good(2)], { class: 'sound' })).toMatchObject({ class: 'critical', held: true })
+    expect(shown([finding(), good(2), good(3)], null)).toMatchObject({ class: 'sound', held: false })
+  })
+
+  it('leaves what an engineer has cleared cleared, and holds what was found since', () => {
+    const cleared: PreviousShown = { class: 'sound', clearedAtMs: FOUND_MS + DAY_MS }
+    expect(shown([finding(), good(2)], cleared)).toMatchObject({ class: 'sound', held: false })
+    const again = resistance({ takenAtMs: FOUND_MS + 5 * DAY_MS, sideAUohm: 90, survey: 'H', instrument: 'I-1' })
+    expect(shown([finding(), again, good(9)], cleared)).toMatchObject({ class: 'critical', held: true })
+  })
+
   it('is not cleared by readings of one side only', () => {
     const one = { sideBUohm: undefined }
     expect(shown([finding(), good(30, one), good(31, one)])).toMatchObject({ class: 'critical', held: true })
