@@ -46,9 +46,12 @@ export function CircuitSplices({
                 <th scope="row">
                   <Link href={`/splices/${s.id}`}>{s.splice}</Link>
                 </th>
-                <td style={{ whiteSpace: 'nowrap' }}>
-                  <ClassMark class={s.class} size={14} /> {s.class}
-                  {s.held ? ', held' : ''}
+                <td>
+                  <span className={css.class}>
+                    <ClassMark class={s.class} size={14} />
+                    {s.class}
+                    {s.held ? ', held' : ''}
+                  </span>
                 </td>
                 <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
                 <td>{s.confidence}</td>

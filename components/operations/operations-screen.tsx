@@ -87,7 +87,10 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
       <div className={cx(css.rail, css.railLeft)}>
         <IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} />
       </div>
-      <section id="plan" className={css.plan} aria-label="Map" inert={covered}>
+      <section id="plan" className={css.plan} aria-label="Map" aria-describedby="plan-twin" inert={covered}>
+        <p id="plan-twin" className="visually-hidden">
+          The list of splices, worst first, holds the same in words.
+        </p>
         {state.data && settings.data && (
           <NetworkMap
             className={css.map}
