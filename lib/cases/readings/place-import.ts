@@ -31,6 +31,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
   const { phasing, ...input } = await loadNetwork(scope, tx)
   const network = buildNetwork(input)
   const known = await loadKnownSplices(scope, tx)
+  let splices = buildSpliceTable(network, known)
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
   let done = 0
   let writing: UnderWay = { done: Promise.resolve() }
@@ -58,12 +59,13 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
         result.notices.push({ readingId, class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
       }
     }
-    const { newSplices } = placeEach(network, points, buildSpliceTable(network, known), phasing, {}, take)
+    const { newSplices } = placeEach(network, points, splices, phasing, {}, take)
     const added = newSplices.length === 0 ? [] : await storeNew(context, newSplices, fresh)
     added.forEach((splice, i) => {
       known.push(splice)
       result.onSplice.set(splice.spliceId, onFresh.get(i) ?? [])
     })
+    if (added.length > 0) splices = buildSpliceTable(network, known)
     result.newSplices += added.length
     await writing.done
     writing = await rows.send(scope, tx, added.map((splice) => splice.spliceId))

@@ -7,7 +7,7 @@ import { closeDatabase } from '@/lib/store/database'
 
 /** Imports one file in a process of its own and prints what it took: milliseconds, and the most memory it ever held. */
 const [kind = 'readings', file = ''] = process.argv.slice(2)
-const source = { fileName: path.basename(file), open: () => fs.createReadStream(file, { highWaterMark: 1 << 18 }) }
+const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
 const phases: Record<string, number> = {}
 const startedMs = performance.now()
 const result = await importFromStream(allScope(), source, {
