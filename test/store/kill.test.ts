@@ -38,12 +38,12 @@ function run(script: string, ...args: string[]): ChildProcess {
 }
 
 async function until<T>(ask: () => Promise<T>, isIt: (value: T) => boolean): Promise<T> {
-  for (const deadline = Date.now() + 30_000; Date.now() < deadline;) {
+  for (const deadline = Date.now() + 120_000; Date.now() < deadline;) {
     const value = await ask()
     if (isIt(value)) return value
     await new Promise((resolve) => setTimeout(resolve, 10))
   }
-  throw new Error('It did not come to that within 30 s.')
+  throw new Error('It did not come to that within two minutes.')
 }
 
 /** Rows that count, table by table. */
