@@ -1,6 +1,6 @@
 import type { Scope } from './scope'
 import { lineCircuits, lineCrossings, lineSpans, lineStructures, networkMark as markQuestion } from './sql/circuit-lines'
-import { splicePoints, tileVersions as versionsQuestion } from './sql/splice-points'
+import { spanAxes, splicePoints, tileVersions as versionsQuestion } from './sql/splice-points'
 import { database, type Db } from './transaction'
 
 export interface LineCircuit { id: number; name: string; voltageKv: number | null }
@@ -36,15 +36,22 @@ export interface NetworkLines {
 
 /** Columns as the server packed them: see sql/splice-points. Null where there are no splices. */
 export interface PackedSplices {
-  groups: { circuitId: number; voltageKv: number | null; phase: string | null }[]
+  /** Empty text: not confirmed. */
+  phases: string[] | null
   id: Buffer | null
   lon: Buffer | null
   lat: Buffer | null
   class_no: Buffer | null
-  axis_deg: Buffer | null
-  group_no: Buffer | null
+  circuit_id: Buffer | null
+  phase_no: Buffer | null
+  span_id: Buffer | null
   names: Buffer | null
 }
+
+/** Bearings of the spans, packed alike. */
+export interface PackedAxes { span_id: Buffer | null; axis_deg: Buffer | null }
+
+export interface PackedNetwork { splices: PackedSplices; axes: PackedAxes; circuits: LineCircuit[] }
 
 export interface TileVersions { data_version: number; policy_version: number }
 
@@ -53,10 +60,13 @@ export async function tileVersions(_scope: Scope, db: Db = database()): Promise<
   return (await db.row<TileVersions>(versionsQuestion())) ?? { data_version: 0, policy_version: 0 }
 }
 
-/** Every splice in service within the scope. */
-export async function packedSplices(scope: Scope, db: Db = database()): Promise<PackedSplices> {
-  const row = await db.row<PackedSplices>(splicePoints(scope))
-  return row ?? { groups: [], id: null, lon: null, lat: null, class_no: null, axis_deg: null, group_no: null, names: null }
+/** Every splice in service within the scope, with the spans and circuits it hangs on. */
+export async function packedSplices(scope: Scope, db: Db = database()): Promise<PackedNetwork> {
+  const [splices, axes, circuits] = await Promise.all([
+    db.row<PackedSplices>(splicePoints(scope)), db.row<PackedAxes>(spanAxes(scope)), db.rows<LineCircuit>(lineCircuits(scope)),
+  ])
+  if (!splices || !axes) throw new Error('An aggregate gave no row, which PostgreSQL never does.')
+  return { splices, axes, circuits }
 }
 
 export async function networkLines(scope: Scope, db: Db = database()): Promise<NetworkLines> {

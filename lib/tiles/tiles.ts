@@ -35,16 +35,18 @@ export function isTileAddress({ z, x, y }: TileAddress, layer: 'splices' | 'circ
 /** Layers `clusters` and `splices`, see splices/splice-tile. Waits for the index when the store has just changed. */
 export async function spliceTile(scope: Scope, tile: TileAddress, filter: SpliceFilter): Promise<Tile> {
   const { splices, versions } = await currentIndexes(scope)
-  return { bytes: spliceTileBytes(splices, tile, filter), etag: etagOf(scope, filter, versions) }
+  return { bytes: spliceTileBytes(await splices, tile, filter), etag: etagOf(scope, filter, versions) }
 }
 
 /** Layers `circuits`, `spans`, `structures`, `right_of_way`, `crossings`, see circuits/circuit-index. */
 export async function circuitTile(scope: Scope, tile: TileAddress, filter: SpliceFilter): Promise<Tile> {
-  const { splices, circuits, versions } = await currentIndexes(scope)
-  return { bytes: circuitTileBytes(circuits, splices.worstOfCircuit, tile, filter), etag: etagOf(scope, filter, versions) }
+  const { splices, lines, versions } = await currentIndexes(scope)
+  const [{ worstOfCircuit }, { index }] = await Promise.all([splices, lines])
+  return { bytes: circuitTileBytes(index, worstOfCircuit, tile, filter), etag: etagOf(scope, filter, versions) }
 }
 
 /** Builds the indexes ahead of the first tile: at start, and after a commit by whoever made it. */
 export async function prepareTiles(scope: Scope): Promise<void> {
-  await currentIndexes(scope)
+  const { splices, lines } = await currentIndexes(scope)
+  await Promise.all([splices, lines])
 }

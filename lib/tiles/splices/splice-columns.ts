@@ -1,5 +1,5 @@
 import { CONDITION_CLASSES } from '@/lib/condition/types'
-import type { PackedSplices } from '@/lib/store/tile-sources'
+import type { PackedNetwork } from '@/lib/store/tile-sources'
 
 /** The order of classes inside tiles: worst last, then unknown. */
 export const TILE_CLASSES = CONDITION_CLASSES
@@ -42,16 +42,44 @@ function numbers<T>(packed: Buffer | null, bytes: 4 | 8, make: new (buffer: Arra
   return new make(own.buffer)
 }
 
+/** One group for every circuit and phase that occur together. */
+function groupsOf({ splices, circuits }: PackedNetwork): Pick<SpliceColumns, 'groups' | 'groupNo'> {
+  const circuitId = numbers(splices.circuit_id, 4, Int32Array)
+  const phaseNo = numbers(splices.phase_no, 4, Int32Array)
+  const phases = splices.phases ?? []
+  const voltage = new Map(circuits.map((c) => [c.id, c.voltageKv]))
+  const numberOf = new Map<number, number>()
+  const groups: SpliceGroup[] = []
+  const groupNo = new Uint32Array(circuitId.length)
+  for (let i = 0; i < groupNo.length; i++) {
+    const key = circuitId[i]! * phases.length + phaseNo[i]!
+    let no = numberOf.get(key)
+    if (no === undefined) {
+      no = groups.length
+      numberOf.set(key, no)
+      groups.push({ circuitId: circuitId[i]!, voltageKv: voltage.get(circuitId[i]!) ?? null, phase: phases[phaseNo[i]!] || null })
+    }
+    groupNo[i] = no
+  }
+  return { groups, groupNo }
+}
+
+function axesOf({ splices, axes }: PackedNetwork): Uint8Array {
+  const spanId = numbers(axes.span_id, 4, Int32Array)
+  const axisOf = new Map(Array.from(spanId, (id, i) => [id, axes.axis_deg?.[i] ?? 0]))
+  return Uint8Array.from(numbers(splices.span_id, 4, Int32Array), (id) => axisOf.get(id) ?? 0)
+}
+
 /** Assumes a little-endian machine, as every platform of Node 20 but one is. */
-export function unpackSplices(packed: PackedSplices): SpliceColumns {
+export function unpackSplices(packed: PackedNetwork): SpliceColumns {
+  const { splices } = packed
   return {
-    groups: packed.groups,
-    id: numbers(packed.id, 4, Int32Array),
-    lonDeg: numbers(packed.lon, 8, Float64Array),
-    latDeg: numbers(packed.lat, 8, Float64Array),
-    classNo: packed.class_no ?? EMPTY,
-    axisDeg: packed.axis_deg ?? EMPTY,
-    groupNo: numbers(packed.group_no, 4, Uint32Array),
-    names: packed.names ?? EMPTY,
+    ...groupsOf(packed),
+    id: numbers(splices.id, 4, Int32Array),
+    lonDeg: numbers(splices.lon, 8, Float64Array),
+    latDeg: numbers(splices.lat, 8, Float64Array),
+    classNo: splices.class_no ?? EMPTY,
+    axisDeg: axesOf(packed),
+    names: splices.names ?? EMPTY,
   }
 }

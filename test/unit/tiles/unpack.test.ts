@@ -7,38 +7,39 @@ function bigEndian(values: number[], bytes: 4 | 8): Buffer {
   return buffer
 }
 
+const nothing = { phases: null, id: null, lon: null, lat: null, class_no: null, circuit_id: null, phase_no: null, span_id: null, names: null }
+
 describe('packed splices', () => {
-  it('come out as the numbers that the server sent', () => {
+  it('come out as the numbers that the server sent, grouped by circuit and phase', () => {
     const columns = unpackSplices({
-      groups: [{ circuitId: 4, voltageKv: null, phase: null }],
-      id: bigEndian([7, 2_000_000_000], 4),
-      lon: bigEndian([-114.123456789, 179.9], 8),
-      lat: bigEndian([47.5, -85], 8),
-      class_no: Buffer.from([5, 0]),
-      axis_deg: Buffer.from([179, 0]),
-      group_no: bigEndian([0, 0], 4),
-      names: Buffer.from('a\0b'),
+      splices: {
+        phases: ['', 'B'],
+        id: bigEndian([7, 2_000_000_000, 9], 4),
+        lon: bigEndian([-114.123456789, 179.9, 0], 8),
+        lat: bigEndian([47.5, -85, 0], 8),
+        class_no: Buffer.from([5, 0, 4]),
+        circuit_id: bigEndian([4, 5, 4], 4),
+        phase_no: bigEndian([1, 0, 1], 4),
+        span_id: bigEndian([30, 31, 32], 4),
+        names: Buffer.from('a\0b\0c'),
+      },
+      axes: { span_id: bigEndian([31, 30], 4), axis_deg: Buffer.from([179, 12]) },
+      circuits: [{ id: 4, name: 'four', voltageKv: 230 }],
     })
-    expect([...columns.id]).toEqual([7, 2_000_000_000])
-    expect([...columns.lonDeg]).toEqual([-114.123456789, 179.9])
-    expect([...columns.latDeg]).toEqual([47.5, -85])
-    expect([[...columns.classNo], [...columns.axisDeg]]).toEqual([
-      [5, 0],
-      [179, 0],
+    expect([...columns.id]).toEqual([7, 2_000_000_000, 9])
+    expect([...columns.lonDeg]).toEqual([-114.123456789, 179.9, 0])
+    expect([...columns.latDeg]).toEqual([47.5, -85, 0])
+    expect([...columns.classNo]).toEqual([5, 0, 4])
+    expect([...columns.axisDeg]).toEqual([12, 179, 0])
+    expect([...columns.groupNo]).toEqual([0, 1, 0])
+    expect(columns.groups).toEqual([
+      { circuitId: 4, voltageKv: 230, phase: 'B' },
+      { circuitId: 5, voltageKv: null, phase: null },
     ])
   })
 
   it('are empty where the store is', () => {
-    const columns = unpackSplices({
-      groups: [],
-      id: null,
-      lon: null,
-      lat: null,
-      class_no: null,
-      axis_deg: null,
-      group_no: null,
-      names: null,
-    })
-    expect([columns.id.length, columns.lonDeg.length, columns.classNo.length]).toEqual([0, 0, 0])
+    const columns = unpackSplices({ splices: nothing, axes: { span_id: null, axis_deg: null }, circuits: [] })
+    expect([columns.id.length, columns.lonDeg.length, columns.groups.length]).toEqual([0, 0, 0])
   })
 })
