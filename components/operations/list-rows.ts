@@ -1,3 +1,4 @@
+import type { Selection } from '@/components/map/types'
 import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
 
@@ -45,6 +46,17 @@ function groupsOf(sorted: readonly SpliceSummary[], part: string): ListRow[] {
     for (const splice of group) rows.push({ type: 'splice', key: `splice-${splice.id}`, splice })
   }
   return rows
+}
+
+/**
+ * Where the selection stands in the list; -1 where it does not. A circuit heads both of its parts: `steppedOn` is the row that the
+ * person last stepped on, so that arrows go on from there.
+ */
+export function indexOfSelection(rows: readonly ListRow[], selection: Selection, steppedOn: string | null): number {
+  const isSelected = (row: ListRow) =>
+    row.type === selection?.kind && selection.id === (row.type === 'circuit' ? row.circuitId : row.splice.id)
+  const stepped = rows.findIndex((row) => row.key === steppedOn && isSelected(row))
+  return stepped >= 0 ? stepped : rows.findIndex(isSelected)
 }
 
 export const countOf = (counts: ClassCounts): number => CONDITION_CLASSES.reduce((sum, c) => sum + counts[c], 0)

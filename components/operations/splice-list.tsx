@@ -4,7 +4,7 @@ import { useVirtualizer } from '@tanstack/react-virtual'
 import type { Selection } from '@/components/map/types'
 import { cx } from '@/components/ui/class-names'
 import type { SpliceSummary } from '@/lib/contract/contract'
-import { groupByCircuit, rowAfterKey, type ListRow } from './list-rows'
+import { groupByCircuit, indexOfSelection, rowAfterKey, type ListRow } from './list-rows'
 import { CircuitRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
 import css from './splice-list.module.css'
 
@@ -20,17 +20,14 @@ export interface SpliceListProps {
   foot: string
 }
 
-const keyOf = (selection: Selection): string | null => (selection ? `${selection.kind}-${selection.id}` : null)
-
 /** What the map shows, as a list: grouped by circuit, worst first. Arrow keys walk it and take the map along. */
 export function SpliceList({ splices, selection, onSelect, words, foot }: SpliceListProps) {
   const id = useId()
   const scroll = useRef<HTMLDivElement>(null)
   const rows = useMemo(() => groupByCircuit(splices), [splices])
-  const selectedKey = keyOf(selection)
-  const selectedIndex = useMemo(() => rows.findIndex((r) => r.key === selectedKey), [rows, selectedKey])
-  const [walked, setWalked] = useState<string | null>(null)
-  const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === walked)
+  const [steppedOn, setSteppedOn] = useState<string | null>(null)
+  const selectedIndex = useMemo(() => indexOfSelection(rows, selection, steppedOn), [rows, selection, steppedOn])
+  const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === steppedOn)
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroll.current,
@@ -47,17 +44,20 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
     if (!row || !frame) return
     const inView = row.start >= frame.scrollTop && row.end <= frame.scrollTop + frame.clientHeight
     // A step by arrow scrolls as little as it can; what was chosen elsewhere comes to the middle, between its neighbours.
-    if (!inView) virtual.scrollToIndex(selectedIndex, { align: row.key === walked ? 'auto' : 'center' })
-  }, [selectedIndex, virtual, walked])
+    if (!inView) virtual.scrollToIndex(selectedIndex, { align: row.key === steppedOn ? 'auto' : 'center' })
+  }, [selectedIndex, virtual, steppedOn])
 
+  const step = (row: ListRow, byArrow: boolean) => {
+    setSteppedOn(row.key)
+    onSelect(row, byArrow)
+  }
   const onKeyDown = (e: KeyboardEvent) => {
     const page = Math.max(1, Math.floor((scroll.current?.clientHeight ?? SPLICE_PX) / SPLICE_PX) - 1)
     const next = rowAfterKey(e.key, activeIndex, rows.length, page)
     const row = next === null ? undefined : rows[next]
     if (!row) return
     e.preventDefault()
-    setWalked(row.key)
-    onSelect(row, true)
+    step(row, true)
   }
   const active = rows[activeIndex]
   return (
@@ -80,11 +80,11 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
                 key={item.key}
                 id={`${id}-${row.key}`}
                 role="option"
-                aria-selected={row.key === selectedKey}
+                aria-selected={item.index === selectedIndex}
                 aria-setsize={rows.length}
                 aria-posinset={item.index + 1}
                 aria-label={rowLabel(row, words)}
-                onClick={() => onSelect(row, false)}
+                onClick={() => step(row, false)}
                 style={{ top: item.start }}
                 className={cx(css.row, row.type === 'circuit' ? css.circuit : css.splice, item.index === activeIndex && css.active)}>
                 {row.type === 'circuit' ? <CircuitRow row={row} words={words} /> : <SpliceRow splice={row.splice} words={words} />}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { compareWorstFirst, groupByCircuit, hiddenSentence, rowAfterKey } from '@/components/operations/list-rows'
+import { compareWorstFirst, groupByCircuit, hiddenSentence, indexOfSelection, rowAfterKey } from '@/components/operations/list-rows'
 import { listFoot } from '@/components/operations/list-side'
 import { summary } from '@/test/fixtures/components/samples'
 
@@ -34,6 +34,32 @@ describe('the list of splices', () => {
     const rows = groupByCircuit(many)
     expect(rows.filter((r) => r.type === 'splice')).toHaveLength(500)
     expect(new Set(rows.map((r) => r.key)).size).toBe(513)
+  })
+
+  it('finds the selection, and goes on from the part of a circuit that was stepped on', () => {
+    const rows = groupByCircuit([
+      summary({ id: 1, circuit_id: 7, class: 'watch' }), summary({ id: 2, circuit_id: 8, class: 'urgent' }), summary({ id: 3, circuit_id: 7, class: 'urgent' }),
+    ])
+    const circuit = { kind: 'circuit', id: 7 } as const
+    const [first, rest] = [rows.findIndex((r) => r.key === 'circuit-7-first'), rows.findIndex((r) => r.key === 'circuit-7-rest')]
+    expect(indexOfSelection(rows, circuit, null)).toBe(first)
+    expect(indexOfSelection(rows, circuit, 'circuit-7-rest')).toBe(rest)
+    expect(indexOfSelection(rows, circuit, 'splice-1')).toBe(first)
+    expect(rows[indexOfSelection(rows, { kind: 'splice', id: 2 }, null)]?.key).toBe('splice-2')
+    expect(indexOfSelection(rows, { kind: 'splice', id: 99 }, 'splice-1')).toBe(-1)
+    expect(indexOfSelection(rows, null, 'splice-1')).toBe(-1)
+  })
+
+  it('reaches its end by arrows alone', () => {
+    const rows = groupByCircuit(Array.from({ length: 40 }, (_, i) => summary({ id: i + 1, circuit_id: i % 4, class: i % 3 ? 'sound' : 'urgent' })))
+    let at = -1
+    for (let step = 0; step < rows.length; step++) {
+      const row = rows[rowAfterKey('ArrowDown', at, rows.length, 10) ?? -1]
+      if (!row) throw new Error('An arrow led nowhere.')
+      const selection = row.type === 'circuit' ? { kind: 'circuit' as const, id: row.circuitId } : { kind: 'splice' as const, id: row.splice.id }
+      at = indexOfSelection(rows, selection, row.key)
+    }
+    expect(at).toBe(rows.length - 1)
   })
 
   it('walks by keys and stays within its ends', () => {
