@@ -1,5 +1,5 @@
 import type { LineSpan } from '@/lib/store/tile-sources'
-import { pairKey, spanEnds } from './network-lines'
+import { spanEnds } from './network-lines'
 
 interface Rider { circuitId: number; start: string; lateralOffsetM: number | null; spanIds: number[] }
 
@@ -7,12 +7,13 @@ interface Rider { circuitId: number; start: string; lateralOffsetM: number | nul
 function ridersByPair(spans: LineSpan[]): Map<string, Rider[]> {
   const pairs = new Map<string, Rider[]>()
   for (const span of spans) {
-    const key = pairKey(span)
-    const riders = pairs.get(key) ?? []
-    const same = riders.find((r) => r.circuitId === span.circuitId)
+    const { start, pair } = spanEnds(span)
+    const riders = pairs.get(pair)
+    const same = riders?.find((r) => r.circuitId === span.circuitId)
+    const rider = { circuitId: span.circuitId, start, lateralOffsetM: span.lateralOffsetM, spanIds: [span.id] }
     if (same) same.spanIds.push(span.id)
-    else riders.push({ circuitId: span.circuitId, start: spanEnds(span).start, lateralOffsetM: span.lateralOffsetM, spanIds: [span.id] })
-    pairs.set(key, riders)
+    else if (riders) riders.push(rider)
+    else pairs.set(pair, [rider])
   }
   for (const riders of pairs.values()) riders.sort((a, b) => a.circuitId - b.circuitId)
   return pairs

@@ -1,7 +1,6 @@
 import type { Feature, LineString, Position } from 'geojson'
 import type { LineCircuit, LineSpan, NetworkLines } from '@/lib/store/tile-sources'
 import { spanLanes } from './lanes'
-import { pairKey } from './network-lines'
 
 const positions = (span: LineSpan): Position[] =>
   Array.from({ length: span.lonLat.length / 2 }, (_, i) => [span.lonLat[2 * i] ?? 0, span.lonLat[2 * i + 1] ?? 0])
@@ -54,30 +53,23 @@ export interface LineFeatures {
   rightOfWay: Feature<LineString>[]
 }
 
+const sameRiders = (a: number[], b: number[]) => a.length === b.length && a.every((id, i) => id === b[i])
+
 export function lineFeatures(network: NetworkLines): LineFeatures {
   const lanes = spanLanes(network.spans)
   const lane = (span: LineSpan) => lanes.get(span.id)?.lane ?? 0
   const riders = (span: LineSpan) => lanes.get(span.id)?.riders ?? [span.circuitId]
+  /** One circuit speaks for all on the same structures. */
+  const speaks = (span: LineSpan) => riders(span).every((id) => id >= span.circuitId)
   const circuitOf = new Map(network.circuits.map((c) => [c.id, c]))
-  const label = (span: LineSpan) => (Math.min(...riders(span)) === span.circuitId
-    ? lineLabel(riders(span).map((id) => circuitOf.get(id)).filter((c) => c !== undefined)) : undefined)
-  const widthM = new Map<string, number>()
-  for (const span of network.spans) {
-    const key = pairKey(span)
-    widthM.set(key, Math.max(widthM.get(key) ?? 0, usualRightOfWayM(circuitOf.get(span.circuitId)?.voltageKv ?? null)))
-  }
-  const bandDone = new Set<string>()
-  const bandSpans = network.spans.filter((span) => {
-    const key = pairKey(span)
-    return !bandDone.has(key) && bandDone.add(key)
-  })
-  const bandWidthM = (span: LineSpan) => widthM.get(pairKey(span)) ?? 0
+  const label = (span: LineSpan) => lineLabel(riders(span).map((id) => circuitOf.get(id)).filter((c) => c !== undefined))
+  const widthM = (span: LineSpan) => Math.max(...riders(span).map((id) => usualRightOfWayM(circuitOf.get(id)?.voltageKv ?? null)))
   return {
-    circuits: joinRuns(network.spans, (a, b) => lane(a) === lane(b) && riders(a).join() === riders(b).join())
-      .map(({ first, coordinates }) => lineString(coordinates, { circuit: first.circuitId, lane: lane(first), ...label(first) })),
+    circuits: joinRuns(network.spans, (a, b) => lane(a) === lane(b) && sameRiders(riders(a), riders(b))).map(({ first, coordinates }) => (
+      lineString(coordinates, { circuit: first.circuitId, lane: lane(first), ...(speaks(first) ? label(first) : {}) }))),
     spans: network.spans.map((s) => (
       lineString(positions(s), { circuit: s.circuitId, lane: lane(s), back: s.structureBack, ahead: s.structureAhead }, s.id))),
-    rightOfWay: joinRuns(bandSpans, (a, b) => bandWidthM(a) === bandWidthM(b))
-      .map(({ first, coordinates }) => lineString(coordinates, { px20: pxAtZoom20(bandWidthM(first), first.lonLat[1] ?? 0) })),
+    rightOfWay: joinRuns(network.spans.filter(speaks), (a, b) => widthM(a) === widthM(b))
+      .map(({ first, coordinates }) => lineString(coordinates, { px20: pxAtZoom20(widthM(first), first.lonLat[1] ?? 0) })),
   }
 }

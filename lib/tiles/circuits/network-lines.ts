@@ -1,17 +1,14 @@
 import type { LineSpan } from '@/lib/store/tile-sources'
 
+/** Structures within about a metre are the same. */
 const ROUNDING_DEG = 1e-5
 
-/** Ends of a span as text, equal where structures stand within about a metre of each other. */
-export function spanEnds(span: LineSpan): { start: string; end: string } {
+/** Where a span begins, and a text that is the same for all spans between the same two structures, whichever way they run. */
+export function spanEnds(span: LineSpan): { start: string; pair: string } {
   const at = (i: number) => `${Math.round((span.lonLat[i] ?? 0) / ROUNDING_DEG)},${Math.round((span.lonLat[i + 1] ?? 0) / ROUNDING_DEG)}`
-  return { start: at(0), end: at(span.lonLat.length - 2) }
-}
-
-/** The same whichever way a circuit runs through the span. */
-export function pairKey(span: LineSpan): string {
-  const { start, end } = spanEnds(span)
-  return start < end ? `${start} ${end}` : `${end} ${start}`
+  const start = at(0)
+  const end = at(span.lonLat.length - 2)
+  return { start, pair: start < end ? `${start} ${end}` : `${end} ${start}` }
 }
 
 /** Bearing of a step in degrees clockwise from north (local plane, good for steps of a few kilometres). */
