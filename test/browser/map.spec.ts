@@ -1,4 +1,4 @@
-import type { Page } from '@playwright/test'
+import type { APIRequestContext, Page } from '@playwright/test'
 import { VectorTile } from '@mapbox/vector-tile'
 import { PbfReader } from 'pbf'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
@@ -183,12 +183,14 @@ test.describe('the map', () => {
 
   test.describe('with a basemap out of reach', () => {
     test.use({ expectedErrors: [/404/] })
+    const put = async (request: APIRequestContext, basemap: object) => {
+      const answer = await request.put('/api/v1/settings', { data: { basemap }, headers: { Authorization: 'Bearer browser-test' } })
+      expect(answer.status(), await answer.text()).toBe(200)
+    }
+    test.beforeEach(({ request, baseURL }) => put(request, { kind: 'style', url: `${baseURL}/no-such-style.json` }))
+    test.afterEach(({ request }) => put(request, { kind: 'embedded' }))
+
     test('falls back to the built-in one and says so quietly', async ({ page }) => {
-      await page.route('**/api/v1/settings', async (route) => {
-        const answer = await route.fetch()
-        const settings = (await answer.json()) as Record<string, unknown>
-        await route.fulfill({ response: answer, json: { ...settings, basemap: { kind: 'style', url: '/no-such-style.json' } } })
-      })
       await open(page, '&at=47.6,-114,8')
       await expect(page.getByText(/basemap in settings could not be used: it answered 404/)).toBeVisible()
       expect(await drawn(page, 'base-land')).not.toEqual([])
