@@ -5,12 +5,13 @@ import type { StoredInfrared } from './assessment'
 
 /** Infrared beside the class, never instead of it; its caution once for all pictures. */
 export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrared[]; system: UnitSystem; timeZone: string }) {
-  const explained = notes.map((note) => ({ key: String(note.readingId), ...explainInfrared(note, { unitSystem: system, timeZone }) }))
+  const newestFirst = [...notes].sort((a, b) => (b.takenAtMs ?? 0) - (a.takenAtMs ?? 0))
+  const explained = newestFirst.map((note) => ({ key: String(note.readingId), ...explainInfrared(note, { unitSystem: system, timeZone }) }))
   const caution = explained.find((e) => e.caution !== '')?.caution
   return (
     <section className={css.part}>
       <h2>Infrared, a secondary note</h2>
-      <ul className={css.sentences}>
+      <ul className={`${css.sentences} ${css.brief}`}>
         {explained.map((e) => (
           <li key={e.key}>
             {e.text} {e.inconclusive}

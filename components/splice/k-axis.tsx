@@ -1,7 +1,7 @@
 import { formatRatio } from '@/lib/units/format'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
 import { kScale, type Zone } from './k-scale'
-import { sideName, type PlaceOnLine } from './position'
+import { sideName, type SidedPlace } from './position'
 import css from './k-axis.module.css'
 
 /** Widths of the words at 12 px with a gap on either side. */
@@ -19,7 +19,7 @@ export function KAxis({
   place,
 }: {
   assessment: StoredAssessment
-  place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>
+  place: SidedPlace
 }) {
   const { edges, sides } = assessment
   const scale = kScale(edges, sides)
@@ -85,7 +85,7 @@ function Side({
   edges,
 }: {
   of: StoredSide
-  place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>
+  place: SidedPlace
   governs: boolean
   scale: ReturnType<typeof kScale>
   edges: number[]
@@ -124,7 +124,7 @@ function Side({
   )
 }
 
-function sideSentence(of: StoredSide, place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>, edges: number[]): string {
+function sideSentence(of: StoredSide, place: SidedPlace, edges: number[]): string {
   const [low, high] = believedInterval(of)
   return [
     `${sideName(of.side, place)}: measured ${formatRatio(of.ratio, edges)}`, `believed ${formatRatio(of.medianK, edges)}`,

@@ -1,3 +1,5 @@
+import { interfacesOf } from '@/lib/condition/interfaces'
+import { SPLICE_KINDS } from '@/lib/condition/types'
 import { formatLineDistance, formatOffset, type UnitSystem } from '@/lib/units/format'
 
 export interface PlaceOnLine {
@@ -49,8 +51,15 @@ export function positionText(place: PlaceOnLine, system: UnitSystem, letters?: P
   ].filter(Boolean).join(', ')
 }
 
-/** The structure that a side faces: A the one of the lower line distance. */
-export function sideName(side: 'A' | 'B', place: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'>): string {
+export interface SidedPlace extends Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'> {
+  kind: string
+}
+
+/** The structure that a side faces, A the one of the lower line distance; on a fitting without such sides, the interface it stands for. */
+export function sideName(side: 'A' | 'B', place: SidedPlace): string {
+  const kind = SPLICE_KINDS.find((k) => k === place.kind)
+  const name = kind && interfacesOf(kind).names[side]
+  if (name && name !== `side ${side}`) return `Side ${side}, ${name}`
   const structure = side === 'A' ? place.structure_back : place.structure_ahead
   return structure ? `Side ${side}, toward STR ${structure}` : `Side ${side}, ${side === 'A' ? 'back' : 'ahead'}`
 }
