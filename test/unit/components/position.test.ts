@@ -31,6 +31,8 @@ describe('a position in the trade\'s words', () => {
     expect(sideName('A', summary())).toBe('Side A, toward STR 45')
     expect(sideName('B', summary())).toBe('Side B, toward STR 46')
     expect(sideName('A', summary({ structure_back: null }))).toBe('Side A, back')
+    expect(sideName('B', summary({ kind: 'dead-end' }))).toBe('Side B, pad to terminal')
+    expect(sideName('A', summary({ kind: 'parallel-groove' }))).toBe('Side A, conductor A')
   })
 
   it('writes latitude first, to a decimetre', () => {
