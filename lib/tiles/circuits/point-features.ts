@@ -69,7 +69,14 @@ function crossingFeature(crossing: LineCrossing, spans: LineSpan[]): Feature<Poi
   return point(ax + share * (bx - ax), ay + share * (by - ay), properties, crossing.id)
 }
 
-/** Crossings at their line distance along the circuit's first section that reaches so far; those beyond every section are left out. */
+/** About 100 m: circuits on shared structures name the same creek, each at its own line distance. */
+const sameCrossing = ({ geometry: { coordinates: [lon = 0, lat = 0] }, properties }: Feature<Point>) =>
+  [properties?.kind, properties?.name, lon.toFixed(3), lat.toFixed(3)].join()
+
+/**
+ * Crossings at their line distance along the circuit's first section that reaches so far, once for all circuits of a corridor; those
+ * beyond every section are left out.
+ */
 export function crossingFeatures(network: NetworkLines): Feature<Point>[] {
   const byCircuit = new Map<number, LineSpan[]>()
   for (const span of network.spans) {
@@ -77,5 +84,6 @@ export function crossingFeatures(network: NetworkLines): Feature<Point>[] {
     if (spans) spans.push(span)
     else byCircuit.set(span.circuitId, [span])
   }
-  return network.crossings.map((c) => crossingFeature(c, byCircuit.get(c.circuitId) ?? [])).filter((f) => f !== null)
+  const placed = network.crossings.map((c) => crossingFeature(c, byCircuit.get(c.circuitId) ?? [])).filter((f) => f !== null)
+  return [...new Map(placed.reverse().map((f) => [sameCrossing(f), f])).values()]
 }

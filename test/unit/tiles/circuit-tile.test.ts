@@ -44,6 +44,7 @@ const network = (spans: LineSpan[]): NetworkLines => ({
   })),
   crossings: [
     { id: 7, circuitId: 1, lineDistanceM: 450, kind: 'river', name: 'Low Creek' },
+    { id: 9, circuitId: 2, lineDistanceM: 451, kind: 'river', name: 'Low Creek' },
     { id: 8, circuitId: 1, lineDistanceM: 90_000, kind: 'road', name: 'beyond the end' },
   ],
 })
@@ -124,7 +125,7 @@ describe('circuit tiles', () => {
     expect(read(10, 'crossings').map((f) => [f.id, f.properties.kind, f.properties.name])).toEqual([[7, 'river', 'Low Creek']])
   })
 
-  it('put a crossing at its line distance and leave out one beyond the line', () => {
+  it('put a crossing at its line distance, once for all circuits, and leave out one beyond the line', () => {
     const tile = tileAt(14, place(1))
     const [crossing] = decode(circuitTileBytes(index, worst, tile, {}), 'crossings')
     const lon = ((tile.x + (crossing?.points[0]?.x ?? 0) / 4096) / 2 ** 14) * 360 - 180
