@@ -22,7 +22,7 @@ export interface CellGrid {
   /** Sums of world units: exact below 2,000,000 splices, so that neighbouring tiles agree on every mean. */
   sumX: Float64Array
   sumY: Float64Array
-  /** One point of the cell, and its only one where total is 1; the same one whichever tile counts the cell. */
+  /** The only point of a cell whose total is 1. */
   sample: Int32Array
 }
 
@@ -36,14 +36,14 @@ function emptyGrid(z: number, x: number, y: number, marginCells: number): CellGr
   }
 }
 
-/** The last point of a class within some blocks that hold at least one. */
-function lastOfClass(index: SpliceIndex, classNo: number, fromBlock: number, toBlock: number): number {
+/** The point of a class within blocks that hold one of it. */
+function onlyOfClass(index: SpliceIndex, classNo: number, fromBlock: number, toBlock: number): number {
   const { count } = index.sums
-  const before = (block: number) => count[block * CLASS_COUNT + classNo]!
+  const after = count[toBlock * CLASS_COUNT + classNo]!
   let [low, high] = [fromBlock, toBlock - 1]
   while (low < high) {
     const middle = (low + high + 1) >>> 1
-    if (before(middle) < before(toBlock)) low = middle
+    if (count[middle * CLASS_COUNT + classNo]! < after) low = middle
     else high = middle - 1
   }
   let i = (low + 1) * BLOCK - 1
@@ -77,6 +77,24 @@ export function countCells(index: SpliceIndex, filter: ReadyFilter, z: number, x
       sample[cell] = i
     }
   }
+  // Of points known to share a cell the sums are kept apart until the end: that is half the work.
+  const addToCell = (cell: number, from: number, to: number): void => {
+    let n = 0
+    let x = 0
+    let y = 0
+    for (let i = from; i < to; i++) {
+      const classNo = classNos[i]!
+      if (!classes[classNo]) continue
+      n++
+      x += xs[i]!
+      y += ys[i]!
+      perClass[cell * CLASS_COUNT + classNo]!++
+      sample[cell] = i
+    }
+    total[cell]! += n
+    sumX[cell]! += x
+    sumY[cell]! += y
+  }
   const addBlocks = (cell: number, fromBlock: number, toBlock: number): void => {
     for (let c = 0; c < CLASS_COUNT; c++) {
       if (!classes[c]) continue
@@ -84,7 +102,7 @@ export function countCells(index: SpliceIndex, filter: ReadyFilter, z: number, x
       const n = sums.count[b]! - sums.count[a]!
       total[cell]! += n
       perClass[cell * CLASS_COUNT + c]! += n
-      if (n > 0) sample[cell] = lastOfClass(index, c, fromBlock, toBlock)
+      if (n === 1) sample[cell] = onlyOfClass(index, c, fromBlock, toBlock)
       sumX[cell]! += sums.x[b]! - sums.x[a]!
       sumY[cell]! += sums.y[b]! - sums.y[a]!
     }
@@ -97,9 +115,10 @@ export function countCells(index: SpliceIndex, filter: ReadyFilter, z: number, x
     const [fromBlock, toBlock] = [Math.ceil(from / BLOCK), Math.floor(to / BLOCK)]
     // A range that may spread over several cells has no place of its own for its sums.
     if (!inside || nodeZoom < cellZoom || fromBlock >= toBlock) return addPoints(from, to, inside)
-    addPoints(from, fromBlock * BLOCK, true)
-    addBlocks(((ys[from]! >>> shift) - firstY) * across + (xs[from]! >>> shift) - firstX, fromBlock, toBlock)
-    addPoints(toBlock * BLOCK, to, true)
+    const cell = ((ys[from]! >>> shift) - firstY) * across + (xs[from]! >>> shift) - firstX
+    addToCell(cell, from, fromBlock * BLOCK)
+    addBlocks(cell, fromBlock, toBlock)
+    addToCell(cell, toBlock * BLOCK, to)
   }, cellZoom)
   return grid
 }
