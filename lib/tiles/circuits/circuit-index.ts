@@ -33,7 +33,7 @@ export function buildCircuitIndex(network: NetworkLines): CircuitIndex {
     layers: [
       layer('right_of_way', STRUCTURES_FROM_ZOOM, rightOfWay),
       layer('circuits', 0, circuits),
-      layer('circuit_names', 5, namePoints(circuits), 0),
+      layer('circuit_names', 5, namePoints(circuits, CIRCUIT_MAX_ZOOM), 0),
       layer('spans', STRUCTURES_FROM_ZOOM, spans),
       // Points belong to one tile only: with a buffer their names would be placed twice.
       layer('structures', STRUCTURES_FROM_ZOOM, structureFeatures(network), 0),
@@ -66,7 +66,7 @@ export function circuitTileBytes(
   const layers: Record<string, TileFeature[]> = {}
   for (const { name, fromZoom, tiler } of index.layers) {
     const features = tile.z < fromZoom ? [] : (tiler.getTile(tile.z, tile.x, tile.y)?.features ?? [])
-    layers[name] = features.map((f) => {
+    layers[name] = features.filter((f) => Number(f.tags?.from ?? 0) <= tile.z).map((f) => {
       const tags = f.tags as Record<string, TileValue>
       const circuit = shared.get(Number(tags.circuit))
       if (name === 'circuits') {

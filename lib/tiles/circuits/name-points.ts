@@ -26,7 +26,7 @@ function alongLine(line: Position[], share: number): { lon: number; lat: number;
  * Where the names of lines may stand: the middle of each run first, then the middles of its halves, and so on. `from` is the zoom from
  * which there is room for that many. Points rather than text along the line, so that a name can step aside from what lies on the line.
  */
-export function namePoints(circuits: Feature<LineString>[]): Feature<Point>[] {
+export function namePoints(circuits: Feature<LineString>[], toZoom: number): Feature<Point>[] {
   return circuits.filter((f) => f.properties?.label).flatMap((f): Feature<Point>[] => {
     const line = f.geometry.coordinates
     const length = line.slice(1).reduce((sum, to, i) => sum + stepLength(line[i] ?? to, to), 0)
@@ -35,7 +35,7 @@ export function namePoints(circuits: Feature<LineString>[]): Feature<Point>[] {
     for (let halving = 0; halving < MAX_HALVINGS; halving++) {
       // Renderers compare with the tile's whole zoom.
       const from = Math.max(0, Math.ceil(zoomFor(halving === 0 ? ONE_NAME_PX : SPACING_PX * 2 ** (halving + 1))))
-      if (from > 15) break
+      if (from > toZoom) break
       for (let odd = 1; odd < 2 ** (halving + 1); odd += 2) {
         const { lon, lat, angle } = alongLine(line, odd / 2 ** (halving + 1))
         points.push({ type: 'Feature', geometry: { type: 'Point', coordinates: [lon, lat] }, properties: { ...f.properties, from, angle } })

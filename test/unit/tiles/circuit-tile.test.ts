@@ -116,6 +116,12 @@ describe('circuit tiles', () => {
     expect([...read(14, 'circuit_names', {}, place(16))].map((f) => f.properties.short)).toContain('Q1 + Q3')
   })
 
+  it('carry of the names only those that have room at their zoom', () => {
+    const at = (z: number) => read(z, 'circuit_names')
+    expect(at(11).length).toBeLessThan(at(14).length)
+    for (const z of [8, 11, 13]) for (const { properties } of at(z)) expect(Number(properties.from)).toBeLessThanOrEqual(z)
+  })
+
   it('show structures, spans and right-of-way from zoom 11, crossings from zoom 10', () => {
     for (const layer of ['structures', 'spans', 'right_of_way']) {
       expect([layer, read(10, layer).length]).toEqual([layer, 0])
