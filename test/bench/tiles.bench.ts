@@ -149,10 +149,12 @@ if (existsSync(process.env.CHROMIUM_PATH ?? '/usr/bin/chromium')) {
   const cut = (layer: 'splices' | 'circuits', t: TileAddress) =>
     layer === 'splices' ? spliceTileBytes(wide, t, {}) : circuitTileBytes(lines, wide.worstOfCircuit, t, {})
   say('\nfirst paint in Chromium with software WebGL, 1280 x 800 (goal 1.5 s to marks on screen)')
-  for (const { view, marksMs, idleMs } of await firstPaint(cut, ['5/-100/40', '8/-100/40', '11/-100/40'])) {
+  const [cold, ...paints] = await firstPaint(cut, ['5/-100/40', '5/-100/40', '8/-100/40', '11/-100/40'])
+  const seconds = (value: number) => (value / 1000).toFixed(2)
+  if (cold) say(`  ${cold.view.padEnd(12)} marks ${seconds(cold.marksMs)} s, everything ${seconds(cold.idleMs)} s, the browser just started`)
+  for (const { view, marksMs, idleMs } of paints) {
     const late = marksMs > 1500
     if (late) missed++
-    const seconds = (value: number) => (value / 1000).toFixed(2)
     say(`  ${view.padEnd(12)} marks ${seconds(marksMs)} s, everything ${seconds(idleMs)} s${late ? '   over 1.5 s' : ''}`)
   }
 } else say('\nfirst paint: no Chromium here, not measured')
