@@ -61,25 +61,25 @@ export async function copyRows(tx: Tx, table: string, columns: readonly string[]
   return count
 }
 
-/** Work that the database has taken over and may still be at. */
+/** Work that has been handed to the database and may still be under way. */
 export interface UnderWay { done: Promise<void> }
 
 /**
- * Writes rows that are bytes already. Resolves when they are on their way, so that the next can be worked out meanwhile; `done` tells
- * whether the database took them. The bytes must stay as they are until then.
+ * Hands over rows that are bytes already, once the connection is free, and does not wait for them to be taken: the next can be worked out
+ * meanwhile. `done` tells whether the database took them; the bytes must stay as they are until then.
  */
 export async function sendBytes(tx: Tx, table: string, columns: readonly string[], bytes: Buffer): Promise<UnderWay> {
-  let sent: (() => void) | undefined
-  const onItsWay = new Promise<void>((resolve) => { sent = resolve })
+  let begun: (() => void) | undefined
+  const hasBegun = new Promise<void>((resolve) => { begun = resolve })
   const done = tx.alone(async () => {
     const copy = openCopy(tx, table, columns)
-    for (let at = 0; at < bytes.length; at += PIECE_BYTES) await copy.write(bytes.subarray(at, at + PIECE_BYTES))
-    const ended = copy.end()
-    sent?.()
-    await ended
+    const written = copy.write(bytes)
+    begun?.()
+    await written
+    await copy.end()
   })
-  done.catch(() => sent?.())
-  await onItsWay
+  done.catch(() => begun?.())
+  await hasBegun
   return { done }
 }
 

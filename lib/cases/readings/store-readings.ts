@@ -1,7 +1,7 @@
 import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
 import type { ReadingRecord } from '@/lib/intake'
 import type { UnderWay } from '@/lib/store/copy'
-import { reserveIds } from '@/lib/store/ids'
+import { reserveIdsInARow } from '@/lib/store/ids'
 import { ReadingRows } from '@/lib/store/reading-rows'
 import { heldReadings } from '@/lib/store/reading-writes'
 import { openSurvey } from '@/lib/store/surveys'
@@ -9,8 +9,12 @@ import type { Batches, ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
 import { ReadingColumns } from './reading-columns'
 
-/** So many rows are parsed and encoded while the database takes the rows before them. */
-const CHUNK = 2_000
+/** So many rows are parsed and encoded while the database takes the rows before them: no more bytes than a connection swallows at once. */
+const CHUNK = 600
+/** Ids are taken in blocks of so many. */
+const IDS = 6_000
+/** Keys are looked up so many at a time. */
+const LOOKED_UP = 2_000
 
 export interface StoredReadings {
   /** What placing and assessing need of those that are new. */
@@ -35,7 +39,7 @@ export async function storeReadings(context: ImportContext, batches: Batches<Rea
       if (!survey.isNew) doubtful.push({ record, survey })
       else if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
     }
-    if (doubtful.length < CHUNK) continue
+    if (doubtful.length < LOOKED_UP) continue
     await writeNew(context, writer, doubtful)
     doubtful = []
   }
@@ -68,7 +72,9 @@ class Writer {
   readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
   private rows: ReadingRows
   private sending: ReadingRows
-  private ids: number[] = []
+  /** Ids that are reserved and not yet given. */
+  private nextId = 0
+  private endId = 0
   private underWay: UnderWay = { done: Promise.resolve() }
 
   constructor(private readonly context: ImportContext) {
@@ -78,9 +84,9 @@ class Writer {
 
   /** False where there is no room: the rows before have to be sent first. */
   write(record: ReadingRecord, survey: Survey): boolean {
-    const { rows, ids, stored } = this
-    if (ids.length === 0 || rows.isTooNarrowFor(record)) return false
-    const id = ids.pop() ?? 0
+    const { rows, stored } = this
+    if (this.nextId === this.endId || rows.count === CHUNK || rows.isTooNarrowFor(record)) return false
+    const id = this.nextId++
     rows.add(id, survey.id, record)
     const index = stored.readings.add(record, id, survey)
     const evidence = evidenceOf(record, id)
@@ -105,7 +111,10 @@ class Writer {
     const { context, stored } = this
     await this.underWay.done
     this.sending.clear()
-    if (this.ids.length === 0) this.ids = (await reserveIds(context.tx, 'reading', CHUNK)).reverse()
+    if (this.nextId === this.endId) {
+      this.nextId = await reserveIdsInARow(context.scope, context.tx, 'reading', IDS)
+      this.endId = this.nextId + IDS
+    }
     await context.issues.flush(context.tx)
     if (this.rows.count > 0) {
       this.underWay = await this.rows.send()
