@@ -39,40 +39,36 @@ export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAsse
 export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<HeldSplice[]> {
   const held: HeldSplice[] = []
   const ordered = [...spliceIds].sort((a, b) => a - b)
-  const look = async (at: number): Promise<{ subjects: Subject[]; ids: number[] }> => {
+  const look = async (at: number): Promise<Subject[]> => {
     const batch = ordered.slice(at, at + BATCH)
-    if (batch.length === 0) return { subjects: [], ids: [] }
+    if (batch.length === 0) return []
     await lockSplices(scope, batch, tx)
-    const subjects = await loadSubjects(scope, batch, tx, options.atHand)
-    return { subjects, ids: await reserveIds(tx, 'assessment', subjects.length) }
+    return loadSubjects(scope, batch, tx, options.atHand)
   }
+  const ids = await reserveIds(tx, 'assessment', ordered.length)
   // Two sets of rows take turns: one is filled while the database takes the other.
   let [rows, sending] = [await AssessmentRows.of(scope, options, tx), await AssessmentRows.of(scope, options, tx)]
   let writing: Promise<void> = Promise.resolve()
   let next = look(0)
   for (let at = 0; at < ordered.length; at += BATCH) {
-    const { subjects, ids } = await next
+    const subjects = await next
     next = look(at + BATCH)
     next.catch(() => undefined) // awaited in the next round
     for (const [i, subject] of subjects.entries()) {
       const judged = judge(subject, options.policy, options.asOfMs)
-      rows.add(ids[i] ?? 0, judged)
+      rows.add(ids[at + i] ?? 0, judged)
       options.onSubject?.(subject)
       if (judged.shown.held) held.push({ spliceId: subject.spliceId, class: judged.shown.class, measuredClass: judged.assessment.class })
       // A server stays answerable, and what is on its way to the database keeps flowing.
       if (i % BREATH === BREATH - 1) await breathe()
     }
     await writing
-    writing = write(scope, tx, rows, ordered.slice(at, at + BATCH))
+    const batch = ordered.slice(at, at + BATCH)
+    writing = rows.write(tx).then(() => (subjects.length < batch.length ? dropStatesOfRemoved(scope, batch, tx) : undefined))
     writing.catch(() => undefined) // awaited before the next batch is written and at the end
     ;[rows, sending] = [sending, rows]
     options.onProgress?.(Math.min(at + BATCH, ordered.length), ordered.length)
   }
   await writing
   return held
-}
-
-async function write(scope: Scope, tx: Tx, rows: AssessmentRows, batch: readonly number[]): Promise<void> {
-  await rows.write(tx)
-  await dropStatesOfRemoved(scope, batch, tx)
 }

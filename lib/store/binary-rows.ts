@@ -21,13 +21,16 @@ const HIGHEST_FIRST = os.endianness() === 'BE'
  * One buffer, used over and over.
  */
 export class BinaryRows {
-  private bytes = Buffer.allocUnsafe(1 << 16)
+  private bytes: Buffer
   length = 0
   /** Rows since the last clearing. */
   count = 0
   private at = 0
 
-  constructor(private readonly types: readonly CopyType[]) {}
+  /** `bytes`: room to begin with; it grows. */
+  constructor(private readonly types: readonly CopyType[], bytes = 1 << 16) {
+    this.bytes = Buffer.allocUnsafe(bytes)
+  }
 
   add(values: readonly CopyValue[]): void {
     this.begin()

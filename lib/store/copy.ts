@@ -52,7 +52,7 @@ export async function copyRows(tx: Tx, table: string, columns: readonly string[]
         binary.clear()
       }
     } catch (e) {
-      copy.breakOff()
+      await copy.breakOff()
       throw e
     }
     await copy.write(binary.view())
@@ -83,16 +83,27 @@ export async function sendBytes(tx: Tx, table: string, columns: readonly string[
   return { done }
 }
 
-interface OpenCopy { write(bytes: Buffer): Promise<void>; end(): Promise<void>; breakOff(): void }
+export interface OpenCopy {
+  /** Resolves when the bytes have left, if they are more than the 16 KiB that a socket keeps back. */
+  write(bytes: Buffer): Promise<void>
+  /** Resolves when the database has taken everything. */
+  end(): Promise<void>
+  /** Ends it so that nothing of it stands; the transaction is to be rolled back. */
+  breakOff(): Promise<void>
+}
 
-function openCopy(tx: Tx, table: string, columns: readonly string[]): OpenCopy {
+/** Begins a COPY on the transaction's connection, which must be its own: see `Tx.alone`. */
+export function openCopy(tx: Tx, table: string, columns: readonly string[]): OpenCopy {
   const statement = sql`COPY ${name(table)} (${name(columns.join(', '))}) FROM STDIN WITH (FORMAT binary)`
   const stream: Writable = tx.client.query(copyFrom(statement.text))
   const failed = new Promise<never>((_, reject) => stream.once('error', reject))
   failed.catch(() => undefined) // awaited below where it matters
   stream.write(HEADER)
   return {
-    breakOff: () => void stream.destroy(),
+    breakOff: () => new Promise((resolve) => {
+      stream.once('close', resolve)
+      stream.destroy()
+    }),
     write: async (bytes) => {
       if (!stream.write(bytes)) await Promise.race([once(stream, 'drain'), failed])
     },

@@ -44,6 +44,11 @@ export class IssueLog {
     for (const issue of fork.waiting) this.add(issue, issue.raw)
   }
 
+  /** Whether so much waits that it is worth a COPY of its own. */
+  get isDue(): boolean {
+    return this.waiting.length >= BATCH
+  }
+
   /** Writes what waits, once it is worth a COPY of its own. */
   async flush(tx: Tx, atLeast = BATCH): Promise<void> {
     if (this.waiting.length === 0 || this.waiting.length < atLeast) return

@@ -102,7 +102,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   return report
 }
 
-const HANDFUL = 256
+const HANDFUL = 64
 
 async function* records(context: ImportContext, opened: OpenedFile, counts: RowCounts): AsyncGenerator<IntakeRecord[]> {
   let batch: IntakeRecord[] = []

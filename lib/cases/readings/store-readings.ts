@@ -1,7 +1,5 @@
 import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
 import type { ReadingRecord } from '@/lib/intake'
-import type { UnderWay } from '@/lib/store/copy'
-import { reserveIdsInARow } from '@/lib/store/ids'
 import { ReadingRows } from '@/lib/store/reading-rows'
 import { heldReadings } from '@/lib/store/reading-writes'
 import { openSurvey } from '@/lib/store/surveys'
@@ -9,10 +7,6 @@ import type { Batches, ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
 import { ReadingColumns } from './reading-columns'
 
-/** So many rows are parsed and encoded while the database takes the rows before them: no more bytes than a connection swallows at once. */
-const CHUNK = 600
-/** Ids are taken in blocks of so many. */
-const IDS = 6_000
 /** Keys are looked up so many at a time. */
 const LOOKED_UP = 2_000
 
@@ -29,27 +23,48 @@ interface Survey { id: number; name: string; isNew: boolean }
 /** Writes readings as they are parsed; what the survey holds already is counted, or refused where its values differ. */
 export async function storeReadings(context: ImportContext, batches: Batches<ReadingRecord>): Promise<StoredReadings> {
   const writer = new Writer(context)
+  try {
+    await storeAll(context, batches, writer)
+    await writer.rows.flush()
+  } catch (e) {
+    await writer.rows.breakOff()
+    throw e
+  }
+  return writer.stored
+}
+
+async function storeAll(context: ImportContext, batches: Batches<ReadingRecord>, writer: Writer): Promise<void> {
   const surveys = new Map<string, Survey>()
   let doubtful: { record: ReadingRecord; survey: Survey }[] = []
   for await (const batch of batches) {
     for (const record of batch) {
-      const name = record.survey ?? context.survey
-      let survey = surveys.get(name)
-      if (!survey) surveys.set(name, survey = { name, ...await openSurvey(context.scope, name, context.importId, context.tx) })
+      const survey = surveys.get(record.survey ?? context.survey) ?? await open(context, record.survey ?? context.survey, surveys, writer)
       if (!survey.isNew) doubtful.push({ record, survey })
       else if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
+    }
+    context.progress('reading', writer.stored.readings.count + writer.stored.alreadyHeld)
+    if (context.issues.isDue) {
+      await writer.rows.flush()
+      await context.issues.flush(context.tx)
     }
     if (doubtful.length < LOOKED_UP) continue
     await writeNew(context, writer, doubtful)
     doubtful = []
   }
   await writeNew(context, writer, doubtful)
-  await writer.end()
-  return writer.stored
+}
+
+async function open({ scope, importId, tx }: ImportContext, name: string, surveys: Map<string, Survey>, writer: Writer): Promise<Survey> {
+  await writer.rows.flush()
+  const survey = { name, ...await openSurvey(scope, name, importId, tx) }
+  surveys.set(name, survey)
+  return survey
 }
 
 /** Of readings whose survey was there before, writes those that it does not hold. */
 async function writeNew({ scope, tx, issues }: ImportContext, writer: Writer, doubtful: readonly { record: ReadingRecord; survey: Survey }[]): Promise<void> {
+  if (doubtful.length === 0) return
+  await writer.rows.flush()
   const keys = new Map<Survey, string[]>()
   for (const { record, survey } of doubtful) {
     const own = keys.get(survey)
@@ -67,27 +82,19 @@ async function writeNew({ scope, tx, issues }: ImportContext, writer: Writer, do
   }
 }
 
-/** Two sets of rows take turns: one is filled while the database takes the other. */
 class Writer {
   readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
-  private rows: ReadingRows
-  private sending: ReadingRows
-  /** Ids that are reserved and not yet given. */
-  private nextId = 0
-  private endId = 0
-  private underWay: UnderWay = { done: Promise.resolve() }
+  readonly rows: ReadingRows
 
   constructor(private readonly context: ImportContext) {
     this.rows = new ReadingRows(context.scope, context.importId, context.tx)
-    this.sending = new ReadingRows(context.scope, context.importId, context.tx)
   }
 
-  /** False where there is no room: the rows before have to be sent first. */
+  /** False where there is no room yet. */
   write(record: ReadingRecord, survey: Survey): boolean {
-    const { rows, stored } = this
-    if (this.nextId === this.endId || rows.count === CHUNK || rows.isTooNarrowFor(record)) return false
-    const id = this.nextId++
-    rows.add(id, survey.id, record)
+    const { stored } = this
+    const id = this.rows.add(survey.id, record)
+    if (id === null) return false
     const index = stored.readings.add(record, id, survey)
     const evidence = evidenceOf(record, id)
     const own = evidence && ownNumbersClass(evidence, undefined, this.context.policy)
@@ -96,34 +103,8 @@ class Writer {
   }
 
   async makeRoomAndWrite(record: ReadingRecord, survey: Survey): Promise<void> {
-    await this.send()
-    if (this.rows.isTooNarrowFor(record)) await this.rows.widenFor(record)
-    this.write(record, survey)
-  }
-
-  async end(): Promise<void> {
-    await this.send()
-    await this.underWay.done
-  }
-
-  /** Hands the rows over and takes ids for the next. */
-  private async send(): Promise<void> {
-    const { context, stored } = this
-    await this.underWay.done
-    this.sending.clear()
-    if (this.nextId === this.endId) {
-      this.nextId = await reserveIdsInARow(context.scope, context.tx, 'reading', IDS)
-      this.endId = this.nextId + IDS
-    }
-    await context.issues.flush(context.tx)
-    if (this.rows.count > 0) {
-      this.underWay = await this.rows.send()
-      this.underWay.done.catch(() => undefined) // awaited before the next and at the end
-      const { rows } = this
-      this.rows = this.sending
-      this.sending = rows
-    }
-    context.progress('reading', stored.readings.count + stored.alreadyHeld)
+    await this.rows.makeRoom(record)
+    if (!this.write(record, survey)) throw new Error(`No room was made for row ${record.rowNo}.`)
   }
 }
 
