@@ -34,7 +34,8 @@ export async function previewPolicy(scope: Scope, values: unknown): Promise<Resu
   const changed: Omit<PolicyPreviewJson['splices'][number], 'splice'>[] = []
   const ids = (await splicesInService(scope)).map((splice) => splice.id)
   for (let at = 0; at < ids.length; at += BATCH) {
-    for (const subject of await loadSubjects(scope, ids.slice(at, at + BATCH), database())) {
+    for (const read of await loadSubjects(scope, ids.slice(at, at + BATCH), database())) {
+      const subject = read()
       const from = subject.previous?.class ?? 'unknown'
       const to = judge(subject, policy, Date.now()).shown.class
       if (from === to) continue

@@ -20,8 +20,9 @@ export async function clearHeldClass(
   if (!engineer || !reason) return refuse('invalid', 'A class is lowered by a named engineer with a reason.', 'Give both.')
   return inTransaction(async (tx) => {
     await lockSplices(scope, [spliceId], tx)
-    const [subject] = await loadSubjects(scope, [spliceId], tx)
-    if (!subject) return noSuch('splice')
+    const [read] = await loadSubjects(scope, [spliceId], tx)
+    if (!read) return noSuch('splice')
+    const subject = read()
     const policy = await currentPolicy(scope, tx)
     const asOfMs = Date.now()
     const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })

@@ -39,7 +39,7 @@ export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAsse
 export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<HeldSplice[]> {
   const held: HeldSplice[] = []
   const ordered = [...spliceIds].sort((a, b) => a - b)
-  const look = async (at: number): Promise<Subject[]> => {
+  const look = async (at: number): Promise<(() => Subject)[]> => {
     const batch = ordered.slice(at, at + BATCH)
     if (batch.length === 0) return []
     await lockSplices(scope, batch, tx)
@@ -54,7 +54,8 @@ export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly 
     const subjects = await next
     next = look(at + BATCH)
     next.catch(() => undefined) // awaited in the next round
-    for (const [i, subject] of subjects.entries()) {
+    for (const [i, read] of subjects.entries()) {
+      const subject = read()
       const judged = judge(subject, options.policy, options.asOfMs)
       rows.add(ids[at + i] ?? 0, judged)
       options.onSubject?.(subject)

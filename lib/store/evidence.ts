@@ -51,8 +51,11 @@ export interface EvidenceAtHand {
   rowsOf(spliceId: number): readonly Omit<EvidenceRow, 'splice_id'>[]
 }
 
-/** These splices, as far as they are in service and within the scope, each with its evidence. */
-export async function loadSubjects(scope: Scope, spliceIds: readonly number[], db: Db, atHand?: EvidenceAtHand): Promise<Subject[]> {
+/**
+ * These splices, as far as they are in service and within the scope, each to be read when it is looked at: the evidence of many splices at once
+ * would be many objects.
+ */
+export async function loadSubjects(scope: Scope, spliceIds: readonly number[], db: Db, atHand?: EvidenceAtHand): Promise<(() => Subject)[]> {
   const rows = await db.rows<SubjectRow>(subjectsQuestion(spliceIds, onCircuit(scope, 's.circuit_id')))
   // A splice that was assessed on no reading so far has no other evidence than what is at hand.
   const asked = atHand ? rows.filter((row) => row.reading_count !== 0).map((row) => row.splice_id) : rows.map((row) => row.splice_id)
@@ -63,7 +66,7 @@ export async function loadSubjects(scope: Scope, spliceIds: readonly number[], d
     if (list) list.push(row)
     else storedOf.set(row.splice_id, [row])
   }
-  return rows.map((row) => ({
+  return rows.map((row) => () => ({
     spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row),
     evidence: [...storedOf.get(row.splice_id) ?? [], ...atHand?.rowsOf(row.splice_id) ?? []].map((one) => evidenceOf(one, row)),
     previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime(), clearedAtMs: row.cleared_at?.getTime() },
