@@ -65,7 +65,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           {detail.ratio !== null && (
             <p className={css.big}>
               {formatRatio(detail.ratio, edges)}
-              <small>times the line</small>
+              <small>{detail.held ? 'times the line by the latest reading' : 'times the line'}</small>
             </p>
           )}
         </div>

@@ -1,4 +1,4 @@
-import { assess, showClass } from '@/lib/condition'
+import { assess, showClass, withHeldDuties } from '@/lib/condition'
 import { ok, type Result } from '@/lib/result/result'
 import { AssessmentRows } from '@/lib/store/assessments'
 import { writeAudit } from '@/lib/store/audit'
@@ -29,7 +29,7 @@ export async function clearHeldClass(
     const shown = showClass(subject.previous, assessment, policy, { engineer, reason, decidedAtMs: asOfMs })
     const rows = await AssessmentRows.of(scope, { cause: 'engineer', importId: null }, tx)
     const [id = 0] = await reserveIds(tx, 'assessment', 1)
-    rows.add(id, { spliceId, circuitId: subject.circuitId, assessment, shown })
+    rows.add(id, { spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown })
     await rows.write(tx)
     await rollUpCircuits(scope, [subject.circuitId], 'classes', tx)
     await writeAudit(scope, {

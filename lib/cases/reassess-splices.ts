@@ -1,5 +1,5 @@
 import { setImmediate as breathe } from 'node:timers/promises'
-import { assess, showClass, type Policy } from '@/lib/condition'
+import { assess, showClass, withHeldDuties, type Policy } from '@/lib/condition'
 import { AssessmentRows, dropStatesOfRemoved, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
 import { loadSubjects, lockSplices, type EvidenceAtHand, type Subject } from '@/lib/store/evidence'
 import { reserveIds } from '@/lib/store/ids'
@@ -29,7 +29,8 @@ export interface HeldSplice { spliceId: number; class: string; measuredClass: st
 /** What the engine says of one splice now, and what is shown: never lower than urgent or critical without two good readings or a person. */
 export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAssessment {
   const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })
-  return { spliceId: subject.spliceId, circuitId: subject.circuitId, assessment, shown: showClass(subject.previous, assessment, policy) }
+  const shown = showClass(subject.previous, assessment, policy)
+  return { spliceId: subject.spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown }
 }
 
 /**

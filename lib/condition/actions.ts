@@ -1,5 +1,5 @@
 import type { Policy } from './policy'
-import type { ActionCode, AssessmentFlag, ConditionClass, NextAction } from './types'
+import type { ActionCode, Assessment, AssessmentFlag, ConditionClass, NextAction, ShownClass } from './types'
 
 const DAYS_PER_YEAR = 365
 
@@ -65,7 +65,10 @@ export function nextActions(
     if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
   }
   if (flags.includes('partial')) add(facts.legMissing ? 'measure-all-legs' : 'measure-other-side')
-  for (const flag of flags) add(FOR_FLAG[flag])
+  for (const flag of flags) {
+    const settled = flag === 'infrared-hot' && condition !== 'unknown' // the resistance that a hot picture asks for is measured
+    if (!settled) add(FOR_FLAG[flag])
+  }
   if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add('measure-resistance')
   return actions
 }
@@ -73,3 +76,14 @@ export function nextActions(
 const MEASURES: ReadonlySet<ActionCode> = new Set<ActionCode>([
   'measure-resistance', 'repeat-reading', 'raise-test-current', 'measure-conductor',
 ])
+
+/**
+ * While a class is held its duties stand, and those of the better class that the evidence says now do not take their place;
+ * what the evidence itself asks for (another side, a code word to check) stays.
+ */
+export function withHeldDuties(assessment: Assessment, shown: ShownClass, policy: Policy): Assessment {
+  if (!shown.held) return assessment
+  const duties = forClass(shown.class, policy)
+  const replaced = new Set([...duties, ...forClass(assessment.class, policy)].map(({ code }) => code))
+  return { ...assessment, nextActions: [...duties, ...assessment.nextActions.filter(({ code }) => !replaced.has(code))] }
+}

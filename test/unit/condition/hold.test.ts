@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { defaultPolicy, showClass, type Evidence, type PreviousShown } from '@/lib/condition'
+import { defaultPolicy, showClass, withHeldDuties, type Evidence, type PreviousShown } from '@/lib/condition'
 import { DAY_MS, judge, NOW_MS, resistance, visual } from './evidence'
 
 const FOUND_MS = NOW_MS - 100 * DAY_MS
@@ -46,6 +46,14 @@ describe('the class on show', () => {
     expect(shown([finding(), good(2)], null)).toEqual({ class: 'critical', held: true, foundAtMs: FOUND_MS })
     expect(shown([finding(), good(2)], { class: 'sound' })).toMatchObject({ class: 'critical', held: true })
     expect(shown([finding(), good(2), good(3)], null)).toMatchObject({ class: 'sound', held: false })
+  })
+
+  it('keeps the duties of the held class, not those of the better reading', () => {
+    const assessment = judge([finding(), good(2)], {}, defaultPolicy)
+    const codes = withHeldDuties(assessment, showClass(null, assessment, defaultPolicy), defaultPolicy).nextActions.map(({ code }) => code)
+    expect(codes.slice(0, 5)).toEqual(['call-control-room', 'decide-load-or-outage', 'confirm-reading', 'repair', 'look-at-peak-load'])
+    expect(codes).not.toContain('measure-again')
+    expect(withHeldDuties(assessment, { class: 'sound', held: false }, defaultPolicy)).toBe(assessment)
   })
 
   it('leaves what an engineer has cleared cleared, and holds what was found since', () => {
