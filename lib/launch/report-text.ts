@@ -1,4 +1,5 @@
 import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
+import { formatPercent } from '@/lib/units/format'
 
 const SHOWN_ISSUES = 20
 
@@ -25,7 +26,7 @@ function urgentLine(reading: UrgentReading): string {
 function candidates({ circuits }: UrgentReading): string {
   if (circuits.length === 0) return 'no circuit is in reach'
   return `it may be on ${circuits.map(({ circuit, probability }) => (
-    probability === null ? circuit : `${circuit} (${Math.round(probability * 100)} %)`)).join(' or ')}`
+    probability === null ? circuit : `${circuit} (${formatPercent(probability)})`)).join(' or ')}`
 }
 
 function countLines(fileName: string, report: ImportReport): string[] {

@@ -202,7 +202,7 @@ describe('an urgent reading', () => {
         { circuit: 'One', line_name: null, probability: 0.6 },
         { circuit: 'Two', line_name: null, probability: 0.4 },
       ]),
-    ).toBe('one of One, 60 %; Two, 40 %')
+    ).toBe('one of One, 60%; Two, 40%')
     expect(of([])).toBe('circuit not known')
   })
 })

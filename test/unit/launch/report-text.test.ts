@@ -26,7 +26,9 @@ describe('the report of an import', () => {
       ...urgent, placement_state: 'review', position_text: null,
       circuits: [...urgent.circuits, { circuit_id: 2, circuit: 'C-2', line_name: null, probability: 0.03 }],
     }
-    expect(reportText('a.csv', report({ urgent: [doubtful] }))).toContain('not placed yet; it may be on C-1 (97 %) or C-2 (3 %)')
+    expect(reportText('a.csv', report({ urgent: [doubtful] }))).toContain('not placed yet; it may be on C-1 (97%) or C-2 (3%)')
+    const nearly = { ...doubtful, circuits: doubtful.circuits.map((c, i) => ({ ...c, probability: i === 0 ? 0.995 : 0.005 })) }
+    expect(reportText('a.csv', report({ urgent: [nearly] }))).not.toMatch(/100 ?%|[( ]0 ?%/)
     expect(reportText('a.csv', report({ urgent: [{ ...doubtful, circuits: [] }] }))).toContain('no circuit is in reach')
   })
 
