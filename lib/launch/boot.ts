@@ -1,6 +1,7 @@
 import pino from 'pino'
 import { startWorker } from '@/lib/jobs/worker'
 import { allScope } from '@/lib/store/all-scope'
+import { prepareTiles } from '@/lib/tiles/tiles'
 import { migrate } from './migrate'
 
 /**
@@ -14,6 +15,8 @@ export async function boot(): Promise<void> {
     await migrate(url)
     const log = pino({ name: 'spanledger-worker', level: process.env.LOG_LEVEL ?? 'info' })
     await startWorker(allScope(), { onFailure: (failure) => log.error(failure, 'background work came to nothing') })
+    // Requests need not wait: a tile that is asked for meanwhile waits for the same index.
+    prepareTiles(allScope()).catch((e: unknown) => log.error(e, 'the tiles could not be prepared'))
   } catch (e) {
     process.stderr.write(`The server cannot start. ${sentence(e)}\n`)
     process.exit(1)

@@ -45,7 +45,7 @@ export async function circuitTile(scope: Scope, tile: TileAddress, filter: Splic
   return { bytes: circuitTileBytes(index, worstOfCircuit, tile, filter), etag: etagOf(scope, filter, versions) }
 }
 
-/** Builds the indexes ahead of the first tile: at start, and after a commit by whoever made it. */
+/** Builds the indexes ahead of the first tile, at the start of a server. */
 export async function prepareTiles(scope: Scope): Promise<void> {
   const { splices, lines } = await currentIndexes(scope)
   await Promise.all([splices, lines])
