@@ -50,7 +50,7 @@ export interface Coverage {
   /** Spans times phases. */
   spanPhaseCount: number
   coveredSpanPhases: number
-  /** 0 … 1; null without spans. Of spans and phases, not of found over found, which would always read 100 % (PRACTICE 7.1). */
+  /** 0 … 1; null without spans. Of spans and phases, not of found over found, which would always read 100 % (common practice, no source). */
   share: number | null
 }
 

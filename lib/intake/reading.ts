@@ -32,7 +32,7 @@ export interface ReadingValues {
   circuitSide: string | null
   subconductor: string | null
   spliceLabel: string | null
-  /** 0.5 … 50,000 µΩ over the electrode span (DOMAIN 0); side A faces structureBack. */
+  /** 0.5 … 50,000 µΩ over the electrode span; side A faces structureBack. */
   sideAUohm: number | null
   sideBUohm: number | null
   conductorUohm: number | null

@@ -42,22 +42,13 @@ export function asTx(client: pg.ClientBase): Tx {
 export const database = (): Db => asDb((q) => put(pool(), q))
 
 /** Commits when `work` returns, rolls back when it throws. */
-export function inTransaction<T>(work: (tx: Tx) => Promise<T>): Promise<T> {
-  return transact(work, 'COMMIT')
-}
-
-/** Does the work and then undoes it: what a dry run and a preview are. */
-export function rolledBack<T>(work: (tx: Tx) => Promise<T>): Promise<T> {
-  return transact(work, 'ROLLBACK')
-}
-
-async function transact<T>(work: (tx: Tx) => Promise<T>, ending: 'COMMIT' | 'ROLLBACK'): Promise<T> {
+export async function inTransaction<T>(work: (tx: Tx) => Promise<T>): Promise<T> {
   const client = await pool().connect()
   let broken: Error | undefined
   try {
     await client.query('BEGIN')
     const value = await work(asTx(client))
-    await client.query(ending)
+    await client.query('COMMIT')
     return value
   } catch (e) {
     await client.query('ROLLBACK').catch((lost: Error) => { broken = lost })

@@ -7,7 +7,7 @@ type ReadingField = Field<keyof ReadingValues>
 const ohms = { type: 'number', unit: 'uohm', min: 0.5, max: 50_000, positive: true } as const
 const spans = { type: 'number', unit: 'm', min: 0.05, max: 4, positive: true } as const
 
-/** What the instrument, the camera and the eye said. Ranges of resistance and spans: DOMAIN 0; the others are limits of sense. */
+/** What the instrument, the camera and the eye said. Ranges are limits of sense (common practice, no source). */
 export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   {
     name: 'side_a_uohm', key: 'sideAUohm', ...ohms,

@@ -6,7 +6,7 @@ import { positionSigmaM, type ReadingKind, type ReadingRecord, type ReadingValue
 import type { Assumptions } from './assumptions'
 import { settlePosition } from './position'
 
-/** A side under this share of the conductor was measured with both electrodes on the barrel (DOMAIN 1.1). */
+/** A side under this share of the conductor was measured with both electrodes on the barrel (common practice, no source). */
 export const BARREL_ONLY_RATIO = 0.15
 
 /** readingKey holds the row's own reading_id, or nothing yet. */

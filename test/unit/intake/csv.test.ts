@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { checkDeclaredSize, FileRefusal, limitSize, openFile, type RawRow } from '@/lib/intake/index'
+import { FileRefusal, openFile, type RawRow } from '@/lib/intake/index'
 import { csvRecords } from '@/lib/intake/text/csv-records'
 import { bytesOf, isIssue, open, readFile, readingCsv, recordsOf, rowsOf } from '@/test/fixtures/intake/read-file'
 
@@ -214,30 +214,6 @@ describe('a header without rows', () => {
 })
 
 describe('size', () => {
-  const piece = new Uint8Array(1_000_000)
-  async function* megabytes(count: number): AsyncGenerator<Uint8Array> {
-    for (let at = 0; at < count; at++) yield piece
-  }
-  const total = async (bytes: AsyncIterable<Uint8Array>): Promise<number> => {
-    let sum = 0
-    for await (const part of bytes) sum += part.length
-    return sum
-  }
-
-  it('of 11 MB arrives whole, of 120 MB is refused by the named limit of 100 MB', async () => {
-    expect(await total(limitSize(megabytes(11)))).toBe(11_000_000)
-    expect(await total(limitSize(megabytes(100)))).toBe(100_000_000)
-    const refusal = await refusalOf(total(limitSize(megabytes(120))))
-    expect(refusal.code).toBe('too-large')
-    expect(refusal.message).toBe('The file has more than the limit of 100 MB for files sent by the web.')
-    expect(refusal.remedy).toContain('npm run import')
-  })
-
-  it('is refused by what the client declares, before a byte is read', () => {
-    expect(() => checkDeclaredSize(100_000_000)).not.toThrow()
-    expect(() => checkDeclaredSize(120_000_000)).toThrow('The file has 120 MB, more than the limit of 100 MB for files sent by the web.')
-  })
-
   it('of 11 MB is read to the last row', async () => {
     const header = 'reading_id,kind,side_a_uohm,conductor_uohm,note\n'
     const rows = Array.from({ length: 112_000 }, (_, at) => `R-${at},resistance,9.6,21.3,${'x'.repeat(70)}\n`).join('')

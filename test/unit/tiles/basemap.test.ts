@@ -57,7 +57,7 @@ describe('the embedded basemap', () => {
 })
 
 describe('names of places', () => {
-  const city = (name: string, population: number, lon: number, lat: number, featureCode = 'PPL') => ({
+  const city = (name: string, population: number, lon: number, lat: number, featureCode = 'PPLA') => ({
     name,
     population,
     featureCode,
