@@ -4,7 +4,6 @@ import { ClassBar, ClassWords } from '@/components/health/class-bar'
 import { lineNames } from '@/components/health/health-rows'
 import { ClassMark } from '@/components/map/class-mark'
 import { dayText } from '@/components/splice/age'
-import { wholeTemperature } from '@/components/splice/facts'
 import type { PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
 import { DataTable, num } from '@/components/ui/data-table'
@@ -17,8 +16,9 @@ import {
   currentMeasure,
   formatRatio,
   formatVoltage,
-  lineDistanceMeasure,
+  lengthMeasure,
   percentMeasure,
+  temperatureLimitMeasure,
   type UnitSystem,
 } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
@@ -53,7 +53,7 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
             <p>{lineNames(c)}</p>
           </div>
           <p className={css.big}>
-            <Quantity {...lineDistanceMeasure(c.length_m, system)} />
+            <Quantity {...lengthMeasure(c.length_m, system)} />
           </p>
         </div>
         {tools}
@@ -104,12 +104,12 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
                       {s.rating_a === null ? <span className="muted">not known</span> : <Quantity {...currentMeasure(s.rating_a)} />}
                       {s.max_operating_c !== null && (
                         <span className={css.small} style={{ display: 'block' }}>
-                          at <Quantity {...wholeTemperature(s.max_operating_c, system)} />
+                          at <Quantity {...temperatureLimitMeasure(s.max_operating_c, system)} />
                         </span>
                       )}
                     </td>
                     <td className={num}>
-                      <Quantity {...lineDistanceMeasure(s.length_m, system)} />
+                      <Quantity {...lengthMeasure(s.length_m, system)} />
                     </td>
                   </tr>
                 ))}

@@ -6,7 +6,7 @@ import { dayText } from '@/components/splice/age'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { DataTable, num, SortHead } from '@/components/ui/data-table'
 import { Quantity } from '@/components/ui/states'
-import { formatNumber, formatRatio, lineDistanceMeasure, percentMeasure, voltageMeasure } from '@/lib/units/format'
+import { formatNumber, formatRatio, lengthMeasure, percentMeasure, voltageMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
 import { coverageShare, sortHealth, totalsOf, type HealthRow, type HealthSort } from './health-rows'
 import css from './health-table.module.css'
@@ -54,7 +54,7 @@ export function HealthTable({ rows }: { rows: HealthRow[] }) {
             </th>
             <td data-wide />
             <td className={num}>
-              <Quantity {...lineDistanceMeasure(totals.lengthM, system)} />
+              <Quantity {...lengthMeasure(totals.lengthM, system)} />
             </td>
             <td className={num} data-wide>
               {formatNumber(totals.splices, 0)}
@@ -89,7 +89,7 @@ function Row({ row }: { row: HealthRow }) {
         {row.voltageKv === null ? <span className="muted">not known</span> : <Quantity {...voltageMeasure(row.voltageKv)} />}
       </td>
       <td className={num} data-wide>
-        <Quantity {...lineDistanceMeasure(row.lengthM, system)} />
+        <Quantity {...lengthMeasure(row.lengthM, system)} />
       </td>
       <td className={num} data-wide>
         {formatNumber(row.spliceCount, 0)}

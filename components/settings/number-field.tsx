@@ -1,7 +1,9 @@
 'use client'
 import { useState } from 'react'
 import { Field } from '@/components/ui/field'
-import { shownNumber, shownUnit, typedNumber } from './policy-draft'
+import { useUnitSystem } from '@/components/ui/preferences'
+import { shownNumber, typedNumber } from './policy-draft'
+import { shownIn } from './policy-units'
 
 /** A number as it is typed: what is no number yet stays on screen, and what comes from outside replaces it. Null: typed, but no number. */
 export function NumberField({
@@ -19,21 +21,22 @@ export function NumberField({
   optional?: boolean
   onValue(value: number | null): void
 }) {
+  const [system] = useUnitSystem()
   const [typed, setTyped] = useState<string | null>(null)
   const number = typeof value === 'number' ? value : null
-  const shown = typed !== null && typedNumber(typed, unit) === number ? typed : number === null ? '' : shownNumber(number, unit)
+  const shown = typed !== null && typedNumber(typed, unit, system) === number ? typed : number === null ? '' : shownNumber(number, unit, system)
   return (
     <Field
       label={label}
       optional={optional}
-      unit={shownUnit(unit) || undefined}
+      unit={shownIn(unit, system).label || undefined}
       inputMode="decimal"
       autoComplete="off"
       value={shown}
       error={fault}
       onChange={(e) => {
         setTyped(e.target.value)
-        onValue(typedNumber(e.target.value, unit))
+        onValue(typedNumber(e.target.value, unit, system))
       }}
     />
   )

@@ -1,5 +1,7 @@
 'use client'
 import { Checkbox } from '@/components/ui/field'
+import { useUnitSystem } from '@/components/ui/preferences'
+import { useLocalText } from '@/components/ui/use-local-text'
 import type { PolicyWord } from '@/lib/condition'
 import { NumberField } from './number-field'
 import { shownNumber } from './policy-draft'
@@ -21,27 +23,31 @@ export function PolicyField({
   fault: string | undefined
   onValue(value: unknown): void
 }) {
+  const [system] = useUnitSystem()
+  const local = useLocalText()
+  const label = local(word.label)
+  const meaning = local(word.meaning)
   if (typeof value === 'boolean') {
     return (
       <div className={css.field}>
-        <Checkbox label={word.label} checked={value} onCheckedChange={onValue} />
-        <p className={css.meaning}>{word.meaning}</p>
+        <Checkbox label={label} checked={value} onCheckedChange={onValue} />
+        <p className={css.meaning}>{meaning}</p>
       </div>
     )
   }
   return (
     <div className={css.field}>
-      <NumberField label={word.label} unit={word.unit} value={value} fault={fault} onValue={onValue} />
+      <NumberField label={label} unit={word.unit} value={value} fault={fault} onValue={onValue} />
       <p className={css.meaning}>
-        {word.meaning}
+        {meaning}
         <span>
           {typeof standard === 'number' && standard !== value && (
             <button type="button" onClick={() => onValue(standard)}>
-              Default {shownNumber(standard, word.unit)}
-              {word.unit === 'share' ? ' %' : ''}
+              Default {shownNumber(standard, word.unit, system)}
+              {word.unit === 'share' ? '%' : ''}
             </button>
           )}
-          <abbr title={word.source}>{STATUS[word.status]}</abbr>
+          <abbr title={local(word.source)}>{STATUS[word.status]}</abbr>
         </span>
       </p>
     </div>

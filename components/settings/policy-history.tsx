@@ -2,7 +2,7 @@
 import { Button } from '@/components/ui/button'
 import { DataTable, num } from '@/components/ui/data-table'
 import { asSentences } from '@/components/ui/fetch-json'
-import { useTimeZone } from '@/components/ui/preferences'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { ErrorState, Skeleton } from '@/components/ui/states'
 import type { PolicyVersionJson } from '@/lib/contract/settings'
 import { formatDateTime } from '@/lib/units/time'
@@ -13,6 +13,7 @@ import css from './policy.module.css'
 /** Who set what, when and after which procedure. Older values can be taken up again. */
 export function PolicyHistory({ inForce, onUse }: { inForce: number; onUse(version: PolicyVersionJson): void }) {
   const zone = useTimeZone()
+  const [system] = useUnitSystem()
   const history = usePolicyHistory()
   const versions = history.data?.items ?? []
   return (
@@ -41,7 +42,7 @@ export function PolicyHistory({ inForce, onUse }: { inForce: number; onUse(versi
           <tbody>
             {versions.map((v, n) => {
               const before = versions[n + 1]
-              const changes = before ? changesBetween(before.values, v.values).filter((c) => c.path !== 'procedureNo') : []
+              const changes = before ? changesBetween(before.values, v.values, system).filter((c) => c.path !== 'procedureNo') : []
               return (
                 <tr key={v.version}>
                   <td className={num}>{v.version}</td>

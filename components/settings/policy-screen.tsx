@@ -3,7 +3,9 @@ import { useState } from 'react'
 import { parseAsInteger, useQueryState } from 'nuqs'
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
+import { useUnitSystem } from '@/components/ui/preferences'
 import { ErrorState, Skeleton } from '@/components/ui/states'
+import { useLocalText } from '@/components/ui/use-local-text'
 import { defaultPolicy, policySchema } from '@/lib/condition'
 import type { PolicyVersionJson } from '@/lib/contract/settings'
 import { EdgeStrip } from './edge-strip'
@@ -43,8 +45,9 @@ export function PolicyScreen() {
 function PolicyForm({ inForce, onSaved }: { inForce: PolicyVersionJson; onSaved(jobId: number): void }) {
   const [stored] = useState(() => readValues(inForce))
   const [values, setValues] = useState<PolicyValues>(stored)
-  const faults = faultsOf(values)
-  const changes = changesBetween(stored, values).filter((c) => c.path !== 'procedureNo')
+  const [system] = useUnitSystem()
+  const faults = faultsOf(values, system)
+  const changes = changesBetween(stored, values, system).filter((c) => c.path !== 'procedureNo')
   const put = (path: string, value: unknown) => setValues((v) => withValue(v, path, value))
   return (
     <div className={css.policy}>
@@ -98,11 +101,12 @@ function Group({
   changed: number
   onValue(path: string, value: unknown): void
 }) {
+  const local = useLocalText()
   const faulty = [...faults.keys()].some((path) => path === group.key || path.startsWith(`${group.key}.`))
   return (
     <details className={css.group} open={OPEN.has(group.key) || undefined}>
       <summary>
-        <h2>{group.title}</h2>
+        <h2>{local(group.title)}</h2>
         {changed > 0 && <span className={css.changed}>{changed} changed</span>}
         {faulty && <span className={css.faulty}>needs correcting</span>}
       </summary>
@@ -116,8 +120,8 @@ function Group({
         {group.words.map((w) =>
           ROW_KINDS[w.path] ? (
             <div key={w.path} className={css.wideField}>
-              <h3>{w.label}</h3>
-              <p className={css.meaning}>{w.meaning}</p>
+              <h3>{local(w.label)}</h3>
+              <p className={css.meaning}>{local(w.meaning)}</p>
               <PolicyRows path={w.path} rows={rowsAt(values, w.path)} faults={faults} onRows={(rows) => onValue(w.path, rows)} />
             </div>
           ) : (

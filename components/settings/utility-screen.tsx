@@ -8,6 +8,7 @@ import { Field } from '@/components/ui/field'
 import { ErrorState, Skeleton } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
 import { useToast } from '@/components/ui/toast'
+import { useLocalText } from '@/components/ui/use-local-text'
 import { settings, type SettingsJson } from '@/lib/contract/settings'
 import { BasemapFields } from './basemap-fields'
 import { SettingsSample } from './settings-sample'
@@ -33,6 +34,7 @@ export function UtilityScreen() {
 
 function UtilityForm({ stored }: { stored: SettingsJson }) {
   const client = useQueryClient()
+  const local = useLocalText()
   const toast = useToast()
   const router = useRouter()
   const [draft, setDraft] = useState(stored)
@@ -102,7 +104,7 @@ function UtilityForm({ stored }: { stored: SettingsJson }) {
               onValueChange={(unit_system) => put({ unit_system })}
               options={[
                 { value: 'us', label: 'Feet, °F, kcmil' },
-                { value: 'metric', label: 'Metres, °C, mm²' },
+                { value: 'metric', label: local('Metres, °C, mm²') },
               ]}
             />
           </div>

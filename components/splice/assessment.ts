@@ -22,6 +22,8 @@ const side = z.object({
 const infraredNote = z.object({
   readingId: z.union([z.number(), z.string()]),
   takenAtMs: z.number().optional(),
+  lineCurrentA: z.number().optional(),
+  loadShare: z.number().optional(),
   spliceTempC: z.number().optional(),
   referenceKind: z.enum(['own-conductor', 'same-fitting', 'air']).optional(),
   overConductorK: z.number().optional(),
@@ -29,8 +31,14 @@ const infraredNote = z.object({
   inconclusive: z.array(z.string()),
   hot: z.boolean(),
   criteria: z.array(z.object({
-    column: z.enum(['similar component', 'ambient air']), band: z.string(), action: z.string(), source: z.string(),
+    column: z.enum(['similar component', 'ambient air']), fromK: z.number(), upToK: z.number().nullable(), action: z.string(), source: z.string(),
   })),
+})
+
+const visit = z.object({
+  takenAtMs: z.number().optional(),
+  sides: z.array(z.object({ side: z.enum(['A', 'B']), ratio: z.number(), uRatio: z.number(), sidesDeclared: z.boolean() })),
+  readingIds: z.array(z.union([z.number(), z.string()])),
 })
 
 const storedAssessment = z.object({
@@ -40,10 +48,14 @@ const storedAssessment = z.object({
   governingSide: z.enum(['A', 'B']).optional(),
   sides: z.array(side),
   asymmetry: z.number().optional(),
-  edges: z.object({ watch: z.number(), degraded: z.number(), urgent: z.number(), critical: z.number(), basis: z.string() }),
+  edges: z.object({
+    watch: z.number(), degraded: z.number(), urgent: z.number(), critical: z.number(), basis: z.string(), upToC: z.number().optional(),
+  }),
+  flags: z.array(z.string()),
   nextActions: z.array(z.object({ code: z.string(), withinHours: z.number().optional(), withinDays: z.number().optional() })),
   mechanicalFindings: z.array(z.string()),
-  infrared: z.array(infraredNote),
+  infrared: z.array(infraredNote).catch([]),
+  visits: z.array(visit).catch([]),
 })
 
 export type StoredAssessment = z.infer<typeof storedAssessment>

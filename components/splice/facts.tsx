@@ -8,9 +8,8 @@ import {
   diameterMeasure,
   lengthMeasure,
   lineDistanceMeasure,
-  temperatureMeasure,
+  temperatureLimitMeasure,
   voltageMeasure,
-  type Measure,
   type UnitSystem,
 } from '@/lib/units/format'
 
@@ -49,12 +48,6 @@ function conductorText(d: SpliceDetail): string {
   return d.subconductors > 1 ? `${d.conductor}, ${d.subconductors} subconductors` : d.conductor
 }
 
-/** A limit that people set in whole degrees. */
-export function wholeTemperature(temperatureC: number, system: UnitSystem): Measure {
-  const { value, unit } = temperatureMeasure(temperatureC, system)
-  return { value: value.replace(/\.0$/, ''), unit }
-}
-
 function Rating({ ratingA, maxOperatingC, system }: { ratingA: number; maxOperatingC: number | null; system: UnitSystem }) {
   return (
     <span>
@@ -62,7 +55,7 @@ function Rating({ ratingA, maxOperatingC, system }: { ratingA: number; maxOperat
       {maxOperatingC !== null && (
         <>
           {' '}
-          at <Quantity {...wholeTemperature(maxOperatingC, system)} />
+          at <Quantity {...temperatureLimitMeasure(maxOperatingC, system)} />
         </>
       )}
     </span>

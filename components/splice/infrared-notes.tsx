@@ -14,7 +14,7 @@ export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrar
       <ul className={`${css.sentences} ${css.brief}`}>
         {explained.map((e) => (
           <li key={e.key}>
-            {e.text} {e.inconclusive}
+            {e.text} {e.inconclusive} {e.underTable}
             {e.criteria.map((c) => (
               <span key={c.text} className={css.under}>
                 {c.text.replace(/\.?$/, '.')} <cite>{c.source}</cite>

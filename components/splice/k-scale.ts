@@ -19,3 +19,19 @@ export function kScale(edges: StoredAssessment['edges'], sides: readonly StoredS
   }))
   return { percent, zones, edges: bounds.slice(1, -1) }
 }
+
+/** The narrowest panel the axis is drawn in, and what one edge's figure takes of it. */
+const NARROWEST_PX = 320
+const FIGURE_PX = 30
+
+/** In which row below the axis each edge's figure stands, so that two never run into each other. */
+export function edgeRows(edges: readonly number[], percent: (k: number) => number): { edge: number; row: number }[] {
+  const endsPx: number[] = []
+  return edges.map((edge) => {
+    const atPx = (percent(edge) / 100) * NARROWEST_PX
+    const free = endsPx.findIndex((endPx) => atPx - endPx >= FIGURE_PX)
+    const row = free < 0 ? endsPx.length : free
+    endsPx[row] = atPx
+    return { edge, row }
+  })
+}

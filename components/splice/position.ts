@@ -1,6 +1,7 @@
 import { interfacesOf } from '@/lib/condition/interfaces'
 import { SPLICE_KINDS } from '@/lib/condition/types'
 import { formatLineDistance, formatOffset, type UnitSystem } from '@/lib/units/format'
+import { spell } from '@/lib/units/spelling'
 
 export interface PlaceOnLine {
   section?: string | null
@@ -42,10 +43,11 @@ export function phaseText(place: Pick<PlaceOnLine, 'phase' | 'position'>, letter
 
 /** The trade's words: 'STR 45-46 + 403 ft, phase A, left circuit'. */
 export function positionText(place: PlaceOnLine, system: UnitSystem, letters?: PhaseLetters): string {
+  const position = place.position && spell(place.position, system)
   return [
     alongText(place, system),
-    phaseText(place, letters),
-    place.phase && place.position ? place.position : '',
+    phaseText({ ...place, position }, letters),
+    place.phase && position ? position : '',
     place.circuit_side ? `${place.circuit_side} circuit` : '',
     place.subconductor ? `subconductor ${place.subconductor}` : '',
   ].filter(Boolean).join(', ')
@@ -55,11 +57,15 @@ export interface SidedPlace extends Pick<PlaceOnLine, 'structure_back' | 'struct
   kind: string
 }
 
-/** The structure that a side faces, A the one of the lower line distance; on a fitting without such sides, the interface it stands for. */
-export function sideName(side: 'A' | 'B', place: SidedPlace): string {
+/**
+ * The structure that a side faces, A the one of the lower line distance; on a fitting without such sides, the interface it stands
+ * for. Where nobody noted what a side faces, nothing is made up.
+ */
+export function sideName(side: 'A' | 'B', place: SidedPlace, declared = true): string {
   const kind = SPLICE_KINDS.find((k) => k === place.kind)
   const name = kind && interfacesOf(kind).names[side]
   if (name && name !== `side ${side}`) return `Side ${side}, ${name}`
+  if (!declared) return `Side ${side}, facing not noted`
   const structure = side === 'A' ? place.structure_back : place.structure_ahead
   return structure ? `Side ${side}, toward STR ${structure}` : `Side ${side}, ${side === 'A' ? 'back' : 'ahead'}`
 }

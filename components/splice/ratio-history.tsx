@@ -1,99 +1,118 @@
-import { scaleLog, scaleTime } from 'd3-scale'
+import { scaleLog } from 'd3-scale'
+import type { ReadingJson } from '@/lib/contract/contract'
 import { formatDate } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
-import type { RatioPoint } from './reading-figures'
+import { apart, joined, repairsOf, timeScale, trendPoints, type TrendPoint } from './trend'
 import css from './ratio-history.module.css'
 
-const HEIGHT = 154
-const TOP = 16
-const BOTTOM = 130
-/** Two edge labels nearer than this would run into each other. */
-const LABEL_PX = 13
+const HEIGHT = 172
+const TOP = 8
+const BOTTOM = 148
+/** Two figures nearer than this would run into each other. */
+const LABEL_PX = 14
+/** A and B of one visit stand beside each other, so that both ranges show. */
+const SIDE_PX = { A: -3, B: 3 }
+const CLASSES = ['sound', 'watch', 'degraded', 'urgent', 'critical'] as const
 
-/** Is it getting worse? Side over line as read, survey by survey, against the edges. Its twin is the table of readings. */
-export function RatioHistory({ points, edges, timeZone }: { points: RatioPoint[]; edges: StoredAssessment['edges']; timeZone: string }) {
+interface Props {
+  readings: readonly ReadingJson[]
+  assessment: StoredAssessment
+  timeZone: string
+}
+
+/** Is a side getting worse? Each side visit by visit against the edges. Its twin is the table of readings. */
+export function RatioHistory({ readings, assessment, timeZone }: Props) {
+  const points = trendPoints(readings, assessment.visits)
   const first = points[0]
   const last = points.at(-1)
   if (!first || !last || first.atMs === last.atMs) return null
-  const ofA = points.filter((p) => p.side === 'A')
-  const ofB = points.filter((p) => p.side === 'B')
-  const ratios = points.map((p) => p.ratio)
-  const x = scaleTime().domain([first.atMs, last.atMs]).range([3, 88])
-  const y = scaleLog()
-    .domain([Math.min(edges.watch * 0.6, ...ratios) * 0.92, Math.max(edges.degraded, ...ratios) * 1.1])
-    .range([BOTTOM, TOP])
-  const [, ceiling] = y.domain()
-  const shownEdges = [edges.watch, edges.degraded, edges.urgent, edges.critical].filter((k) => k < (ceiling ?? 0))
+  const repairs = repairsOf(readings).filter((atMs) => atMs > first.atMs)
+  const x = timeScale(first.atMs, last.atMs)
+  const edges = [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical]
+  const y = ratioScale(points, edges)
+  const [floor = 0, ceiling = 0] = y.domain()
+  const shown = edges.filter((k) => k < ceiling)
+  const ends = apart((['A', 'B'] as const).flatMap((side) => {
+    const end = points.findLast((p) => p.side === side)
+    return end ? [{ side, ratio: end.ratio, yPx: y(end.ratio) }] : []
+  }), LABEL_PX)
   return (
     <figure className={css.plot}>
-      <h3>Ratio as read, survey by survey</h3>
-      <svg
-        width="100%"
-        height={HEIGHT}
-        role="img"
-        className={css.svg}
-        aria-label={points.map((p) => `${formatDate(p.atMs, timeZone)} side ${p.side} ${p.ratio.toFixed(2)}`).join('; ')}>
-        {shownEdges.map((k) => (
-          <g key={k}>
-            <line x1="0" x2="92%" y1={y(k)} y2={y(k)} className={css.edge} />
-            {shownEdges.every((other) => other <= k || y(k) - y(other) >= LABEL_PX) && (
-              <text x="93%" y={y(k) + 4}>
-                {k.toFixed(2)}
-              </text>
-            )}
-          </g>
-        ))}
-        <Side side="A" points={ofA} x={x} y={y} above={lastOf(ofA) >= lastOf(ofB)} />
-        <Side side="B" points={ofB} x={x} y={y} above={lastOf(ofB) > lastOf(ofA)} />
-        <text x="0" y={HEIGHT - 2}>
-          {formatDate(first.atMs, timeZone)}
-        </text>
-        <text x="92%" y={HEIGHT - 2} textAnchor="end">
-          {formatDate(last.atMs, timeZone)}
-        </text>
-      </svg>
+      <h3>
+        Is a side getting worse? <small>Ratio to the conductor, visit by visit</small>
+      </h3>
+      <div className={css.body} style={{ height: HEIGHT }}>
+        <div className={css.figures} aria-hidden="true">
+          {shown.filter((k) => shown.every((other) => other <= k || y(k) - y(other) >= LABEL_PX)).map((k) => (
+            <span key={k} style={{ top: y(k) }}>{k.toFixed(2)}</span>
+          ))}
+        </div>
+        <svg width="100%" height={HEIGHT} role="img" className={css.svg} aria-label={sentence(points, timeZone)}>
+          {CLASSES.map((name, i) => {
+            const from = Math.min(Math.max(edges[i - 1] ?? floor, floor), ceiling)
+            const to = Math.min(edges[i] ?? ceiling, ceiling)
+            return to > from && <rect key={name} width="4" y={y(to)} height={y(from) - y(to)} style={{ fill: `var(--class-${name})` }} />
+          })}
+          {shown.map((k) => <line key={k} x1="4" x2="100%" y1={y(k)} y2={y(k)} className={css.edge} />)}
+          <line x1="4" x2="100%" y1={BOTTOM} y2={BOTTOM} className={css.base} />
+          {x.ticks.map(({ atPercent, text }) => (
+            <g key={text}>
+              <line x1={`${atPercent}%`} x2={`${atPercent}%`} y1={BOTTOM} y2={BOTTOM + 5} className={css.base} />
+              <text x={`${atPercent}%`} y={BOTTOM + 18} textAnchor="middle">{text}</text>
+            </g>
+          ))}
+          {repairs.map((atMs) => (
+            <g key={atMs}>
+              <line x1={`${x.percent(atMs)}%`} x2={`${x.percent(atMs)}%`} y1={TOP} y2={BOTTOM} className={css.repair} />
+              <svg x={`${x.percent(atMs)}%`} overflow="visible">
+                <text x="-8" y={TOP + 8} textAnchor="end">repaired</text>
+              </svg>
+            </g>
+          ))}
+          {joined(points, repairs).map(([from, to]) => (
+            <line
+              key={`${to.side}${to.atMs}${from.atMs}`}
+              x1={`${x.percent(from.atMs)}%`} y1={y(from.ratio)} x2={`${x.percent(to.atMs)}%`} y2={y(to.ratio)} className={css.line}
+            />
+          ))}
+          {points.map((p, i) => <Point key={i} of={p} atPercent={x.percent(p.atMs)} y={y} />)}
+        </svg>
+        <div className={css.ends} aria-hidden="true">
+          {ends.map(({ side, ratio, yPx }) => (
+            <span key={side} style={{ top: yPx }}>
+              <b>{side}</b> {ratio.toFixed(2)}
+            </span>
+          ))}
+        </div>
+      </div>
+      <figcaption className={css.foot}>{footOf(points)}</figcaption>
     </figure>
   )
 }
 
-const lastOf = (points: RatioPoint[]): number => points.at(-1)?.ratio ?? 0
-
-interface SideProps {
-  side: 'A' | 'B'
-  points: RatioPoint[]
-  x(at: number): number
-  y(k: number): number
-  /** The higher side is named above its last point, the other below. */
-  above: boolean
+function ratioScale(points: readonly TrendPoint[], edges: readonly number[]) {
+  const values = points.flatMap((p) => [p.ratio, ...(p.range ?? [])])
+  const [watch = 1, degraded = 1.3] = edges
+  return scaleLog().domain([Math.min(watch * 0.6, ...values) * 0.94, Math.max(degraded, ...values) * 1.08]).range([BOTTOM, TOP])
 }
 
-function Side({ side, points, x, y, above }: SideProps) {
-  const end = points.at(-1)
+function Point({ of, atPercent, y }: { of: TrendPoint; atPercent: number; y(k: number): number }) {
+  const x = SIDE_PX[of.side]
   return (
-    <g>
-      {points.slice(1).map((p, i) => {
-        const from = points[i]
-        return (
-          from && (
-            <line
-              key={p.readingId}
-              x1={`${x(from.atMs)}%`}
-              y1={y(from.ratio)}
-              x2={`${x(p.atMs)}%`}
-              y2={y(p.ratio)}
-              className={css.line}
-            />
-          )
-        )
-      })}
-      {points.map((p) => (
-        <circle key={p.readingId} cx={`${x(p.atMs)}%`} cy={y(p.ratio)} r="3.5" className={side === 'A' ? css.sideA : css.sideB} />
-      ))}
-      {end && (
-        <text x={`${x(end.atMs)}%`} y={y(end.ratio) + (above ? -8 : 15)} textAnchor="end" className={css.name}>
-          {side}
-        </text>
-      )}
-    </g>
+    <svg x={`${atPercent}%`} overflow="visible">
+      {of.range && <line x1={x} x2={x} y1={y(of.range[0])} y2={y(of.range[1])} className={css.range} />}
+      <circle cx={x} cy={y(of.ratio)} r="3.5" className={of.side === 'A' ? css.sideA : css.sideB} />
+    </svg>
   )
+}
+
+const sentence = (points: readonly TrendPoint[], timeZone: string): string =>
+  points.map((p) => `${formatDate(p.atMs, timeZone)} side ${p.side} ${p.ratio.toFixed(2)}`).join('; ')
+
+function footOf(points: readonly TrendPoint[]): string {
+  return [
+    points.some((p) => p.range) ? 'The true ratio lies within the bar nine times in ten, by the instrument’s limit of error.' : '',
+    points.some((p) => p.range === null) ? 'Without a bar: as read, and no longer counted.' : '',
+    points.some((p) => !p.declared) ? 'Not joined where nobody noted which side is which.' : '',
+  ].filter(Boolean).join(' ')
 }

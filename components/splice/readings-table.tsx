@@ -1,8 +1,10 @@
 import type { ReactNode } from 'react'
+import { findingWords } from '@/lib/condition/words'
 import type { ReadingJson } from '@/lib/contract/contract'
 import { DataTable, num } from '@/components/ui/data-table'
 import { Quantity } from '@/components/ui/states'
-import { lengthMeasure, resistanceMeasure, temperatureMeasure, type Measure, type UnitSystem } from '@/lib/units/format'
+import { currentMeasure, lengthMeasure, resistanceMeasure, temperatureMeasure, type Measure, type UnitSystem } from '@/lib/units/format'
+import { spell } from '@/lib/units/spelling'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { RawRow } from './raw-row'
 import { infraredFigures, resistanceFigures } from './reading-figures'
@@ -53,7 +55,7 @@ export function ReadingsTable({ readings, system, timeZone }: Props) {
             {visual.map((r) => (
               <tr key={r.id}>
                 <Taken reading={r} timeZone={timeZone} />
-                <td>{[r.fields.findings].flat().filter(Boolean).join(', ') || 'none'}</td>
+                <td>{spell([r.fields.findings].flat().filter(Boolean).map((f) => findingWords(String(f))).join(', ') || 'nothing', system)}</td>
                 <td className="no-print"><RawRow reading={r} /></td>
               </tr>
             ))}
@@ -96,7 +98,7 @@ function InfraredRow({ reading, system, timeZone }: { reading: ReadingJson; syst
       <td className={num}>{shown(f.spliceTempC, (v) => temperatureMeasure(v, system))}</td>
       <td className={num}>{shown(f.conductorTempC, (v) => temperatureMeasure(v, system))}</td>
       <td className={num}>{shown(f.ambientC, (v) => temperatureMeasure(v, system))}</td>
-      <td className={num}>{f.lineCurrentA === null ? NONE : Math.round(f.lineCurrentA)}</td>
+      <td className={num}>{bare(f.lineCurrentA, currentMeasure)}</td>
       <td className="no-print"><RawRow reading={reading} /></td>
     </tr>
   )

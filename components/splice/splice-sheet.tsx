@@ -18,7 +18,6 @@ import { KAxis } from './k-axis'
 import { NextActions } from './next-actions'
 import { coordinateText, positionText, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
-import { ratioPoints } from './reading-figures'
 import { ReadingsTable } from './readings-table'
 
 export interface SpliceSheetProps {
@@ -39,7 +38,6 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone)
   const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
-  const points = ratioPoints(detail.readings)
   const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
@@ -97,7 +95,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           )}
           {assessment && assessment.sides.length > 0 && (
             <section className={css.part}>
-              <KAxis assessment={assessment} place={detail} />
+              <KAxis assessment={assessment} place={detail} system={system} />
             </section>
           )}
           {flags.length > 0 && (
@@ -128,7 +126,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             ) : (
               <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>
             )}
-            {assessment && <RatioHistory points={points} edges={assessment.edges} timeZone={timeZone} />}
+            {assessment && <RatioHistory readings={detail.readings} assessment={assessment} timeZone={timeZone} />}
           </section>
           {assessment && assessment.infrared.length > 0 && (
             <InfraredNotes notes={assessment.infrared} system={system} timeZone={timeZone} />

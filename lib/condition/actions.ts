@@ -54,6 +54,10 @@ export interface ActionFacts {
   byRatio: boolean
   /** A leg of a tap that a reading cannot carry. */
   legMissing: boolean
+  /** At least one side has a usable ratio. */
+  measured: boolean
+  /** The side that has none was read all the same. */
+  otherSideRead: boolean
 }
 
 /** What to do next, most pressing first, each once. */
@@ -64,9 +68,13 @@ export function nextActions(
   const add = (code: ActionCode | undefined): void => {
     if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
   }
-  if (flags.includes('partial')) add(facts.legMissing ? 'measure-all-legs' : 'measure-other-side')
+  if (flags.includes('partial')) {
+    const repeats = facts.otherSideRead && flags.some((flag) => FOR_FLAG[flag] === 'repeat-reading')
+    if (facts.legMissing) add('measure-all-legs')
+    else if (!repeats) add('measure-other-side')
+  }
   for (const flag of flags) {
-    const settled = flag === 'infrared-hot' && condition !== 'unknown' // the resistance that a hot picture asks for is measured
+    const settled = flag === 'infrared-hot' && (facts.measured || condition !== 'unknown') // what a hot picture asks for is measured
     if (!settled) add(FOR_FLAG[flag])
   }
   if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add('measure-resistance')

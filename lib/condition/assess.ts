@@ -49,7 +49,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const condition = conditionOf(governing, asymmetry, visual, flags, believed, context)
   addFlags(flags, governing, condition, believed, asymmetry, visual, infrared, context)
   const reasons = reasonsOfClass({
-    context, condition, governing, sides: believed.sides, asymmetry, visual, infrared, whyNot, flags,
+    context, condition, governing, sides: believed.sides, refused: believed.refused, asymmetry, visual, infrared, whyNot, flags,
     oldestYears: believed.oldestYears, seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
   })
   reasons.push(...believed.reasons)
@@ -70,7 +70,10 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     shares: sharesFrom(chances),
     flags,
     reasons,
-    nextActions: nextActions(condition, flags, { byRatio: whyNot === null, legMissing: context.interfaces.count > 2 }, policy),
+    nextActions: nextActions(condition, flags, {
+      byRatio: whyNot === null, legMissing: context.interfaces.count > 2, measured: believed.sides.length > 0,
+      otherSideRead: believed.refused.length > 0,
+    }, policy),
     mechanicalFindings: visual.mechanical,
     infrared,
     visits: visitSummaries(sessions, context),

@@ -11,6 +11,8 @@ export interface BelievedSides {
   measurements: SideMeasurement[]
   flags: AssessmentFlag[]
   reasons: Reason[]
+  /** Read by the newest session, and not used. */
+  refused: Side[]
   /** Years since the oldest side in use was read; null where one of them is undated. */
   oldestYears: number | null
 }
@@ -23,7 +25,7 @@ const SIDES = ['A', 'B'] as const
  * @param sessions newest first
  */
 export function believedSides(sessions: readonly MeasuredSession[], signs: Signs, asOfMs: number, context: Context): BelievedSides {
-  const result: BelievedSides = { sides: [], measurements: [], flags: [], reasons: [], oldestYears: 0 }
+  const result: BelievedSides = { sides: [], measurements: [], flags: [], reasons: [], refused: [], oldestYears: 0 }
   noteNewest(sessions[0], result)
   const base = sessions.findIndex((session) => session.visits.some(({ measured }) => measured.sides.length > 0))
   if (base < 0) return result
@@ -37,6 +39,7 @@ function noteNewest(session: MeasuredSession | undefined, result: BelievedSides)
   for (const { measured } of session.visits) {
     addFlags(result.flags, measured.flags)
     result.reasons.push(...measured.reasons)
+    result.refused.push(...measured.refused)
   }
   if (!session.mixedCurrent) return
   addFlags(result.flags, ['ac-dc-mixed'])
@@ -63,7 +66,8 @@ function addSide(
     addFlags(result.flags, ['conflict'])
     result.reasons.push(sideReason('instruments-disagree', side, { ratio: side.ratio, otherRatio: against.ratio }))
   }
-  noteFall(side, sessions.slice(at + 1), result, context)
+  const other = sideOfSession(session, name === 'A' ? 'B' : 'A', context)?.side
+  noteFall(side, other === undefined || side.ratio >= other.ratio, sessions.slice(at + 1), result, context)
   const years = side.takenAtMs === undefined ? 0 : Math.max(0, (asOfMs - side.takenAtMs) / YEAR_MS)
   result.oldestYears = side.takenAtMs === undefined || result.oldestYears === null ? null : Math.max(result.oldestYears, years)
   addFlags(result.flags, side.flags)
@@ -87,15 +91,20 @@ function sessionWithSide(
   return -1
 }
 
-function noteFall(side: SideMeasurement, earlier: readonly MeasuredSession[], result: BelievedSides, context: Context): void {
+function noteFall(
+  side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], result: BelievedSides, context: Context,
+): void {
   if (earlier.length === 0) return
-  const change = changeSince(side, earlier, context)
+  const change = changeSince(side, isWorse, earlier, context)
   if (!change) return
   if (change.conflict) addFlags(result.flags, ['conflict'])
   if (change.fell) addFlags(result.flags, ['ratio-fell'])
-  result.reasons.push(sideReason('ratio-fell', side, { from: change.from.ratio, to: side.ratio, takenAtMs: change.from.takenAtMs ?? null }))
+  result.reasons.push(sideReason('ratio-fell', side, {
+    from: change.from.ratio, to: side.ratio, takenAtMs: change.from.takenAtMs ?? null, nowAtMs: side.takenAtMs ?? null,
+    declared: side.sidesDeclared && change.from.sidesDeclared,
+  }))
 }
 
 const sideReason = (code: string, side: SideMeasurement, values: Reason['values']): Reason => ({
-  code, values: { side: side.side, ...values }, readingIds: side.readingIds,
+  code, values: { side: side.side, declared: side.sidesDeclared, ...values }, readingIds: side.readingIds,
 })

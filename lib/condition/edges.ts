@@ -18,7 +18,7 @@ export interface EdgesInForce {
 export function edgesInForce(maxOperatingC: number | undefined, policy: Policy): EdgesInForce {
   if (maxOperatingC === undefined || maxOperatingC <= DEFAULT_EDGES_UP_TO_C) {
     const { watch, degraded, urgent, critical } = policy.edges
-    return { edges: { watch, degraded, urgent, critical, basis: 'policy' }, makeshift: false }
+    return { edges: { watch, degraded, urgent, critical, basis: 'policy', upToC: DEFAULT_EDGES_UP_TO_C }, makeshift: false }
   }
   let row: Policy['edgesByMaxOperatingC'][number] | undefined
   for (const candidate of policy.edgesByMaxOperatingC) {
@@ -26,7 +26,7 @@ export function edgesInForce(maxOperatingC: number | undefined, policy: Policy):
   }
   if (row) {
     const { watch, degraded, urgent, critical } = row
-    return { edges: { watch, degraded, urgent, critical, basis: 'section' }, makeshift: false }
+    return { edges: { watch, degraded, urgent, critical, basis: 'section', upToC: row.maxOperatingC }, makeshift: false }
   }
   const general = policy.edges
   const hot = policy.edgesAbove75

@@ -1,6 +1,8 @@
 import { formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
+import { localText } from '@/lib/units/local-text'
 import { formatDateTime } from '@/lib/units/time'
-import { readReason, type Words } from './reason-reader'
+import { loadText, readReason, type Words } from './reason-reader'
+import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
 import { READING_SENTENCES } from './sentences-reading'
 import type { Assessment, AssessmentFlag, InfraredNote, Reason, ShownClass } from './types'
@@ -29,12 +31,13 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
   const held = shown?.held === true
   const flags: AssessmentFlag[] = held && !assessment.flags.includes('held') ? ['held', ...assessment.flags] : assessment.flags
   const nextActions = assessment.nextActions.map(actionSentence)
+  const local = (text: string): string => localText(text, unitSystem)
   return {
-    headline: headline(assessment, shown),
-    reasons: [...assessment.reasons.map((reason) => sentenceOf(reason, words)), MECHANICAL_CAUTION],
-    nextActions: held ? [actionSentence({ code: 'second-reading-or-engineer' }), ...nextActions] : nextActions,
-    flags: flags.map((code) => ({ code, text: FLAG_WORDS[code] })),
-    caution: ADVICE_CAUTION,
+    headline: local(headline(assessment, shown)),
+    reasons: [...assessment.reasons.map((reason) => sentenceOf(reason, words)), MECHANICAL_CAUTION].map(local),
+    nextActions: (held ? [actionSentence({ code: 'second-reading-or-engineer' }), ...nextActions] : nextActions).map(local),
+    flags: flags.map((code) => ({ code, text: local(FLAG_WORDS[code]) })),
+    caution: local(ADVICE_CAUTION),
   }
 }
 
@@ -50,7 +53,7 @@ function headline(assessment: Assessment, shown: ShownClass | undefined): string
   return `${CLASS_WORDS[shown.class]}, held: the readings now say ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
 }
 
-function evidenceLine({ class: condition, ratio, governingSide, edges, flags, reasons, asymmetry }: Assessment): string {
+function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry }: Assessment): string {
   const codes = new Set(reasons.map(({ code }) => code))
   if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
   if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
@@ -63,7 +66,8 @@ function evidenceLine({ class: condition, ratio, governingSide, edges, flags, re
     return `one side reads ${formatRatio(asymmetry ?? Number.NaN)} times the other.`
   }
   const shown = formatRatio(ratio, [edges.watch, edges.degraded, edges.urgent, edges.critical])
-  return `side ${governingSide} has ${shown} times the resistance of the same length of conductor.`
+  const undeclared = sides.find(({ side }) => side === governingSide)?.flags.includes('sides-undeclared')
+  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor.`
 }
 
 export interface InfraredExplanation {
@@ -71,11 +75,13 @@ export interface InfraredExplanation {
   /** Why it proves nothing of health; empty where no rule applied. */
   inconclusive: string
   criteria: { text: string; source: string }[]
+  /** Said where differences are known and the published table begins above them. */
+  underTable: string
   caution: string
 }
 
 const CRITERIA_CAUTION =
-  'These criteria were not made for splices: a conductor in order stands 30 to 50 °C over the air at full load, '
+  'These criteria were not made for splices: a conductor in order stands {30 to 50 K} over the air at full load, '
   + 'and a splice as warm as its conductor already has a ratio near 1.3.'
 
 /** One infrared picture in words, with the published criteria as a secondary note. */
@@ -84,16 +90,30 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
   if (note.spliceTempC !== undefined) parts.push(`splice ${formatTemperature(note.spliceTempC, unitSystem)}`)
   if (note.overConductorK !== undefined) {
     const reference = note.referenceKind === 'same-fitting' ? 'the same fitting elsewhere' : 'its conductor'
-    parts.push(`${formatTemperatureDifference(note.overConductorK, unitSystem)} over ${reference}`)
+    parts.push(comparison(note.overConductorK, reference, unitSystem))
   }
-  if (note.overAmbientK !== undefined) parts.push(`${formatTemperatureDifference(note.overAmbientK, unitSystem)} over the air`)
+  if (note.overAmbientK !== undefined) parts.push(comparison(note.overAmbientK, 'the air', unitSystem))
   const at = note.takenAtMs === undefined ? 'Undated' : formatDateTime(note.takenAtMs, timeZone)
+  const load = loadText(note.lineCurrentA, note.loadShare)
+  const compared = note.overConductorK !== undefined || note.overAmbientK !== undefined
+  const local = (text: string): string => localText(text, unitSystem)
   return {
-    text: `${at}: ${parts.length > 0 ? parts.join(', ') : 'no temperature noted'}${note.hot ? '; hotter than its conductor' : ''}.`,
-    inconclusive: note.inconclusive.length > 0 ? `Proves nothing of health: ${causeWords(note.inconclusive)}.` : '',
-    criteria: note.criteria.map(({ column, band, action, source }) => ({
-      text: `${column === 'ambient air' ? 'Over the air' : 'Over a similar component'}, ${band}: ${action}`, source,
-    })),
-    caution: note.criteria.length > 0 ? CRITERIA_CAUTION : '',
+    text: `${at}${load}: ${parts.length > 0 ? parts.join(', ') : 'no temperature noted'}.`,
+    inconclusive: note.inconclusive.length > 0 ? local(`Proves nothing of health: ${causeWords(note.inconclusive)}.`) : '',
+    criteria: note.criteria.map(({ column, fromK, upToK, action, source }) => {
+      const band = upToK === null ? `by more than {${fromK} K}` : `by {${fromK} to ${upToK} K}`
+      return { text: local(`${column === 'ambient air' ? 'Over the air' : 'Over a similar component'} ${band}: ${action}`), source }
+    }),
+    underTable: compared && note.criteria.length === 0
+      ? local(`The published table begins at a difference of {${CRITERIA_FROM_K} K}: nothing is read from it.`)
+      : '',
+    caution: note.criteria.length > 0 ? local(CRITERIA_CAUTION) : '',
   }
+}
+
+/** '9.9 °F hotter than its conductor', '2.0 °F cooler than the air'. */
+function comparison(differenceK: number, reference: string, unitSystem: UnitSystem): string {
+  const size = formatTemperatureDifference(Math.abs(differenceK), unitSystem)
+  if (/^0\.0 /.test(size)) return `as warm as ${reference}`
+  return `${size} ${differenceK > 0 ? 'hotter' : 'cooler'} than ${reference}`
 }

@@ -64,11 +64,13 @@ export interface Change {
 /**
  * A lower reading after a higher one without a repair: splices do not heal, so one of the two is wrong or the electrodes
  * moved. For a conflict the earlier reading first loses certainty with the years between. Null where nothing fell.
+ * @param isWorse whether this is the worse side of its session: where a session did not say which side is which, only the
+ *   worse ones of both are compared, or a swap of the sides would read as a fall
  */
-export function changeSince(side: SideMeasurement, earlier: readonly MeasuredSession[], context: Context): Change | null {
+export function changeSince(side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], context: Context): Change | null {
   const { policy } = context
   for (const session of earlier) {
-    const from = comparable(side, session, context)
+    const from = comparable(side, isWorse, session, context)
     if (!from) continue
     const now = measuredBelief(side)
     const years = side.takenAtMs === undefined || from.takenAtMs === undefined ? 0 : (side.takenAtMs - from.takenAtMs) / YEAR_MS
@@ -81,11 +83,11 @@ export function changeSince(side: SideMeasurement, earlier: readonly MeasuredSes
   return null
 }
 
-/** The same side; where sides were not declared at either time, the worse one of the earlier session. */
-function comparable(side: SideMeasurement, session: MeasuredSession, context: Context): SideMeasurement | null {
+/** The same side; where sides were not declared at either time, the worse one of the earlier session for the worse one now. */
+function comparable(side: SideMeasurement, isWorse: boolean, session: MeasuredSession, context: Context): SideMeasurement | null {
   const same = sideOfSession(session, side.side, context)?.side ?? null
   if (same && same.sidesDeclared && side.sidesDeclared) return same
-  if (same === null && side.sidesDeclared) return null
+  if (!isWorse || (same === null && side.sidesDeclared)) return null
   const other = sideOfSession(session, side.side === 'A' ? 'B' : 'A', context)?.side ?? null
   if (!same || !other) return same ?? other
   return same.ratio >= other.ratio ? same : other
@@ -112,6 +114,7 @@ function summaryOf(readings: readonly ResistanceEvidence[], measured: Measured, 
     instrument: readings.find(({ instrument }) => instrument !== undefined)?.instrument,
     class: worst?.class,
     ratio: worst?.side.ratio,
+    sides: measured.sides.map(({ side, ratio, uLnK, sidesDeclared }) => ({ side, ratio, uRatio: ratio * uLnK, sidesDeclared })),
     complete: measured.sides.length >= context.interfaces.count && measured.unproved.length === 0,
     readingIds: readings.map(({ readingId }) => readingId),
   }

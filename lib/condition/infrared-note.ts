@@ -10,6 +10,9 @@ type InconclusiveCause =
 const difference = (a: number | undefined, b: number | undefined): number | undefined =>
   a === undefined || b === undefined ? undefined : a - b
 
+const share = (part: number | undefined, whole: number | undefined): number | undefined =>
+  part === undefined || whole === undefined || whole <= 0 ? undefined : part / whole
+
 /**
  * One infrared picture as it is shown: differences, why it proves nothing of health, whether it is hot all the same, and
  * the published criteria. No heat balance: the class never rests on this alone.
@@ -25,6 +28,9 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
   return {
     readingId: evidence.readingId,
     takenAtMs: evidence.takenAtMs,
+    survey: evidence.survey,
+    lineCurrentA: evidence.lineCurrentA,
+    loadShare: share(evidence.lineCurrentA, context.facts.ratingA),
     spliceTempC: evidence.spliceTempC,
     referenceKind: evidence.referenceKind,
     overConductorK: evidence.referenceKind === 'air' ? undefined : overConductorK,

@@ -28,6 +28,8 @@ export interface Measured {
   sides: SideMeasurement[]
   /** Sides whose interface did not lie between the electrodes. */
   unproved: Side[]
+  /** Sides that were read and are not used, for whatever reason. */
+  refused: Side[]
   flags: AssessmentFlag[]
   reasons: Reason[]
 }
@@ -37,7 +39,7 @@ export interface Measured {
  * What cannot be used is named in the reasons and never dropped without a word.
  */
 export function measure(readings: readonly ResistanceEvidence[], context: Context): Measured {
-  const result: Measured = { sides: [], unproved: [], flags: [], reasons: [] }
+  const result: Measured = { sides: [], unproved: [], refused: [], flags: [], reasons: [] }
   const usable = withEnoughCurrent(readings, context, result)
   if (usable.length === 0) return result
   const live = !usable.every((reading) => reading.testCurrent === 'dead-dc')
@@ -105,6 +107,7 @@ function collectSide(readings: readonly ResistanceEvidence[], side: Side, contex
     const uohm = side === 'A' ? reading?.sideAUohm : reading?.sideBUohm
     if (!reading || uohm === undefined) continue
     if (!isResistance(uohm)) {
+      result.refused.push(side)
       result.reasons.push(outOfRange(reading, side === 'A' ? 'sideAUohm' : 'sideBUohm', uohm))
       continue
     }
@@ -157,6 +160,7 @@ function keepSide(found: Collected, side: Side, reference: ConductorReference, c
   const refusal = whyRefused(side, sideUohm / reference.uohm, found, context)
   if (refusal) {
     addFlags(result.flags, [refusal.flag])
+    result.refused.push(side)
     if (refusal.flag === 'interface-not-proved') result.unproved.push(side)
     result.reasons.push(refusal.reason)
     return
@@ -169,7 +173,7 @@ function keepSide(found: Collected, side: Side, reference: ConductorReference, c
     reasons.push({
       code: 'single-layer-core',
       values: {
-        side, conductorUohm: reference.uohm, ratio: sideUohm / reference.uohm, dcConductorUohm: reference.dcEquivalent.uohm,
+        side, declared: found.sidesDeclared, conductorUohm: reference.uohm, ratio: sideUohm / reference.uohm, dcConductorUohm: reference.dcEquivalent.uohm,
         dcRatio: sideUohm / reference.dcEquivalent.uohm,
       },
     })
@@ -194,22 +198,23 @@ const union = <T>(a: readonly T[], b: readonly T[]): T[] => {
 }
 
 /** Why a ratio says nothing of the interface; null where it does. */
-function whyRefused(side: Side, ratio: number, found: Collected, context: Context): { flag: AssessmentFlag; reason: Reason } | null {
+function whyRefused(name: Side, ratio: number, found: Collected, context: Context): { flag: AssessmentFlag; reason: Reason } | null {
   const { side: rule } = context.policy
   const { readingIds } = found
+  const side = { side: name, declared: found.sidesDeclared }
   if (ratio < rule.leastRatio || ratio > rule.greatestRatio) {
-    const values = { side, ratio, least: rule.leastRatio, greatest: rule.greatestRatio }
+    const values = { ...side, ratio, least: rule.leastRatio, greatest: rule.greatestRatio }
     return { flag: 'implausible', reason: { code: 'ratio-out-of-range', values, readingIds } }
   }
   if (ratio < rule.implausibleRatio) {
-    return { flag: 'implausible', reason: { code: 'implausible-side', values: { side, ratio, limit: rule.implausibleRatio }, readingIds } }
+    return { flag: 'implausible', reason: { code: 'implausible-side', values: { ...side, ratio, limit: rule.implausibleRatio }, readingIds } }
   }
-  if (!context.interfaces.barrelSides.includes(side)) return null
+  if (!context.interfaces.barrelSides.includes(name)) return null
   if (found.barrelElectrodeM !== undefined && found.barrelElectrodeM <= 0) {
-    const values = { side, barrelElectrodeM: found.barrelElectrodeM }
+    const values = { ...side, barrelElectrodeM: found.barrelElectrodeM }
     return { flag: 'interface-not-proved', reason: { code: 'electrode-off-barrel', values, readingIds } }
   }
   if (context.barrelRatio === null || ratio > rule.barrelOnlyFactor * context.barrelRatio) return null
-  const values = { side, ratio, barrelRatio: context.barrelRatio, factor: rule.barrelOnlyFactor, barrelAssumed: context.barrelAssumed }
+  const values = { ...side, ratio, barrelRatio: context.barrelRatio, factor: rule.barrelOnlyFactor, barrelAssumed: context.barrelAssumed }
   return { flag: 'interface-not-proved', reason: { code: 'interface-not-proved', values, readingIds } }
 }

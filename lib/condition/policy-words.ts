@@ -1,7 +1,10 @@
 /** How far a default can be traced. */
 export type PolicySource = 'published' | 'computed' | 'memory' | 'common practice'
 
-/** One setting, as a settings screen shows it. `path` is the place in the policy: 'instrument.limitRel'. */
+/**
+ * One setting, as a settings screen shows it. `path` is the place in the policy: 'instrument.limitRel'. The words carry their
+ * quantities in braces, for `localText`.
+ */
 export interface PolicyWord {
   path: string
   label: string
@@ -15,8 +18,8 @@ export interface PolicyWord {
 type Line = readonly [path: string, label: string, unit: string, meaning: string, status?: PolicySource, source?: string]
 
 const COMMON = 'Common practice, no source.'
-const BALANCE = 'Computed with the heat balance of IEEE Std 738 at the 75 °C rating current, air 25 °C, rounded to the conservative side.'
-const DRAKE_100 = 'Computed for Drake at 100 °C in air of 25 °C: 93 °C is passed at k 1.22, 125 °C at 1.81.'
+const BALANCE = 'Computed with the heat balance of IEEE Std 738 at the {75 °C} rating current, air {25 °C}, rounded to the conservative side.'
+const DRAKE_100 = 'Computed for Drake at {100 °C} in air of {25 °C}: {93 °C} is passed at k 1.22, {125 °C} at 1.81.'
 const CHI_SQUARE = 'Chi-square distribution with one degree of freedom, 1 %.'
 
 const LINES: readonly Line[] = [
@@ -24,15 +27,15 @@ const LINES: readonly Line[] = [
   ['edges.watch', 'Watch over', 'ratio', 'Resistance of a side over the same length of conductor: worse than the conductor.', 'computed',
     BALANCE],
   ['edges.degraded', 'Degraded over', 'ratio', 'The splice runs hotter than its conductor.', 'computed', BALANCE],
-  ['edges.urgent', 'Urgent over', 'ratio', 'The splice would pass 93 °C at full rating.', 'computed', BALANCE],
-  ['edges.critical', 'Critical over', 'ratio', 'The splice would pass 125 °C at full rating.', 'computed', BALANCE],
-  ['edgesByMaxOperatingC', 'Edges of hotter sections', '', 'Edges by maximum operating temperature for sections above 75 °C.'],
-  ['edgesAbove75.watch', 'Above 75 °C: watch over', 'ratio',
-    'Taken above 75 °C where no edges are set for the temperature; confidence is then low.'],
-  ['edgesAbove75.degraded', 'Above 75 °C: degraded over', 'ratio', 'As above; half-way between watch and urgent.'],
-  ['edgesAbove75.urgent', 'Above 75 °C: urgent over', 'ratio', 'As above: the splice would pass 93 °C at full rating.', 'computed',
+  ['edges.urgent', 'Urgent over', 'ratio', 'The splice would pass {93 °C} at full rating.', 'computed', BALANCE],
+  ['edges.critical', 'Critical over', 'ratio', 'The splice would pass {125 °C} at full rating.', 'computed', BALANCE],
+  ['edgesByMaxOperatingC', 'Edges of hotter sections', '', 'Edges by maximum operating temperature for sections above {75 °C}.'],
+  ['edgesAbove75.watch', 'Above {75 °C}: watch over', 'ratio',
+    'Taken above {75 °C} where no edges are set for the temperature; confidence is then low.'],
+  ['edgesAbove75.degraded', 'Above {75 °C}: degraded over', 'ratio', 'As above; half-way between watch and urgent.'],
+  ['edgesAbove75.urgent', 'Above {75 °C}: urgent over', 'ratio', 'As above: the splice would pass {93 °C} at full rating.', 'computed',
     DRAKE_100],
-  ['edgesAbove75.critical', 'Above 75 °C: critical over', 'ratio', 'As above: the splice would pass 125 °C at full rating.', 'computed',
+  ['edgesAbove75.critical', 'Above {75 °C}: critical over', 'ratio', 'As above: the splice would pass {125 °C} at full rating.', 'computed',
     DRAKE_100],
   ['pRules.watch', 'Chance that makes watch', 'share', 'Watch is taken when the chance of a ratio over its edge is more than this.'],
   ['pRules.degraded', 'Chance that makes degraded', 'share',
@@ -63,7 +66,7 @@ const LINES: readonly Line[] = [
   ['reference.singleLayerUpperRel', 'One aluminium layer, live', 'share',
     'Live readings on one aluminium layer over steel may stand this far above the dc table.'],
   ['reference.coreFactor', 'Effect of the steel core', 'ratio', 'ac over dc on one aluminium layer, where the table cannot tell.',
-    'computed', 'Penguin at 75 °C, published ac against dc: 1.19.'],
+    'computed', 'Penguin at {75 °C}, published ac against dc: 1.19.'],
   ['reference.endsAgreeRel', 'Two conductor readings agree', 'share', 'Closer than this their mean is taken, else the lower.'],
   ['reference.tableURel', 'Error of a table value', 'share', 'Where the conductor was not measured: tolerance 3 % and temperature 3 %.'],
   ['reference.riseOverAirK', 'Conductor over air', 'K', 'Taken where only the air temperature was noted.'],

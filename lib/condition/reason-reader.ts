@@ -1,6 +1,6 @@
 import {
   formatCurrent, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
-  type UnitSystem,
+  formatTemperatureLimit, type UnitSystem,
 } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 import type { Edges, Reason } from './types'
@@ -20,6 +20,7 @@ export interface ReasonReader {
   word(key: string): string
   is(key: string, value: string | boolean): boolean
   has(key: string): boolean
+  /** 'Side A', or with the doubt where nobody noted which structure it faces. */
   side(): string
   count(key: string): string
   oneDecimal(key: string): string
@@ -29,13 +30,17 @@ export interface ReasonReader {
   uohm(key: string): string
   length(key: string): string
   temperature(key: string): string
+  /** A limit in whole degrees. */
+  limit(key: string): string
   difference(key: string): string
   current(key: string): string
   share(key: string): string
-  /** A share that nobody can be certain of: never none and never all. */
+  /** A share that nobody can be certain of: never none and never all, in words there. */
   chance(key: string): string
   /** ' on 14 Mar 2026', or nothing where the date is not known. */
   onDate(key: string): string
+  /** ', at 155 A (17% of rating)', or nothing where the load is not known. */
+  atLoad(): string
 }
 
 const LEAST_CHANCE = 1e-9
@@ -56,7 +61,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     word,
     is: (key, value) => values[key] === value,
     has: (key) => values[key] !== null && values[key] !== undefined,
-    side: () => `Side ${word('side')}`,
+    side: () => (values.declared === false ? `The side noted as ${word('side')}` : `Side ${word('side')}`),
     count: (key) => formatNumber(number(key), 0),
     oneDecimal: (key) => formatNumber(number(key), 1),
     ratio: (key) => formatRatio(number(key), all),
@@ -64,12 +69,21 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     uohm: (key) => formatResistance(number(key)),
     length: (key) => formatLength(number(key), unitSystem),
     temperature: (key) => formatTemperature(number(key), unitSystem),
+    limit: (key) => formatTemperatureLimit(number(key), unitSystem),
     difference: (key) => formatTemperatureDifference(number(key), unitSystem),
     current: (key) => formatCurrent(number(key)),
     share: (key) => formatPercent(number(key)),
-    chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)),
+    chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)).replace('<', 'under ').replace('>', 'over '),
     onDate: (key) => (typeof values[key] === 'number' ? ` on ${formatDate(number(key), timeZone)}` : ''),
+    atLoad: () => loadText(number('currentA'), number('loadShare')),
   }
+}
+
+/** Line current of a picture; its share of the rating where that is known. */
+export function loadText(currentA: number | undefined, loadShare: number | undefined): string {
+  if (currentA === undefined || !Number.isFinite(currentA)) return ''
+  const share = loadShare === undefined || !Number.isFinite(loadShare) ? '' : ` (${formatPercent(loadShare)} of rating)`
+  return `, at ${formatCurrent(currentA)}${share}`
 }
 
 export type Sentence = (r: ReasonReader) => string

@@ -1,7 +1,9 @@
 import { newSpliceRatio } from './barrel'
 import type { Asymmetry } from './asymmetry'
 import type { Context } from './context'
+import type { Side } from './interfaces'
 import type { VisualState } from './findings'
+import { flightsOf } from './flights'
 import type { SideMeasurement } from './measure'
 import type { AssessmentFlag, ConditionClass, InfraredNote, Reason, SideAssessment } from './types'
 
@@ -10,6 +12,8 @@ export interface ClassFindings {
   condition: ConditionClass
   governing: SideAssessment | undefined
   sides: readonly SideAssessment[]
+  /** Read by the newest visit, and not used. */
+  refused: readonly Side[]
   asymmetry: Asymmetry | undefined
   visual: VisualState
   infrared: readonly InfraredNote[]
@@ -19,6 +23,9 @@ export interface ClassFindings {
   /** Set where a repair began a new series. */
   seriesStartsAtMs: number | undefined
 }
+
+/** Which side, and whether anybody noted which structure it faces. */
+const sideValues = ({ side, flags }: SideAssessment): Reason['values'] => ({ side, declared: !flags.includes('sides-undeclared') })
 
 /** 1.645 standard deviations either way: nine times in ten. */
 const NINE_IN_TEN = 1.6448536269514722
@@ -43,7 +50,7 @@ function addClassReason(reasons: Reason[], { condition, governing, visual, whyNo
     return
   }
   if (condition === 'unknown') {
-    reasons.push({ code: 'incomplete', values: { side: governing.side, ratio: governing.ratio } })
+    reasons.push({ code: 'incomplete', values: { ...sideValues(governing), ratio: governing.ratio } })
     return
   }
   const forced = asymmetry?.ageing === true && governing.class === 'sound'
@@ -56,7 +63,7 @@ function ruleReason(side: SideAssessment, { edges, policy }: Context): Reason {
   const limit = measured === 'sound' ? policy.pRules.watch : policy.pRules[measured]
   const chance = measured === 'sound' ? side.pOver.watch : side.pOver[measured]
   return {
-    code: 'class-rule', values: { side: side.side, class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis },
+    code: 'class-rule', values: { ...sideValues(side), class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis },
     readingIds: side.readingIds,
   }
 }
@@ -66,7 +73,7 @@ function ratioReason(side: SideAssessment, { interfaces }: Context): Reason {
   return {
     code: 'side-ratio',
     values: {
-      side: side.side, name: interfaces.names[side.side], sideUohm: side.sideUohm, conductorUohm: side.conductorUohm, ratio: side.ratio,
+      ...sideValues(side), name: interfaces.names[side.side], sideUohm: side.sideUohm, conductorUohm: side.conductorUohm, ratio: side.ratio,
       lowRatio: side.ratio * Math.exp(-NINE_IN_TEN * uLn), highRatio: side.ratio * Math.exp(NINE_IN_TEN * uLn), repeats: side.repeats,
       reference: side.reference, takenAtMs: side.takenAtMs ?? null, class: side.class,
     },
@@ -74,15 +81,17 @@ function ratioReason(side: SideAssessment, { interfaces }: Context): Reason {
   }
 }
 
-function addMissing(reasons: Reason[], { sides, context, whyNot }: ClassFindings): void {
+function addMissing(reasons: Reason[], { sides, refused, context, whyNot }: ClassFindings): void {
   const { count, names } = context.interfaces
   if (whyNot || sides.length === 0 || sides.length >= count) return
   if (count > 2) {
     reasons.push({ code: 'leg-missing', values: { measured: sides.length, count } })
     return
   }
-  const missing = sides[0]?.side === 'A' ? 'B' : 'A'
-  reasons.push({ code: 'one-side-missing', values: { side: missing, name: names[missing] } })
+  const [known] = sides
+  const missing = known?.side === 'A' ? 'B' : 'A'
+  if (!known || refused.includes(missing)) return // it was read, and its own reason says what that proves
+  reasons.push({ code: 'one-side-missing', values: { ...sideValues(known), side: missing, name: names[missing] } })
 }
 
 function addAsymmetry(reasons: Reason[], { asymmetry, sides, context }: ClassFindings): void {
@@ -99,21 +108,31 @@ function addSigns(reasons: Reason[], { visual, infrared, context }: ClassFinding
   if (visual.mechanical.length > 0) {
     reasons.push({ code: 'mechanical-finding', values: { findings: visual.mechanical.join(', ') }, readingIds: visual.readingIds })
   }
-  const hot = infrared.filter((note) => note.hot)
-  if (hot.length > 0) {
+  const flights = flightsOf(infrared, context.policy)
+  for (const flight of flights) {
+    const hot = flight.filter((note) => note.hot)
+    if (hot.length === 0) continue
     const overConductorK = Math.max(...hot.map((note) => note.overConductorK ?? 0))
-    reasons.push({
-      code: 'infrared-hot', values: { overConductorK, limitK: context.policy.infrared.hotOverConductorK },
-      readingIds: hot.map(({ readingId }) => readingId),
-    })
+    reasons.push(flightReason('infrared-hot', hot, { overConductorK, limitK: context.policy.infrared.hotOverConductorK }))
   }
-  const unclear = infrared.filter((note) => note.inconclusive.length > 0)
-  if (unclear.length > 0) {
+  for (const flight of flights) {
+    const unclear = flight.filter((note) => note.inconclusive.length > 0)
+    if (unclear.length === 0) continue
     const causes = [...new Set(unclear.flatMap((note) => note.inconclusive))]
-    reasons.push({
-      code: 'infrared-inconclusive', values: { causes: causes.join(', '), count: unclear.length, of: infrared.length },
-      readingIds: unclear.map(({ readingId }) => readingId),
-    })
+    reasons.push(flightReason('infrared-inconclusive', unclear, { causes: causes.join(', ') }))
+  }
+}
+
+/** When and at what load a flight took its pictures; of several the newest speaks. */
+function flightReason(code: string, pictures: readonly InfraredNote[], values: Reason['values']): Reason {
+  const newest = pictures.at(-1)
+  return {
+    code,
+    values: {
+      ...values, takenAtMs: newest?.takenAtMs ?? null, currentA: newest?.lineCurrentA ?? null, loadShare: newest?.loadShare ?? null,
+      count: pictures.length,
+    },
+    readingIds: pictures.map(({ readingId }) => readingId),
   }
 }
 
@@ -125,7 +144,8 @@ function addCircumstances(reasons: Reason[], { flags, context, oldestYears, cond
   if (flags.includes('edges-default-above-75')) {
     reasons.push({ code: 'edges-makeshift', values: { maxOperatingC: context.facts.maxOperatingC ?? null, urgent: context.edges.urgent } })
   } else if (context.edges.basis === 'section') {
-    reasons.push({ code: 'edges-of-section', values: { maxOperatingC: context.facts.maxOperatingC ?? null } })
+    const { upToC = null } = context.edges
+    reasons.push({ code: 'edges-of-section', values: { maxOperatingC: context.facts.maxOperatingC ?? null, upToC } })
   }
   if (seriesStartsAtMs !== undefined) reasons.push({ code: 'since-repair', values: { fromMs: seriesStartsAtMs } })
 }

@@ -2,11 +2,14 @@ import { causeWords, findingWords, findingsWords } from './words'
 import type { ReasonReader, Sentence } from './reason-reader'
 
 const REFERENCE_WORDS: Record<string, string> = {
-  'measured': 'on the conductor', 'table': 'by the conductor table', 'dc-equivalent': 'for the conductor without its steel core',
+  'measured': 'measured on the conductor', 'table': 'by the conductor table', 'dc-equivalent': 'for the conductor without its steel core',
 }
 
+/** Whether the fitting's interfaces differ, so that a side's name says which one it is. */
+const isNamed = (r: ReasonReader): boolean => !/^(side [AB])?$/.test(r.word('name'))
+
 /** 'Side A', with the name of the interface where it says more. */
-const namedSide = (r: ReasonReader): string => (/^(side [AB])?$/.test(r.word('name')) ? r.side() : `${r.side()} (${r.word('name')})`)
+const namedSide = (r: ReasonReader): string => (isNamed(r) ? `Side ${r.word('side')} (${r.word('name')})` : r.side())
 
 function classRule(r: ReasonReader): string {
   const measured = r.word('class')
@@ -16,7 +19,8 @@ function classRule(r: ReasonReader): string {
   }
   const atLeast = measured === 'urgent' || measured === 'critical'
   const limit = atLeast ? `${r.share('limit')} or more` : `more than ${r.share('limit')}`
-  return `${r.side()} counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.`
+  const side = r.is('declared', false) ? 'The worse side' : r.side()
+  return `${side} counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.`
 }
 
 function sideRatio(r: ReasonReader): string {
@@ -27,7 +31,7 @@ function sideRatio(r: ReasonReader): string {
   const range = doubtful
     ? `; nine times in ten the true ratio lies between ${r.plainRatio('lowRatio')} and ${r.plainRatio('highRatio')}`
     : ''
-  return `${namedSide(r)}: ${r.uohm('sideUohm')}${mean} against ${r.uohm('conductorUohm')} ${reference}${r.onDate('takenAtMs')}, `
+  return `${namedSide(r)}${r.onDate('takenAtMs')}: ${r.uohm('sideUohm')}${mean} against ${r.uohm('conductorUohm')} ${reference}, `
     + `ratio ${r.ratio('ratio')}${range}.`
 }
 
@@ -44,8 +48,10 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
   'not-assessed-by-ratio': (r) => r.is('why', 'shield-wire')
     ? 'A shield-wire splice carries no load current: it is judged by its mechanical state and fault duty, not by a ratio.'
     : 'An automatic splice grips by tension and is not judged by a ratio.',
-  'one-side-missing': (r) => `${namedSide(r)} is not measured; nothing is assumed of it.`,
-  'leg-missing': (r) => `${r.count('measured')} of ${r.count('count')} legs of the tap are measured.`,
+  'one-side-missing': (r) => r.is('declared', false) && !isNamed(r)
+    ? 'One side is not measured, and nobody noted which; nothing is assumed of it.'
+    : `${namedSide(r)} is not measured; nothing is assumed of it.`,
+  'leg-missing': (r) => `${r.count('measured')} of ${r.count('count')} legs of the tap ${r.number('measured') === 1 ? 'is' : 'are'} measured.`,
   'asymmetry': (r) =>
     `One side reads ${r.plainRatio('asymmetry')} times the other with equal electrode positions; `
     + `over ${r.plainRatio('limit')} one interface is ageing first.`,
@@ -53,17 +59,19 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
     `One side reads ${r.plainRatio('asymmetry')} times the other; without recorded, equal electrode positions that proves nothing.`,
   'finding': (r) => r.is('finding', 'none')
     ? 'A look at the splice found nothing.'
-    : `A look at the splice found ${findingWords(r.word('finding'))}, which makes a poor interface likelier.`,
+    : `A look at the splice found ${findingWords(r.word('finding'))}, which speaks for a poor interface.`,
   'mechanical-finding': (r) =>
     `Mechanical finding: ${findingsWords(r.word('findings'))}. It goes to engineering and does not change the ratio.`,
   'infrared-hot': (r) =>
-    `Infrared shows the splice ${r.difference('overConductorK')} hotter than its own conductor; a splice in order runs cooler.`,
-  'infrared-inconclusive': (r) => `Infrared proves nothing of health: ${causeWords(r.word('causes').split(', '))}.`,
-  'stale': (r) => r.has('years') ? `The oldest reading in use is ${r.oneDecimal('years')} years old.` : 'A reading in use has no date.',
+    `Infrared${r.onDate('takenAtMs')}${r.atLoad()} shows the splice ${r.difference('overConductorK')} hotter than its own conductor; `
+    + 'a splice in order runs cooler.',
+  'infrared-inconclusive': (r) => `Infrared${r.onDate('takenAtMs')}${r.atLoad()} proves nothing of health: ${causeWords(r.word('causes').split(', '))}.`,
+  'stale': (r) => r.has('years') ? `The oldest reading in use is ${r.oneDecimal('years')} years old, more than twice the interval for this class.` : 'A reading in use has no date.',
   'edges-makeshift': (r) =>
-    `This section may run at ${r.temperature('maxOperatingC')}, and no class edges are set for that: cautious ones stand in `
-    + `(urgent over ${r.plainRatio('urgent')}), and above 100 °C even they may be too mild.`,
-  'edges-of-section': (r) => `The class edges are those set for a maximum operating temperature of ${r.temperature('maxOperatingC')}.`,
+    `This section may run at ${r.limit('maxOperatingC')}, and no class edges are set for that: cautious ones stand in `
+    + `(urgent over ${r.plainRatio('urgent')}), and confidence is low. Above {100 °C} even they may be too mild.`,
+  'edges-of-section': (r) =>
+    `This section may run at ${r.limit('maxOperatingC')}: the class edges are those set for sections up to ${r.limit('upToC')}.`,
   'since-repair': (r) => `Readings before the repair${r.onDate('fromMs')} no longer count.`,
   'new-splice-reads': (r) => `With the electrodes where they sat, a new splice reads about ${r.plainRatio('newRatio')}.`,
 }

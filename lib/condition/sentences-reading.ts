@@ -10,6 +10,8 @@ const MISSING_REFERENCE: Record<string, string> = {
   table: 'The conductor was not measured and is not in the table, so there is nothing to compare with.',
 }
 
+const lower = (text: string): string => (text.startsWith('Side') ? text.replace('Side', 'side') : text.replace('The', 'the'))
+
 function reference(r: ReasonReader): string {
   const way = r.number('deviation') > 0 ? 'above' : 'below'
   const fitting = r.word('fitting')
@@ -25,8 +27,8 @@ export const READING_SENTENCES: Record<string, Sentence> = {
     `Two instruments or methods disagree on side ${r.word('side')}: ${r.ratio('ratio')} against ${r.ratio('otherRatio')}; `
     + 'the worse one is taken.',
   'ratio-fell': (r) =>
-    `${r.side()} read ${r.ratio('from')}${r.onDate('takenAtMs')} and ${r.ratio('to')} now without a repair: `
-    + 'one of the two is wrong, or the electrodes moved.',
+    `${r.is('declared', false) ? 'The worse side' : r.side()} read ${r.ratio('from')}${r.onDate('takenAtMs') || ' before'} and `
+    + `${r.ratio('to')}${r.onDate('nowAtMs') || ' now'}, without a repair between: one of the two is wrong, or the electrodes moved.`,
   'reading-out-of-range': (r) =>
     `${FIELD_WORDS[r.word('field')] ?? r.word('field')} of ${r.uohm('uohm')} is not used: `
     + `an instrument reads ${r.uohm('leastUohm')} to ${r.uohm('greatestUohm')}.`,
@@ -39,7 +41,7 @@ export const READING_SENTENCES: Record<string, Sentence> = {
     `${r.side()} reads ${r.plainRatio('ratio')}, hardly more than ${r.is('barrelAssumed', true) ? 'a typical barrel' : 'the barrel'} alone `
     + `(${r.plainRatio('barrelRatio')}): its interface did not lie between the electrodes.`,
   'electrode-off-barrel': (r) =>
-    `The barrel electrode of side ${r.word('side')} was not on the barrel: its interface did not lie between the electrodes.`,
+    `The barrel electrode of ${lower(r.side())} was not on the barrel: its interface did not lie between the electrodes.`,
   'conductor-from-table': (r) =>
     `The conductor was not measured: ${r.word('conductor')} over ${r.length('spanM')} at ${r.temperature('temperatureC')} `
     + `is taken as ${r.uohm('uohm')}, give or take ${r.share('uRel')}.`,

@@ -116,6 +116,8 @@ export interface Edges {
   urgent: number
   critical: number
   basis: 'policy' | 'computed' | 'section'
+  /** Maximum operating temperature up to which these edges hold, °C; absent where they stand in for a hotter section. */
+  upToC?: number
 }
 
 /** One interface (side) as measured and as believed. */
@@ -164,6 +166,8 @@ export interface VisitSummary {
   ratio?: number
   /** True where every interface of the fitting gave a usable ratio. */
   complete: boolean
+  /** Each side with a usable ratio, as measured; `uRatio` is its standard uncertainty. */
+  sides: { side: 'A' | 'B'; ratio: number; uRatio: number; sidesDeclared: boolean }[]
   readingIds: (number | string)[]
 }
 
@@ -212,6 +216,11 @@ export interface NextAction {
 export interface InfraredNote {
   readingId: number | string
   takenAtMs?: number
+  survey?: string
+  /** Per phase, when the picture was taken. */
+  lineCurrentA?: number
+  /** Of the section's rating. */
+  loadShare?: number
   spliceTempC?: number
   referenceKind?: 'own-conductor' | 'same-fitting' | 'air'
   /** Over its own conductor, or over the same fitting elsewhere where `referenceKind` says so. */
@@ -221,7 +230,8 @@ export interface InfraredNote {
   /** Why the picture proves nothing of health; empty where none of the rules applied. */
   inconclusive: string[]
   hot: boolean
-  criteria: { column: 'similar component' | 'ambient air'; band: string; action: string; source: string }[]
+  /** The row of the published table that a difference falls in, K; `upToK` null where the row has no end. */
+  criteria: { column: 'similar component' | 'ambient air'; fromK: number; upToK: number | null; action: string; source: string }[]
 }
 
 /** The class on show, and whether it is held above what the evidence says now: urgent and critical never fall by themselves. */

@@ -27,7 +27,7 @@ const CAUSE_WORDS: Record<string, string> = {
 export const causeWords = (causes: readonly string[]): string => causes.map((cause) => CAUSE_WORDS[cause] ?? cause).join(', ')
 
 export const FLAG_WORDS: Record<AssessmentFlag, string> = {
-  'partial': 'Not every interface of this fitting is measured.',
+  'partial': 'Not every interface of this fitting has a usable measurement.',
   'provisional': 'Provisional: the conductor reading does not fit the conductor on record.',
   'stale': 'The reading is old or has no date.',
   'conflict': 'Two readings contradict each other; the worse or the newer stands until one is repeated.',
@@ -59,7 +59,7 @@ const ACTION_WORDS: Record<ActionCode, string> = {
   'decide-load-or-outage': 'Decide on load relief or an outage with operations',
   'confirm-reading': 'Take a confirming, independent reading',
   'repair': 'Repair',
-  'repair-in-outage': 'Repair in the next planned outage',
+  'repair-in-outage': 'Repair in the next planned outage, at the latest',
   'look-at-peak-load': 'Look at it again at each peak-load period until it is repaired',
   'record': 'Keep it on record',
   'measure-again': 'Measure again',
@@ -78,14 +78,23 @@ const ACTION_WORDS: Record<ActionCode, string> = {
 
 const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`
 
+const DAYS_PER_YEAR = 365
+const MONTHS_PER_YEAR = 12
+
+/** '30 days', '6 months', '2 years': months and years only where the days are as many, to the day. */
+function daysWords(days: number): string {
+  const years = days / DAYS_PER_YEAR
+  if (Number.isInteger(years)) return plural(years, 'year')
+  const months = Math.round(years * MONTHS_PER_YEAR)
+  return months > 2 && Math.round((months * DAYS_PER_YEAR) / MONTHS_PER_YEAR) === days ? plural(months, 'month') : plural(days, 'day')
+}
+
 /** 'Repair within 72 hours.' */
 export function actionSentence(action: NextAction): string {
   const text = ACTION_WORDS[action.code]
   if (action.code === 'call-control-room') return `${text}.`
   if (action.withinHours !== undefined) return `${text} within ${plural(action.withinHours, 'hour')}.`
-  if (action.withinDays === undefined) return `${text}.`
-  const years = action.withinDays / 365
-  return `${text} within ${Number.isInteger(years) && years > 1 ? plural(years, 'year') : plural(action.withinDays, 'day')}.`
+  return action.withinDays === undefined ? `${text.replace(/, at the latest$/, '')}.` : `${text} within ${daysWords(action.withinDays)}.`
 }
 
 /** What no reading of this tool shows; part of every report. */

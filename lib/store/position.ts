@@ -1,5 +1,6 @@
 import { positionText } from '@/lib/geo'
 import { measureText, offsetMeasure } from '@/lib/units/format'
+import { spell } from '@/lib/units/spelling'
 import type { Scope } from './scope'
 import { getSettings } from './settings'
 import { database, type Db } from './transaction'
@@ -22,7 +23,7 @@ export async function positionTextOf(scope: Scope, db: Db = database()): Promise
   const phaseOf = (phase: string): string => (phase === 'A' || phase === 'B' || phase === 'C' ? letters[phase] : phase)
   return (row) => positionText({
     structureBack: row.structure_back ?? undefined, structureAhead: row.structure_ahead ?? undefined, offsetFromStructureM: row.offset_m ?? undefined,
-    lineDistanceM: row.line_distance_m ?? undefined, phase: row.phase === null ? undefined : phaseOf(row.phase), position: row.position ?? undefined,
+    lineDistanceM: row.line_distance_m ?? undefined, phase: row.phase === null ? undefined : phaseOf(row.phase), position: row.position === null ? undefined : spell(row.position, system),
     circuitSide: row.circuit_side ?? undefined, subconductor: row.subconductor ?? undefined,
   }, (lengthM) => measureText(offsetMeasure(lengthM, system)))
 }

@@ -36,18 +36,23 @@ export function lineDistanceMeasure(distanceM: number, system: UnitSystem): Meas
   return short < 999.5 ? length(distanceM, 'm', 0) : length(distanceM, 'km', 2)
 }
 
-/** Any length in metres in the unit that suits its size: electrode spans in mm or in, spans in m or ft, circuits in km or mi. */
+/**
+ * Any length in metres in the unit that suits its size: electrode spans in mm or in, spans in m or ft, circuits in km or mi,
+ * these with one decimal under 100.
+ */
 export function lengthMeasure(lengthM: number, system: UnitSystem): Measure {
   const size = Math.abs(lengthM)
   if (system === 'us') {
     if (size < 0.9144) return length(lengthM, 'in', 1)
     if (size < 30.48) return length(lengthM, 'ft', 1)
-    return size < 1609.344 ? length(lengthM, 'ft', 0) : length(lengthM, 'mi', 1)
+    return size < 1609.344 ? length(lengthM, 'ft', 0) : far(lengthM, 'mi')
   }
   if (size < 0.9995) return length(lengthM, 'mm', 0)
   if (size < 9.995) return length(lengthM, 'm', 2)
-  return size < 999.5 ? length(lengthM, 'm', 0) : length(lengthM, 'km', 1)
+  return size < 999.5 ? length(lengthM, 'm', 0) : far(lengthM, 'km')
 }
+
+const far = (lengthM: number, unit: Unit): Measure => length(lengthM, unit, Math.abs(convert(lengthM, 'm', unit)) < 99.95 ? 1 : 0)
 
 /** Metres beside the line or ahead of a structure: whole m or ft, one decimal under 10. */
 export function offsetMeasure(offsetM: number, system: UnitSystem): Measure {
@@ -61,6 +66,10 @@ export const diameterMeasure = (diameterMm: number, system: UnitSystem): Measure
 
 export const temperatureMeasure = (temperatureC: number, system: UnitSystem): Measure =>
   system === 'us' ? measure(convert(temperatureC, 'c', 'f'), 1, '°F') : measure(temperatureC, 1, '°C')
+
+/** A limit that people set in whole degrees: 75 °C is 167 °F. */
+export const temperatureLimitMeasure = (limitC: number, system: UnitSystem): Measure =>
+  system === 'us' ? measure(convert(limitC, 'c', 'f'), 0, '°F') : measure(limitC, Number.isInteger(limitC) ? 0 : 1, '°C')
 
 /** A difference of temperatures in kelvins, in the degrees people read: no offset of 32. */
 export const temperatureDifferenceMeasure = (differenceK: number, system: UnitSystem): Measure =>
@@ -105,6 +114,7 @@ export const formatLength = (lengthM: number, system: UnitSystem): string => mea
 export const formatOffset = (offsetM: number, system: UnitSystem): string => measureText(offsetMeasure(offsetM, system))
 export const formatDiameter = (diameterMm: number, system: UnitSystem): string => measureText(diameterMeasure(diameterMm, system))
 export const formatTemperature = (temperatureC: number, system: UnitSystem): string => measureText(temperatureMeasure(temperatureC, system))
+export const formatTemperatureLimit = (limitC: number, system: UnitSystem): string => measureText(temperatureLimitMeasure(limitC, system))
 export const formatTemperatureDifference = (differenceK: number, system: UnitSystem): string =>
   measureText(temperatureDifferenceMeasure(differenceK, system))
 export const formatWind = (windMS: number, system: UnitSystem): string => measureText(windMeasure(windMS, system))

@@ -2,6 +2,7 @@
 import { Icon } from '../icons'
 import { useThemeChoice, useUnitSystem } from '../preferences'
 import { Segmented } from '../tabs'
+import { useLocalText } from '../use-local-text'
 
 export function ThemeSwitch() {
   const [choice, choose] = useThemeChoice()
@@ -16,10 +17,11 @@ export function ThemeSwitch() {
 
 export function UnitSwitch() {
   const [system, choose] = useUnitSystem()
+  const local = useLocalText()
   return (
     <Segmented label="Units" size="small" value={system} onValueChange={choose} options={[
       { value: 'us', name: 'US units: feet, °F', label: 'ft °F' },
-      { value: 'metric', name: 'Metric units: metres, °C', label: 'm °C' },
+      { value: 'metric', name: local('Metric units: metres, °C'), label: 'm °C' },
     ]} />
   )
 }

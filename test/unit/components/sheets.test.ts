@@ -67,15 +67,18 @@ describe('the sheet of a splice', () => {
       {
         readingId: 12,
         takenAtMs: NOW,
+        lineCurrentA: 341,
+        loadShare: 0.31,
         spliceTempC: 41,
         overConductorK: 6,
         overAmbientK: 18,
-        inconclusive: ['load at 31 % of rating'],
+        inconclusive: ['low-load'],
         hot: true,
         criteria: [
           {
             column: 'similar component',
-            band: '4 to 15 °C',
+            fromK: 3,
+            upToK: 15,
             action: 'probable deficiency; repair as time permits',
             source: 'ANSI/NETA Table 100.18',
           },
@@ -83,8 +86,9 @@ describe('the sheet of a splice', () => {
       },
     ]
     const text = sheet(detail({ assessment: assessment({ infrared }) }))
-    expect(text).toContain('10.8 °F over its conductor')
-    expect(text).toContain('Proves nothing of health: load at 31 % of rating.')
+    expect(text).toContain('at 341 A (31% of rating): splice 105.8 °F, 10.8 °F hotter than its conductor')
+    expect(text).toContain('Proves nothing of health: too little load.')
+    expect(text).toContain('Over a similar component by 5.4 to 27 °F: probable deficiency')
     expect(text).toContain('ANSI/NETA Table 100.18')
     expect(text).toContain('These criteria were not made for splices')
   })
@@ -110,7 +114,7 @@ describe('the sheet of a splice', () => {
   it('shows both times of a splice that was read twice, with the older below', () => {
     const text = sheet(detail({ readings: [reading({ id: 1, taken_at: '2021-06-01T00:00:00Z' }), reading({ id: 2 })] }))
     expect(text.indexOf('14 Mar 2026')).toBeLessThan(text.indexOf('31 May 2021'))
-    expect(text).toContain('Ratio as read, survey by survey')
+    expect(text).toContain('Is a side getting worse?')
   })
 
   it('never calls a line safe', () => {
@@ -170,7 +174,7 @@ describe('the sheet of a circuit', () => {
     expect(text).toContain('1 critical')
     expect(text).toContain('critical, ratio 4.30')
     expect(text).toMatch(/25 ?% of spans and phases \(30 of 120\)\. Last survey 14 Mar 2026/)
-    expect(text).toContain('10.00 mi')
+    expect(text).toContain('10.0 mi')
     expect(text).toMatch(/Bobolink × 2/)
   })
 

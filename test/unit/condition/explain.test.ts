@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { explain, explainInfrared, FLAG_WORDS, type Evidence } from '@/lib/condition'
 import { CLASS_SENTENCES } from '@/lib/condition/sentences-class'
+import { actionSentence } from '@/lib/condition/words'
 import { READING_SENTENCES } from '@/lib/condition/sentences-reading'
 import { infrared, judge, NOW_MS, resistance, visual, YEAR_MS } from './evidence'
 
@@ -54,7 +55,7 @@ describe('an explanation', () => {
   it('says the class, the ratio and the worse side first', () => {
     const text = explain(judge([resistance({ sideAUohm: 95 })]), inUs)
     expect(text.headline).toBe('Critical: side A has 4.42 times the resistance of the same length of conductor.')
-    expect(text.reasons[0]).toBe('Side A counts as critical: the chance of a ratio over 2.75 is >99%, and 20% or more makes it critical.')
+    expect(text.reasons[0]).toBe('Side A counts as critical: the chance of a ratio over 2.75 is over 99%, and 20% or more makes it critical.')
     expect(text.nextActions[0]).toBe('Call the control room now.')
     expect(text.nextActions).toContain('Repair within 72 hours.')
   })
@@ -91,6 +92,57 @@ describe('an explanation', () => {
     expect(text.headline).toMatch(/^Critical, held: the readings now say electrically sound/)
     expect(text.flags[0]?.code).toBe('held')
     expect(text.nextActions[0]).toBe('Take a second independent reading, or have an engineer decide with a reason.')
+  })
+
+  it('gives each flight a sentence of its own, with its date and load, the newest first', () => {
+    const flights = [
+      infrared({ takenAtMs: Date.UTC(2020, 6, 15, 15), survey: 'F1', windMS: 5, lineCurrentA: 812, current30minA: 812 }),
+      infrared({ takenAtMs: Date.UTC(2023, 3, 19, 15), survey: 'F2', lineCurrentA: 155, current30minA: 155 }),
+    ]
+    expect(explain(judge(flights), inUs).reasons.filter((text) => text.startsWith('Infrared'))).toEqual([
+      'Infrared on 19 Apr 2023, at 155 A (17% of rating) proves nothing of health: too little load.',
+      'Infrared on 15 Jul 2020, at 812 A (90% of rating) proves nothing of health: wind.',
+    ])
+    const pair = [infrared({ windMS: 5 }), infrared({ takenAtMs: NOW_MS - 60_000, distanceM: 50 })]
+    expect(judge(pair).reasons.filter(({ code }) => code === 'infrared-inconclusive')).toMatchObject([{ values: { count: 2 } }])
+  })
+
+  it('spells and measures as the reader does', () => {
+    const hot = judge([resistance()], { maxOperatingC: 100 })
+    const us = explain(hot, inUs).reasons.join(' ')
+    expect(us).toContain('an off-center crimp')
+    expect(us).toContain('may run at 212 °F')
+    expect(us).toContain('Above 212 °F even they')
+    expect(us).not.toContain('°C')
+    const metric = explain(hot, { unitSystem: 'metric' }).reasons.join(' ')
+    expect(metric).toContain('an off-centre crimp')
+    expect(metric).toContain('may run at 100 °C')
+    expect(metric).not.toMatch(/°F|[{}]/)
+    expect(explain(judge([resistance(), visual(['discolouration'])]), inUs).reasons.join(' ')).toContain('found discoloration')
+  })
+
+  it('names no side where nobody noted which is which', () => {
+    const one = explain(judge([resistance({ sideBUohm: undefined, sidesDeclared: false })]), inUs)
+    expect(one.headline).toContain('the side read has 0.70 times')
+    expect(one.reasons.join(' ')).toContain('One side is not measured, and nobody noted which')
+    expect(one.reasons.join(' ')).not.toMatch(/Side B/)
+    const fell = explain(judge([
+      resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 15, sideBUohm: 60, sidesDeclared: false }), resistance({ sidesDeclared: false }),
+    ]), inUs).reasons.join(' ')
+    expect(fell).toContain('The worse side read 2.79 on 1 Sep 2025 and 0.75 on 1 Sep 2026, without a repair between')
+  })
+
+  it('does not call a side unmeasured that was read and is not used', () => {
+    const text = explain(judge([resistance({ sideAUohm: 8 })]), inUs)
+    expect(text.reasons.join(' ')).not.toContain('is not measured')
+    expect(text.nextActions).toEqual(['Repeat the reading with the electrodes set anew.'])
+  })
+
+  it('says by when in months and years, to the day', () => {
+    expect(actionSentence({ code: 'measure-again', withinDays: 183 })).toBe('Measure again within 6 months.')
+    expect(actionSentence({ code: 'repair-in-outage', withinDays: 365 })).toBe('Repair in the next planned outage, at the latest within 1 year.')
+    expect(actionSentence({ code: 'repair', withinDays: 30 })).toBe('Repair within 30 days.')
+    expect(actionSentence({ code: 'measure-again', withinDays: 100 })).toBe('Measure again within 100 days.')
   })
 
   it('names what a new splice reads with these electrode positions', () => {
@@ -140,12 +192,28 @@ describe('an infrared picture in words', () => {
     if (!note) throw new Error('no picture')
     const text = explainInfrared(note, inUs)
     expect(text.text).toBe(
-      '1 Sep 2026 09:00 MDT: splice 136.4 °F, 28.8 °F over its conductor, 68.4 °F over the air; hotter than its conductor.',
+      '1 Sep 2026 09:00 MDT, at 600 A (67% of rating): splice 136.4 °F, 28.8 °F hotter than its conductor, 68.4 °F hotter than the air.',
     )
     expect(text.inconclusive).toBe('Proves nothing of health: wind.')
     expect(text.criteria[0]).toEqual({
-      text: 'Over a similar component, over 15 °C: Major discrepancy; repair immediately.', source: 'ANSI/NETA ATS-2003, Table 100.18',
+      text: 'Over a similar component by more than 27 °F: Major discrepancy; repair immediately.', source: 'ANSI/NETA ATS-2003, Table 100.18',
     })
-    expect(text.caution).toContain('not made for splices')
+    expect(text.caution).toContain('not made for splices: a conductor in order stands 54 to 90 °F over the air')
+  })
+
+  it('gives the criteria in °C to whoever reads metric units', () => {
+    if (!note) throw new Error('no picture')
+    expect(explainInfrared(note, { unitSystem: 'metric' }).criteria.map(({ text }) => text.split(':')[0]))
+      .toEqual(['Over a similar component by more than 15 °C', 'Over the air by 20 to 40 °C'])
+  })
+
+  it('reads nothing from the table under one degree, and says so', () => {
+    const [cool] = judge([infrared({ spliceTempC: 20.4, conductorTempC: 23 })]).infrared
+    if (!cool) throw new Error('no picture')
+    const text = explainInfrared(cool, inUs)
+    expect(text.text).toContain('4.7 °F cooler than its conductor, 0.7 °F hotter than the air')
+    expect(text).toMatchObject({
+      criteria: [], caution: '', underTable: 'The published table begins at a difference of 1.8 °F: nothing is read from it.',
+    })
   })
 })

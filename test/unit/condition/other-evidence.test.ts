@@ -88,6 +88,12 @@ describe('infrared', () => {
     expect(actionCodes(assessment)).toEqual(['measure-resistance'])
   })
 
+  it('a hot picture asks for no resistance where it is measured', () => {
+    const hot = infrared({ spliceTempC: 46 })
+    expect(actionCodes(judge([resistance(), hot]))).not.toContain('measure-resistance')
+    expect(actionCodes(judge([resistance({ sideAUohm: 8 }), hot]))).toEqual(['repeat-reading'])
+  })
+
   it.each([
     ['3 K and no more', { spliceTempC: 45 }], ['strong wind', { spliceTempC: 50, windMS: 9 }],
     ['another fitting as reference', { spliceTempC: 50, referenceKind: 'same-fitting' }], ['air as reference', { spliceTempC: 50,
@@ -121,7 +127,7 @@ describe('infrared', () => {
 
   it('carries the published criteria with their source', () => {
     const [note] = judge([infrared({ spliceTempC: 58 })]).infrared
-    expect(note?.criteria.map(({ column, band }) => [column, band]))
-      .toEqual([['similar component', 'over 15 °C'], ['ambient air', '21–40 °C']])
+    expect(note?.criteria.map(({ column, fromK, upToK }) => [column, fromK, upToK]))
+      .toEqual([['similar component', 15, null], ['ambient air', 20, 40]])
   })
 })

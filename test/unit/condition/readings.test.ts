@@ -70,13 +70,18 @@ describe('several visits', () => {
   })
 
   it('a fall is compared with the worse side where nobody declared the sides', () => {
+    const before = resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 45, sideBUohm: 15, sidesDeclared: false })
     const swapped = [
-      resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 45, sideBUohm: 15, sidesDeclared: false }),
+      before,
       resistance({ sideAUohm: 15, sideBUohm: 45, survey: 'S2', sidesDeclared: false }),
     ]
     const assessment = judge(swapped)
     expect(assessment).toMatchObject({ class: 'urgent', governingSide: 'B' })
-    expect(assessment.flags).toContain('sides-undeclared')
+    expect(assessment.flags).toEqual(['sides-undeclared'])
+    expect(reasonCodes(assessment)).not.toContain('ratio-fell')
+    const fallen = judge([before, resistance({ survey: 'S2', sidesDeclared: false })])
+    expect(fallen.flags).toContain('ratio-fell')
+    expect(fallen.reasons.filter(({ code }) => code === 'ratio-fell')).toHaveLength(1)
   })
 })
 

@@ -8,6 +8,7 @@ import {
   valueAt,
   withValue,
 } from '@/components/settings/policy-draft'
+import { shownIn } from '@/components/settings/policy-units'
 import { defaultPolicy, POLICY_WORDS } from '@/lib/condition'
 
 describe('the policy as it is edited', () => {
@@ -28,31 +29,46 @@ describe('the policy as it is edited', () => {
   })
 
   it('shows shares in per cent and reads them back without a trace of the division', () => {
-    expect(shownNumber(0.07, 'share')).toBe('7')
-    expect(typedNumber('7', 'share')).toBe(0.07)
-    expect(typedNumber('57', 'share')).toBe(0.57)
-    expect(typedNumber('1,85', 'ratio')).toBe(1.85)
-    expect(typedNumber('', 'ratio')).toBeNull()
-    expect(typedNumber('high', 'ratio')).toBeNull()
+    expect(shownNumber(0.07, 'share', 'us')).toBe('7')
+    expect(typedNumber('7', 'share', 'us')).toBe(0.07)
+    expect(typedNumber('57', 'share', 'us')).toBe(0.57)
+    expect(typedNumber('1,85', 'ratio', 'us')).toBe(1.85)
+    expect(typedNumber('', 'ratio', 'us')).toBeNull()
+    expect(typedNumber('high', 'ratio', 'us')).toBeNull()
+  })
+
+  it('shows temperatures, their differences, wind and lengths in the reader’s units and keeps SI', () => {
+    expect(shownNumber(100, '°C', 'us')).toBe('212')
+    expect(typedNumber('212', '°C', 'us')).toBe(100)
+    expect(shownNumber(3, 'K', 'us')).toBe('5.4')
+    expect(typedNumber('5.4', 'K', 'us')).toBe(3)
+    expect(shownNumber(4, 'm/s', 'us')).toBe('8.948')
+    expect(typedNumber('0.1', 'm', 'us')).toBe(0.03048)
+    expect(shownNumber(3, 'K', 'metric')).toBe('3')
+    expect(shownIn('K', 'metric').label).toBe('°C')
+    const hotter = withValue(defaultPolicy, 'infrared.hotOverConductorK', 5)
+    expect(changesBetween(defaultPolicy, hotter, 'us')).toMatchObject([{ from: '5.4 °F', to: '9 °F' }])
+    expect(faultsOf(withValue(defaultPolicy, 'reference.assumedConductorC', 300), 'us').get('reference.assumedConductorC'))
+      .toBe('Must be 392 °F or less.')
   })
 
   it('finds no fault with the defaults', () => {
-    expect(faultsOf(defaultPolicy).size).toBe(0)
+    expect(faultsOf(defaultPolicy, 'us').size).toBe(0)
   })
 
   it('says beside the field what is wrong with it', () => {
-    expect(faultsOf(withValue(defaultPolicy, 'edges.urgent', null)).get('edges.urgent')).toBe('Write a number.')
-    expect(faultsOf(withValue(defaultPolicy, 'edges.urgent', 0)).get('edges.urgent')).toBe('Must be over 0.')
-    expect(faultsOf(withValue(defaultPolicy, 'pRules.critical', 1.2)).get('pRules.critical')).toBe('Must be 100 % or less.')
-    expect(faultsOf(withValue(defaultPolicy, 'edges.urgent', 3)).get('edges')).toBe('The edges must rise from watch to critical.')
+    expect(faultsOf(withValue(defaultPolicy, 'edges.urgent', null), 'us').get('edges.urgent')).toBe('Write a number.')
+    expect(faultsOf(withValue(defaultPolicy, 'edges.urgent', 0), 'us').get('edges.urgent')).toBe('Must be over 0.')
+    expect(faultsOf(withValue(defaultPolicy, 'pRules.critical', 1.2), 'us').get('pRules.critical')).toBe('Must be 100% or less.')
+    expect(faultsOf(withValue(defaultPolicy, 'edges.urgent', 3), 'us').get('edges')).toBe('The edges must rise from watch to critical.')
   })
 
   it('names what differs between two versions, with both values', () => {
     const later = withValue(withValue(defaultPolicy, 'edges.urgent', 1.6), 'pRules.critical', 0.1)
-    expect(changesBetween(defaultPolicy, later).map((c) => [c.path, c.from, c.to])).toEqual([
+    expect(changesBetween(defaultPolicy, later, 'us').map((c) => [c.path, c.from, c.to])).toEqual([
       ['edges.urgent', '1.85', '1.6'],
-      ['pRules.critical', '20 %', '10 %'],
+      ['pRules.critical', '20%', '10%'],
     ])
-    expect(changesBetween(defaultPolicy, defaultPolicy)).toEqual([])
+    expect(changesBetween(defaultPolicy, defaultPolicy, 'us')).toEqual([])
   })
 })

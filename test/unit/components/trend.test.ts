@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest'
+import { edgesText } from '@/components/splice/edges-text'
+import { edgeRows } from '@/components/splice/k-scale'
+import { sideName } from '@/components/splice/position'
+import { apart, joined, repairsOf, timeScale, trendPoints } from '@/components/splice/trend'
+import { reading } from '@/test/fixtures/components/samples'
+
+const at = (iso: string): number => Date.parse(iso)
+const visit = (iso: string, ratio: number, sidesDeclared = true, readingIds = [1]) =>
+  ({ takenAtMs: at(iso), readingIds, sides: [{ side: 'A' as const, ratio, uRatio: ratio * 0.06, sidesDeclared }] })
+
+describe('the ratio visit by visit', () => {
+  it('takes what the engine made of a visit with its range, and as read what it no longer counts', () => {
+    const fields = { side_a_uohm: 53, conductor_uohm: 12 }
+    const points = trendPoints(
+      [reading({ id: 1, fields, taken_at: '2026-05-01T00:00:00Z' }), reading({ id: 2, fields, taken_at: '2021-05-01T00:00:00Z' })],
+      [visit('2026-05-01T00:00:00Z', 0.7)],
+    )
+    expect(points.map((p) => [new Date(p.atMs).getUTCFullYear(), Number(p.ratio.toFixed(2)), p.range !== null]))
+      .toEqual([[2021, 4.42, false], [2026, 0.7, true]])
+    expect(points[1]?.range?.[1]).toBeCloseTo(0.7 * Math.exp(1.645 * 0.06), 9)
+  })
+
+  it('joins no sides across a repair, nor where nobody noted which is which', () => {
+    const two = (declared = true) => trendPoints([], [visit('2021-05-01', 1.2), visit('2026-05-01', 1.4, declared)])
+    expect(joined(two(), [])).toHaveLength(1)
+    expect(joined(two(), [at('2026-05-01')])).toEqual([])
+    expect(joined(two(false), [])).toEqual([])
+  })
+
+  it('finds where each repair begins', () => {
+    const after = (id: number, taken_at: string, repaired: boolean) =>
+      reading({ id, taken_at, fields: repaired ? { after_repair: true } : {} })
+    expect(repairsOf([after(1, '2021-05-01', false), after(3, '2022-05-02', true), after(2, '2022-05-01', true)])).toEqual([at('2022-05-01')])
+  })
+
+  it('has an axis true to time, with as many ticks as there is room for', () => {
+    const scale = timeScale(at('2020-07-14'), at('2026-10-20'))
+    expect(scale.ticks.length).toBeGreaterThan(1)
+    for (const { text, atPercent } of scale.ticks) {
+      expect(text).toMatch(/^20\d\d$/)
+      expect(atPercent).toBeCloseTo(scale.percent(at(`${text}-01-01`)), 6)
+    }
+    expect(timeScale(at('2026-10-12'), at('2026-10-20')).ticks[0]?.text).toMatch(/^\d+ Oct 2026$/)
+    const percents = scale.ticks.map((t) => t.atPercent)
+    for (const [i, p] of percents.entries()) if (i > 0) expect(p - (percents[i - 1] ?? 0)).toBeGreaterThanOrEqual(22)
+  })
+
+  it('pushes labels apart and keeps their order', () => {
+    expect(apart([{ yPx: 52 }, { yPx: 50 }], 14)).toEqual([{ yPx: 50 }, { yPx: 64 }])
+  })
+})
+
+describe('the edges on the axis', () => {
+  it('stand in rows where they would run into each other', () => {
+    const rows = (edges: number[]) => edgeRows(edges, (k) => (Math.log(k / 0.5) / Math.log(8)) * 100).map(({ row }) => row)
+    expect(rows([1, 1.3, 1.85, 2.75])).toEqual([0, 0, 0, 0])
+    expect(rows([1, 1.11, 1.22, 1.81])).toEqual([0, 1, 0, 0])
+  })
+
+  const edges = { watch: 1, degraded: 1.3, urgent: 1.85, critical: 2.75 }
+  it('say for which operating temperature they are, and for which the section is', () => {
+    const of = (basis: string, upToC?: number, flags: string[] = []) => ({ edges: { ...edges, basis, upToC }, flags, policyVersion: 3 })
+    expect(edgesText(of('policy', 75), 75, 'us'))
+      .toBe('The section’s maximum operating temperature is 167 °F. Edges: the general ones for sections up to 167 °F, policy 3.')
+    expect(edgesText(of('section', 120), 100, 'metric'))
+      .toBe('The section’s maximum operating temperature is 100 °C. Edges: those set for sections up to 120 °C, policy 3.')
+    const makeshift = edgesText(of('policy', undefined, ['edges-default-above-75']), 100, 'us')
+    expect(makeshift).toContain('is 212 °F, and policy 3 sets no edges for that')
+    expect(makeshift).toContain('confidence stays low')
+    expect(edgesText(of('policy', 75), null, 'us')).toContain('is not known. Edges: the general ones for sections up to 167 °F')
+  })
+})
+
+it('a side that nobody tied to a structure faces none', () => {
+  const place = { structure_back: '45', structure_ahead: '46', kind: 'full-tension splice' }
+  expect(sideName('A', place)).toBe('Side A, toward STR 45')
+  expect(sideName('A', place, false)).toBe('Side A, facing not noted')
+})
