@@ -8,7 +8,7 @@ import type { Tx } from '@/lib/store/transaction'
 
 /** So many splices' evidence is held at a time. */
 const BATCH = 400
-const BREATH = 50
+const BREATH = 10
 
 export interface Reassessment {
   policy: Policy

@@ -7,8 +7,8 @@ export interface NormaliseContext {
   timeZone: string
   /** Milliseconds since 1970 UTC: readings more than 10 minutes later lie in the future. */
   nowMs: number
-  /** Content hash of a text: lower-case hexadecimal, at least 32 digits (`hash128` of this room, or SHA-256). */
-  hash: (text: string) => string
+  /** Hash of a text or of bytes: lower-case hexadecimal, at least 32 digits (`hash128` of this room, or SHA-256). */
+  hash: (content: string | Uint8Array) => string
   decimalComma?: boolean
   /** How 03/04/2026 reads where neither mapping nor file tells; absent: month first, with a warning. */
   dateOrder?: DateOrder

@@ -39,7 +39,7 @@ export class AssessmentRows {
   async write(tx: Tx): Promise<void> {
     const { states } = this
     if (states.length === 0) return
-    await (await sendBytes(tx, 'assessment', ASSESSMENT_COLUMNS, this.rows.view())).done
+    await (await sendBytes(tx, 'assessment', ASSESSMENT_COLUMNS, this.rows.taken())).done
     await tx.run(upsertStates(states))
     this.rows.clear()
     this.states = []

@@ -77,7 +77,7 @@ export class CopyPump {
       if (block.columns !== columns) break
       this.waiting.shift()
       rows += block.rows.count
-      await copy.write(block.rows.view())
+      await copy.write(block.rows.taken())
       this.bytes -= block.rows.length
       this.give(block)
       this.wakeFiller()

@@ -48,14 +48,14 @@ export async function copyRows(tx: Tx, table: string, columns: readonly string[]
         binary.add(row)
         count++
         if (binary.length < PIECE_BYTES) continue
-        await copy.write(Buffer.from(binary.view()))
+        await copy.write(Buffer.from(binary.taken()))
         binary.clear()
       }
     } catch (e) {
       await copy.breakOff()
       throw e
     }
-    await copy.write(binary.view())
+    await copy.write(binary.taken())
     await copy.end()
   })
   return count

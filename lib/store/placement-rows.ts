@@ -1,67 +1,71 @@
 import type { PlacementCandidate, PlacementOutcome } from '@/lib/geo'
 import { BinaryRows, type CopyType } from './binary-rows'
-import { copyTypes, sendBytes, type UnderWay } from './copy'
+import { copyTypes } from './copy'
+import { CopyPump, type Block } from './copy-pump'
 import { mustCoverEverything, type Scope } from './scope'
 import type { Tx } from './transaction'
 
-// The splice comes last: it may be a new one whose number is known only when every reading has its place.
-const COLUMNS = ['reading_id', 'import_id', 'state', 'method', 'circuit_id', 'section_id', 'span_id', 'line_distance_m', 'lon', 'lat', 'offset_m',
-  'probability', 'reasons', 'candidates', 'splice_id'] as const
+const COLUMNS = ['reading_id', 'import_id', 'state', 'method', 'circuit_id', 'section_id', 'span_id', 'splice_id', 'line_distance_m', 'lon', 'lat',
+  'offset_m', 'probability', 'reasons', 'candidates'] as const
 
 /** Alternatives less likely than this are not worth keeping with a reading that found its place. */
 const WORTH_KEEPING = 0.01
 
-/** Rows are kept in blocks of this size, which are used over and over. */
-const BLOCK_BYTES = 1 << 20
+const BLOCK_BYTES = 1 << 17
 
-/** Outcomes as the bytes COPY takes: a long import's placements fit in memory that way. */
+/** Writes outcomes by COPY while they are worked out. */
 export class PlacementRows {
-  private readonly blocks: BinaryRows[] = []
-  private block = 0
-  /** Where the splice of a row belongs, and which new one it is. */
-  private readonly open: { block: number; at: number; fresh: number }[] = []
+  private block: Block
+  private readonly free: Block[] = []
+  private readonly pump: CopyPump
 
-  private constructor(private readonly importId: number, private readonly types: readonly CopyType[]) {}
-
-  static async of(importId: number, tx: Tx): Promise<PlacementRows> {
-    return new PlacementRows(importId, await copyTypes(tx, 'placement', COLUMNS))
+  private constructor(private readonly importId: number, private readonly types: readonly CopyType[], tx: Tx) {
+    this.block = this.emptyBlock()
+    this.pump = new CopyPump(tx, 'placement', (block) => {
+      block.rows.clear()
+      this.free.push(block)
+    })
   }
 
-  /** Ready for the next. */
-  clear(): void {
-    this.block = 0
-    for (const block of this.blocks) block.clear()
-  }
-
-  add(readingId: number, outcome: PlacementOutcome, splice: { known: number } | { fresh: number } | null): void {
-    const at = outcome.chosen
-    const rows = this.roomy()
-    rows.add([
-      readingId, this.importId, outcome.state, outcome.method, at?.circuitId, at?.sectionId, at?.spanId, at?.lineDistanceM, at?.lon, at?.lat, at?.offsetM,
-      outcome.probability, { json: outcome.reasons }, { json: kept(outcome) }, splice && ('known' in splice ? splice.known : 0),
-    ])
-    if (splice && 'fresh' in splice) this.open.push({ block: this.block, at: rows.lastInt4(), fresh: splice.fresh })
-  }
-
-  /** Hands them all over; `newIds` are the numbers that the new splices got. They must not be added to until it is done. */
-  async send(scope: Scope, tx: Tx, newIds: readonly number[]): Promise<UnderWay> {
+  static async of(scope: Scope, importId: number, tx: Tx): Promise<PlacementRows> {
     mustCoverEverything(scope)
-    for (const { block, at, fresh } of this.open) this.blocks[block]?.setInt4(at, newIds[fresh] ?? 0)
-    this.open.length = 0
-    let last: UnderWay = { done: Promise.resolve() }
-    for (const block of this.blocks) {
-      if (block.count === 0) continue
-      await last.done
-      last = await sendBytes(tx, 'placement', COLUMNS, block.view())
-    }
-    return last
+    return new PlacementRows(importId, await copyTypes(tx, 'placement', COLUMNS), tx)
   }
 
-  private roomy(): BinaryRows {
-    const last = this.blocks[this.block]
-    if (last && last.length < BLOCK_BYTES * 0.9) return last
-    if (last) this.block++
-    return this.blocks[this.block] ??= new BinaryRows(this.types, BLOCK_BYTES)
+  /** Whether there is so much that it should be sent before more is added. */
+  get isFull(): boolean {
+    return this.block.rows.length >= BLOCK_BYTES
+  }
+
+  add(readingId: number, outcome: PlacementOutcome, spliceId: number | undefined): void {
+    const at = outcome.chosen
+    this.block.rows.add([
+      readingId, this.importId, outcome.state, outcome.method, at?.circuitId, at?.sectionId, at?.spanId, spliceId, at?.lineDistanceM, at?.lon, at?.lat,
+      at?.offsetM, outcome.probability, { json: outcome.reasons }, { json: kept(outcome) },
+    ])
+  }
+
+  /** Sends what there is on its way. */
+  async send(): Promise<void> {
+    if (this.block.rows.count === 0) return
+    const { block } = this
+    this.block = this.emptyBlock()
+    await this.pump.push(block)
+  }
+
+  /** Everything added so far is stored, and the transaction can be asked again. */
+  async flush(): Promise<void> {
+    await this.send()
+    await this.pump.flush()
+  }
+
+  /** Gives up, so that the transaction can be rolled back. */
+  breakOff(): Promise<void> {
+    return this.pump.breakOff()
+  }
+
+  private emptyBlock(): Block {
+    return this.free.pop() ?? { columns: COLUMNS, rows: new BinaryRows(this.types, BLOCK_BYTES * 1.25) }
   }
 }
 

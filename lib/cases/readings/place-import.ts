@@ -1,6 +1,5 @@
 import { setImmediate as breathe } from 'node:timers/promises'
 import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome } from '@/lib/geo'
-import type { UnderWay } from '@/lib/store/copy'
 import type { SpanSeen } from '@/lib/store/coverage'
 import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
 import { PlacementRows } from '@/lib/store/placement-rows'
@@ -26,7 +25,19 @@ export interface PlacedImport {
 
 /** Finds the place of every reading of an import and writes it, with the splices that it found and nobody knew. */
 export async function placeImport(context: ImportContext, stored: StoredReadings): Promise<PlacedImport> {
-  const { scope, tx, importId } = context
+  const rows = await PlacementRows.of(context.scope, context.importId, context.tx)
+  try {
+    const placed = await placeAll(context, stored, rows)
+    await rows.flush()
+    return placed
+  } catch (e) {
+    await rows.breakOff()
+    throw e
+  }
+}
+
+async function placeAll(context: ImportContext, stored: StoredReadings, rows: PlacementRows): Promise<PlacedImport> {
+  const { scope, tx } = context
   const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, onSplice: new Map(), circuitIds: new Set(), notices: [], seen: [] }
   const { phasing, ...input } = await loadNetwork(scope, tx)
   const network = buildNetwork(input)
@@ -34,50 +45,51 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
   let splices = buildSpliceTable(network, known)
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
   let done = 0
-  let writing: UnderWay = { done: Promise.resolve() }
-  // Two sets of rows take turns: one is filled while the database takes the other.
-  let [rows, sending] = [await PlacementRows.of(importId, tx), await PlacementRows.of(importId, tx)]
   for (const group of stored.readings.passes(TOGETHER)) {
     const points = group.map((index) => stored.readings.point(index))
-    const fresh = new Map<string, number>()
-    const onFresh = new Map<number, number[]>()
-    const take = (outcome: PlacementOutcome): void => {
-      const { index, chosen, spliceId, newSpliceKey } = outcome
-      const readingId = stored.readings.id(index)
-      if (outcome.state === 'placed') result.placed++
-      else result.review++
-      if (chosen) result.circuitIds.add(chosen.circuitId)
-      if (spliceId !== undefined) keep(result.onSplice, spliceId, index)
-      if (newSpliceKey !== undefined) {
-        if (!fresh.has(newSpliceKey)) fresh.set(newSpliceKey, fresh.size)
-        keep(onFresh, fresh.get(newSpliceKey) ?? 0, index)
+    const { newSplices, newSpliceOf, outcomes } = placeEach(network, points, splices, phasing)
+    const found = new Map<string, number>()
+    if (newSplices.length > 0) {
+      await rows.flush()
+      for (const { key, splice } of await storeNew(context, newSplices, newSpliceOf)) {
+        found.set(key, splice.spliceId)
+        known.push(splice)
       }
-      rows.add(readingId, outcome, spliceId !== undefined ? { known: spliceId } : newSpliceKey !== undefined ? { fresh: fresh.get(newSpliceKey) ?? 0 } : null)
-      const own = stored.urgent.get(index)
-      if (own && (own.class === 'urgent' || own.class === 'critical')) {
-        const declared = circuits.get(nameKey(stored.readings.circuit(index) ?? ''))
-        result.notices.push({ readingId, class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
-      }
+      splices = buildSpliceTable(network, known)
+      result.newSplices += newSplices.length
     }
-    const { newSplices } = placeEach(network, points, splices, phasing, {}, take)
-    const added = newSplices.length === 0 ? [] : await storeNew(context, newSplices, fresh)
-    added.forEach((splice, i) => {
-      known.push(splice)
-      result.onSplice.set(splice.spliceId, onFresh.get(i) ?? [])
-    })
-    if (added.length > 0) splices = buildSpliceTable(network, known)
-    result.newSplices += added.length
-    await writing.done
-    writing = await rows.send(scope, tx, added.map((splice) => splice.spliceId))
-    writing.done.catch(() => undefined) // awaited before the next group and at the end
-    ;[rows, sending] = [sending, rows]
-    rows.clear()
-    done += points.length
-    context.progress('placing', done)
-    await breathe()
+    for (const outcome of outcomes) {
+      const spliceId = outcome.spliceId ?? found.get(outcome.newSpliceKey ?? '')
+      rows.add(stored.readings.id(outcome.index), outcome, spliceId)
+      count(result, outcome, spliceId)
+      notice(result, stored, outcome, circuits)
+      done++
+      if (!rows.isFull) continue
+      await rows.send()
+      context.progress('placing', done)
+      await breathe()
+    }
   }
-  await writing.done
   return { ...result, seen: spansSeen(stored, result.onSplice, known) }
+}
+
+function count(result: PlacedImport, { index, state, chosen }: PlacementOutcome, spliceId: number | undefined): void {
+  if (state === 'placed') result.placed++
+  else result.review++
+  if (chosen) result.circuitIds.add(chosen.circuitId)
+  if (spliceId === undefined) return
+  const list = result.onSplice.get(spliceId)
+  if (list) list.push(index)
+  else result.onSplice.set(spliceId, [index])
+}
+
+type Circuits = ReadonlyMap<string, { circuitId: number; circuit: string }>
+
+function notice(result: PlacedImport, { readings, urgent }: StoredReadings, outcome: PlacementOutcome, circuits: Circuits): void {
+  const own = urgent.get(outcome.index)
+  if (own?.class !== 'urgent' && own?.class !== 'critical') return
+  const declared = circuits.get(nameKey(readings.circuit(outcome.index) ?? ''))
+  result.notices.push({ readingId: readings.id(outcome.index), class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
 }
 
 /** Each span, phase, method and survey once, with the last day. A reading without a time says nothing of when its span was looked at. */
@@ -96,15 +108,11 @@ function spansSeen({ readings }: StoredReadings, onSplice: ReadonlyMap<number, r
   return seen.values()
 }
 
-function keep(lists: Map<number, number[]>, key: number, index: number): void {
-  const list = lists.get(key)
-  if (list) list.push(index)
-  else lists.set(key, [index])
-}
+interface FoundSplice { key: string; splice: KnownSplice }
 
-/** Splices that a survey found, in the order in which the lines count them. */
-async function storeNew(context: ImportContext, newSplices: readonly NewSplice[], order: ReadonlyMap<string, number>): Promise<KnownSplice[]> {
-  const ordered = [...newSplices].sort((a, b) => (order.get(a.key) ?? 0) - (order.get(b.key) ?? 0))
+/** Splices that a survey found, in the order in which its readings came upon them. */
+async function storeNew(context: ImportContext, newSplices: readonly NewSplice[], newSpliceOf: Int32Array): Promise<FoundSplice[]> {
+  const ordered = [...new Set(newSpliceOf)].flatMap((at) => newSplices[at] ?? [])
   const back = await structuresAtBack(context.scope, ordered.map((s) => s.spanId), context.tx)
   const taken = await spliceLabels(context.scope, [...new Set(ordered.filter((s) => s.label !== undefined).map((s) => s.circuitId))], context.tx)
   const free = (s: NewSplice): string | null => {
@@ -123,8 +131,11 @@ async function storeNew(context: ImportContext, newSplices: readonly NewSplice[]
   }))
   const ids = await insertSplices(context.scope, context.importId, rows, context.tx)
   return ordered.map((s, i) => ({
-    spliceId: ids[i] ?? 0, label: rows[i]?.label ?? undefined, circuitId: s.circuitId, sectionId: s.sectionId, spanId: s.spanId,
-    lineDistanceM: s.lineDistanceM, phase: s.phase, position: s.position, circuitSide: s.circuitSide, subconductor: s.subconductor,
+    key: s.key,
+    splice: {
+      spliceId: ids[i] ?? 0, label: rows[i]?.label ?? undefined, circuitId: s.circuitId, sectionId: s.sectionId, spanId: s.spanId,
+      lineDistanceM: s.lineDistanceM, phase: s.phase, position: s.position, circuitSide: s.circuitSide, subconductor: s.subconductor,
+    },
   }))
 }
 

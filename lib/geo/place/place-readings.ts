@@ -15,19 +15,26 @@ import { PhasingTable } from './phasing-table'
 import { buildSpliceTable, rowsByLabel, type SpliceTable } from './splice-table'
 import { passNumbers } from './tracks'
 
+/** Places that are known, and outcomes that are written one at a time. */
+export interface Placing extends PlacingSummary {
+  /** One per point, in the order of the points, each worked out when it is asked for; to be gone through once. */
+  outcomes: Iterable<PlacementOutcome>
+  /** New splice of each point as an index in `newSplices`, -1: none. */
+  newSpliceOf: Int32Array
+}
+
 /**
- * Places readings and hands out one outcome per point, in the order of the points, without keeping them: for imports of
- * any length. Splices come as a table (built once, used again) or as anything that yields them. Positions in degrees,
- * lengths in metres. Nothing is dropped and nothing throws: what cannot be placed comes back for review with its reasons.
+ * Places readings without keeping their outcomes: for imports of any length. Splices come as a table (built once, used again)
+ * or as anything that yields them. Positions in degrees, lengths in metres. Nothing is dropped and nothing throws: what cannot
+ * be placed comes back for review with its reasons.
  */
 export function placeEach(
   network: Network,
   points: readonly PointToPlace[],
   splices: SpliceTable | Iterable<KnownSplice>,
   phasing: readonly PhasingRow[],
-  options: Partial<PlacingOptions>,
-  take: (outcome: PlacementOutcome) => void,
-): PlacingSummary {
+  options: Partial<PlacingOptions> = {},
+): Placing {
   const all = { ...DEFAULT_PLACING, ...options }
   const table = 'sectionStart' in splices ? splices : buildSpliceTable(network, splices)
   const chooser = new SpliceChooser(table, new PhasingTable(network, phasing), all)
@@ -39,8 +46,10 @@ export function placeEach(
   reviewPassConflicts(given, gathered, decisions)
   const newSplices = gatherNewSplices(given, gathered, decisions)
   const placed = { given, gathered, matched, decisions, newSplices }
-  for (let i = 0; i < points.length; i++) take(outcomeOf(placed, i))
-  return { tracks: matched.tracks, newSplices: newSplices.splices }
+  function* outcomes(): Generator<PlacementOutcome> {
+    for (let i = 0; i < points.length; i++) yield outcomeOf(placed, i)
+  }
+  return { tracks: matched.tracks, newSplices: newSplices.splices, newSpliceOf: newSplices.of, outcomes: outcomes() }
 }
 
 /** placeEach with all outcomes in one list. */
@@ -51,9 +60,8 @@ export function placeReadings(
   phasing: readonly PhasingRow[],
   options: Partial<PlacingOptions> = {},
 ): PlacingResult {
-  const outcomes: PlacementOutcome[] = []
-  const summary = placeEach(network, points, splices, phasing, options, (outcome) => outcomes.push(outcome))
-  return { outcomes, ...summary }
+  const { outcomes, tracks, newSplices } = placeEach(network, points, splices, phasing, options)
+  return { outcomes: [...outcomes], tracks, newSplices }
 }
 
 function namedSplices(points: readonly PointToPlace[]): Set<string> {

@@ -6,7 +6,7 @@ import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
 import { type Identity, identityOf } from './identity'
-import { type contentKeys, contentText, type ReadingDraft, settleReading } from './reading'
+import { contentBytes, type ContentKey, nameBytes, type ReadingDraft, settleReading } from './reading'
 import type { SeenTable } from './seen-table'
 
 export interface FinishWith {
@@ -15,7 +15,7 @@ export interface FinishWith {
   seen: SeenTable
   context: NormaliseContext
   /** Fields that the content hash of a reading is made of. */
-  contentKeys: ReturnType<typeof contentKeys>
+  contentKeys: readonly ContentKey[]
   /** Survey of rows that name none. */
   survey: string | null
 }
@@ -68,10 +68,10 @@ function takePoint(draft: { lon: number | null; lat: number | null }, raw: RawRo
 
 function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowOutcome {
   const { context } = work
-  draft.contentHash = context.hash(contentText(draft, work.contentKeys))
+  draft.contentHash = context.hash(contentBytes(draft, work.contentKeys))
   const own = draft.readingKey !== ''
   if (!own) draft.readingKey = draft.contentHash
-  const key = own || draft.survey !== null ? context.hash(`${draft.survey ?? ''}\u001e${draft.readingKey}`) : draft.contentHash
+  const key = own || draft.survey !== null ? context.hash(nameBytes(draft.survey, draft.readingKey)) : draft.contentHash
   return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
 }
 

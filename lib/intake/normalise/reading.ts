@@ -4,6 +4,7 @@ import { READINGS } from '../kinds/readings'
 import type { NormaliseContext } from '../outcome'
 import { positionSigmaM, type ReadingKind, type ReadingRecord, type ReadingValues } from '../reading'
 import type { Assumptions } from './assumptions'
+import { ContentBytes, tagOf } from './content-bytes'
 import { settlePosition } from './position'
 
 /** A side under this share of the conductor was measured with both electrodes on the barrel (common practice, no source). */
@@ -122,18 +123,35 @@ const VALUE_KEYS = READINGS.fields.map((field) => field.key)
 /** Known in every reading, whatever columns the file has. */
 const ALWAYS = new Set<string>(['kind', 'positionOf', 'lon', 'lat'])
 
-/** Fields that can be known in a file that maps these; in an order that no change of the template moves. */
-export const contentKeys = (mapped: ReadonlySet<string>): ValueKey[] => VALUE_KEYS.filter((key) => mapped.has(key) || ALWAYS.has(key))
+/** A field and the number that stands for its name. */
+export interface ContentKey { key: ValueKey; tag: number }
 
-/** One text for what the fields say, whatever columns they came from; what is not known leaves no trace in it. */
-export function contentText(draft: ReadingDraft, keys: readonly ValueKey[]): string {
-  let text = ''
-  for (const key of keys) {
+const TAGS = VALUE_KEYS.map((key): ContentKey => ({ key, tag: tagOf(key) }))
+
+/** Fields that can be known in a file that maps these; in an order that no change of the template moves. */
+export const contentKeys = (mapped: ReadonlySet<string>): ContentKey[] => TAGS.filter(({ key }) => mapped.has(key) || ALWAYS.has(key))
+
+const content = new ContentBytes()
+
+/** What the fields say as bytes, whatever columns it came from; what is not known leaves no trace. They stand until the next call. */
+export function contentBytes(draft: ReadingDraft, keys: readonly ContentKey[]): Uint8Array {
+  content.clear()
+  for (const { key, tag } of keys) {
     const value = draft[key]
     if (value === null || value === false) continue
-    if (typeof value !== 'object') text += `${key}=${value}\u001f`
-    else if (value instanceof Date) text += `${key}=${value.getTime()}\u001f`
-    else if (value.length > 0) text += `${key}=${value.join(';')}\u001f`
+    if (typeof value === 'number') content.number(tag, value)
+    else if (typeof value === 'string') content.text(tag, value)
+    else if (value === true) content.text(tag, '')
+    else if (value instanceof Date) content.number(tag, value.getTime())
+    else if (value.length > 0) content.text(tag, value.join(';'))
   }
-  return text
+  return content.bytes()
+}
+
+/** A reading's name within its file, as bytes that stand until the next call. */
+export function nameBytes(survey: string | null, readingKey: string): Uint8Array {
+  content.clear()
+  content.text(0, survey ?? '')
+  content.text(0, readingKey)
+  return content.bytes()
 }

@@ -8,12 +8,14 @@ export class SeenTable {
   private slots = 1024
   private words = new Uint32Array(this.slots * WORDS)
   private count = 0
+  private readonly key = new Uint32Array(4)
+  private readonly content = new Uint32Array(4)
 
   /** Row in which the key was first seen and whether its content was the same; null, and remembered, where it is new. */
   see(key: string, content: string, row: number): { row: number; same: boolean } | null {
     if (this.count * 2 >= this.slots) this.grow()
-    const k = hexWords(key)
-    const c = content === key ? k : hexWords(content)
+    const k = hexWords(key, this.key)
+    const c = hexWords(content, this.content)
     const at = this.find(this.words, this.slots, k)
     if (this.words[at + 8] !== 0) return { row: this.words[at + 8]!, same: c.every((word, i) => this.words[at + 4 + i] === word) }
     this.words.set(k, at)
@@ -45,9 +47,8 @@ export class SeenTable {
   }
 }
 
-/** The first 32 hexadecimal digits as four words. */
-function hexWords(hex: string): Uint32Array {
-  const words = new Uint32Array(4)
+/** The first 32 hexadecimal digits, put into four words. */
+function hexWords(hex: string, words: Uint32Array): Uint32Array {
   for (let at = 0; at < 32; at++) {
     const code = hex.charCodeAt(at)
     words[at >>> 3] = (words[at >>> 3]! << 4) | (code > 96 ? code - 87 : code - 48)
