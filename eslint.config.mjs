@@ -3,7 +3,7 @@ import typescript from 'eslint-config-next/typescript'
 import importX, { createNodeResolver } from 'eslint-plugin-import-x'
 
 const SOURCES = ['**/*.{ts,tsx,mts,mjs}']
-const PURE = ['condition', 'geo', 'health', 'units', 'result', 'contract']
+const PURE = ['condition', 'geo', 'units', 'result', 'contract']
 const inLib = (/** @type {string[]} */ rooms) => rooms.map((room) => `lib/${room}/**`)
 
 /** What each room of lib may import of ours, beside itself. A room that is not named may import every room but launch. */
@@ -13,10 +13,9 @@ const MAY_IMPORT = {
   contract: [],
   condition: ['units', 'result'],
   geo: ['units', 'result'],
-  health: ['units', 'result', 'condition'],
   intake: ['units', 'result', 'geo', 'condition', 'contract'],
-  store: ['units', 'result', 'geo', 'condition', 'health', 'intake', 'contract'],
-  tiles: ['units', 'result', 'geo', 'condition', 'health', 'contract', 'store'],
+  store: ['units', 'result', 'geo', 'condition', 'intake', 'contract'],
+  tiles: ['units', 'result', 'geo', 'condition', 'contract', 'store'],
 }
 
 const namesOf = (/** @type {string[]} */ rooms) => (rooms.length === 0 ? 'nothing of ours' : `only ${rooms.join(', ')} of lib`)

@@ -1,9 +1,11 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
+import { shownSettings } from '@/app/shown-settings'
 import { healthRows } from '@/components/health/health-rows'
 import { HealthTable } from '@/components/health/health-table'
 import css from '@/components/health/health-table.module.css'
 import { Button } from '@/components/ui/button'
+import { PrintButton, PrintFoot } from '@/components/ui/print'
 import { EmptyState } from '@/components/ui/states'
 import { allScope } from '@/lib/store/all-scope'
 import { listCircuits } from '@/lib/store/circuits'
@@ -14,15 +16,34 @@ export const metadata: Metadata = { title: 'Health' }
 
 export default async function HealthPage() {
   const scope = allScope()
-  const [circuits, health] = await Promise.all([listCircuits(scope), listHealth(scope)])
+  const [circuits, health, settings] = await Promise.all([listCircuits(scope), listHealth(scope), shownSettings()])
+  const nowMs = new Date().getTime()
   return (
     <div className={css.page}>
       <div className={css.head}>
-        <h1>Circuit health</h1>
-        <p>How every circuit stands, the worst first. Looked at: spans and phases with at least one inspection.</p>
+        <div>
+          <h1>Circuit health</h1>
+          <p>
+            The circuit with the most critical splices first, then urgent, then degraded. Looked at: spans and phases where anybody was.
+            Conclusively: those where a failing splice would have shown; a flight at little load or in wind is not among them.
+          </p>
+        </div>
+        {circuits.length > 0 && (
+          <div className={`${css.tools} no-print`}>
+            <Button asChild size="small">
+              <a href="/api/v1/circuits.csv" download>
+                Save as CSV
+              </a>
+            </Button>
+            <PrintButton />
+          </div>
+        )}
       </div>
       {circuits.length > 0 ? (
-        <HealthTable rows={healthRows(circuits, health)} />
+        <>
+          <HealthTable rows={healthRows(circuits, health)} nowMs={nowMs} />
+          <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} />
+        </>
       ) : (
         <EmptyState
           title="Import your lines first"

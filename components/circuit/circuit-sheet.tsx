@@ -1,34 +1,28 @@
 import type { ReactNode } from 'react'
-import type { z } from 'zod'
-import { ClassBar, ClassWords } from '@/components/health/class-bar'
+import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
 import { lineNames } from '@/components/health/health-rows'
 import { ClassMark } from '@/components/map/class-mark'
-import { dayText } from '@/components/splice/age'
-import type { PhaseLetters } from '@/components/splice/position'
+import { ageText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
-import { DataTable, num } from '@/components/ui/data-table'
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import type { circuitDetail } from '@/lib/contract/api'
+import { CLASS_WORDS } from '@/lib/condition'
+import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitHealth } from '@/lib/contract/contract'
-import {
-  currentMeasure,
-  formatRatio,
-  formatVoltage,
-  lengthMeasure,
-  percentMeasure,
-  temperatureLimitMeasure,
-  type UnitSystem,
-} from '@/lib/units/format'
+import { currentMeasure, formatLength, formatNumber, formatPercent, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { CoverageFigures } from './coverage-figures'
+import { Crossings } from './crossings'
+import { apparentPowerMva, limitingSection } from './limits'
+import { SectionsTable } from './sections-table'
 
 export interface CircuitSheetProps {
-  circuit: Omit<z.infer<typeof circuitDetail>, 'phasing'>
+  circuit: CircuitJson
   health: CircuitHealth | null
   system: UnitSystem
   timeZone: string
-  letters: PhaseLetters
+  nowMs: number
   /** Within Operations the worst splice is selected in place; elsewhere its sheet is opened. */
   onSelectSplice?(id: number): void
   /** Wide pages set it in two columns. */
@@ -37,25 +31,29 @@ export interface CircuitSheetProps {
 }
 
 /** The title block of one circuit: how it stands, its worst splice, how much of it was looked at, and when. */
-export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSplice, wide, tools }: CircuitSheetProps) {
+export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSelectSplice, wide, tools }: CircuitSheetProps) {
   return (
     <article className={css.sheet} aria-labelledby="circuit-title">
       <header className={cx(css.part, css.head)}>
         <p className={css.kicker}>
           <span>Circuit{c.voltage_kv === null ? '' : `, ${formatVoltage(c.voltage_kv)}`}</span>
+          <span>{formatLength(c.length_m, system)}</span>
           {c.region && <span>{c.region}</span>}
         </p>
-        <div className={css.titleRow}>
-          <div>
-            <h1 id="circuit-title" className={css.title}>
-              {c.name}
-            </h1>
-            <p>{lineNames(c)}</p>
-          </div>
-          <p className={css.big}>
-            <Quantity {...lengthMeasure(c.length_m, system)} />
-          </p>
+        <div>
+          <h1 id="circuit-title" className={css.title}>
+            {c.name}
+          </h1>
+          <p>{lineNames(c)}</p>
         </div>
+        <p className={cx(css.big, css.state)}>
+          <ClassMark class={c.worst_class} size={28} />
+          <span>
+            {CLASS_WORDS[c.worst_class]}
+            <small>{pressing(c)}</small>
+          </span>
+        </p>
+        <p className={css.lead}>{coverageSentence(health, nowMs)}</p>
         {tools}
       </header>
       <div className={wide ? css.columns : undefined}>
@@ -65,63 +63,47 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, onSelectSpl
             <ClassBar counts={c.counts} />
             <ClassWords counts={c.counts} />
             {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
+            {health && <Late late={health.past_response} />}
           </section>
           <section className={css.part}>
             <h2>How much was looked at</h2>
-            <Coverage health={health} />
+            <CoverageFigures health={health} />
           </section>
         </div>
         <div>
           <section className={css.part}>
-            <h2>Sections</h2>
-            <DataTable caption={`Sections of ${c.name}`}>
-              <thead>
-                <tr>
-                  <th scope="col">Section</th>
-                  <th scope="col">Conductor</th>
-                  <th scope="col" className={num}>
-                    Rating
-                  </th>
-                  <th scope="col" className={num}>
-                    Length
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {c.sections.map((s) => (
-                  <tr key={s.id}>
-                    <th scope="row">
-                      {s.name}
-                      <span className={css.small} style={{ display: 'block', fontWeight: 400 }}>
-                        {[s.from, s.to].filter(Boolean).join(' to ') || `${s.structure_count} structures`}
-                      </span>
-                    </th>
-                    <td>
-                      {s.conductor ?? <span className="muted">not known</span>}
-                      {s.subconductors > 1 ? ` × ${s.subconductors}` : ''}
-                    </td>
-                    <td className={num}>
-                      {s.rating_a === null ? <span className="muted">not known</span> : <Quantity {...currentMeasure(s.rating_a)} />}
-                      {s.max_operating_c !== null && (
-                        <span className={css.small} style={{ display: 'block' }}>
-                          at <Quantity {...temperatureLimitMeasure(s.max_operating_c, system)} />
-                        </span>
-                      )}
-                    </td>
-                    <td className={num}>
-                      <Quantity {...lengthMeasure(s.length_m, system)} />
-                    </td>
-                  </tr>
-                ))}
-              </tbody>
-            </DataTable>
-            {c.crossings.length > 0 && <p className={css.note}>Crosses {crossingsText(c.crossings)}.</p>}
+            <h2>What it carries</h2>
+            <Limit circuit={c} />
+            <SectionsTable circuit={c.name} sections={c.sections} system={system} />
+          </section>
+          <section className={css.part}>
+            <h2>What it crosses</h2>
+            <Crossings crossings={c.crossings} system={system} />
           </section>
         </div>
       </div>
       {health && <footer className={cx(css.part, css.small)}>As of {formatDateTime(Date.parse(health.updated_at), timeZone)}.</footer>}
     </article>
   )
+}
+
+/** '2 critical, 5 urgent of 214 splices': what presses first, among how many. */
+function pressing({ counts, worst_class: worst }: CircuitJson): string {
+  const total = Object.values(counts).reduce((sum, n) => sum + n, 0)
+  if (total === 0) return 'no splice is known on it yet'
+  const of = `of ${formatNumber(total, 0)} ${total === 1 ? 'splice' : 'splices'}`
+  if (worst === 'unknown') return `none ${of} assessed`
+  const { critical, urgent } = counts
+  if (critical + urgent === 0) return `the worst ${of}; none urgent or critical`
+  return `${countsSentence({ critical, urgent, degraded: 0, watch: 0, sound: 0, unknown: 0 })} ${of}`
+}
+
+function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
+  if (!health || health.coverage.share === null || health.coverage.conclusive_share === null) return 'How much of it was looked at is not reckoned yet.'
+  const { share, conclusive_share: conclusive } = health.coverage
+  const last = health.last_surveyed_on
+  const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${ageText(Date.parse(last), nowMs)} ago.`
+  return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive)} looked at conclusively, ${formatPercent(share)} at all. ${survey}`
 }
 
 function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_splice']>; onSelect?(id: number): void }) {
@@ -141,25 +123,23 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
   )
 }
 
-function Coverage({ health }: { health: CircuitHealth | null }) {
-  if (!health) return <p className={css.note}>Not reckoned yet.</p>
-  const { coverage } = health
-  const last = health.last_surveyed_on === null ? 'No survey yet.' : `Last survey ${dayText(health.last_surveyed_on)}.`
-  if (coverage.share === null) return <p className={css.note}>No span with named structures to count by. {last}</p>
+function Late({ late: { critical, urgent } }: { late: CircuitHealth['past_response'] }) {
+  if (critical + urgent === 0) return null
+  return <p className={css.boxed}>Past the response time of their class: {countsSentence({ critical, urgent, degraded: 0, watch: 0, sound: 0, unknown: 0 })}.</p>
+}
+
+/** The lowest rating on the way limits the circuit; terminal equipment may limit it further. */
+function Limit({ circuit: c }: { circuit: CircuitJson }) {
+  const limit = limitingSection(c.sections)
+  if (!limit) return <p className={css.note}>What limits it is not known: a section has no rating on record. Ask engineering.</p>
   return (
     <p className={css.lead}>
       <strong>
-        <Quantity {...percentMeasure(coverage.share)} />
+        <Quantity {...currentMeasure(limit.rating_a)} />
       </strong>{' '}
-      of spans and phases ({coverage.covered_span_phases} of {coverage.span_phase_count}). {last}
+      per phase
+      {c.voltage_kv !== null && `, ${formatNumber(apparentPowerMva(c.voltage_kv, limit.rating_a), 0)} MVA at ${formatVoltage(c.voltage_kv)}`}
+      {c.sections.length > 1 && `, limited by section ${limit.name}`}
     </p>
   )
-}
-
-/** '2 roads, 1 river'. */
-export function crossingsText(crossings: readonly { kind: string }[]): string {
-  const counts = new Map<string, number>()
-  for (const { kind } of crossings) counts.set(kind, (counts.get(kind) ?? 0) + 1)
-  const plural = (kind: string, n: number) => (n === 1 || kind === 'other' ? kind : `${kind}s`)
-  return [...counts].map(([kind, n]) => `${n} ${plural(kind, n)}`).join(', ')
 }

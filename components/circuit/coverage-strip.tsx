@@ -1,72 +1,93 @@
-import type { ReactNode } from 'react'
+import { useId, type ReactNode } from 'react'
 import { dayText } from '@/components/splice/age'
 import { spanText, type PhaseLetters } from '@/components/splice/position'
-import { bySection, lastSeen, neverSeen, phasesOf, recency, type Recency, type SpanSeen } from './coverage'
+import type { SpanCoverage } from '@/lib/contract/contract'
+import { bySection, findingOf, lookAt, phasesOf, spansWhere, type Finding } from './coverage'
 import css from './coverage-strip.module.css'
 
-const FILL: Record<Recency, string | undefined> = { recent: css.recent, older: css.older, old: css.old, never: undefined }
-const KEY: [Recency, string][] = [
-  ['recent', 'within 2 years'],
+const FILL: Record<Exclude<Finding, 'inconclusive' | 'never'>, string | undefined> = { recent: css.recent, older: css.older, old: css.old }
+const KEY: [Finding, string][] = [
+  ['recent', 'conclusive within 2 years'],
   ['older', 'within 6 years'],
   ['old', 'longer ago'],
+  ['inconclusive', 'looked at, but proves nothing'],
   ['never', 'never looked at'],
 ]
 
-/** Which spans were looked at, phase by phase, along the line; what was never seen is listed below, so colour is not needed. */
-export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanSeen[]; letters: PhaseLetters; nowMs: number }) {
+/** Which spans were looked at and what it proves, phase by phase, along the line; the same in words below, so colour is not needed. */
+export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanCoverage[]; letters: PhaseLetters; nowMs: number }) {
+  const hatch = useId()
   const phases = phasesOf(spans)
-  const missing = neverSeen(spans, letters)
   return (
     <div className={css.strip}>
+      <svg width="0" height="0" aria-hidden="true" className={css.defs}>
+        <pattern id={hatch} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <rect width="1.2" height="5" className={css.hatch} />
+        </pattern>
+      </svg>
       {bySection(spans).map(([section, own]) => (
-        <Section key={section} name={section} spans={own} phases={phases} letters={letters} nowMs={nowMs} />
+        <Section key={section} name={section} spans={own} phases={phases} letters={letters} nowMs={nowMs} hatch={hatch} />
       ))}
       <p className={css.key}>
-        {KEY.map(([name, words]) => (
-          <span key={name}>
+        {KEY.map(([finding, words]) => (
+          <span key={finding}>
             <svg width="16" height="12" aria-hidden="true">
-              <rect width="16" height="12" className={FILL[name]} fill="none" />
+              <rect width="16" height="12" {...paint(finding, hatch)} />
             </svg>
             {words}
           </span>
         ))}
       </p>
-      {missing.length > 0 ? (
-        <details className={css.missing}>
-          <summary>
-            {missing.length} of {spans.length} spans have a phase that was never looked at
-          </summary>
-          <ul>
-            {missing.map((m) => (
-              <li key={m}>{m}</li>
-            ))}
-          </ul>
-        </details>
-      ) : (
-        <p className={css.missing}>Every span and phase was looked at at least once.</p>
-      )}
+      <Listed names={spansWhere(spans, letters, (look) => !look)} of={spans.length} what="a phase that was never looked at">
+        Every span and phase was looked at at least once.
+      </Listed>
+      <Listed
+        names={spansWhere(spans, letters, (look) => look?.conclusive_on === null)}
+        of={spans.length}
+        what="a phase that was looked at without proving anything"
+      />
     </div>
   )
 }
 
-function seenText(span: SpanSeen, seen: SpanSeen['seen'][number] | undefined): string {
-  const name = spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'
-  return `${name}: ${seen ? `${seen.method}, ${dayText(seen.surveyed_on)}, ${seen.survey}` : 'never looked at'}`
+const paint = (finding: Finding, hatch: string) =>
+  finding === 'inconclusive' ? { fill: `url(#${hatch})` } : finding === 'never' ? { fill: 'none' } : { className: FILL[finding] }
+
+function Listed({ names, of, what, children }: { names: string[]; of: number; what: string; children?: ReactNode }) {
+  if (names.length === 0) return children ? <p className={css.missing}>{children}</p> : null
+  return (
+    <details className={css.missing}>
+      <summary>
+        {names.length} of {of} spans have {what}
+      </summary>
+      <ul>
+        {names.map((name) => (
+          <li key={name}>{name}</li>
+        ))}
+      </ul>
+    </details>
+  )
 }
 
-function Section({
-  name,
-  spans,
-  phases,
-  letters,
-  nowMs,
-}: {
+function lookText(span: SpanCoverage, phase: string): string {
+  const name = spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'
+  const look = lookAt(span, phase)
+  if (!look) return `${name}: never looked at`
+  const last = `${look.method}, ${dayText(look.surveyed_on)}, ${look.survey}`
+  if (look.conclusive_on === null) return `${name}: ${last}; proves nothing`
+  return `${name}: ${last}; conclusive ${look.conclusive_on === look.surveyed_on ? 'then' : dayText(look.conclusive_on)}`
+}
+
+interface SectionProps {
   name: string
-  spans: SpanSeen[]
+  spans: SpanCoverage[]
   phases: string[]
   letters: PhaseLetters
   nowMs: number
-}) {
+  hatch: string
+}
+
+function Section({ name, spans, phases, letters, nowMs, hatch }: SectionProps) {
   const first = spans[0]
   const last = spans.at(-1)
   if (!first || !last) return null
@@ -78,17 +99,16 @@ function Section({
       {phases.map((phase) => (
         <Lane key={phase} label={phase === '' ? 'not confirmed' : `Phase ${letters[phase] ?? phase}`}>
           {spans.map((span) => {
-            const seen = lastSeen(span, phase)
-            const state = recency(seen?.surveyed_on, nowMs)
-            if (state === 'never') return null
+            const finding = findingOf(lookAt(span, phase), nowMs)
+            if (finding === 'never') return null
             return (
               <rect
                 key={span.span_id}
                 x={`${percent(span.start_m)}%`}
                 width={`${percent(span.end_m) - percent(span.start_m)}%`}
                 height="100%"
-                className={FILL[state]}>
-                <title>{seenText(span, seen)}</title>
+                {...paint(finding, hatch)}>
+                <title>{lookText(span, phase)}</title>
               </rect>
             )
           })}

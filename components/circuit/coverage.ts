@@ -1,53 +1,41 @@
 import { spanText } from '@/components/splice/position'
+import type { SpanCoverage } from '@/lib/contract/contract'
 
-/** One span and when each phase of it was last looked at, as the store gives it. */
-export interface SpanSeen {
-  span_id: number
-  section: string
-  structure_back: string | null
-  structure_ahead: string | null
-  start_m: number
-  end_m: number
-  seen: { phase: string; method: string; surveyed_on: string; survey: string }[]
-}
+type Look = SpanCoverage['seen'][number]
 
-export type Recency = 'recent' | 'older' | 'old' | 'never'
+/** Conclusive within two years, within six, longer ago; looked at in vain; or never. */
+export type Finding = 'recent' | 'older' | 'old' | 'inconclusive' | 'never'
 const YEAR_MS = 365.25 * 86_400_000
 
-/** Within two years, within six, longer ago, or never. */
-export function recency(surveyedOn: string | undefined, nowMs: number): Recency {
-  if (!surveyedOn) return 'never'
-  const years = (nowMs - Date.parse(surveyedOn)) / YEAR_MS
+/** What is known of a phase of a span: how long ago a failing splice would have shown, else whether anybody was there at all. */
+export function findingOf(look: Pick<Look, 'conclusive_on'> | undefined, nowMs: number): Finding {
+  if (!look) return 'never'
+  if (look.conclusive_on === null) return 'inconclusive'
+  const years = (nowMs - Date.parse(look.conclusive_on)) / YEAR_MS
   return years < 2 ? 'recent' : years < 6 ? 'older' : 'old'
 }
 
-/** The latest look at a phase of a span, by whatever method. */
-export const lastSeen = (span: SpanSeen, phase: string) =>
-  span.seen
-    .filter((s) => s.phase === phase)
-    .reduce<SpanSeen['seen'][number] | undefined>((best, s) => (!best || s.surveyed_on > best.surveyed_on ? s : best), undefined)
+/** The last look at a phase of a span. */
+export const lookAt = (span: SpanCoverage, phase: string): Look | undefined => span.seen.find((look) => look.phase === phase)
 
 /** Phases to draw: A, B, C, and '' where a reading's phase was not confirmed. */
-export const phasesOf = (spans: readonly SpanSeen[]): string[] =>
-  spans.some((s) => s.seen.some((x) => x.phase === '')) ? ['A', 'B', 'C', ''] : ['A', 'B', 'C']
+export const phasesOf = (spans: readonly SpanCoverage[]): string[] =>
+  spans.some((s) => lookAt(s, '')) ? ['A', 'B', 'C', ''] : ['A', 'B', 'C']
 
-/** Spans of which a phase was never looked at: 'STR 45-46, phases B, C'. */
-export function neverSeen(spans: readonly SpanSeen[], letters: Record<string, string>): string[] {
+/** Spans with phases of which this holds: 'STR 45-46, phases B, C'; a span of which it holds for all three is named alone. */
+export function spansWhere(spans: readonly SpanCoverage[], letters: Record<string, string>, holds: (look: Look | undefined) => boolean): string[] {
   return spans.flatMap((span) => {
-    const missing = ['A', 'B', 'C'].filter((p) => !lastSeen(span, p))
-    if (missing.length === 0) return []
+    const phases = ['A', 'B', 'C'].filter((phase) => holds(lookAt(span, phase)))
+    if (phases.length === 0) return []
     const name = spanText(span.structure_back, span.structure_ahead) ?? `section ${span.section}, unnamed span`
-    return [
-      missing.length === 3
-        ? name
-        : `${name}, ${missing.length === 1 ? 'phase' : 'phases'} ${missing.map((p) => letters[p] ?? p).join(', ')}`,
-    ]
+    if (phases.length === 3) return [name]
+    return [`${name}, ${phases.length === 1 ? 'phase' : 'phases'} ${phases.map((p) => letters[p] ?? p).join(', ')}`]
   })
 }
 
 /** Spans of a section in line order. */
-export function bySection(spans: readonly SpanSeen[]): [section: string, spans: SpanSeen[]][] {
-  const groups = new Map<string, SpanSeen[]>()
+export function bySection(spans: readonly SpanCoverage[]): [section: string, spans: SpanCoverage[]][] {
+  const groups = new Map<string, SpanCoverage[]>()
   for (const span of spans) groups.set(span.section, [...(groups.get(span.section) ?? []), span])
   return [...groups]
 }

@@ -1,4 +1,4 @@
-import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
+import { classRank, CONDITION_CLASSES } from '@/lib/condition'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
 export interface HealthRow {
@@ -11,8 +11,10 @@ export interface HealthRow {
   counts: ClassCounts
   spliceCount: number
   worst: CircuitHealth['worst_splice']
-  worstClass: ConditionClass
-  coveredSpanPhases: number
+  /** Urgent and critical splices whose response time is over. */
+  late: CircuitHealth['past_response']
+  lookedAt: number
+  conclusive: number
   spanPhases: number
   lastSurveyedOn: string | null
 }
@@ -38,39 +40,52 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       counts: c.counts,
       spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0),
       worst: h?.worst_splice ?? null,
-      worstClass: c.worst_class,
-      coveredSpanPhases: h?.coverage.covered_span_phases ?? 0,
+      late: h?.past_response ?? { urgent: 0, critical: 0 },
+      lookedAt: h?.coverage.covered_span_phases ?? 0,
+      conclusive: h?.coverage.conclusive_span_phases ?? 0,
       spanPhases: h?.coverage.span_phase_count ?? 0,
       lastSurveyedOn: h?.last_surveyed_on ?? null,
     }
   })
 }
 
-export type HealthSort = 'circuit' | 'voltage' | 'length' | 'splices' | 'worst' | 'coverage' | 'survey'
-export type Ascending = boolean
+export type HealthSort = 'circuit' | 'voltage' | 'length' | 'splices' | 'classes' | 'worst' | 'backlog' | 'late' | 'lookedAt' | 'conclusive' | 'survey'
+export interface HealthOrder { by: HealthSort; ascending: boolean }
 
-const rank = (c: ConditionClass): number => (c === 'unknown' ? -1 : CONDITION_CLASSES.indexOf(c))
-export const coverageShare = (r: Pick<HealthRow, 'coveredSpanPhases' | 'spanPhases'>): number | null =>
-  r.spanPhases > 0 ? r.coveredSpanPhases / r.spanPhases : null
+/** The circuits that need something first. */
+export const WORST_CIRCUITS: HealthOrder = { by: 'classes', ascending: false }
+
+/** Splices that wait for a repair: degraded or worse. */
+export const backlogOf = (counts: ClassCounts): number => counts.critical + counts.urgent + counts.degraded
+export const shareOf = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null)
+
+/** By counts, the worse class first: one more critical splice outweighs any number of urgent ones. */
+const byClasses = (a: HealthRow, b: HealthRow): number =>
+  a.counts.critical - b.counts.critical || a.counts.urgent - b.counts.urgent || a.counts.degraded - b.counts.degraded
+  || a.counts.watch - b.counts.watch
 
 const byWorst = (a: HealthRow, b: HealthRow): number =>
-  rank(a.worstClass) - rank(b.worstClass) ||
-  (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1) ||
-  a.counts.critical - b.counts.critical ||
-  a.counts.urgent - b.counts.urgent
+  classRank(a.worst?.class ?? 'unknown') - classRank(b.worst?.class ?? 'unknown') || (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1)
+
+const byShare = (of: (row: HealthRow) => number) => (a: HealthRow, b: HealthRow): number =>
+  (shareOf(of(a), a.spanPhases) ?? -1) - (shareOf(of(b), b.spanPhases) ?? -1)
 
 const COMPARE: Record<HealthSort, (a: HealthRow, b: HealthRow) => number> = {
   circuit: (a, b) => a.circuit.localeCompare(b.circuit, 'en', { numeric: true }),
   voltage: (a, b) => (a.voltageKv ?? -1) - (b.voltageKv ?? -1),
   length: (a, b) => a.lengthM - b.lengthM,
   splices: (a, b) => a.spliceCount - b.spliceCount,
+  classes: byClasses,
   worst: byWorst,
-  coverage: (a, b) => (coverageShare(a) ?? -1) - (coverageShare(b) ?? -1),
+  backlog: (a, b) => backlogOf(a.counts) - backlogOf(b.counts),
+  late: (a, b) => a.late.critical - b.late.critical || a.late.urgent - b.late.urgent,
+  lookedAt: byShare((row) => row.lookedAt),
+  conclusive: byShare((row) => row.conclusive),
   survey: (a, b) => (a.lastSurveyedOn ?? '').localeCompare(b.lastSurveyedOn ?? ''),
 }
 
 /** Ties keep the circuits' names in order. */
-export function sortHealth(rows: readonly HealthRow[], by: HealthSort, ascending: Ascending): HealthRow[] {
+export function sortHealth(rows: readonly HealthRow[], { by, ascending }: HealthOrder): HealthRow[] {
   const sign = ascending ? 1 : -1
   return [...rows].sort((a, b) => sign * COMPARE[by](a, b) || COMPARE.circuit(a, b))
 }
@@ -85,7 +100,9 @@ export function totalsOf(rows: readonly HealthRow[]) {
     circuits: rows.length,
     lengthM: sum((r) => r.lengthM),
     splices: sum((r) => r.spliceCount),
-    coveredSpanPhases: sum((r) => r.coveredSpanPhases),
+    late: { urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
+    lookedAt: sum((r) => r.lookedAt),
+    conclusive: sum((r) => r.conclusive),
     spanPhases: sum((r) => r.spanPhases),
   }
 }

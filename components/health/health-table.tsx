@@ -1,30 +1,31 @@
 'use client'
-import { useState, type CSSProperties } from 'react'
-import Link from 'next/link'
-import { ClassMark } from '@/components/map/class-mark'
-import { dayText } from '@/components/splice/age'
-import { useUnitSystem } from '@/components/ui/preferences'
+import { useState } from 'react'
+import { cx } from '@/components/ui/class-names'
 import { DataTable, num, SortHead } from '@/components/ui/data-table'
+import { useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
-import { formatNumber, formatRatio, lengthMeasure, percentMeasure, voltageMeasure } from '@/lib/units/format'
+import { formatNumber, lengthMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
-import { coverageShare, sortHealth, totalsOf, type HealthRow, type HealthSort } from './health-rows'
+import { HealthTableRow } from './health-table-row'
+import { backlogOf, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthRow, type HealthSort } from './health-rows'
 import css from './health-table.module.css'
+import { Late } from './late'
+import { Share } from './share'
 
-/** First press: names rise, figures fall, because the large and the bad are looked for first. */
-const RISES_FIRST: HealthSort[] = ['circuit', 'coverage', 'survey']
+/** First press: names rise, figures fall, because the large and the bad are looked for first; of coverage and surveys the least. */
+const RISES_FIRST: HealthSort[] = ['circuit', 'lookedAt', 'conclusive', 'survey']
 
 /** Every circuit on one page, the worst first until somebody sorts otherwise. */
-export function HealthTable({ rows }: { rows: HealthRow[] }) {
-  const [sort, setSort] = useState<{ by: HealthSort; ascending: boolean }>({ by: 'worst', ascending: false })
+export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number }) {
+  const [order, setOrder] = useState(WORST_CIRCUITS)
   const [system] = useUnitSystem()
   const totals = totalsOf(rows)
   const head = (by: HealthSort, label: string, numeric = false) => (
     <SortHead
       label={label}
       numeric={numeric}
-      direction={sort.by === by ? (sort.ascending ? 'ascending' : 'descending') : undefined}
-      onSort={() => setSort({ by, ascending: sort.by === by ? !sort.ascending : RISES_FIRST.includes(by) })}
+      direction={order.by === by ? (order.ascending ? 'ascending' : 'descending') : undefined}
+      onSort={() => setOrder({ by, ascending: order.by === by ? !order.ascending : RISES_FIRST.includes(by) })}
     />
   )
   return (
@@ -36,21 +37,24 @@ export function HealthTable({ rows }: { rows: HealthRow[] }) {
             {head('voltage', 'Voltage', true)}
             {head('length', 'Length', true)}
             {head('splices', 'Splices', true)}
-            <th scope="col">By class</th>
+            {head('classes', 'By class')}
             {head('worst', 'Worst splice')}
-            {head('coverage', 'Looked at', true)}
+            {head('backlog', 'To repair', true)}
+            {head('late', 'Past response time', true)}
+            {head('lookedAt', 'Looked at', true)}
+            {head('conclusive', 'Conclusively', true)}
             {head('survey', 'Last survey', true)}
           </tr>
         </thead>
         <tbody>
-          {sortHealth(rows, sort.by, sort.ascending).map((row) => (
-            <Row key={row.id} row={row} />
+          {sortHealth(rows, order).map((row) => (
+            <HealthTableRow key={row.id} row={row} nowMs={nowMs} />
           ))}
         </tbody>
         <tfoot>
           <tr>
             <th scope="row">
-              {totals.circuits} {totals.circuits === 1 ? 'circuit' : 'circuits'}
+              {formatNumber(totals.circuits, 0)} {totals.circuits === 1 ? 'circuit' : 'circuits'}
             </th>
             <td data-wide />
             <td className={num}>
@@ -64,73 +68,22 @@ export function HealthTable({ rows }: { rows: HealthRow[] }) {
               <small>{countsSentence(totals.counts)}</small>
             </td>
             <td data-wide />
-            <td className={num} data-wide>
-              <Share {...totals} />
+            <td className={num} data-label="to repair">
+              {formatNumber(backlogOf(totals.counts), 0)}
+            </td>
+            <td className={num} data-label="past response time">
+              <Late {...totals.late} />
+            </td>
+            <td className={cx(num, css.share)} data-label="looked at">
+              <Share share={shareOf(totals.lookedAt, totals.spanPhases)} />
+            </td>
+            <td className={cx(num, css.share)} data-label="conclusively">
+              <Share share={shareOf(totals.conclusive, totals.spanPhases)} />
             </td>
             <td data-wide />
           </tr>
         </tfoot>
       </DataTable>
     </div>
-  )
-}
-
-function Row({ row }: { row: HealthRow }) {
-  const [system] = useUnitSystem()
-  return (
-    <tr>
-      <th scope="row">
-        <Link className={css.name} href={`/circuits/${row.id}`}>
-          {row.circuit}
-        </Link>
-        <span className={css.sub}>{row.names}</span>
-      </th>
-      <td className={num}>
-        {row.voltageKv === null ? <span className="muted">not known</span> : <Quantity {...voltageMeasure(row.voltageKv)} />}
-      </td>
-      <td className={num} data-wide>
-        <Quantity {...lengthMeasure(row.lengthM, system)} />
-      </td>
-      <td className={num} data-wide>
-        {formatNumber(row.spliceCount, 0)}
-      </td>
-      <td className={css.bar}>
-        <ClassBar counts={row.counts} />
-        <small>{countsSentence(row.counts)}</small>
-      </td>
-      <td data-wide>
-        {row.worst ? (
-          <span className={css.worst}>
-            <ClassMark class={row.worst.class} size={16} />
-            <span>
-              <Link href={`/splices/${row.worst.id}`}>{row.worst.splice}</Link>
-              {row.worst.ratio === null ? '' : ` ${formatRatio(row.worst.ratio)}`}
-              <span className={css.sub}>
-                {row.worst.class}, {row.worst.position_text}
-              </span>
-            </span>
-          </span>
-        ) : (
-          <span className="muted">none assessed</span>
-        )}
-      </td>
-      <td className={num} data-wide>
-        <Share {...row} />
-      </td>
-      <td className={num} data-wide>
-        {row.lastSurveyedOn ? dayText(row.lastSurveyedOn) : <span className="muted">never</span>}
-      </td>
-    </tr>
-  )
-}
-
-function Share(of: { coveredSpanPhases: number; spanPhases: number }) {
-  const share = coverageShare(of)
-  if (share === null) return <span className="muted">–</span>
-  return (
-    <span className={css.share}>
-      <Quantity {...percentMeasure(share)} />
-      <i style={{ '--w': `${share * 100}%` } as CSSProperties} aria-hidden="true" />
-    </span>
   )
 }

@@ -63,12 +63,12 @@ function SplicePart({ id, version, nowMs, onSelectCircuit }: PartProps) {
   return <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} onSelectCircuit={onSelectCircuit} />
 }
 
-function CircuitPart({ id, version, onSelectSplice }: PartProps) {
+function CircuitPart({ id, version, nowMs, onSelectSplice }: PartProps) {
   const words = useWords()
   const answer = useCircuit(id, version)
   if (answer.isError) return <Refused error={answer.error} retry={() => void answer.refetch()} />
   if (!answer.data) return <Bones />
-  return <CircuitSheet circuit={answer.data.circuit} health={answer.data.health} {...words} onSelectSplice={onSelectSplice} />
+  return <CircuitSheet circuit={answer.data.circuit} health={answer.data.health} nowMs={nowMs} {...words} onSelectSplice={onSelectSplice} />
 }
 
 function Refused({ error, retry }: { error: unknown; retry(): void }): ReactNode {

@@ -1,4 +1,4 @@
-import { policySchema, type Policy } from '@/lib/condition'
+import { classRank, policySchema, type Policy } from '@/lib/condition'
 import type { PolicyPreviewJson, PolicyVersionJson } from '@/lib/contract/settings'
 import { ok, type Result } from '@/lib/result/result'
 import { writeAudit } from '@/lib/store/audit'
@@ -9,7 +9,6 @@ import type { Scope } from '@/lib/store/scope'
 import { spliceNames, splicesInService } from '@/lib/store/splices'
 import { raiseDataVersion } from '@/lib/store/state'
 import { database, inTransaction } from '@/lib/store/transaction'
-import { classRank } from '@/lib/health/roll-up'
 import { outOfScope, refuse, type CaseError } from './problem'
 import { judge } from './reassess-splices'
 

@@ -31,7 +31,7 @@ export async function clearHeldClass(
     const [id = 0] = await reserveIds(tx, 'assessment', 1)
     rows.add(id, { spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown })
     await rows.write(tx)
-    await rollUpCircuits(scope, [subject.circuitId], 'classes', tx)
+    await rollUpCircuits(scope, [subject.circuitId], policy, tx)
     await writeAudit(scope, {
       actor, action: 'class.cleared', subject: { kind: 'splice', id: spliceId }, detail: { engineer, reason, from: subject.previous?.class ?? null, to: shown.class },
     }, tx)

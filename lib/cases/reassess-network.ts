@@ -1,4 +1,5 @@
 import { writeAudit } from '@/lib/store/audit'
+import { listCircuits } from '@/lib/store/circuits'
 import { rollUpCircuits } from '@/lib/store/health'
 import { holdImportLock } from '@/lib/store/import-lock'
 import { currentPolicy } from '@/lib/store/policies'
@@ -25,7 +26,7 @@ export async function reassessNetwork(scope: Scope, onProgress: (done: number, t
       telling = onProgress(done, total).catch(() => undefined) // nobody's class depends on it
     }
     const held = await reassessSplices(scope, tx, splices.map((s) => s.id), { policy, asOfMs: Date.now(), cause: 'policy', importId: null, onProgress: tell })
-    await rollUpCircuits(scope, [...new Set(splices.map((s) => s.circuit_id))], 'classes', tx)
+    await rollUpCircuits(scope, (await listCircuits(scope, tx)).map((circuit) => circuit.id), policy, tx) // patrols of circuits without splices too
     await raiseDataVersion(scope, tx)
     await writeAudit(scope, {
       actor: 'system', action: 'splices.reassessed', subject: { kind: 'policy', id: policy.version }, detail: { splices: splices.length, held: held.length },

@@ -70,9 +70,10 @@ async function follow(
   await recoverSpans(scope, old.import_id, touched, tx)
   const removed = await removeUnsupportedSplices(scope, touched, tx)
   const stays = touched.filter((id) => !removed.some((gone) => gone.id === id))
-  await reassessSplices(scope, tx, stays, { policy: await currentPolicy(scope, tx), asOfMs: Date.now(), cause: 'review', importId: null })
+  const policy = await currentPolicy(scope, tx)
+  await reassessSplices(scope, tx, stays, { policy, asOfMs: Date.now(), cause: 'review', importId: null })
   const circuitIds = [...new Set([old.circuit_id, placement.place?.circuitId ?? null, ...removed.map((gone) => gone.circuit_id)].filter((id) => id !== null))]
-  await rollUpCircuits(scope, circuitIds.sort((a, b) => a - b), 'classes and coverage', tx)
+  await rollUpCircuits(scope, circuitIds.sort((a, b) => a - b), policy, tx)
   await moveNotice(scope, old.reading_id, noticeCircuits(placement), tx)
   await raiseDataVersion(scope, tx)
   await writeAudit(scope, {

@@ -35,8 +35,9 @@ export async function undoImport(scope: Scope, importId: number, actor: string):
     const undone = row.kind === 'readings' ? ok(await undoReadings(scope, tx, importId)) : await undoNetwork(scope, tx, importId)
     if (!undone.ok) throw new Refused(undone)
     const { readings, removedSplices, spliceIds, circuitIds } = undone.value
-    const held = await reassessSplices(scope, tx, spliceIds, { policy: await currentPolicy(scope, tx), asOfMs: Date.now(), cause: 'undo', importId })
-    await rollUpCircuits(scope, circuitIds, 'classes and coverage', tx)
+    const policy = await currentPolicy(scope, tx)
+    const held = await reassessSplices(scope, tx, spliceIds, { policy, asOfMs: Date.now(), cause: 'undo', importId })
+    await rollUpCircuits(scope, circuitIds, policy, tx)
     if (!await markUndone(scope, importId, tx)) throw new Error(`Import ${importId} was settled by another process meanwhile.`)
     const count = (found: string) => removedSplices.filter((splice) => splice.class === found).length
     const report: UndoReport = {

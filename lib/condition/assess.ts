@@ -2,6 +2,7 @@ import { nextActions } from './actions'
 import { asymmetryOf, type Asymmetry } from './asymmetry'
 import { believedSides, type BelievedSides } from './believed-sides'
 import { chancesOf, confidenceFrom, rankOf, sharesFrom, worseOf } from './classify'
+import { conclusiveAt } from './conclusive'
 import { contextFor, type Context } from './context'
 import { visualState, type VisualState } from './findings'
 import { measureSessions, visitSummaries } from './history'
@@ -77,6 +78,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     mechanicalFindings: visual.mechanical,
     infrared,
     visits: visitSummaries(sessions, context),
+    conclusiveAtMs: conclusiveAt(sessions, believed, infrared, context),
     lastReadingAtMs: newestOf(evidence),
     readingCount: evidence.length,
   }

@@ -1,6 +1,6 @@
 import { probabilityOver, type Belief, type OneSidedSign } from './posterior'
 import type { Policy } from './policy'
-import type { Confidence, Edges, MeasuredClass, SideAssessment } from './types'
+import type { ConditionClass, Confidence, Edges, MeasuredClass, SideAssessment } from './types'
 
 export type Chances = SideAssessment['pOver']
 
@@ -8,6 +8,9 @@ const RANK: Record<MeasuredClass, number> = { sound: 0, watch: 1, degraded: 2, u
 
 /** 0 for sound … 4 for critical. */
 export const rankOf = (measured: MeasuredClass): number => RANK[measured]
+
+/** Worst highest, 4 for critical; -1 for unknown, which is neither good nor bad. For sorting, as `class_rank` in the database does. */
+export const classRank = (condition: ConditionClass): number => (condition === 'unknown' ? -1 : RANK[condition])
 
 export const worseOf = (a: MeasuredClass, b: MeasuredClass): MeasuredClass => (RANK[a] >= RANK[b] ? a : b)
 

@@ -105,6 +105,10 @@ export function visitSummaries(sessions: readonly MeasuredSession[], context: Co
   return summaries.reverse()
 }
 
+/** True where every interface of the fitting gave a usable ratio. */
+export const isComplete = (measured: Measured, context: Context): boolean =>
+  measured.sides.length >= context.interfaces.count && measured.unproved.length === 0
+
 function summaryOf(readings: readonly ResistanceEvidence[], measured: Measured, context: Context): VisitSummary {
   const worst = worstOfSides(measured.sides, context)
   const newest = readings[readings.length - 1]
@@ -115,7 +119,7 @@ function summaryOf(readings: readonly ResistanceEvidence[], measured: Measured, 
     class: worst?.class,
     ratio: worst?.side.ratio,
     sides: measured.sides.map(({ side, ratio, uLnK, sidesDeclared }) => ({ side, ratio, uRatio: ratio * uLnK, sidesDeclared })),
-    complete: measured.sides.length >= context.interfaces.count && measured.unproved.length === 0,
+    complete: isComplete(measured, context),
     readingIds: readings.map(({ readingId }) => readingId),
   }
 }

@@ -11,6 +11,7 @@ export { POLICY_WORDS, type PolicySource, type PolicyWord } from './policy-words
 export { conductorByCode, CONDUCTORS, isSingleLayerAcsr, temperatureFactor, type Conductor } from './conductor-table'
 export { conductorsThatFit, expectedUohm } from './conductor-check'
 export { withHeldDuties } from './actions'
+export { classRank } from './classify'
 export { assess, type AssessmentInput } from './assess'
 export { showClass, type EngineerDecision, type PreviousShown } from './hold'
 export { ownNumbersClass, type OwnNumbers } from './own-numbers'

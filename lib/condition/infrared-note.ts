@@ -5,7 +5,7 @@ import type { InfraredEvidence, InfraredNote } from './types'
 
 type InconclusiveCause =
   | 'low-load' | 'low-conductor-rise' | 'wind' | 'strong-wind' | 'sun' | 'pixels' | 'emissivity' | 'new-metal' | 'rain' | 'angle'
-  | 'load-changed' | 'current-missing' | 'conductor-temperature-and-wind-missing'
+  | 'load-changed' | 'current-missing' | 'rating-missing' | 'conductor-temperature-and-wind-missing'
 
 const difference = (a: number | undefined, b: number | undefined): number | undefined =>
   a === undefined || b === undefined ? undefined : a - b
@@ -68,7 +68,8 @@ function addLoad(found: InconclusiveCause[], evidence: InfraredEvidence, context
   const currentA = current30minA ?? lineCurrentA
   const { ratingA } = context.facts
   if (currentA === undefined) found.push('current-missing')
-  else if (ratingA !== undefined && currentA < infrared.leastLoadShare * ratingA) found.push('low-load')
+  else if (ratingA === undefined) found.push('rating-missing')
+  else if (currentA < infrared.leastLoadShare * ratingA) found.push('low-load')
   const riseK = evidence.referenceKind === 'same-fitting' ? undefined : difference(evidence.conductorTempC, evidence.ambientC)
   if (riseK !== undefined && riseK < infrared.leastConductorRiseK) found.push('low-conductor-rise')
   if (lineCurrentA === undefined || current30minA === undefined) return

@@ -194,6 +194,8 @@ export interface Assessment {
   infrared: InfraredNote[]
   /** Resistance visits since the last repair, oldest first; the last few. */
   visits: VisitSummary[]
+  /** When a look at it could last have shown a failing splice; absent: none has. */
+  conclusiveAtMs?: number
   lastReadingAtMs?: number
   readingCount: number
 }

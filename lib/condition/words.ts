@@ -20,6 +20,7 @@ const CAUSE_WORDS: Record<string, string> = {
   'strong-wind': 'strong wind', 'sun': 'direct sun', 'pixels': 'too few pixels over the barrel', 'emissivity': 'bright metal',
   'new-metal': 'new metal after a repair', 'rain': 'rain within the hour', 'angle': 'a flat viewing angle',
   'load-changed': 'load that changed within 30 minutes', 'current-missing': 'no line current noted',
+  'rating-missing': 'no rating to compare the load with',
   'conductor-temperature-and-wind-missing': 'neither conductor temperature nor wind noted',
 }
 

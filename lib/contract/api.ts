@@ -117,4 +117,5 @@ export const policyPreviewBody = z.object({ values: z.record(z.string(), z.unkno
 /** Body of PUT /api/v1/policy. */
 export const policyBody = policyPreviewBody.extend({ procedure_no: z.string().max(100), note: z.string().max(2000) })
 
+export type CircuitJson = z.infer<typeof circuitDetail>
 export type UndoneImport = z.infer<typeof undoneImport>

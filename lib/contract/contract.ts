@@ -114,11 +114,35 @@ export const circuitHealth = z.object({
     span_count: z.int(),
     /** Spans times phases that are known or assumed three. */
     span_phase_count: z.int(),
+    /** Looked at: somebody was there, whatever could be seen. */
     covered_span_phases: z.int(),
     share: z.number().nullable(),
+    /** Of those, where a failing splice would have shown: every interface read, or infrared with enough load and little wind. */
+    conclusive_span_phases: z.int(),
+    conclusive_share: z.number().nullable(),
   }),
+  /** Splices still urgent or critical after the response time of their class, from the reading that found it. */
+  past_response: z.object({ urgent: z.int(), critical: z.int() }),
   last_surveyed_on: day.nullable(),
   updated_at: instant,
+})
+
+/** A span and the last look at each of its phases; '' where the phase is not confirmed. */
+export const spanCoverage = z.object({
+  span_id: id,
+  section: z.string(),
+  structure_back: z.string().nullable(),
+  structure_ahead: z.string().nullable(),
+  start_m: z.number(),
+  end_m: z.number(),
+  seen: z.array(z.object({
+    phase: z.string(),
+    method: z.string(),
+    surveyed_on: day,
+    survey: z.string(),
+    /** When a failing splice would last have shown; null: no look so far proves anything. */
+    conclusive_on: day.nullable(),
+  })),
 })
 
 export const spliceSummary = z.object({
@@ -266,6 +290,7 @@ export type ImportStatus = z.infer<typeof importStatus>
 export type UrgentReading = z.infer<typeof urgentReading>
 export type CircuitSummary = z.infer<typeof circuitSummary>
 export type CircuitHealth = z.infer<typeof circuitHealth>
+export type SpanCoverage = z.infer<typeof spanCoverage>
 export type SpliceSummary = z.infer<typeof spliceSummary>
 export type SpliceDetail = z.infer<typeof spliceDetail>
 export type SpliceList = z.infer<typeof spliceList>

@@ -30,7 +30,7 @@ export class AssessmentRows {
     this.states.push({
       splice_id: spliceId, assessment_id: id, circuit_id: circuitId, class: shown.class, measured_class: a.class, held: shown.held,
       found_at: dateOf(shown.foundAtMs), confidence: a.confidence, ratio: a.ratio ?? null, governing_side: a.governingSide ?? null,
-      flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs),
+      flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs), conclusive_at: dateOf(a.conclusiveAtMs),
       reading_count: a.readingCount,
     })
   }
@@ -49,24 +49,25 @@ export class AssessmentRows {
 interface State {
   splice_id: number; assessment_id: number; circuit_id: number; class: string; measured_class: string; held: boolean; found_at: Date | null
   confidence: string; ratio: number | null; governing_side: string | null; /** Parted by blanks. */ flags: string; last_reading_at: Date | null
-  reading_count: number
+  conclusive_at: Date | null; reading_count: number
 }
 
 function upsertStates(states: readonly State[]): Sql {
   const column = <K extends keyof State>(key: K): State[K][] => states.map((state) => state[key])
   return sql`
     INSERT INTO splice_state (splice_id, assessment_id, circuit_id, class, measured_class, held, found_at, confidence, ratio, governing_side, flags,
-      last_reading_at, reading_count)
+      last_reading_at, conclusive_at, reading_count)
     SELECT v.splice_id, v.assessment_id, v.circuit_id, v.class, v.measured_class, v.held, v.found_at, v.confidence, v.ratio, v.governing_side,
-      coalesce(string_to_array(nullif(v.flags, ''), ' '), '{}'), v.last_reading_at, v.reading_count
+      coalesce(string_to_array(nullif(v.flags, ''), ' '), '{}'), v.last_reading_at, v.conclusive_at, v.reading_count
     FROM unnest(${column('splice_id')}::int[], ${column('assessment_id')}::int[], ${column('circuit_id')}::int[], ${column('class')}::text[],
       ${column('measured_class')}::text[], ${column('held')}::bool[], ${column('found_at')}::timestamptz[], ${column('confidence')}::text[],
       ${column('ratio')}::float8[], ${column('governing_side')}::text[], ${column('flags')}::text[], ${column('last_reading_at')}::timestamptz[],
-      ${column('reading_count')}::int[])
-      AS v (splice_id, assessment_id, circuit_id, class, measured_class, held, found_at, confidence, ratio, governing_side, flags, last_reading_at, reading_count)
+      ${column('conclusive_at')}::timestamptz[], ${column('reading_count')}::int[])
+      AS v (splice_id, assessment_id, circuit_id, class, measured_class, held, found_at, confidence, ratio, governing_side, flags, last_reading_at, conclusive_at,
+        reading_count)
     ON CONFLICT (splice_id) DO UPDATE SET assessment_id = excluded.assessment_id, circuit_id = excluded.circuit_id, class = excluded.class,
       measured_class = excluded.measured_class, held = excluded.held, found_at = excluded.found_at, confidence = excluded.confidence,
-      ratio = excluded.ratio, governing_side = excluded.governing_side, flags = excluded.flags, last_reading_at = excluded.last_reading_at,
+      ratio = excluded.ratio, governing_side = excluded.governing_side, flags = excluded.flags, last_reading_at = excluded.last_reading_at, conclusive_at = excluded.conclusive_at,
       reading_count = excluded.reading_count, updated_at = excluded.updated_at`
 }
 

@@ -1,5 +1,8 @@
+import type { SpanCoverage } from '@/lib/contract/contract'
 import { copyRows } from './copy'
+import { currentPolicy } from './policies'
 import { mustCoverEverything, onCircuit, type Scope } from './scope'
+import { inspectedPhases, patrolled } from './sql/inspections'
 import { sql, type Sql } from './sql/sql'
 import { database, type Db, type Tx } from './transaction'
 
@@ -60,39 +63,36 @@ const seenByReadings = (importIds: readonly number[]): Sql => sql`
   WHERE r.import_id = ANY(${importIds}::int[]) AND NOT r.withdrawn AND r.taken_at IS NOT NULL
   GROUP BY p.span_id, coalesce(p.phase, ''), r.kind, r.survey_id, r.import_id`
 
-// A patrol along a span has all its phases before its eyes. A sliver of a span at the end of its range was not patrolled.
+// A patrol along a span has all its phases before its eyes.
 const seenByPatrols = (importIds: readonly number[]): Sql => sql`
   INSERT INTO span_coverage (span_id, phase, method, surveyed_on, survey_id, import_id)
   SELECT sp.id, ph.phase, x.method, max(x.surveyed_on), x.survey_id, x.import_id
   FROM survey_extent x
-  JOIN span sp ON sp.section_id = x.section_id AND least(sp.end_m, x.end_m) - greatest(sp.start_m, x.start_m) >= 0.5 * (sp.end_m - sp.start_m)
+  JOIN span sp ON ${patrolled}
   CROSS JOIN (VALUES ('A'), ('B'), ('C')) ph (phase)
   WHERE x.import_id = ANY(${importIds}::int[])
   GROUP BY sp.id, ph.phase, x.method, x.survey_id, x.import_id
   ON CONFLICT DO NOTHING`
 
-export interface SpanCoverageRow {
-  span_id: number
-  section: string
-  structure_back: string | null
-  structure_ahead: string | null
-  start_m: number
-  end_m: number
-  /** Last look at each phase ('' where it was not confirmed). */
-  seen: { phase: string; method: string; surveyed_on: string; survey: string }[]
-}
-
-/** Every span of a circuit with its inspections: what nobody has looked at has none. */
-export async function coverageOfCircuit(scope: Scope, circuitId: number, db: Db = database()): Promise<SpanCoverageRow[]> {
-  return db.rows<SpanCoverageRow>(sql`
+/** Every span of a circuit with the last look at each of its phases: what nobody has looked at has none. */
+export async function coverageOfCircuit(scope: Scope, circuitId: number, db: Db = database()): Promise<SpanCoverage[]> {
+  const ofCircuit = sql`sec.circuit_id = ${circuitId} AND ${onCircuit(scope, 'sec.circuit_id')}`
+  return db.rows<SpanCoverage>(sql`
     SELECT sp.id AS span_id, sec.name AS section, back.label AS structure_back, ahead.label AS structure_ahead, sp.start_m, sp.end_m,
-      coalesce((SELECT jsonb_agg(jsonb_build_object('phase', last.phase, 'method', last.method, 'surveyed_on', last.surveyed_on, 'survey', sv.name)
-        ORDER BY last.phase, last.surveyed_on DESC)
-        FROM (SELECT DISTINCT ON (v.phase, v.method) v.* FROM span_coverage v WHERE v.span_id = sp.id ORDER BY v.phase, v.method, v.surveyed_on DESC) last
-        JOIN survey sv ON sv.id = last.survey_id), '[]') AS seen
+      coalesce(looks.seen, '[]') AS seen
     FROM section sec JOIN span sp ON sp.section_id = sec.id
     LEFT JOIN structure back ON back.id = sp.structure_back_id
     LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
-    WHERE sec.circuit_id = ${circuitId} AND ${onCircuit(scope, 'sec.circuit_id')}
+    LEFT JOIN (
+      SELECT i.span_id, jsonb_agg(jsonb_build_object('phase', i.phase, 'method', last.method, 'surveyed_on', i.last_on, 'survey', last.survey,
+        'conclusive_on', i.conclusive_on) ORDER BY i.phase) AS seen
+      FROM (${inspectedPhases([circuitId], await currentPolicy(scope, db))}) i
+      CROSS JOIN LATERAL (
+        SELECT v.method, sv.name AS survey FROM span_coverage v JOIN survey sv ON sv.id = v.survey_id
+        WHERE v.span_id = i.span_id AND v.phase = i.phase ORDER BY v.surveyed_on DESC, v.survey_id DESC, v.method LIMIT 1
+      ) last
+      GROUP BY i.span_id
+    ) looks ON looks.span_id = sp.id
+    WHERE ${ofCircuit}
     ORDER BY sec.name <> 'main', sec.name, sp.ord`)
 }

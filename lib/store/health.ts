@@ -1,26 +1,34 @@
+import type { Policy } from '@/lib/condition'
 import type { CircuitHealth } from '@/lib/contract/contract'
+import { currentPolicy } from './policies'
 import { positionTextOf, type PositionRow } from './position'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
+import { worstCircuitFirst } from './sql/circuit-summary'
 import { rollUpClasses, rollUpCoverage } from './sql/roll-up'
 import { sql, type Sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
-/** Brings the roll-up of these circuits up to date. `coverage` where spans, phasing or inspections changed too. */
-export async function rollUpCircuits(scope: Scope, circuitIds: readonly number[], what: 'classes' | 'classes and coverage', db: Db): Promise<void> {
+/** Brings the roll-up of these circuits up to date: classes, worst splice and coverage. */
+export async function rollUpCircuits(scope: Scope, circuitIds: readonly number[], policy: Policy, db: Db): Promise<void> {
   if (circuitIds.length === 0) return
   await db.run(rollUpClasses(scope, circuitIds))
-  if (what === 'classes and coverage') await db.run(rollUpCoverage(scope, circuitIds))
+  await db.run(rollUpCoverage(scope, circuitIds, policy))
 }
 
 type HealthRow = Omit<CircuitHealth, 'worst_splice'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text'> & PositionRow) | null }
 
-const question = (scope: Scope, where: Sql): Sql => sql`
+const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
   SELECT h.circuit_id, c.name AS circuit, h.splice_count, h.last_surveyed_on, ${iso('h.updated_at')} AS updated_at,
     jsonb_build_object('sound', h.sound_count, 'watch', h.watch_count, 'degraded', h.degraded_count, 'urgent', h.urgent_count,
       'critical', h.critical_count, 'unknown', h.unknown_count) AS counts,
     jsonb_build_object('span_count', h.span_count, 'span_phase_count', h.span_phase_count, 'covered_span_phases', h.covered_span_phases,
-      'share', h.covered_span_phases::float8 / nullif(h.span_phase_count, 0)) AS coverage,
+      'share', h.covered_span_phases::float8 / nullif(h.span_phase_count, 0), 'conclusive_span_phases', h.conclusive_span_phases,
+      'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0)) AS coverage,
+    (SELECT jsonb_build_object('urgent', count(*) FILTER (WHERE late.class = 'urgent'), 'critical', count(*) FILTER (WHERE late.class = 'critical'))
+      FROM splice_state late WHERE late.circuit_id = c.id AND late.class IN ('urgent', 'critical')
+      AND coalesce(late.found_at, late.last_reading_at, late.updated_at) < now() - make_interval(hours => 1) * (
+        CASE late.class WHEN 'critical' THEN ${response.criticalHours}::float8 ELSE ${response.urgentDays}::float8 * 24 END)) AS past_response,
     CASE WHEN s.id IS NOT NULL THEN jsonb_build_object('id', s.id, 'splice', coalesce(s.label, 'found ' || s.id), 'class', st.class,
       'ratio', st.ratio, 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
       'line_distance_m', s.line_distance_m, 'phase', s.phase, 'position', s.position, 'circuit_side', s.circuit_side,
@@ -33,7 +41,7 @@ const question = (scope: Scope, where: Sql): Sql => sql`
   LEFT JOIN structure back ON back.id = sp.structure_back_id
   LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
   WHERE ${where} AND ${onCircuit(scope, 'c.id')}
-  ORDER BY -class_rank(coalesce(st.class, '')), h.critical_count DESC, h.urgent_count DESC, h.degraded_count DESC, c.name`
+  ORDER BY ${worstCircuitFirst}`
 
 function healthJson({ worst, ...row }: HealthRow, position: (row: PositionRow) => string): CircuitHealth {
   return {
@@ -44,12 +52,14 @@ function healthJson({ worst, ...row }: HealthRow, position: (row: PositionRow) =
 
 /** How every circuit stands, the worst first. */
 export async function listHealth(scope: Scope, db: Db = database()): Promise<CircuitHealth[]> {
-  const [rows, position] = await Promise.all([db.rows<HealthRow>(question(scope, sql`TRUE`)), positionTextOf(scope, db)])
+  const policy = await currentPolicy(scope, db)
+  const [rows, position] = await Promise.all([db.rows<HealthRow>(question(scope, sql`TRUE`, policy)), positionTextOf(scope, db)])
   return rows.map((row) => healthJson(row, position))
 }
 
 /** How one circuit stands. */
 export async function getHealth(scope: Scope, circuitId: number, db: Db = database()): Promise<CircuitHealth | undefined> {
-  const [row, position] = await Promise.all([db.row<HealthRow>(question(scope, sql`h.circuit_id = ${circuitId}`)), positionTextOf(scope, db)])
+  const policy = await currentPolicy(scope, db)
+  const [row, position] = await Promise.all([db.row<HealthRow>(question(scope, sql`h.circuit_id = ${circuitId}`, policy)), positionTextOf(scope, db)])
   return row && healthJson(row, position)
 }

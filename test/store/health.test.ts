@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import { coverageOf, rollUp, type SpliceForHealth } from '@/lib/health/roll-up'
-import { circuitHealth, circuitSummary, spliceDetail, spliceList } from '@/lib/contract/contract'
+import { circuitSummary, spliceDetail, spliceList } from '@/lib/contract/contract'
 import { getCircuit, listCircuits } from '@/lib/store/circuits'
-import { coverageOfCircuit, rebuildCoverage } from '@/lib/store/coverage'
+import { rebuildCoverage } from '@/lib/store/coverage'
 import { listHealth } from '@/lib/store/health'
 import { searchStore } from '@/lib/store/search'
 import { sql } from '@/lib/store/sql/sql'
@@ -26,31 +25,12 @@ beforeAll(async () => {
   await report('extents', csv([{ survey: 'Patrol', circuit: 'L2', structure_from: '2', structure_to: '5', surveyed_on: '2026-05-01', method: 'visual', result: 'no exception' }]))
 })
 
-describe('the roll-up that the database does', () => {
-  it('is the one that the pure function makes of the same splices', async () => {
-    for (const health of await listHealth(scope)) {
-      expect(() => circuitHealth.parse(health)).not.toThrow()
-      const splices = await database().rows<SpliceForHealth>(sql`
-        SELECT splice_id AS "spliceId", class, ratio FROM splice_state WHERE circuit_id = ${health.circuit_id}`)
-      const pure = rollUp(splices)
-      expect(health.counts).toEqual(pure.counts)
-      expect(health.splice_count).toBe(pure.spliceCount)
-      expect(health.worst_splice?.id ?? null).toBe(pure.worst?.spliceId ?? null)
-      const spans = await coverageOfCircuit(scope, health.circuit_id)
-      const coverage = coverageOf(spans.length, spans.map((span) => ({
-        phases: span.seen.map((s) => s.phase).filter((p) => p !== ''), phaseNotConfirmed: span.seen.some((s) => s.phase === ''),
-      })))
-      expect(health.coverage).toEqual({
-        span_count: coverage.spanCount, span_phase_count: coverage.spanPhaseCount, covered_span_phases: coverage.coveredSpanPhases, share: coverage.share,
-      })
-    }
-  })
-
+describe('the roll-up of a circuit', () => {
   it('lists the worst circuit first, and a patrol sets coverage but never a class', async () => {
     const list = await listHealth(scope)
     expect(list.map((h) => h.circuit)).toEqual(['S1', 'L1', 'L2'])
     expect(list[0]).toMatchObject({ counts: { critical: 1, urgent: 1 }, last_surveyed_on: '2026-06-01' })
-    expect(list[2]).toMatchObject({ counts: { unknown: 1 }, worst_splice: null, last_surveyed_on: '2026-05-01', coverage: { covered_span_phases: 9 } })
+    expect(list[2]).toMatchObject({ counts: { unknown: 1 }, worst_splice: null, last_surveyed_on: '2026-05-01', coverage: { covered_span_phases: 9, conclusive_span_phases: 0 } })
   })
 })
 

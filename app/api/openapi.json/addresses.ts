@@ -4,7 +4,7 @@ import {
   searchQuery, searchResult, stateJson, undoneImport, uploadFields, urgentList,
 } from '@/lib/contract/api'
 import {
-  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail, spliceList, urgentReading,
+  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spanCoverage, spliceDetail, spliceList, urgentReading,
 } from '@/lib/contract/contract'
 import { spliceFilterQuery, spliceListQuery } from '@/lib/contract/filter'
 import { importPage, importPreview, placementDecision, reviewPage, reviewQuery } from '@/lib/contract/intake'
@@ -51,8 +51,10 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', reviewPage, { query: reviewQuery }),
   address('get', '/api/v1/urgent', 'Urgent and critical readings that nobody has acknowledged', urgentList),
   address('get', '/api/v1/circuits', 'Circuits, the worst first', page(circuitSummary)),
+  address('get', '/api/v1/circuits.csv', 'How every circuit stands, the worst first, for a spreadsheet', 'text/csv'),
   address('get', '/api/v1/circuits/{id}', 'A circuit with its sections, crossings and phasing', circuitDetail),
   address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', circuitHealth),
+  address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', z.object({ items: z.array(spanCoverage) })),
   address('get', '/api/v1/splices', 'Splices in service', spliceList, { query: spliceListQuery }),
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', spliceDetail),
   address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', spliceDetail, { body: clearBody }),

@@ -93,7 +93,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)
-  await rollUpCircuits(scope, loaded.circuitIds, 'classes and coverage', tx)
+  await rollUpCircuits(scope, loaded.circuitIds, context.policy, tx)
   if (task.mapping) await rememberMapping(scope, opened.headerHash, opened.mapping, tx)
   const report = await reportOf(context, task, loaded, counts)
   await raiseDataVersion(scope, tx)

@@ -5,6 +5,10 @@ const COUNTS = sql`jsonb_build_object('sound', coalesce(h.sound_count, 0), 'watc
   'degraded', coalesce(h.degraded_count, 0), 'urgent', coalesce(h.urgent_count, 0), 'critical', coalesce(h.critical_count, 0),
   'unknown', coalesce(h.unknown_count, 0))`
 
+/** By class counts, the worse class first: one more critical splice outweighs any number of urgent ones. Over circuit `c` and its roll-up `h`. */
+export const worstCircuitFirst = sql`h.critical_count DESC NULLS LAST, h.urgent_count DESC NULLS LAST, h.degraded_count DESC NULLS LAST,
+  h.watch_count DESC NULLS LAST, c.name`
+
 /** Circuits as the API lists them, worst first, from the roll-up; one circuit where an id is given. */
 export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`
   SELECT c.id, c.name, c.line_name, c.from_name AS "from", c.to_name AS "to", c.voltage_kv, c.region,
@@ -19,7 +23,7 @@ export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`
     FROM section WHERE circuit_id = c.id HAVING count(*) > 0
   ) sec ON TRUE
   WHERE ${onCircuit(scope, 'c.id')} AND ${id === undefined ? sql`TRUE` : sql`c.id = ${id}`}
-  ORDER BY h.critical_count DESC NULLS LAST, h.urgent_count DESC NULLS LAST, h.degraded_count DESC NULLS LAST, c.name`
+  ORDER BY ${worstCircuitFirst}`
 
 /** Sections of a circuit as the API shows them, without their geometry: that travels in the tiles. */
 export const circuitSections = (scope: Scope, id: number): Sql => sql`

@@ -1,5 +1,6 @@
-import { ASSUMED_PHASES } from '@/lib/health/roll-up'
+import type { Policy } from '@/lib/condition'
 import { onCircuit, type Scope } from '../scope'
+import { inspectedPhases } from './inspections'
 import { classCountColumns } from './splice-counts'
 import { sql, type Sql } from './sql'
 
@@ -25,23 +26,32 @@ export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql 
     critical_count = excluded.critical_count, unknown_count = excluded.unknown_count, worst_splice_id = excluded.worst_splice_id,
     updated_at = excluded.updated_at`
 
-/** Spans and phases seen, and the last day anybody looked. Rows of circuit_health must be there: classes are rolled up first. */
-export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[]): Sql => sql`
+/** A three-phase circuit, where no phasing table says otherwise. */
+const ASSUMED_PHASES = 3
+
+/**
+ * Spans and phases that were looked at, those of them looked at conclusively, and the last day anybody looked. A phase that is not confirmed
+ * proves one phase of its span at most. Of spans and phases and not of found over found, which would always read 100 % (common practice,
+ * no source). Rows of circuit_health must be there: classes are rolled up first.
+ */
+export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], policy: Policy): Sql => sql`
   UPDATE circuit_health h SET span_count = f.span_count, span_phase_count = f.span_count * f.phase_count,
-    covered_span_phases = f.covered, last_surveyed_on = f.last_on, updated_at = now()
+    covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, last_surveyed_on = f.last_on, updated_at = now()
   FROM (
-    SELECT c.id, phases.n AS phase_count, count(seen.span_id) AS span_count, max(seen.last_on) AS last_on,
-      coalesce(sum(least(phases.n, greatest(seen.named, seen.unconfirmed))), 0) AS covered
+    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, max(seen.last_on) AS last_on,
+      coalesce(sum(least(phases.n, greatest(seen.named, seen.unconfirmed))) FILTER (WHERE seen.span_id IS NOT NULL), 0) AS covered,
+      coalesce(sum(least(phases.n, greatest(seen.named_conclusive, seen.unconfirmed_conclusive)))
+        FILTER (WHERE seen.span_id IS NOT NULL), 0) AS conclusive
     FROM circuit c
     CROSS JOIN LATERAL (
       SELECT coalesce(nullif(count(DISTINCT phase), 0), ${ASSUMED_PHASES}::int)::int AS n FROM phasing WHERE circuit_id = c.id
     ) phases
-    LEFT JOIN LATERAL (
-      SELECT sp.id AS span_id, count(DISTINCT nullif(v.phase, '')) AS named,
-        least(count(v.phase) FILTER (WHERE v.phase = ''), 1) AS unconfirmed, max(v.surveyed_on) AS last_on
-      FROM section sec JOIN span sp ON sp.section_id = sec.id LEFT JOIN span_coverage v ON v.span_id = sp.id
-      WHERE sec.circuit_id = c.id GROUP BY sp.id
-    ) seen ON TRUE
+    CROSS JOIN LATERAL (SELECT count(*) AS n FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = c.id) spans
+    LEFT JOIN (
+      SELECT circuit_id, span_id, max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed,
+        count(conclusive_on) FILTER (WHERE phase <> '') AS named_conclusive, count(conclusive_on) FILTER (WHERE phase = '') AS unconfirmed_conclusive
+      FROM (${inspectedPhases(circuitIds, policy)}) i GROUP BY circuit_id, span_id
+    ) seen ON seen.circuit_id = c.id
     WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
-    GROUP BY c.id, phases.n
+    GROUP BY c.id, phases.n, spans.n
   ) f WHERE h.circuit_id = f.id`

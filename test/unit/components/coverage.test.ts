@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { bySection, lastSeen, neverSeen, phasesOf, recency, type SpanSeen } from '@/components/circuit/coverage'
-import { crossingsText } from '@/components/circuit/circuit-sheet'
+import { bySection, findingOf, phasesOf, spansWhere } from '@/components/circuit/coverage'
+import { crossingsText } from '@/components/circuit/crossings'
+import { apparentPowerMva, limitingSection } from '@/components/circuit/limits'
+import type { SpanCoverage } from '@/lib/contract/contract'
 
-const seen = (phase: string, surveyed_on: string) => ({ phase, method: 'infrared', surveyed_on, survey: 'Flight' })
-const span = (id: number, of: SpanSeen['seen'], over: Partial<SpanSeen> = {}): SpanSeen => ({
+const seen = (phase: string, surveyed_on: string, conclusive_on: string | null = surveyed_on) => ({ phase, method: 'infrared', surveyed_on, survey: 'Flight', conclusive_on })
+const neverSeen = (spans: SpanCoverage[], letters: Record<string, string>) => spansWhere(spans, letters, (look) => !look)
+const span = (id: number, of: SpanCoverage['seen'], over: Partial<SpanCoverage> = {}): SpanCoverage => ({
   span_id: id,
   section: 'main',
   structure_back: String(id),
@@ -32,16 +35,17 @@ describe('coverage by span and phase', () => {
     expect(phasesOf([span(1, [])])).toEqual(['A', 'B', 'C'])
   })
 
-  it('takes the latest look, whatever the method', () => {
-    expect(lastSeen(span(1, [seen('A', '2021-01-01'), seen('A', '2024-06-01')]), 'A')?.surveyed_on).toBe('2024-06-01')
+  it('names what was looked at without proving anything apart from what was never looked at', () => {
+    const spans = [span(1, [seen('A', '2025-01-01', null), seen('B', '2025-01-01', '2020-01-01')])]
+    expect(spansWhere(spans, {}, (look) => look?.conclusive_on === null)).toEqual(['STR 1-2, phase A'])
+    expect(neverSeen(spans, {})).toEqual(['STR 1-2, phase C'])
   })
 
-  it('grades looks by their age', () => {
+  it('grades by when a failing splice would have shown, not by when somebody was there', () => {
     const now = Date.parse('2026-11-24T00:00:00Z')
-    expect(recency('2025-11-24', now)).toBe('recent')
-    expect(recency('2022-11-24', now)).toBe('older')
-    expect(recency('2019-11-24', now)).toBe('old')
-    expect(recency(undefined, now)).toBe('never')
+    const graded = (day: string | null) => findingOf({ conclusive_on: day }, now)
+    expect(['2025-11-24', '2022-11-24', '2019-11-24', null].map(graded)).toEqual(['recent', 'older', 'old', 'inconclusive'])
+    expect(findingOf(undefined, now)).toBe('never')
   })
 
   it('keeps taps apart', () => {
@@ -50,5 +54,22 @@ describe('coverage by span and phase', () => {
 
   it('counts crossings by kind', () => {
     expect(crossingsText([{ kind: 'road' }, { kind: 'river' }, { kind: 'road' }])).toBe('2 roads, 1 river')
+  })
+})
+
+describe('what a circuit carries', () => {
+  const section = (name: string, rating_a: number | null) => ({
+    id: 1, name, from: null, to: null, conductor: null, subconductors: 1, rating_a, rating_emergency_a: null, max_operating_c: null, lateral_offset_m: null,
+    length_m: 1, declared_length_m: null, structure_count: 0, span_count: 0,
+  })
+
+  it('is limited by its lowest rating, and not known where one is missing', () => {
+    expect(limitingSection([section('main', 900), section('tap', 640)])).toMatchObject({ name: 'tap', rating_a: 640 })
+    expect(limitingSection([section('main', 900), section('tap', null)])).toBeNull()
+    expect(limitingSection([])).toBeNull()
+  })
+
+  it('is √3 U I in MVA: 230 kV and 1,000 A are 398.4 MVA (computed)', () => {
+    expect(apparentPowerMva(230, 1000)).toBeCloseTo(398.37, 2)
   })
 })

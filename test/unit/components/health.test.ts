@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { countsSentence } from '@/components/health/class-bar'
-import { coverageShare, healthRows, lineNames, sortHealth, totalsOf, type HealthSort } from '@/components/health/health-rows'
+import { backlogOf, healthRows, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
 const counts = (over: Partial<ClassCounts> = {}): ClassCounts => ({
@@ -26,7 +26,7 @@ const circuit = (id: number, name: string, over: Partial<CircuitSummary> = {}): 
   bbox: null,
   ...over,
 })
-const health = (id: number, covered: number, all: number): CircuitHealth => ({
+const health = (id: number, conclusive: number, covered: number, late: CircuitHealth['past_response']): CircuitHealth => ({
   circuit_id: id,
   circuit: String(id),
   counts: counts(),
@@ -34,40 +34,51 @@ const health = (id: number, covered: number, all: number): CircuitHealth => ({
   worst_splice: null,
   updated_at: '2026-01-01T00:00:00Z',
   last_surveyed_on: `202${id}-01-01`,
-  coverage: { span_count: all / 3, span_phase_count: all, covered_span_phases: covered, share: covered / all },
+  past_response: late,
+  coverage: {
+    span_count: 20, span_phase_count: 60, covered_span_phases: covered, share: covered / 60, conclusive_span_phases: conclusive,
+    conclusive_share: conclusive / 60,
+  },
 })
 
 const rows = healthRows(
   [
-    circuit(1, 'Line 10', { worst_class: 'urgent', counts: counts({ urgent: 2, sound: 5 }) }),
+    circuit(1, 'Line 10', { worst_class: 'urgent', counts: counts({ urgent: 2, degraded: 4, sound: 5 }) }),
     circuit(2, 'Line 9', { worst_class: 'critical', counts: counts({ critical: 1 }), voltage_kv: null }),
     circuit(3, 'Line 11'),
   ],
-  [health(1, 30, 60), health(2, 6, 60)],
+  [health(1, 0, 30, { urgent: 2, critical: 0 }), health(2, 6, 6, { urgent: 0, critical: 1 })],
 )
-const order = (by: HealthSort, ascending: boolean) => sortHealth(rows, by, ascending).map((r) => r.circuit)
+const order = (by: HealthSort, ascending: boolean) => sortHealth(rows, { by, ascending }).map((r) => r.circuit)
 
 describe('the table of circuits', () => {
-  it('starts with the worst', () => {
-    expect(order('worst', false)).toEqual(['Line 9', 'Line 10', 'Line 11'])
+  it('starts with the worst by class counts: one more critical splice outweighs any number of urgent ones', () => {
+    const of = (id: number, over: Partial<ClassCounts>) => circuit(id, String(id), { counts: counts(over) })
+    const circuits = [of(1, { urgent: 90, degraded: 300 }), of(2, { critical: 2 }), of(3, { critical: 1, urgent: 50 }), of(4, { critical: 2, urgent: 1, sound: 4000 }),
+      of(5, { unknown: 500 }), of(6, { watch: 1 })]
+    expect(sortHealth(healthRows(circuits, []), WORST_CIRCUITS).map((r) => r.id)).toEqual([4, 2, 3, 1, 6, 5])
   })
 
   it('sorts names as people count, and figures by value; what is not known comes first when rising', () => {
     expect(order('circuit', true)).toEqual(['Line 9', 'Line 10', 'Line 11'])
     expect(order('length', false)).toEqual(['Line 11', 'Line 9', 'Line 10'])
-    expect(order('coverage', true)).toEqual(['Line 11', 'Line 9', 'Line 10'])
+    expect(order('lookedAt', true)).toEqual(['Line 11', 'Line 9', 'Line 10'])
+    expect(order('conclusive', false)).toEqual(['Line 9', 'Line 10', 'Line 11'])
+    expect(order('late', false)).toEqual(['Line 9', 'Line 10', 'Line 11'])
+    expect(order('backlog', false)).toEqual(['Line 10', 'Line 9', 'Line 11'])
     expect(order('voltage', true)[0]).toBe('Line 9')
     expect(order('survey', true)[0]).toBe('Line 11')
   })
 
   it('adds up the network: counts, length, splices, and the share over all spans and phases', () => {
     const totals = totalsOf(rows)
-    expect(totals).toMatchObject({ circuits: 3, lengthM: 6000, splices: 11, counts: { urgent: 2, critical: 1, sound: 8 } })
-    expect(coverageShare(totals)).toBe(36 / 120)
+    expect(totals).toMatchObject({ circuits: 3, lengthM: 6000, splices: 15, counts: { urgent: 2, critical: 1, sound: 8 } })
+    expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { urgent: 2, critical: 1 } })
+    expect(backlogOf(totals.counts)).toBe(7)
   })
 
   it('has no share where nothing can be counted', () => {
-    expect(coverageShare({ coveredSpanPhases: 0, spanPhases: 0 })).toBeNull()
+    expect(shareOf(0, 0)).toBeNull()
   })
 
   it('says the ends once where the line is named after them', () => {
@@ -77,7 +88,7 @@ describe('the table of circuits', () => {
   })
 
   it('reads counts aloud, the worst first', () => {
-    expect(countsSentence(counts({ sound: 200, critical: 2 }))).toBe('2 critical, 200 sound')
+    expect(countsSentence(counts({ sound: 1200, critical: 2 }))).toBe('2 critical, 1,200 sound')
     expect(countsSentence(counts())).toBe('no splices')
   })
 })

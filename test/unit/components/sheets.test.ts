@@ -155,6 +155,7 @@ describe('the sheet of a circuit', () => {
       },
     ],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
+    phasing: [],
   }
   const health = {
     circuit_id: 3,
@@ -164,18 +165,34 @@ describe('the sheet of a circuit', () => {
     last_surveyed_on: '2026-03-14',
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
-    coverage: { span_count: 40, span_phase_count: 120, covered_span_phases: 30, share: 0.25 },
+    past_response: { urgent: 0, critical: 1 },
+    coverage: { span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0 },
   }
-  const text = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))
+  const html = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))
+  const text = html
     .replace(/<[^>]+>/g, ' ')
     .replace(/\s+/g, ' ')
 
-  it('says how its splices stand in words, which is worst, and how much was looked at', () => {
-    expect(text).toContain('1 critical')
+  it('opens with its state: the worst class with how many press, then what was looked at conclusively and when', () => {
+    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices 0% looked at conclusively, 100% at all\. Last survey 14 Mar 2026, 8 mo ago/)
+    expect(text.indexOf('Critical')).toBeLessThan(text.indexOf('How its splices stand'))
+  })
+
+  it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
-    expect(text).toMatch(/25 ?% of spans and phases \(30 of 120\)\. Last survey 14 Mar 2026/)
-    expect(text).toContain('10.0 mi')
+    expect(html).toContain('href="/splices/1"')
+    expect(text).toContain('Past the response time of their class: 1 critical.')
+  })
+
+  it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
+    expect(text).toMatch(/Conclusively 0 ?% 0 of 120 spans and phases Looked at at all 100 ?% 120 of 120/)
+    expect(text).toContain('120 of what was looked at prove nothing')
+  })
+
+  it('says what it carries and crosses', () => {
+    expect(text).toMatch(/1,800 A per phase, 430 MVA at 138 kV/)
     expect(text).toMatch(/Bobolink × 2/)
+    expect(text).toContain('1 road')
   })
 
   it('draws coverage span by span and lists what was never seen', () => {
@@ -187,11 +204,11 @@ describe('the sheet of a circuit', () => {
         structure_ahead: '2',
         start_m: 0,
         end_m: 300,
-        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight' }],
+        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight', conclusive_on: null }],
       },
     ]
     const strip = renderToStaticMarkup(createElement(CoverageStrip, { spans, letters: {}, nowMs: NOW }))
-    expect(strip).toContain('STR 1-2: infrared, 1 Jan 2026, Flight')
+    expect(strip).toContain('STR 1-2: infrared, 1 Jan 2026, Flight; proves nothing')
     expect(strip).toContain('STR 1-2, phases B, C')
   })
 })

@@ -1,0 +1,7 @@
+import { reading } from '@/app/api/http/handler'
+import { csv } from '@/app/api/http/respond'
+import { circuitsCsv } from '@/lib/cases/circuits-csv'
+
+export const dynamic = 'force-dynamic'
+
+export const GET = reading(async (_request, { scope }) => csv('circuit-health.csv', await circuitsCsv(scope)))

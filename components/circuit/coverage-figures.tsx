@@ -1,0 +1,33 @@
+import { Share } from '@/components/health/share'
+import css from '@/components/ui/sheet.module.css'
+import type { CircuitHealth } from '@/lib/contract/contract'
+import { formatNumber } from '@/lib/units/format'
+
+/** What was looked at and what of it proves something: two shares, one below the other, so that nobody takes the one for the other. */
+export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
+  if (!health) return <p className={css.note}>Not reckoned yet.</p>
+  const { coverage: c } = health
+  if (c.share === null) return <p className={css.note}>No span with named structures to count by.</p>
+  const of = (n: number) => `${formatNumber(n, 0)} of ${formatNumber(c.span_phase_count, 0)} spans and phases`
+  const inVain = c.covered_span_phases - c.conclusive_span_phases
+  return (
+    <>
+      <dl className={css.facts}>
+        <dt>Conclusively</dt>
+        <dd>
+          <Share share={c.conclusive_share} /> <span className="muted">{of(c.conclusive_span_phases)}</span>
+        </dd>
+        <dt>Looked at at all</dt>
+        <dd>
+          <Share share={c.share} /> <span className="muted">{of(c.covered_span_phases)}</span>
+        </dd>
+      </dl>
+      {inVain > 0 && (
+        <p className={css.note}>
+          {formatNumber(inVain, 0)} of what was looked at {inVain === 1 ? 'proves' : 'prove'} nothing: a failing splice would not have shown
+          at that load, in that weather, or with a side unread.
+        </p>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,84 @@
+'use client'
+import Link from 'next/link'
+import { ClassMark } from '@/components/map/class-mark'
+import { ageText, dayText } from '@/components/splice/age'
+import { cx } from '@/components/ui/class-names'
+import { num } from '@/components/ui/data-table'
+import { useUnitSystem } from '@/components/ui/preferences'
+import { Quantity } from '@/components/ui/states'
+import { formatNumber, formatRatio, lengthMeasure, voltageMeasure } from '@/lib/units/format'
+import { ClassBar, countsSentence } from './class-bar'
+import { backlogOf, shareOf, type HealthRow } from './health-rows'
+import css from './health-table.module.css'
+import { Late } from './late'
+import { Share } from './share'
+
+/** A circuit among the others; on a phone its figures stand below each other under their names. */
+export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }) {
+  const [system] = useUnitSystem()
+  const backlog = backlogOf(row.counts)
+  return (
+    <tr>
+      <th scope="row">
+        <Link className={css.name} href={`/circuits/${row.id}`}>
+          {row.circuit}
+        </Link>
+        <span className={css.sub}>{row.names}</span>
+      </th>
+      <td className={num}>
+        {row.voltageKv === null ? <span className="muted">not known</span> : <Quantity {...voltageMeasure(row.voltageKv)} />}
+      </td>
+      <td className={num} data-wide>
+        <Quantity {...lengthMeasure(row.lengthM, system)} />
+      </td>
+      <td className={num} data-wide>
+        {formatNumber(row.spliceCount, 0)}
+      </td>
+      <td className={css.bar}>
+        <ClassBar counts={row.counts} />
+        <small>{countsSentence(row.counts)}</small>
+      </td>
+      <td data-wide>
+        <Worst worst={row.worst} />
+      </td>
+      <td className={num} data-label="to repair">
+        {backlog === 0 ? <span className="muted">none</span> : formatNumber(backlog, 0)}
+      </td>
+      <td className={num} data-label="past response time">
+        <Late {...row.late} />
+      </td>
+      <td className={cx(num, css.share)} data-label="looked at">
+        <Share share={shareOf(row.lookedAt, row.spanPhases)} />
+      </td>
+      <td className={cx(num, css.share)} data-label="conclusively">
+        <Share share={shareOf(row.conclusive, row.spanPhases)} />
+      </td>
+      <td className={num} data-label="last survey">
+        {row.lastSurveyedOn ? (
+          <>
+            {dayText(row.lastSurveyedOn)}
+            <span className={css.sub}>{ageText(Date.parse(row.lastSurveyedOn), nowMs)}</span>
+          </>
+        ) : (
+          <span className="muted">never</span>
+        )}
+      </td>
+    </tr>
+  )
+}
+
+function Worst({ worst }: { worst: HealthRow['worst'] }) {
+  if (!worst) return <span className="muted">none assessed</span>
+  return (
+    <span className={css.worst}>
+      <ClassMark class={worst.class} size={16} />
+      <span>
+        <Link href={`/splices/${worst.id}`}>{worst.splice}</Link>
+        {worst.ratio === null ? '' : ` ${formatRatio(worst.ratio)}`}
+        <span className={css.sub}>
+          {worst.class}, {worst.position_text}
+        </span>
+      </span>
+    </span>
+  )
+}

@@ -1,0 +1,31 @@
+import { csvLine } from '@/lib/intake'
+import { listCircuits } from '@/lib/store/circuits'
+import { listHealth } from '@/lib/store/health'
+import type { Scope } from '@/lib/store/scope'
+import { getSettings } from '@/lib/store/settings'
+
+const COLUMNS = [
+  'circuit', 'line_name', 'from', 'to', 'voltage_kv', 'length_m', 'critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown', 'worst_splice', 'worst_class',
+  'worst_ratio', 'critical_past_response', 'urgent_past_response', 'looked_at_share', 'conclusive_share', 'last_surveyed_on', 'as_of', 'information_mark',
+]
+
+/** How every circuit stands, the worst first, as a table for a spreadsheet: SI units, each row with when it holds and how it is to be handled. */
+export async function circuitsCsv(scope: Scope): Promise<string> {
+  const [circuits, health, settings] = await Promise.all([listCircuits(scope), listHealth(scope), getSettings(scope)])
+  const healthOf = new Map(health.map((h) => [h.circuit_id, h]))
+  const rows = circuits.map((c) => {
+    const h = healthOf.get(c.id)
+    return [
+      c.name, c.line_name, c.from, c.to, c.voltage_kv, Math.round(c.length_m), c.counts.critical, c.counts.urgent, c.counts.degraded, c.counts.watch, c.counts.sound,
+      c.counts.unknown, h?.worst_splice?.splice, h?.worst_splice?.class, rounded(h?.worst_splice?.ratio), h?.past_response.critical, h?.past_response.urgent,
+      rounded(h?.coverage.share), rounded(h?.coverage.conclusive_share), h?.last_surveyed_on, h?.updated_at, settings.information_mark,
+    ]
+  })
+  return `\uFEFF${[COLUMNS, ...rows].map((cells) => csvLine(cells.map((cell) => (cell === null || cell === undefined ? '' : String(cell))))).join('')}`
+}
+
+/** Four decimals, so that a share of nearly one never reads 1. */
+function rounded(value: number | null | undefined): string | null {
+  if (value === null || value === undefined) return null
+  return String(value < 1 ? Math.floor(value * 1e4) / 1e4 : Math.round(value * 1e4) / 1e4)
+}

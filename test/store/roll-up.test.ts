@@ -1,0 +1,166 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { changePolicy } from '@/lib/cases/change-policy'
+import { reassessNetwork } from '@/lib/cases/reassess-network'
+import { undoImport } from '@/lib/cases/undo-import'
+import { CONDITION_CLASSES } from '@/lib/condition'
+import { circuitHealth, spanCoverage } from '@/lib/contract/contract'
+import { listCircuits } from '@/lib/store/circuits'
+import { coverageOfCircuit } from '@/lib/store/coverage'
+import { listHealth } from '@/lib/store/health'
+import { listSplices } from '@/lib/store/splices'
+import { useDatabase } from './database'
+import { at, buildNetwork, csv, reading, report, scope } from './utility'
+
+useDatabase()
+
+const SPAN_M = 300
+/** The network's three circuits have 10 spans and three phases each. */
+const ALL = 30
+
+beforeAll(buildNetwork)
+
+const healthOf = async (circuit: string) => {
+  const found = (await listHealth(scope)).find((h) => h.circuit === circuit)
+  if (!found) throw new Error(`No health of ${circuit}`)
+  return circuitHealth.parse(found)
+}
+const shares = async (circuit: string) => {
+  const { covered_span_phases: looked, conclusive_span_phases: conclusive } = (await healthOf(circuit)).coverage
+  return [looked, conclusive]
+}
+/** 'span phase' of what is conclusive by the list of spans. */
+const conclusiveOf = async (circuit: string) => {
+  const spans = await coverageOfCircuit(scope, (await healthOf(circuit)).circuit_id)
+  return spans.flatMap((span) => spanCoverage.parse(span).seen.filter((s) => s.conclusive_on !== null).map((s) => `${span.structure_back} ${s.phase}`))
+}
+
+/** Imports, looks and takes back. */
+async function whileThere<T>(kind: 'extents' | 'readings' | 'splices', rows: Record<string, string | number>[], look: () => Promise<T>): Promise<T> {
+  const { import_id: id } = await report(kind, csv(rows), { survey: 'Autumn' })
+  try {
+    return await look()
+  } finally {
+    expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
+  }
+}
+
+// Under 40 % of rating, over 4 m/s, or either not noted proves nothing (common practice, no published source).
+// The circuits are rated 900 A.
+const flight = (more: Record<string, string | number> = {}) => [{
+  circuit: 'L1', surveyed_on: '2026-05-01', method: 'infrared', result: 'no exception', line_current_a: 500, wind_m_s: 2, ...more,
+}]
+
+describe('a patrol of a whole circuit', () => {
+  it.each([
+    ['infrared with enough load and little wind', {}, ALL],
+    ['infrared at 40 % of rating and 4 m/s', { line_current_a: 360, wind_m_s: 4 }, ALL],
+    ['infrared, called by another name', { method: 'IR flight' }, ALL],
+    ['infrared at a fifth of rating', { line_current_a: 180 }, 0],
+    ['infrared just under 40 %', { line_current_a: 359 }, 0],
+    ['infrared at an unknown load', { line_current_a: '' }, 0],
+    ['infrared in 4.1 m/s', { wind_m_s: 4.1 }, 0],
+    ['infrared in an unknown wind', { wind_m_s: '' }, 0],
+    ['by eye', { method: 'visual' }, 0],
+  ])('looks at all of it; conclusively: %s', async (_name, more, conclusive) => {
+    await whileThere('extents', flight(more), async () => {
+      expect(await shares('L1')).toEqual([ALL, conclusive])
+      expect(await conclusiveOf('L1')).toHaveLength(conclusive)
+      expect(await shares('L2')).toEqual([0, 0])
+    })
+    expect(await shares('L1')).toEqual([0, 0])
+  })
+
+  it('of half of it says nothing of the other half', async () => {
+    await whileThere('extents', flight({ structure_from: '1', structure_to: '6' }), async () => expect(await shares('L1')).toEqual([15, 15]))
+  })
+
+  it('at too little load is shown as such, and by another limit of the policy it is conclusive', async () => {
+    const lower = { infrared: { leastLoadShare: 0.2 } }
+    await whileThere('extents', flight({ line_current_a: 180 }), async () => {
+      expect((await healthOf('L1')).coverage).toMatchObject({ share: 1, conclusive_share: 0 })
+      for (const [values, conclusive] of [[lower, ALL], [{}, 0]] as const) {
+        await changePolicy(scope, { values, procedureNo: null, note: null, actor: 'engineer' })
+        await reassessNetwork(scope, async () => undefined)
+        expect(await shares('L1')).toEqual([ALL, conclusive])
+      }
+    })
+  })
+})
+
+const on = (span: number, phase: string, more: Record<string, string | number> = {}) =>
+  reading(`${span}${phase}`, span * SPAN_M - 150, { phase, circuit: 'S1', ...more })
+const picture = (span: number, phase: string, more: Record<string, string | number> = {}) => on(span, phase, {
+  kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '', splice_temp_c: 40, conductor_temp_c: 42, ambient_c: 20,
+  wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.8, rain_1h: 'no', sun: 'none', ...more,
+})
+
+describe('readings of single splices', () => {
+  it('are conclusive where every interface was read, or a picture could have shown a failing one', async () => {
+    await whileThere('readings', [
+      on(1, 'A'), on(1, 'B', { side_b_uohm: '' }), on(1, 'C', { taken_at: '' }),
+      picture(2, 'A'), picture(2, 'B', { line_current_a: 300, current_30min_a: 300 }), picture(2, 'C', { wind_m_s: 4.5 }),
+      picture(3, 'A', { rain_1h: 'yes' }), picture(3, 'B', { line_current_a: '', current_30min_a: '' }),
+      on(4, 'A', { kind: 'visual', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', findings: 'none' }),
+    ], async () => {
+      expect(await conclusiveOf('S1')).toEqual(['S1 A', 'S2 A'])
+      expect(await shares('S1')).toEqual([8, 2]) // the undated one says nothing of when
+    })
+  })
+
+  it('prove nothing of a span and phase with another splice that nobody read', async () => {
+    await report('readings', csv([on(5, 'A')]), { survey: 'Autumn' })
+    expect(await shares('S1')).toEqual([1, 1])
+    await whileThere('splices', [{ splice_id: 'second', circuit: 'S1', line_distance_m: 4 * SPAN_M + 40, phase: 'A' }],
+      async () => expect(await shares('S1')).toEqual([1, 0]))
+    expect(await shares('S1')).toEqual([1, 1])
+  })
+
+  it('prove one phase of their span at most where the phase is not confirmed, and none beside a confirmed one', async () => {
+    const before = await shares('S1')
+    await report('splices', csv([1, 2].map((n) => ({ splice_id: `u${n}`, circuit: 'S1', line_distance_m: 5 * SPAN_M + 60 * n }))))
+    const unconfirmed = [1, 2].map((n) => on(6, String(n), { ...at(5 * SPAN_M + 60 * n, 5_000), phase: '', splice_id: `u${n}` }))
+    const more = async () => (await shares('S1')).map((n, i) => n - (before[i] ?? 0))
+    await whileThere('readings', unconfirmed, async () => expect(await more()).toEqual([1, 1]))
+    await whileThere('readings', [...unconfirmed, on(6, 'B')], async () => expect(await more()).toEqual([1, 1]))
+  })
+})
+
+describe('classes over generated readings', () => {
+  // A simple generator: every run is the same, and no class is left out.
+  const ratios = Array.from({ length: 60 }, (_, i) => 0.55 + ((i * 7919) % 61) / 61 * 3.2)
+
+  beforeAll(async () => {
+    await report('readings', csv(ratios.map((k, i) => {
+      const place = i % 3 === 0 ? { ...at(25 + 45 * i, 6), circuit: 'L1' } : { ...at(25 + 45 * i, 5_000), circuit: 'S1' }
+      return reading(`k${i}`, 0, { ...place, phase: 'ABC'[i % 3] ?? 'A', gnss_accuracy_m: 1, side_a_uohm: 20 * k, side_b_uohm: 14, conductor_uohm: 20 })
+    })), { survey: 'Winter' })
+    await report('splices', csv([1, 2, 3].map((i) => ({ splice_id: `unread ${i}`, circuit: 'L2', line_distance_m: 500 * i, phase: 'B' }))))
+  })
+
+  it('are counted each splice once, with the worst by class, then ratio', async () => {
+    const splices = (await listSplices(scope, { limit: 500 })).items
+    expect(new Set(splices.map((s) => s.class))).toEqual(new Set(CONDITION_CLASSES))
+    for (const health of await listHealth(scope)) {
+      const own = splices.filter((s) => s.circuit === health.circuit)
+      for (const c of CONDITION_CLASSES) expect(health.counts[c]).toBe(own.filter((s) => s.class === c).length)
+      expect(health.splice_count).toBe(own.length)
+      const worstClass = [...CONDITION_CLASSES].reverse().find((c) => c !== 'unknown' && health.counts[c] > 0)
+      const worst = own.filter((s) => s.class === worstClass).sort((a, b) => (b.ratio ?? 0) - (a.ratio ?? 0) || a.id - b.id)[0]
+      expect(health.worst_splice?.id).toBe(worst?.id)
+    }
+  })
+
+  it('rank the circuits: more critical first, then more urgent, never by a mean', async () => {
+    const keys = (await listHealth(scope)).map(({ counts: c }) => [c.critical, c.urgent, c.degraded])
+    expect(keys[0]?.[0]).toBeGreaterThan(0)
+    expect(keys).toEqual([...keys].sort((a, b) => a.map((n, i) => (b[i] ?? 0) - n).find((n) => n !== 0) ?? 0))
+    expect((await listCircuits(scope)).map((c) => c.name)).toEqual((await listHealth(scope)).map((h) => h.circuit))
+  })
+
+  it('count what is past its response time from the reading that found it: 72 hours for critical, 30 days for urgent', async () => {
+    const { counts, past_response: past } = await healthOf('S1')
+    expect(past).toEqual({ urgent: counts.urgent, critical: counts.critical })
+    await changePolicy(scope, { values: { response: { urgentDays: 100_000 } }, procedureNo: null, note: null, actor: 'engineer' })
+    expect((await healthOf('S1')).past_response).toEqual({ urgent: 0, critical: counts.critical })
+  })
+})
