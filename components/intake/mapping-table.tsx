@@ -1,6 +1,7 @@
 'use client'
 import { DataTable } from '@/components/ui/data-table'
 import { NativeSelect } from '@/components/ui/native-select'
+import { useLocalText } from '@/components/ui/use-local-text'
 import type { MappingJson, PreviewColumn } from '@/lib/contract/intake'
 import { KINDS, findField, templateFields } from '@/lib/intake/kinds/kinds'
 import { UNIT_KEYS, unitLabel, unitsAgree } from '@/lib/units/convert'
@@ -22,6 +23,7 @@ export function MappingTable({
   mapping: MappingJson
   onColumn(column: string, change: { field?: string | null; unit?: string | undefined }): void
 }) {
+  const local = useLocalText()
   const chosen = new Map(mapping.columns.map((c) => [c.column, c]))
   const doubles = doublyUsed(kind, mapping)
   return (
@@ -68,7 +70,7 @@ export function MappingTable({
                   />
                 </td>
                 <td data-label="Because" className={doubled ? css.doubled : css.basis}>
-                  {doubled ? `${use.field} is chosen twice` : BASIS_WORDS[(use.basis ?? 'none') as Basis]}
+                  {doubled ? `${use.field} is chosen twice` : local(BASIS_WORDS[(use.basis ?? 'none') as Basis])}
                 </td>
               </tr>
             )
@@ -80,19 +82,20 @@ export function MappingTable({
 }
 
 function FieldOptions({ kind }: { kind: Kind }) {
+  const local = useLocalText()
   const template = templateFields(kind)
   const beyond = KINDS[kind].fields.filter((f) => !template.includes(f))
   return (
     <>
       {template.map((f) => (
-        <option key={f.name} value={f.name} title={f.description}>
+        <option key={f.name} value={f.name} title={local(f.description)}>
           {f.name}
         </option>
       ))}
       {beyond.length > 0 && (
         <optgroup label="Beyond the template">
           {beyond.map((f) => (
-            <option key={f.name} value={f.name} title={f.description}>
+            <option key={f.name} value={f.name} title={local(f.description)}>
               {f.name}
             </option>
           ))}

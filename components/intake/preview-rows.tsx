@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
 import { Segmented } from '@/components/ui/tabs'
+import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportPreview, MappingJson, PreviewRow } from '@/lib/contract/intake'
 import { BECOMES_WORDS, many } from './words'
 import css from './preview.module.css'
@@ -100,6 +101,7 @@ function Row({
   selected: boolean
   onSelect(): void
 }) {
+  const local = useLocalText()
   const faulty = new Map(row.issues.flatMap((i) => (i.field === null ? [] : [[i.field, i.severity] as const])))
   const located = typeof row.becomes.lon === 'number'
   return (
@@ -129,7 +131,7 @@ function Row({
             {row.issues.length === 0 || row.becomes.state !== 'rejected' ? <p>{row.becomes.text}</p> : null}
             {row.issues.map((issue, n) => (
               <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
-                {issue.message} <span>{issue.remedy}</span>
+                {issue.message} <span>{local(issue.remedy)}</span>
               </p>
             ))}
           </div>

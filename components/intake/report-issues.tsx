@@ -5,6 +5,7 @@ import { DataTable, num } from '@/components/ui/data-table'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { ErrorState } from '@/components/ui/states'
+import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportReport } from '@/lib/contract/contract'
 import { groupIssues, type IssueGroup } from './issue-groups'
 import { useIssues } from './use-imports'
@@ -54,6 +55,7 @@ export function ReportIssues({ report }: { report: ImportReport }) {
 
 function Group({ group }: { group: IssueGroup }) {
   const [all, setAll] = useState(false)
+  const local = useLocalText()
   const [first] = group.rows
   if (!first) return null
   const shown = all ? group.rows : group.rows.slice(0, ROWS_SHOWN)
@@ -68,7 +70,7 @@ function Group({ group }: { group: IssueGroup }) {
         <span className={css.example}>{first.message}</span>
         <b>{many(group.rows.length, 'row')}</b>
       </summary>
-      {group.remedy !== null && <p className={css.remedy}>{group.remedy}</p>}
+      {group.remedy !== null && <p className={css.remedy}>{local(group.remedy)}</p>}
       <DataTable caption={`Rows with ${group.code}`}>
         <thead>
           <tr>
@@ -88,7 +90,7 @@ function Group({ group }: { group: IssueGroup }) {
               <td>{i.field ?? ''}</td>
               <td className={css.value}>{i.value ?? ''}</td>
               <td>{i.message}</td>
-              {group.remedy === null && <td>{i.remedy}</td>}
+              {group.remedy === null && <td>{local(i.remedy)}</td>}
             </tr>
           ))}
         </tbody>

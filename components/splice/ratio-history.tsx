@@ -6,7 +6,7 @@ import { apart, joined, repairsOf, timeScale, trendPoints, type TrendPoint } fro
 import css from './ratio-history.module.css'
 
 const HEIGHT = 172
-const TOP = 8
+const TOP = 18
 const BOTTOM = 148
 /** Two figures nearer than this would run into each other. */
 const LABEL_PX = 14
@@ -32,6 +32,8 @@ export function RatioHistory({ readings, assessment, timeZone }: Props) {
   const y = ratioScale(points, edges)
   const [floor = 0, ceiling = 0] = y.domain()
   const shown = edges.filter((k) => k < ceiling)
+  const highest = points.reduce((a, b) => (b.ratio > a.ratio ? b : a))
+  const peak = points.findLast((p) => p.side === highest.side) === highest ? null : highest
   const ends = apart((['A', 'B'] as const).flatMap((side) => {
     const end = points.findLast((p) => p.side === side)
     return end ? [{ side, ratio: end.ratio, yPx: y(end.ratio) }] : []
@@ -63,9 +65,9 @@ export function RatioHistory({ readings, assessment, timeZone }: Props) {
           ))}
           {repairs.map((atMs) => (
             <g key={atMs}>
-              <line x1={`${x.percent(atMs)}%`} x2={`${x.percent(atMs)}%`} y1={TOP} y2={BOTTOM} className={css.repair} />
+              <line x1={`${x.percent(atMs)}%`} x2={`${x.percent(atMs)}%`} y1={TOP - 14} y2={BOTTOM} className={css.repair} />
               <svg x={`${x.percent(atMs)}%`} overflow="visible">
-                <text x="-8" y={TOP + 8} textAnchor="end">repaired</text>
+                <text x="-6" y={TOP - 6} textAnchor="end">repaired</text>
               </svg>
             </g>
           ))}
@@ -75,7 +77,7 @@ export function RatioHistory({ readings, assessment, timeZone }: Props) {
               x1={`${x.percent(from.atMs)}%`} y1={y(from.ratio)} x2={`${x.percent(to.atMs)}%`} y2={y(to.ratio)} className={css.line}
             />
           ))}
-          {points.map((p, i) => <Point key={i} of={p} atPercent={x.percent(p.atMs)} y={y} />)}
+          {points.map((p, i) => <Point key={i} of={p} atPercent={x.percent(p.atMs)} y={y} named={p === peak} />)}
         </svg>
         <div className={css.ends} aria-hidden="true">
           {ends.map(({ side, ratio, yPx }) => (
@@ -96,12 +98,14 @@ function ratioScale(points: readonly TrendPoint[], edges: readonly number[]) {
   return scaleLog().domain([Math.min(watch * 0.6, ...values) * 0.94, Math.max(degraded, ...values) * 1.08]).range([BOTTOM, TOP])
 }
 
-function Point({ of, atPercent, y }: { of: TrendPoint; atPercent: number; y(k: number): number }) {
+function Point({ of, atPercent, y, named }: { of: TrendPoint; atPercent: number; y(k: number): number; named: boolean }) {
   const x = SIDE_PX[of.side]
+  const left = atPercent > 50
   return (
     <svg x={`${atPercent}%`} overflow="visible">
       {of.range && <line x1={x} x2={x} y1={y(of.range[0])} y2={y(of.range[1])} className={css.range} />}
       <circle cx={x} cy={y(of.ratio)} r="3.5" className={of.side === 'A' ? css.sideA : css.sideB} />
+      {named && <text x={x + (left ? -7 : 7)} y={y(of.ratio) - 6} textAnchor={left ? 'end' : 'start'}>{of.ratio.toFixed(2)}</text>}
     </svg>
   )
 }

@@ -1,5 +1,7 @@
 import { scaleUtc } from 'd3-scale'
 import type { ReadingJson } from '@/lib/contract/contract'
+import { formatDate } from '@/lib/units/time'
+import { monthText } from './age'
 import type { StoredAssessment } from './assessment'
 import { ratioPoints } from './reading-figures'
 
@@ -57,16 +59,19 @@ export function timeScale(firstMs: number, lastMs: number) {
   const padMs = Math.max((lastMs - firstMs) * 0.06, DAY_MS / 2)
   const scale = scaleUtc().domain([firstMs - padMs, lastMs + padMs]).range([0, 100])
   const days = (lastMs - firstMs) / DAY_MS
-  const parts: Intl.DateTimeFormatOptions = days > 800 ? { year: 'numeric' } : days > 60 ? { month: 'short', year: 'numeric' } : { day: 'numeric', month: 'short', year: 'numeric' }
-  const format = new Intl.DateTimeFormat('en-GB', { ...parts, timeZone: 'UTC' })
   const ticks: { atPercent: number; text: string }[] = []
   for (const tick of scale.ticks(TICKS)) {
-    const [atPercent, text] = [scale(tick), format.format(tick)]
+    const [atPercent, text] = [scale(tick), tickText(tick, days)]
     const last = ticks.at(-1)
     if (atPercent < 4 || atPercent > 96 || last?.text === text || (last && atPercent - last.atPercent < 22)) continue
     ticks.push({ atPercent, text })
   }
   return { percent: (atMs: number): number => scale(atMs), ticks }
+}
+
+function tickText(tick: Date, days: number): string {
+  if (days > 800) return String(tick.getUTCFullYear())
+  return days > 60 ? monthText(tick.getTime(), 'UTC') : formatDate(tick.getTime(), 'UTC')
 }
 
 /** Labels in a column, pushed apart so that none stands nearer than `leastPx` to the one above it. */

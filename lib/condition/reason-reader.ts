@@ -39,8 +39,8 @@ export interface ReasonReader {
   chance(key: string): string
   /** ' on 14 Mar 2026', or nothing where the date is not known. */
   onDate(key: string): string
-  /** ', at 155 A (17% of rating)', or nothing where the load is not known. */
-  atLoad(): string
+  /** ' on 14 Mar 2026, at 155 A (17% of rating),', what is not known left out. */
+  flight(): string
 }
 
 const LEAST_CHANCE = 1e-9
@@ -54,6 +54,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     const value = values[key]
     return typeof value === 'string' ? value : ''
   }
+  const onDate = (key: string): string => (typeof values[key] === 'number' ? ` on ${formatDate(number(key), timeZone)}` : '')
   const all = [edges.watch, edges.degraded, edges.urgent, edges.critical]
   return {
     edges,
@@ -74,8 +75,11 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     current: (key) => formatCurrent(number(key)),
     share: (key) => formatPercent(number(key)),
     chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)).replace('<', 'under ').replace('>', 'over '),
-    onDate: (key) => (typeof values[key] === 'number' ? ` on ${formatDate(number(key), timeZone)}` : ''),
-    atLoad: () => loadText(number('currentA'), number('loadShare')),
+    onDate,
+    flight: () => {
+      const load = loadText(number('currentA'), number('loadShare'))
+      return `${onDate('takenAtMs')}${load}${load === '' ? '' : ','}`
+    },
   }
 }
 

@@ -63,13 +63,14 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
   'mechanical-finding': (r) =>
     `Mechanical finding: ${findingsWords(r.word('findings'))}. It goes to engineering and does not change the ratio.`,
   'infrared-hot': (r) =>
-    `Infrared${r.onDate('takenAtMs')}${r.atLoad()} shows the splice ${r.difference('overConductorK')} hotter than its own conductor; `
+    `Infrared${r.flight()} shows the splice ${r.difference('overConductorK')} hotter than its own conductor; `
     + 'a splice in order runs cooler.',
-  'infrared-inconclusive': (r) => `Infrared${r.onDate('takenAtMs')}${r.atLoad()} proves nothing of health: ${causeWords(r.word('causes').split(', '))}.`,
+  'infrared-inconclusive': (r) => `Infrared${r.flight()} proves nothing of health: ${causeWords(r.word('causes').split(', '))}.`,
   'stale': (r) => r.has('years') ? `The oldest reading in use is ${r.oneDecimal('years')} years old, more than twice the interval for this class.` : 'A reading in use has no date.',
   'edges-makeshift': (r) =>
     `This section may run at ${r.limit('maxOperatingC')}, and no class edges are set for that: cautious ones stand in `
-    + `(urgent over ${r.plainRatio('urgent')}), and confidence is low. Above {100 °C} even they may be too mild.`,
+    + `(urgent over ${r.plainRatio('urgent')}), and confidence is low.`
+    + (r.number('maxOperatingC') > 100 ? ' Above {100 °C} even they may be too mild.' : ''),
   'edges-of-section': (r) =>
     `This section may run at ${r.limit('maxOperatingC')}: the class edges are those set for sections up to ${r.limit('upToC')}.`,
   'since-repair': (r) => `Readings before the repair${r.onDate('fromMs')} no longer count.`,

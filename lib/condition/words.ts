@@ -16,7 +16,7 @@ export const findingWords = (finding: string): string => FINDING_WORDS[finding a
 export const findingsWords = (joined: string): string => joined.split(', ').map(findingWords).join(', ')
 
 const CAUSE_WORDS: Record<string, string> = {
-  'low-load': 'too little load', 'low-conductor-rise': 'a conductor hardly warmer than the air', 'wind': 'wind',
+  'low-load': 'too little load', 'low-conductor-rise': 'a conductor hardly warmer than the air', 'wind': 'too much wind',
   'strong-wind': 'strong wind', 'sun': 'direct sun', 'pixels': 'too few pixels over the barrel', 'emissivity': 'bright metal',
   'new-metal': 'new metal after a repair', 'rain': 'rain within the hour', 'angle': 'a flat viewing angle',
   'load-changed': 'load that changed within 30 minutes', 'current-missing': 'no line current noted',
@@ -24,8 +24,11 @@ const CAUSE_WORDS: Record<string, string> = {
   'conductor-temperature-and-wind-missing': 'neither conductor temperature nor wind noted',
 }
 
-/** Why an infrared picture proves nothing of health, in words. */
-export const causeWords = (causes: readonly string[]): string => causes.map((cause) => CAUSE_WORDS[cause] ?? cause).join(', ')
+/** Why an infrared picture proves nothing of health, in words: 'too little load and strong wind'. */
+export function causeWords(causes: readonly string[]): string {
+  const told = causes.filter((cause) => cause !== 'wind' || !causes.includes('strong-wind')).map((cause) => CAUSE_WORDS[cause] ?? cause)
+  return told.length < 2 ? told.join('') : `${told.slice(0, -1).join(', ')} and ${told.at(-1)}`
+}
 
 export const FLAG_WORDS: Record<AssessmentFlag, string> = {
   'partial': 'Not every interface of this fitting has a usable measurement.',

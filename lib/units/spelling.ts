@@ -15,11 +15,15 @@ const AMERICAN = new Map(SPELLINGS)
 /** What a file or a person wrote stands in quotes or with an underscore and keeps its letters. */
 const WORD = new RegExp(`(?<!\\w)'[^']*'(?!\\w)|"[^"]*"|“[^”]*”|\\w*_\\w*|\\b(?:${SPELLINGS.map(([british]) => british).join('|')})`, 'gi')
 
-/** A sentence of this product in the reader's spelling: as it is written, or as a US utility writes it. */
+/**
+ * A sentence of this product in the reader's spelling: as it is written, or as a US utility writes it. A capital within a
+ * sentence begins a name ('Centre Hall 230'), which keeps its letters.
+ */
 export const spell = (text: string, system: UnitSystem): string => (system === 'us' ? text.replace(WORD, american) : text)
 
-function american(word: string): string {
+function american(word: string, at: number, text: string): string {
   const found = AMERICAN.get(word.toLowerCase())
   if (found === undefined) return word
-  return word[0] === word[0]?.toLowerCase() ? found : found.charAt(0).toUpperCase() + found.slice(1)
+  if (word[0] === word[0]?.toLowerCase()) return found
+  return /(^|[.:?!]\s+)$/.test(text.slice(0, at)) ? found.charAt(0).toUpperCase() + found.slice(1) : word
 }

@@ -1,7 +1,9 @@
 import type { ReadingJson } from '@/lib/contract/contract'
+import { findingWords } from '@/lib/condition/words'
 import { phaseText, type PhaseLetters } from '@/components/splice/position'
 import { findField } from '@/lib/intake/kinds/kinds'
 import { formatCurrent, formatLength, formatResistance, formatTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
+import { spell } from '@/lib/units/spelling'
 
 export interface Fact {
   label: string
@@ -45,9 +47,9 @@ const REST: Record<string, string> = {
 type Value = ReadingJson['fields'][string]
 
 function valueText(name: string, value: Value, system: UnitSystem): string {
-  if (Array.isArray(value)) return value.join(', ')
+  if (Array.isArray(value)) return spell((name === 'findings' ? value.map((v) => findingWords(String(v))) : value).join(', '), system)
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
-  if (typeof value === 'string') return value
+  if (typeof value === 'string') return name === 'position' ? spell(value, system) : value
   switch (findField('readings', name)?.unit) {
     case 'uohm':
       return formatResistance(value)

@@ -100,23 +100,25 @@ describe('an explanation', () => {
       infrared({ takenAtMs: Date.UTC(2023, 3, 19, 15), survey: 'F2', lineCurrentA: 155, current30minA: 155 }),
     ]
     expect(explain(judge(flights), inUs).reasons.filter((text) => text.startsWith('Infrared'))).toEqual([
-      'Infrared on 19 Apr 2023, at 155 A (17% of rating) proves nothing of health: too little load.',
-      'Infrared on 15 Jul 2020, at 812 A (90% of rating) proves nothing of health: wind.',
+      'Infrared on 19 Apr 2023, at 155 A (17% of rating), proves nothing of health: too little load.',
+      'Infrared on 15 Jul 2020, at 812 A (90% of rating), proves nothing of health: too much wind.',
     ])
+    const stormy = judge([infrared({ windMS: 9, lineCurrentA: 155, current30minA: 155 })])
+    expect(explain(stormy, inUs).reasons.join(' ')).toContain('proves nothing of health: too little load and strong wind.')
     const pair = [infrared({ windMS: 5 }), infrared({ takenAtMs: NOW_MS - 60_000, distanceM: 50 })]
     expect(judge(pair).reasons.filter(({ code }) => code === 'infrared-inconclusive')).toMatchObject([{ values: { count: 2 } }])
   })
 
   it('spells and measures as the reader does', () => {
-    const hot = judge([resistance()], { maxOperatingC: 100 })
+    const hot = judge([resistance()], { maxOperatingC: 110 })
     const us = explain(hot, inUs).reasons.join(' ')
     expect(us).toContain('an off-center crimp')
-    expect(us).toContain('may run at 212 °F')
+    expect(us).toContain('may run at 230 °F')
     expect(us).toContain('Above 212 °F even they')
     expect(us).not.toContain('°C')
     const metric = explain(hot, { unitSystem: 'metric' }).reasons.join(' ')
     expect(metric).toContain('an off-centre crimp')
-    expect(metric).toContain('may run at 100 °C')
+    expect(metric).toContain('may run at 110 °C')
     expect(metric).not.toMatch(/°F|[{}]/)
     expect(explain(judge([resistance(), visual(['discolouration'])]), inUs).reasons.join(' ')).toContain('found discoloration')
   })
@@ -194,7 +196,7 @@ describe('an infrared picture in words', () => {
     expect(text.text).toBe(
       '1 Sep 2026 09:00 MDT, at 600 A (67% of rating): splice 136.4 °F, 28.8 °F hotter than its conductor, 68.4 °F hotter than the air.',
     )
-    expect(text.inconclusive).toBe('Proves nothing of health: wind.')
+    expect(text.inconclusive).toBe('Proves nothing of health: too much wind.')
     expect(text.criteria[0]).toEqual({
       text: 'Over a similar component by more than 27 °F: Major discrepancy; repair immediately.', source: 'ANSI/NETA ATS-2003, Table 100.18',
     })

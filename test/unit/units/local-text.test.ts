@@ -15,15 +15,16 @@ describe('a sentence at the reader’s edge', () => {
   })
 
   it('spells as a US utility does, or as it is written', () => {
-    const written = 'Centred on the centreline, 12 metres of grey aluminium, de-energised, recognised; Ageing, discolouration, 5 per cent.'
+    const written = 'Centred on the centreline, 12 metres of grey aluminium, de-energised, recognised. Ageing, discolouration, 5 per cent.'
     expect(spell(written, 'us'))
-      .toBe('Centered on the centerline, 12 meters of gray aluminum, de-energized, recognized; Aging, discoloration, 5 percent.')
+      .toBe('Centered on the centerline, 12 meters of gray aluminum, de-energized, recognized. Aging, discoloration, 5 percent.')
     expect(spell(written, 'metric')).toBe(written)
     expect(spell('A central parameter of the meter.', 'us')).toBe('A central parameter of the meter.')
   })
 
-  it('leaves alone what a file or a person wrote', () => {
+  it('leaves alone a name within a sentence, and what a file or a person wrote', () => {
     expect(spell("Column 'Colour' is the utility's own colour, \"Centre Line\" and colour_code.", 'us'))
       .toBe("Column 'Colour' is the utility's own color, \"Centre Line\" and colour_code.")
+    expect(spell('Take circuit Centre Hall 230 for its centre.', 'us')).toBe('Take circuit Centre Hall 230 for its center.')
   })
 })
