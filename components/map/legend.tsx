@@ -2,6 +2,7 @@
 import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { ClassCounts } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
+import { formatNumber } from '@/lib/units/format'
 import { CLASS_WORD, WORST_FIRST } from './class-colours'
 import { ClassMark } from './class-mark'
 import css from './legend.module.css'
@@ -24,7 +25,7 @@ export function withClass(filter: SpliceFilter, cls: ConditionClass): SpliceFilt
 
 /** '2 critical and 1 urgent hidden by the filter'; null where nothing of the kind is hidden. */
 export function hiddenText(hidden: LegendProps['hidden']): string | null {
-  const parts = (['critical', 'urgent'] as const).filter((c) => (hidden?.[c] ?? 0) > 0).map((c) => `${hidden?.[c] ?? 0} ${CLASS_WORD[c]}`)
+  const parts = (['critical', 'urgent'] as const).filter((c) => (hidden?.[c] ?? 0) > 0).map((c) => `${formatNumber(hidden?.[c] ?? 0, 0)} ${CLASS_WORD[c]}`)
   return parts.length === 0 ? null : `${parts.join(' and ')} hidden by the filter`
 }
 
@@ -38,7 +39,7 @@ export function Legend({ filter, onFilterChange, counts, hidden }: LegendProps) 
         <button key={cls} type="button" aria-pressed={shown.includes(cls)} onClick={() => onFilterChange(withClass(filter, cls))}>
           <ClassMark class={cls} size={16} />
           <span>{CLASS_WORD[cls]}</span>
-          <b>{counts ? counts[cls] : '–'}</b>
+          <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
         </button>
       ))}
       {sentence && (

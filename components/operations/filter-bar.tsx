@@ -10,6 +10,7 @@ import { usePhaseLetters } from '@/components/ui/preferences'
 import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
+import { formatNumber } from '@/lib/units/format'
 import { hiddenSentence } from './list-rows'
 import css from './filter-bar.module.css'
 
@@ -43,7 +44,7 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits }: Filter
           <button key={c} type="button" className={css.class} aria-pressed={shown.includes(c)} onClick={() => toggle(c)}>
             <ClassMark class={c} size={14} />
             {c}
-            <b>{totals?.[c] ?? '–'}</b>
+            <b>{totals ? formatNumber(totals[c], 0) : '–'}</b>
           </button>
         ))}
       </div>

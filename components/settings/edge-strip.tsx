@@ -1,5 +1,6 @@
 import '@/components/map/class-colours.css'
 import { scaleLog } from 'd3-scale'
+import { formatEdge } from '@/lib/units/format'
 import type { PolicyValues } from './policy-draft'
 import css from './policy.module.css'
 
@@ -9,8 +10,9 @@ const CLASSES = ['sound', 'watch', 'degraded', 'urgent', 'critical'] as const
 export function EdgeStrip({ edges }: { edges: PolicyValues['edges'] }) {
   const scale = scaleLog().domain([0.4, 6]).range([0, 100]).clamp(true)
   const bounds = [0.4, edges.watch, edges.degraded, edges.urgent, edges.critical, 6]
+  const edge = (n: number): string => formatEdge(bounds[n] ?? 0)
   const words = CLASSES.map(
-    (c, n) => `${c} ${n === 0 ? `to ${bounds[1]}` : n === 4 ? `over ${bounds[4]}` : `${bounds[n]} to ${bounds[n + 1]}`}`,
+    (c, n) => `${c} ${n === 0 ? `to ${edge(1)}` : n === 4 ? `over ${edge(4)}` : `${edge(n)} to ${edge(n + 1)}`}`,
   ).join(', ')
   return (
     <figure className={css.strip} role="img" aria-label={`Classes by ratio: ${words}`}>
@@ -29,7 +31,7 @@ export function EdgeStrip({ edges }: { edges: PolicyValues['edges'] }) {
         const from = scale(bounds[n] ?? 0.4)
         return (
           <span key={c} style={{ left: `${from}%`, maxWidth: `${Math.max(0, scale(bounds[n + 1] ?? 6) - from)}%` }}>
-            {n > 0 && <b>{bounds[n]}</b>} <small>{c}</small>
+            {n > 0 && <b>{edge(n)}</b>} <small>{c}</small>
           </span>
         )
       })}

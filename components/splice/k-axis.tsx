@@ -1,5 +1,5 @@
 import { ClassMark } from '@/components/map/class-mark'
-import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import { formatEdge, formatRatio, type UnitSystem } from '@/lib/units/format'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
 import { edgesText } from './edges-text'
 import { edgeRows, kScale, type Zone } from './k-scale'
@@ -54,7 +54,7 @@ export function KAxis({ assessment, place, system }: Props) {
           <g key={edge}>
             <line x1={`${scale.percent(edge)}%`} x2={`${scale.percent(edge)}%`} y1="0" y2={9 + row * 12} className={css.base} />
             <text x={`${scale.percent(edge)}%`} y={21 + row * 12} textAnchor="middle">
-              {edge.toFixed(2)}
+              {formatEdge(edge)}
             </text>
           </g>
         ))}

@@ -1,5 +1,6 @@
 import { scaleLog } from 'd3-scale'
 import type { ReadingJson } from '@/lib/contract/contract'
+import { formatEdge } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
 import { apart, joined, repairsOf, timeScale, trendPoints, type TrendPoint } from './trend'
@@ -46,7 +47,7 @@ export function RatioHistory({ readings, assessment, timeZone }: Props) {
       <div className={css.body} style={{ height: HEIGHT }}>
         <div className={css.figures} aria-hidden="true">
           {shown.filter((k) => shown.every((other) => other <= k || y(k) - y(other) >= LABEL_PX)).map((k) => (
-            <span key={k} style={{ top: y(k) }}>{k.toFixed(2)}</span>
+            <span key={k} style={{ top: y(k) }}>{formatEdge(k)}</span>
           ))}
         </div>
         <svg width="100%" height={HEIGHT} role="img" className={css.svg} aria-label={sentence(points, timeZone)}>

@@ -109,6 +109,9 @@ export function formatRatio(ratio: number, edges: readonly number[] = []): strin
   return formatNumber(ratio, 10)
 }
 
+/** An edge as somebody set it: two decimals, or as many as it has. */
+export const formatEdge = (edge: number): string => (Number(edge.toFixed(2)) === edge ? edge.toFixed(2) : String(edge))
+
 export const formatLineDistance = (distanceM: number, system: UnitSystem): string => measureText(lineDistanceMeasure(distanceM, system))
 export const formatLength = (lengthM: number, system: UnitSystem): string => measureText(lengthMeasure(lengthM, system))
 export const formatOffset = (offsetM: number, system: UnitSystem): string => measureText(offsetMeasure(offsetM, system))

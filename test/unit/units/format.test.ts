@@ -62,6 +62,7 @@ describe('a ratio near an edge', () => {
     expect(format.formatRatio(1.2996, [1, 1.3])).toBe('1.2996')
     expect(format.formatRatio(1.304, [1, 1.3])).toBe('1.304')
     expect(format.formatRatio(1.3, [1, 1.3])).toBe('1.30')
+    expect([1, 1.3, 1.855].map(format.formatEdge)).toEqual(['1.00', '1.30', '1.855'])
   })
 })
 
