@@ -7,8 +7,7 @@ import { database } from '@/lib/store/transaction'
 import { ImportIdentity } from './import-identity'
 import { openMapped, type OpenedFile, type OpenOptions, type Source } from './importing/open-mapped'
 import { performImport } from './importing/perform'
-import { outOfScope, refuse, type CaseError } from './problem'
-import { surveyOfFile } from './run-import'
+import { outOfScope, refuse, refuseFile, type CaseError } from './problem'
 
 export interface StreamToImport {
   kind: ImportKind
@@ -49,13 +48,12 @@ export async function importNow(
   const importId = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun, actor, known })
   if (importId === undefined) return outOfScope()
   try {
-    const survey = surveyName ?? surveyOfFile(fileName)
-    const report = await performImport(scope, { importId, kind, survey, mapping, dryRun, actor, sha256, onProgress }, open)
+    const report = await performImport(scope, { importId, kind, survey: surveyName, fileName, mapping, dryRun, actor, sha256, onProgress }, open)
     return ok({ report, again: false })
   } catch (e) {
     const refused = e instanceof FileRefusal
     await failImport(scope, importId, refused ? `${e.message} ${e.remedy}` : `It was broken off: ${e instanceof Error ? e.message : String(e)}`)
-    if (refused) return refuse('invalid', e.message, e.remedy)
+    if (refused) return refuseFile(e)
     throw e
   }
 }

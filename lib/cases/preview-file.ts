@@ -7,16 +7,16 @@ import type { Scope } from '@/lib/store/scope'
 import { getSettings } from '@/lib/store/settings'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
+import { NO_ROWS, samplesOf } from './importing/file-facts'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
 import { describe, type Becomes } from './preview/describe'
 import { placeRows } from './preview/place-rows'
-import { surveyOfFile } from './run-import'
+import { surveyOfFile } from './survey-of-file'
 
 /** So much of a file is enough to show what it would become. */
 export const PREVIEW_BYTES = 1 << 20
 const ROWS = 50
-const SAMPLES = 3
 
 export interface FileToPreview {
   fileName: string
@@ -43,7 +43,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const outcomes = raws.map((raw) => opened.normaliser.row(raw))
   const records = outcomes.flatMap((outcome) => (outcome.state === 'read' ? [outcome.record as IntakeRecord] : []))
   const speech = {
-    position: await positionTextOf(scope), sentence: await reasonSentenceOf(scope, database()), policy, survey: file.survey ?? surveyOfFile(file.fileName),
+    position: await positionTextOf(scope), sentence: await reasonSentenceOf(scope, database()), policy, survey: file.survey ?? opened.survey ?? surveyOfFile(file.fileName),
   }
   const lines = await loadStoredLines(scope, database())
   const readings = records.filter((record): record is ReadingRecord => record.recordType === 'reading')
@@ -57,8 +57,9 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     const becomes: Becomes = record.recordType === 'reading' ? placed.get(record) ?? { state: 'read', text: 'Read' } : describe(record, lines, speech.position)
     return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
   })
+  const noRows = raws.length === 0 && !refusal && !isCut ? [NO_ROWS.message] : []
   const preview: ImportPreview = {
-    format: formatOf(file.fileName, head), notes: [...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
+    format: formatOf(file.fileName, head), notes: [...noRows, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
     columns: opened.mapping.columns.map(({ column, field, unit, basis }) => ({
       column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws),
     })),
@@ -103,11 +104,6 @@ const refused = (file: FileToPreview, head: Uint8Array, e: FileRefusal): ImportP
 
 const cellsOf = (raw: Raw | undefined): Record<string, string> => (raw && 'cells' in raw ? raw.cells : {})
 
-function samplesOf(column: string, raws: readonly Raw[]): string[] {
-  const found = raws.map((raw) => cellsOf(raw)[column] ?? '').filter((cell) => cell !== '')
-  return [...new Set(found)].slice(0, SAMPLES)
-}
-
 const issueJson = (i: RowIssue): PreviewRow['issues'][number] => ({
-  severity: i.severity, row: i.row, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
+  severity: i.severity, row: i.row, line: i.line ?? null, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
 })

@@ -1,3 +1,4 @@
+import type { FileRefusal } from '@/lib/intake/types'
 import { err, type Result } from '@/lib/result/result'
 
 /** Why a use case came to nothing: an expected outcome that somebody can act on. */
@@ -7,6 +8,8 @@ export type CaseErrorCode =
 
 export interface CaseError {
   code: CaseErrorCode
+  /** The name of what is wrong with a file, where a file was refused: 'not-text', 'truncated', 'too-many-columns'. */
+  fileCode?: string
   /** What is wrong, in a sentence. */
   message: string
   /** What to do about it, in a sentence. */
@@ -14,6 +17,10 @@ export interface CaseError {
 }
 
 export const refuse = (code: CaseErrorCode, message: string, remedy: string): Result<never, CaseError> => err({ code, message, remedy })
+
+/** A file that cannot be read at all, by the name of what is wrong with it. */
+export const refuseFile = ({ code, message, remedy }: FileRefusal): Result<never, CaseError> =>
+  err({ code: 'invalid', fileCode: code, message, remedy })
 
 export const noSuch = (what: string): Result<never, CaseError> =>
   refuse('not-found', `There is no ${what} with this number.`, 'Open it from a list again; it may have been undone.')

@@ -7,10 +7,7 @@ import type { Scope } from '@/lib/store/scope'
 import { database } from '@/lib/store/transaction'
 import { openMapped } from './importing/open-mapped'
 import { performImport } from './importing/perform'
-import { noSuch, refuse, type CaseError } from './problem'
-
-/** Name of a survey for rows that name none and a file that says none either. */
-export const surveyOfFile = (fileName: string): string => fileName.replace(/^.*[\\/]/, '').replace(/\.[^.]+$/, '').trim() || 'unnamed survey'
+import { noSuch, refuse, refuseFile, type CaseError } from './problem'
 
 /** Runs a queued import from its stored file. A file that cannot be read at all ends it as failed, by name; nothing of it is kept. */
 export async function runImport(scope: Scope, importId: number): Promise<Result<ImportReport, CaseError>> {
@@ -19,7 +16,7 @@ export async function runImport(scope: Scope, importId: number): Promise<Result<
   if (row.state !== 'queued' && row.state !== 'running') return refuse('wrong-state', `Import ${importId} is ${row.state}.`, 'Nothing needs to be done.')
   const source = { fileName: row.file_name, open: () => readChunks(scope, importId) }
   const task = {
-    importId, kind: row.kind, survey: row.survey_name ?? surveyOfFile(row.file_name), mapping: row.mapping, dryRun: row.dry_run, actor: row.actor,
+    importId, kind: row.kind, survey: row.survey_name, fileName: row.file_name, mapping: row.mapping, dryRun: row.dry_run, actor: row.actor,
     sha256: row.sha256,
   }
   try {
@@ -27,6 +24,6 @@ export async function runImport(scope: Scope, importId: number): Promise<Result<
   } catch (e) {
     if (!(e instanceof FileRefusal)) throw e
     await failImport(scope, importId, `${e.message} ${e.remedy}`)
-    return refuse('invalid', e.message, e.remedy)
+    return refuseFile(e)
   }
 }

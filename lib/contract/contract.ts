@@ -19,7 +19,10 @@ export const classCounts = z.object({
 
 export const rowIssue = z.object({
   severity: z.enum(['error', 'warning']),
+  /** 1 = first data row or first feature; 0 = the whole file. */
   row: z.int(),
+  /** Line of the file on which the row begins, from 1; null where the format has no lines. */
+  line: z.int().nullable(),
   field: z.string().nullable(),
   value: z.string().nullable(),
   code: z.string(),
@@ -50,6 +53,13 @@ export const urgentReading = z.object({
   acknowledged_by: z.string().nullable(),
 })
 
+/** A column of the file that no field was found for: nothing of it is kept but the raw row. */
+export const ignoredColumn = z.object({
+  column: z.string(),
+  /** The first different cells that hold something, at most three. */
+  samples: z.array(z.string()),
+})
+
 export const importReport = z.object({
   import_id: id,
   kind: importKind,
@@ -63,6 +73,9 @@ export const importReport = z.object({
   new_splices: z.int(),
   /** Opens the report when not empty. */
   urgent: z.array(urgentReading),
+  /** How the bytes were understood: encoding, delimiter, blank lines. */
+  notes: z.array(z.string()),
+  ignored_columns: z.array(ignoredColumn),
   /** The first 500, errors first; all of them are in rejected.csv and the issue list. */
   issues: z.array(rowIssue),
   issue_count: z.int(),

@@ -29,6 +29,8 @@ export type RowOutcome<Kind extends ImportKind = ImportKind> =
 export interface Normaliser<Kind extends ImportKind = ImportKind> {
   /** Takes what a table's rows yield. Never throws. */
   row(raw: RawRow | RowIssue): RowOutcome<Kind>
+  /** The line on which a row that was taken begins; undefined where the format has none. */
+  lineOf(row: number): number | undefined
   /** What was assumed for many rows, in sentences with counts; complete after the last row. */
   notes(): string[]
 }

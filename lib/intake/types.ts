@@ -7,6 +7,8 @@ export type ImportKind = (typeof IMPORT_KINDS)[number]
 export interface RawRow {
   /** 1 = first data row or first feature. */
   row: number
+  /** Line of the file on which the row begins, from 1; absent where the format has no lines. */
+  line?: number
   cells: Record<string, string>
   geometry?: Geometry
   /** The record as it stood in the file. */
@@ -23,6 +25,8 @@ export interface Table {
   notes: string[]
   /** What parts the cells of a record, where the format has such a thing: to read raw records again. */
   delimiter?: string
+  /** The import whose rejected rows these are, where the file is a CSV of rejected rows that we wrote. */
+  rejectedFrom?: number
 }
 
 /** A format is an object that others can join: add one file and list it in formats/index.ts. */
@@ -40,7 +44,10 @@ export interface Format {
 /** error: the row is rejected; warning: the row is read, and somebody should look. */
 export interface RowIssue {
   severity: 'error' | 'warning'
+  /** 0 = the whole file. */
   row: number
+  /** Line of the file on which the row begins, from 1. */
+  line?: number
   field?: string
   value?: string
   code: string

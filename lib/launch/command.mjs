@@ -1,13 +1,22 @@
 // The door of every command: `node lib/launch/command.mjs NAME ...`. Plain Node, so that it works in a fresh clone;
 // it installs the packages and generates the database client where needed, then runs commands/NAME.ts.
 import { generateClient } from './generate.mjs'
+import { asksForHelp, HELP } from './help.mjs'
 import { install, needsInstall, requireNode } from './install.mjs'
 import { root } from './root.mjs'
-import { step, warn } from './steps.mjs'
+import { say, step, warn } from './steps.mjs'
 
 process.env.NEXT_TELEMETRY_DISABLED = '1'
 const [name = '', ...args] = process.argv.slice(2)
 try {
+  if (asksForHelp(args)) say(HELP[name] ?? '')
+  if (!asksForHelp(args) || name === 'import') await run() // the import's help goes on with what it reads of each kind
+} catch (e) {
+  warn(e instanceof Error ? (process.env.DEBUG ? e.stack ?? e.message : sentence(e)) : String(e))
+  process.exitCode = 1
+}
+
+async function run() {
   process.env.INIT_CWD ??= process.cwd() // where the user stood: paths of files are read from there
   process.chdir(root)
   requireNode()
@@ -15,9 +24,12 @@ try {
   generateClient()
   const { register } = await import('tsx/esm/api')
   register()
-  const { run } = await import(`./commands/${name}.ts`)
-  process.exitCode = await run(args)
-} catch (e) {
-  warn(e instanceof Error ? (process.env.DEBUG ? e.stack ?? e.message : e.message) : String(e))
-  process.exitCode = 1
+  const command = await import(`./commands/${name}.ts`)
+  process.exitCode = await command.run(args)
+}
+
+/** @param {Error} e */
+function sentence(e) {
+  const isUsage = 'code' in e && String(e.code).startsWith('ERR_PARSE_ARGS')
+  return isUsage ? `${e.message.split('. To specify')[0]}. npm run ${name} -- --help says what it takes.` : e.message
 }

@@ -1,14 +1,5 @@
 import net from 'node:net'
 
-/** True where nobody listens on this port of 127.0.0.1. */
-export function isPortFree(port: number): Promise<boolean> {
-  return new Promise((resolve) => {
-    const probe = net.createServer()
-    probe.once('error', () => resolve(false))
-    probe.listen(port, '127.0.0.1', () => probe.close(() => resolve(true)))
-  })
-}
-
 /** A port of 127.0.0.1 that was free a moment ago. */
 export function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {

@@ -1,11 +1,24 @@
 import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
+import { withPlace } from '@/lib/intake/report/place'
 import { formatPercent } from '@/lib/units/format'
 
 const SHOWN_ISSUES = 20
+const SHOWN_COLUMNS = 20
+
+interface Circumstances {
+  dryRun?: boolean
+  /** The same file was imported before. */
+  again?: boolean
+  /** Where the rejected rows were written. */
+  rejectedFile?: string
+}
 
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
-export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false } = {}): string {
-  const lines = [urgentLines(report.urgent), countLines(fileName, report), noteLines(report, dryRun, again), issueLines(report)]
+export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile }: Circumstances = {}): string {
+  const lines = [
+    urgentLines(report.urgent), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
+    ignoredLines(report), issueLines(report), whereLines(report, rejectedFile),
+  ]
   return lines.flat().join('\n')
 }
 
@@ -42,21 +55,40 @@ function countLines(fileName: string, report: ImportReport): string[] {
   ]
 }
 
-function noteLines({ import_id: id }: ImportReport, dryRun: boolean, again: boolean): string[] {
+function againLines({ import_id: id }: ImportReport, dryRun: boolean, again: boolean): string[] {
   if (dryRun) return ['  This was a dry run: nothing was stored.']
   return again ? [`  The same file was imported before, as import ${id}: nothing new was stored, and this is its report.`] : []
 }
 
-// Most messages name their row and field themselves.
-function sentence({ row, field, message }: ImportReport['issues'][number]): string {
-  return message.startsWith('Row ') ? message : `Row ${row}${field === null ? '' : `, ${field}`}: ${message}`
+function ignoredLines({ ignored_columns: columns, kind }: ImportReport): string[] {
+  if (columns.length === 0) return []
+  const rest = columns.length - SHOWN_COLUMNS
+  return [
+    `  ${columns.length === 1 ? '1 column was' : `${columns.length} columns were`} not understood and not read:`,
+    ...columns.slice(0, SHOWN_COLUMNS).map(({ column, samples }) => `    ${column}: ${samples.length === 0 ? 'empty' : samples.map(short).join(', ')}`),
+    ...rest > 0 ? [`    … and ${rest} more`] : [],
+    `  Rename what matters (npm run import -- --describe ${kind} lists the names), or map it under Intake.`,
+  ]
 }
 
-function issueLines({ issues, issue_count: total, import_id: id }: ImportReport): string[] {
+const short = (cell: string): string => (cell.length > 40 ? `${cell.slice(0, 40)}…` : cell).replace(/\s+/g, ' ')
+
+function issueLines({ issues, issue_count: total }: ImportReport): string[] {
   const shown = issues.slice(0, SHOWN_ISSUES)
   const rest = total - shown.length
   return [
-    ...shown.map((issue) => `  ${issue.severity === 'error' ? 'rejected' : 'look at'}: ${sentence(issue)} ${issue.remedy}`),
-    ...rest > 0 ? [`  … and ${rest} more, listed in the product under Intake, import ${id}.`] : [],
+    ...shown.map(({ severity, row, line, field, message, remedy }) => (
+      `  ${severity === 'error' ? 'rejected' : 'look at'}: ${withPlace(message, row, line, field)} ${remedy}`)),
+    ...rest > 0 ? [`  … and ${rest} more.`] : [],
+  ]
+}
+
+/** Where the report can be read again, and the rejected rows fetched. */
+function whereLines({ import_id: id, rejected }: ImportReport, rejectedFile?: string): string[] {
+  const rows = rejected === 1 ? '1 rejected row' : `${rejected} rejected rows`
+  const where = rejectedFile ? `stand in ${rejectedFile}` : `are at /api/v1/imports/${id}/rejected.csv; --rejected PATH writes them to a file`
+  return [
+    `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.`,
+    ...rejected > 0 ? [`  Its ${rows} ${rejected === 1 ? where.replace(/^(stand|are)/, (word) => (word === 'are' ? 'is' : 'stands')) : where}. Correct them there and import that file.`] : [],
   ]
 }

@@ -5,24 +5,27 @@ import { mustCoverEverything, onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
 import { database, type Db, type Tx } from './transaction'
 
-const COLUMNS = ['import_id', 'severity', 'row', 'field', 'value', 'code', 'message', 'remedy', 'raw_row'] as const
+const COLUMNS = ['import_id', 'severity', 'row', 'line', 'field', 'value', 'code', 'message', 'remedy', 'raw_row'] as const
 const SHOWN_VALUE_CHARS = 200
 
 /** Issues of an import, by COPY; the raw row is kept with errors only, whose row is kept nowhere else. */
 export async function insertIssues(scope: Scope, tx: Tx, importId: number, issues: readonly RowIssue[]): Promise<void> {
   mustCoverEverything(scope)
   await copyRows(tx, 'import_issue', COLUMNS, issues.map((i) => [
-    importId, i.severity, i.row, i.field, i.value?.slice(0, SHOWN_VALUE_CHARS), i.code, i.message, i.remedy, i.severity === 'error' ? i.raw : null,
+    importId, i.severity, i.row, i.line, i.field, i.value?.slice(0, SHOWN_VALUE_CHARS), i.code, i.message, i.remedy, i.severity === 'error' ? i.raw : null,
   ]))
 }
 
-export interface IssueRow { id: number; severity: 'error' | 'warning'; row: number; field: string | null; value: string | null; code: string; message: string; remedy: string }
+export interface IssueRow {
+  id: number; severity: 'error' | 'warning'; row: number; line: number | null; field: string | null; value: string | null
+  code: string; message: string; remedy: string
+}
 
 /** Issues in the order of the file. */
 export async function listIssues(scope: Scope, importId: number, cursor?: string, limit = 200, db: Db = database()) {
   const after = fromCursor(cursor, 2)
   const rows = await db.rows<IssueRow>(sql`
-    SELECT id, severity, row, field, value, code, message, remedy FROM import_issue
+    SELECT id, severity, row, line, field, value, code, message, remedy FROM import_issue
     WHERE import_id = ${importId} AND ${onEverything(scope)} AND ${after ? sql`(row, id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
     ORDER BY row, id LIMIT ${limit + 1}`)
   const page = pageOf(rows, limit, (row) => [row.row, row.id])
@@ -35,7 +38,7 @@ export interface RejectedRow extends IssueRow { raw: string | null }
 export async function* rejectedRows(scope: Scope, importId: number, db: Db = database()): AsyncGenerator<RejectedRow> {
   for (let after = { row: -1, id: 0 }; ;) {
     const rows = await db.rows<RejectedRow>(sql`
-      SELECT id, severity, row, field, value, code, message, remedy, raw_row AS raw FROM import_issue
+      SELECT id, severity, row, line, field, value, code, message, remedy, raw_row AS raw FROM import_issue
       WHERE import_id = ${importId} AND severity = 'error' AND (row, id) > (${after.row}::int, ${after.id}::int) AND ${onEverything(scope)}
       ORDER BY row, id LIMIT 1000`)
     yield* rows

@@ -21,6 +21,7 @@ export interface ImportRow {
   dry_run: boolean
   mapping: Mapping | null
   header: string[] | null
+  delimiter: string | null
   survey_name: string | null
   sha256: string
   actor: string
@@ -45,7 +46,7 @@ export async function listImports(scope: Scope, cursor?: string, limit = 50, db:
 
 export async function importToRun(scope: Scope, id: number, db: Db): Promise<ImportRow | undefined> {
   return db.row<ImportRow>(sql`
-    SELECT id, kind, file_name, state, dry_run, mapping, header, survey_name, sha256, actor FROM import WHERE id = ${id} AND ${onEverything(scope)}`)
+    SELECT id, kind, file_name, state, dry_run, mapping, header, delimiter, survey_name, sha256, actor FROM import WHERE id = ${id} AND ${onEverything(scope)}`)
 }
 
 export interface NewImport {
@@ -105,13 +106,13 @@ export async function writeProgress(
     WHERE id = ${id} AND state IN ('queued', 'running') AND ${onEverything(scope)}`)
 }
 
-export interface FinishedImport { report: ImportReport; mapping: Mapping; header: string[] }
+export interface FinishedImport { report: ImportReport; mapping: Mapping; header: string[]; delimiter: string | null }
 
 /** Done, with its report, in the transaction of its rows. Returns false where somebody else settled it meanwhile. */
 export async function finishImport(scope: Scope, id: number, f: FinishedImport, db: Db): Promise<boolean> {
   return (await db.run(sql`
     UPDATE import SET state = 'done', phase = NULL, finished_at = now(), report = ${JSON.stringify(f.report)}::jsonb, failure = NULL,
-      mapping = ${JSON.stringify(f.mapping)}::jsonb, header = ${JSON.stringify(f.header)}::jsonb, rows_total = ${f.report.rows},
+      mapping = ${JSON.stringify(f.mapping)}::jsonb, header = ${JSON.stringify(f.header)}::jsonb, delimiter = ${f.delimiter}, rows_total = ${f.report.rows},
       rows_done = ${f.report.rows}
     WHERE id = ${id} AND state IN ('queued', 'running') AND ${onEverything(scope)}`)) === 1
 }

@@ -5,8 +5,8 @@ import { quantityOf, type Quantity, type Unit } from './convert'
  * and without blanks, dots and hyphens (so that m·s⁻¹ is 'ms1'). Lower case, but for the prefix that tells milli from mega.
  */
 const SPELLINGS: Record<Unit, readonly string[]> = {
-  uohm: ['μω', 'uω', 'μohm', 'μohms', 'uohm', 'uohms', 'microohm', 'microohms', 'microhm', 'microhms', 'mcω', 'mcohm', 'μr'],
-  mohm: ['mω', 'mohm', 'mohms', 'milliohm', 'milliohms'],
+  uohm: ['μω', 'uω', 'μohm', 'μohms', 'uohm', 'uohms', 'microohm', 'microohms', 'microhm', 'microhms', 'microω', 'micohm', 'micohms', 'mcω', 'mcohm', 'mcohms', 'μr'],
+  mohm: ['mω', 'mohm', 'mohms', 'milliohm', 'milliohms', 'milliω'],
   ohm: ['ω', 'ohm', 'ohms'],
   c: ['°c', 'degc', 'degreec', 'degreesc', 'celsius', 'degreescelsius', 'centigrade', 'c'],
   f: ['°f', 'degf', 'degreef', 'degreesf', 'fahrenheit', 'degreesfahrenheit', 'f'],
@@ -60,27 +60,62 @@ const spellingIsDoubtful = (text: string): boolean => DOUBTFUL.has(fold(text).to
 const fits = (unit: Unit, quantity: Quantity | undefined): boolean =>
   quantity === undefined || quantityOf(unit) === quantity || (quantity === 'line-distance' && quantityOf(unit) === 'length')
 
+/** A unit that a header names, and the header without it. */
+export interface HeaderUnit {
+  unit: Unit
+  rest: string
+}
+
+const WORD = String.raw`[^\s_/-]+`
+const GAP = String.raw`[\s_/-]+`
+const LAST_TWO = new RegExp(`^(?:(.*?)${GAP})?(${WORD}${GAP}${WORD})$`)
+const LAST = new RegExp(`^(?:(.*?)${GAP})?(${WORD})$`)
+const FIRST_TWO = new RegExp(`^(${WORD}${GAP}${WORD})${GAP}(.+)$`)
+const FIRST = new RegExp(`^(${WORD})${GAP}(.+)$`)
+const BRACKETS = /[([{]([^)\]}]*)[)\]}]/g
+const MEGA = /(^|[^a-z])(M|mega|MEGA|Mega)[\s_-]?(Ω|ohms?|Ohms?|OHMS?)\b/u
+
+/** Where a header may say its unit, the surest first: in brackets, behind a comma, in its last two words ('micro-ohm'), its last, its first. */
+function* unitPlaces(text: string): Generator<{ words: string; rest: string; how: 'bracket' | 'tail' | 'lead' }> {
+  const plain = text.replace(BRACKETS, ' ').replace(/\s+/g, ' ').trim()
+  const bracketed = [...text.matchAll(BRACKETS)].map((match) => match[1] ?? '').reverse()
+  for (const words of bracketed) yield { words: words.replace(/^in\s+/i, ''), rest: plain, how: 'bracket' }
+  const comma = /^(.*),\s*([^,]+)$/.exec(plain)
+  if (comma) yield { words: comma[2]!, rest: comma[1]!, how: 'tail' }
+  for (const pattern of [LAST_TWO, LAST]) {
+    const match = pattern.exec(plain)
+    if (match) yield { words: match[2]!, rest: match[1] ?? '', how: 'tail' }
+  }
+  for (const pattern of [FIRST_TWO, FIRST]) {
+    const match = pattern.exec(plain)
+    if (match) yield { words: match[1]!, rest: match[2]!, how: 'lead' }
+  }
+}
+
+/** 'micro_ohm' and 'm s' are parted by what parts words; 'm/s' keeps its slash. */
+const unitOfWords = (words: string): Unit | null =>
+  recogniseUnit(words) ?? recogniseUnit(words.replace(/[_\s-]+/g, ' ')) ?? recogniseUnit(words.replace(/[_\s]+/g, '/'))
+
 /**
- * The unit that a column's header speaks in: 'Side A (µΩ)', 'Wind [mph]', 'Ambient, °F', 'span_ft'.
+ * The unit that a column's header speaks in, with the header without it: 'Side A (µΩ)', 'A micro-ohm', 'Wind [mph]', 'Ambient, °F',
+ * 'span_ft', 'uohm side A'.
  * @param quantity what the field measures, where the mapping knows it: 'line_current_a' is amperes only for a current,
  *   and 'side_a' is never amperes. Without it only spellings that mean nothing else are believed.
- * @returns null where the header names no unit, or one of another quantity.
+ * @returns null where the header names no unit, or one of another quantity, or megohm.
  */
-export function detectHeaderUnit(header: string, quantity?: Quantity): Unit | null {
+export function headerUnit(header: string, quantity?: Quantity): HeaderUnit | null {
   const text = fold(header)
-  const bracketed = [...text.matchAll(/[([{]([^)\]}]*)[)\]}]/g)].map((m) => m[1] ?? '').reverse()
-  for (const inside of bracketed) {
-    const unit = recogniseUnit(inside.replace(/^in\s+/i, ''))
-    if (unit && fits(unit, quantity)) return unit
-  }
-  const tails = [/,\s*([^,]+)$/, /[\s_]((?:m|km|ft|mi)[/_](?:s|h|hr|sec))$/i, /[\s_/-]([^\s_/-]+)$/, /^(\S+)$/]
-  for (const tail of tails) {
-    const word = tail.exec(text)?.[1]
-    const unit = word ? recogniseUnit(word) : null
-    if (word && unit && fits(unit, quantity) && (quantity !== undefined || !spellingIsDoubtful(word))) return unit
+  if (MEGA.test(text)) return null
+  for (const { words, rest, how } of unitPlaces(text)) {
+    const unit = unitOfWords(words)
+    const isBelieved = how === 'bracket' || !spellingIsDoubtful(words) || (how === 'tail' && quantity !== undefined)
+    if (unit && fits(unit, quantity) && isBelieved) return { unit, rest }
   }
   return null
 }
+
+/** The unit alone of `headerUnit`. */
+export const detectHeaderUnit = (header: string, quantity?: Quantity): Unit | null => headerUnit(header, quantity)?.unit ?? null
 
 /** A cell split into its number, as text for the reader of decimal marks, and its unit. */
 export interface CellParts {

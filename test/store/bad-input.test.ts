@@ -1,14 +1,20 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { importFromStream } from '@/lib/cases/import-from-stream'
 import { importReadingsArray, type ReadingRow } from '@/lib/cases/import-readings-array'
-import { rejectedCsv, type RowIssue } from '@/lib/intake'
-import { rejectedRows } from '@/lib/store/import-issues'
+import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
+import { listIssues } from '@/lib/store/import-issues'
 import { listReview, readingsOfImport } from '@/lib/store/readings'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, reading, report, scope, source } from './utility'
 
 useDatabase()
 beforeAll(buildNetwork)
+
+async function rejectedText(importId: number): Promise<string> {
+  let text = ''
+  for await (const line of (await rejectedRowsCsv(scope, importId)) ?? []) text += line
+  return text
+}
 
 const errors = async (rows: Record<string, string | number>[], survey: string) => {
   const r = await report('readings', csv(rows), { survey })
@@ -52,16 +58,57 @@ describe('readings that cannot be right', () => {
 
   it('give back what was refused as a file to correct, without anything a spreadsheet would run', async () => {
     const r = await report('readings', csv([reading('=HYPERLINK("x")', 450, { conductor_uohm: -1 })]), { survey: 'Formula' })
-    async function* issues(): AsyncGenerator<RowIssue> {
-      for await (const { id: _id, field, value, raw, ...issue } of rejectedRows(scope, r.import_id)) {
-        yield { ...issue, field: field ?? undefined, value: value ?? undefined, raw: raw ?? undefined }
-      }
-    }
-    let text = ''
-    for await (const line of rejectedCsv(Object.keys(reading('x', 0)), issues())) text += line
+    const text = await rejectedText(r.import_id)
     expect(text.split('\n').filter((l) => l.trim() !== '')).toHaveLength(2)
     expect(text).not.toMatch(/(^|[,\n"])=HYPERLINK/)
     expect(text).toContain('conductor_uohm')
+  })
+})
+
+describe('rejected rows that come back', () => {
+  it('are read as their file was: its order of day and month, its survey, its delimiter', async () => {
+    const semicolons = (rows: Record<string, string | number>[]) => csv(rows).replaceAll(',', ';')
+    const r = await report('readings', semicolons([
+      reading('d1', 450, { taken_at: '14/04/2026 09:00' }), reading('d2', 450, { taken_at: '03/04/2026 09:00', conductor_uohm: -1 }),
+    ]), {}, 'spring.csv')
+    expect(r).toMatchObject({ rows: 2, read: 1, rejected: 1 })
+    const text = await rejectedText(r.import_id)
+    const same = await report('readings', text, {}, 'spring.rejected.csv')
+    expect(same.issues.filter((i) => i.severity === 'error').map((i) => [i.code, i.field, i.value])).toEqual(
+      r.issues.filter((i) => i.severity === 'error').map((i) => [i.code, i.field, i.value]))
+    const corrected = await report('readings', text.replace(',-1,0.3048', ',21.8,0.3048'), {}, 'spring.rejected.csv')
+    expect(corrected).toMatchObject({ rows: 1, read: 1, rejected: 0 })
+    const [d2] = (await readingsOfImport(scope, corrected.import_id)).items
+    expect(d2).toMatchObject({ reading_id: 'd2', survey: 'spring', taken_at: '2026-04-03T09:00:00.000Z' })
+    expect(await report('readings', text.replace(',-1,0.3048', ',21.8,0.3048'), { survey: 'Summer' }, 'spring.rejected.csv')).toMatchObject({ read: 1 })
+  })
+})
+
+describe('what a report says of its file', () => {
+  it('names the columns that were not understood, with samples', async () => {
+    const r = await report('readings', csv([
+      reading('i1', 450, { weather: 'fair', blank: '' }), reading('i2', 450, { weather: 'rain' }), reading('i3', 450, { weather: 'fair' }),
+    ]), { survey: 'Ignored' })
+    expect(r.ignored_columns).toEqual([{ column: 'weather', samples: ['fair', 'rain'] }, { column: 'blank', samples: [] }])
+  })
+
+  it('says that there are no rows under the header', async () => {
+    const r = await report('readings', 'reading_id,side_a_uohm\n')
+    expect(r).toMatchObject({ rows: 0, read: 0, rejected: 0, issue_count: 1, issues: [{ row: 0, line: null, code: 'no-rows' }] })
+    const empty = await importFromStream(scope, source('x.geojson', '{"type":"FeatureCollection","features":[]}'), { kind: 'lines', actor: 'tester' })
+    expect(empty).toMatchObject({ ok: false, error: { fileCode: 'no-rows', message: 'The file is a collection without features.' } })
+  })
+
+  it('gives row and line, also where geometry or the store refused a row', async () => {
+    const network = await report('splices', 'splice_id,circuit,structure_back,note\nA,S1,S1,"two\nlines"\nB,NONE,S1,\n')
+    const issue = network.issues.find((i) => i.severity === 'error')
+    expect(issue).toMatchObject({ row: 2, line: 4, field: 'circuit', message: expect.stringMatching(/^Row 2, line 4, circuit: Circuit NONE/) })
+    expect((await listIssues(scope, network.import_id)).items.find((i) => i.severity === 'error')).toMatchObject({ row: 2, line: 4 })
+  })
+
+  it('tells how the bytes were read', async () => {
+    const r = await report('readings', csv([reading('n1', 450)]).replaceAll(',', ';'), { survey: 'Notes' })
+    expect(r.notes).toEqual(['Cells are parted by semicolons.'])
   })
 })
 

@@ -61,8 +61,9 @@ export async function importText(kind: ImportKind, text: string, more: Partial<S
   return result.value
 }
 
-export const report = async (kind: ImportKind, text: string, more: Partial<StreamToImport> = {}): Promise<ImportReport> =>
-  (await importText(kind, text, more)).report
+export const report = async (
+  kind: ImportKind, text: string, more: Partial<StreamToImport> = {}, fileName?: string,
+): Promise<ImportReport> => (await importText(kind, text, more, fileName)).report
 
 /** Lines and structures of the small network. */
 export async function buildNetwork(): Promise<void> {

@@ -16,4 +16,4 @@ const STATUS: Record<CaseErrorCode, number> = {
 }
 
 /** What a use case refused, as HTTP says it. */
-export const caseProblem = ({ code, message, remedy }: CaseError): Response => problem(STATUS[code], { code, detail: message, remedy })
+export const caseProblem = ({ code, fileCode, message, remedy }: CaseError): Response => problem(STATUS[code], { code: fileCode ?? code, detail: message, remedy })

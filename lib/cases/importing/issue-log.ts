@@ -1,3 +1,4 @@
+import { withPlace } from '@/lib/intake/report/place'
 import type { RowIssue } from '@/lib/intake/types'
 import { insertIssues } from '@/lib/store/import-issues'
 import type { Scope } from '@/lib/store/scope'
@@ -6,7 +7,7 @@ import type { Tx } from '@/lib/store/transaction'
 const SHOWN = 500
 const BATCH = 2_000
 
-/** What geometry says of a row; it does not know the row's text. */
+/** What geometry says of a row; it does not know the row's text or line. */
 export type Issue = Omit<RowIssue, 'raw'>
 
 /** The issues of one import: counted, the first of each severity kept for the report, all of them written to the store in batches. */
@@ -18,13 +19,18 @@ export class IssueLog {
   private waiting: RowIssue[] = []
   private readonly shown: Record<RowIssue['severity'], RowIssue[]> = { error: [], warning: [] }
 
-  constructor(private readonly scope: Scope, private readonly importId: number, private readonly keepAll = false) {}
+  constructor(
+    private readonly scope: Scope, private readonly importId: number,
+    /** Line of the file on which a row begins. */
+    private readonly lineOf: (row: number) => number | undefined, private readonly keepAll = false,
+  ) {}
 
-  /** An error rejects its row; `raw` is the row as it stood in the file. */
+  /** An error rejects its row; `raw` is the row as it stood in the file. Every sentence begins with its place. */
   add(issue: Issue, raw?: string): void {
     if (issue.severity === 'error') this.rejectedRows.add(issue.row)
     this.count++
-    const whole: RowIssue = raw === undefined ? issue : { ...issue, raw }
+    const line = issue.line ?? this.lineOf(issue.row)
+    const whole: RowIssue = { ...issue, line, message: withPlace(issue.message, issue.row, line, issue.field), ...(raw !== undefined && { raw }) }
     const shown = this.shown[issue.severity]
     if (shown.length < SHOWN) shown.push(whole)
     this.waiting.push(whole)
@@ -37,7 +43,7 @@ export class IssueLog {
 
   /** A log of its own for work that may be rolled back; `join` takes it over. */
   fork(): IssueLog {
-    return new IssueLog(this.scope, this.importId)
+    return new IssueLog(this.scope, this.importId, this.lineOf)
   }
 
   join(fork: IssueLog): void {

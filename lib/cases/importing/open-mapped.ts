@@ -3,9 +3,11 @@ import {
   FileRefusal, compileMapping, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
   type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type Table,
 } from '@/lib/intake'
+import { importToRun } from '@/lib/store/imports'
 import { mappingFor } from '@/lib/store/mapping-profiles'
 import type { Scope } from '@/lib/store/scope'
 import type { Db } from '@/lib/store/transaction'
+import { surveyOfFile } from '../survey-of-file'
 
 /** A file that can be read from its start more than once. */
 export interface Source {
@@ -15,6 +17,7 @@ export interface Source {
 
 export interface OpenedFile {
   columns: string[]
+  delimiter: string | null
   mapping: Mapping
   headerHash: string
   normaliser: Normaliser
@@ -23,6 +26,8 @@ export interface OpenedFile {
   rest: AsyncIterator<RawRow | RowIssue>
   /** How the bytes were understood. */
   notes: string[]
+  /** Survey of the import whose rejected rows these are, for those that name none. */
+  survey: string | null
 }
 
 /** So many rows tell units, decimal commas and the order of dates. */
@@ -45,16 +50,29 @@ export async function openMapped(scope: Scope, source: Source, options: OpenOpti
 export async function mapped(scope: Scope, table: Table, options: OpenOptions, db: Db, again?: () => Promise<Table>): Promise<OpenedFile> {
   const iterator = table.rows[Symbol.asyncIterator]()
   const first = await take(iterator, SAMPLE_ROWS)
+  if (first.length === 0 && table.columns.length === 0) {
+    throw new FileRefusal('no-rows', 'The file is a collection without features.', 'Export it again with its features.')
+  }
   const sample = first.filter((row): row is RawRow => !('severity' in row))
   const hash = headerHash(table.columns)
-  const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, await mappingFor(scope, hash, options.kind, db))
+  const origin = await originOf(scope, table, options.kind, db)
+  const known = origin?.mapping ?? await mappingFor(scope, hash, options.kind, db)
+  const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const mapping = await withDateOrder(guessed, table, sample, again)
   const problem = mappingProblems(mapping, table.columns)[0]
   if (problem) throw new FileRefusal('mapping', problem, 'Correct the mapping of the columns, or the header line of the file.')
   return {
-    columns: table.columns, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, normaliseContext(options)),
-    first, rest: iterator, notes: table.notes,
+    columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, normaliseContext(options)),
+    first, rest: iterator, notes: table.notes, survey: origin?.survey ?? null,
   }
+}
+
+/** Rejected rows that come back are read as the file was that they came from, where their columns are still the same. */
+async function originOf(scope: Scope, table: Table, kind: ImportKind | undefined, db: Db): Promise<{ mapping: Mapping; survey: string } | null> {
+  const from = table.rejectedFrom === undefined ? undefined : await importToRun(scope, table.rejectedFrom, db)
+  if (!from?.mapping || !from.header || headerHash(from.header) !== headerHash(table.columns)) return null
+  if (kind !== undefined && kind !== from.mapping.kind) return null
+  return { mapping: from.mapping, survey: from.survey_name ?? surveyOfFile(from.file_name) }
 }
 
 const normaliseContext = ({ settings, networkBbox, nowMs }: OpenOptions): NormaliseContext => ({

@@ -15,7 +15,9 @@ import { raiseDataVersion, storeState } from '@/lib/store/state'
 import { database, inTransaction, savepoint } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
 import { reassessSplices } from '../reassess-splices'
+import { surveyOfFile } from '../survey-of-file'
 import type { ImportContext, Loaded } from './context'
+import { ignoredColumns, NO_ROWS } from './file-facts'
 import { IssueLog } from './issue-log'
 import { load } from './loaders'
 import type { OpenedFile, OpenOptions } from './open-mapped'
@@ -24,8 +26,9 @@ import { Progress } from './progress'
 export interface ImportTask {
   importId: number
   kind: ImportKind
-  /** For rows that name no survey. */
-  survey: string
+  /** For rows that name no survey; null: that of the file. */
+  survey: string | null
+  fileName: string
   /** Null: guessed. */
   mapping: Mapping | null
   dryRun: boolean
@@ -55,17 +58,17 @@ export async function performImport(
       await mustBeFirst(scope, task)
       const { network_bbox: networkBbox } = await storeState(scope, database())
       const opened = await open({ kind: task.kind, mapping: task.mapping, settings, networkBbox, nowMs })
-      const issues = new IssueLog(scope, task.importId, task.dryRun)
+      const issues = new IssueLog(scope, task.importId, (row) => opened.normaliser.lineOf(row), task.dryRun)
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
-        scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey, settings, policy, nowMs, issues, changes: new ChangeLog(),
+        scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues, changes: new ChangeLog(),
         progress: (phase, done) => progress.tell(phase, done, phase === 'reading' ? undefined : counts.rows),
       }
       const work = () => loadAll(context, task, opened, counts)
       const report = task.dryRun ? await savepoint(tx, work, () => false) : await work()
       if (task.dryRun) await insertIssues(scope, tx, task.importId, issues.all)
       await progress.end()
-      const settled = await finishImport(scope, task.importId, { report, mapping: opened.mapping, header: opened.columns }, tx)
+      const settled = await finishImport(scope, task.importId, { report, mapping: opened.mapping, header: opened.columns, delimiter: opened.delimiter }, tx)
       if (!settled) throw new Error(`Import ${task.importId} was settled by another process meanwhile; nothing of this run was kept.`)
       await dropChunks(scope, task.importId, tx)
       return report
@@ -90,14 +93,15 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
     context.progress('assessing')
     await reassessSplices(scope, tx, loaded.spliceIds, { policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId })
   }
+  if (counts.rows === 0) issues.add(NO_ROWS)
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)
   await rollUpCircuits(scope, loaded.circuitIds, context.policy, tx)
   if (task.mapping) await rememberMapping(scope, opened.headerHash, opened.mapping, tx)
-  const report = await reportOf(context, task, loaded, counts)
+  const report = await reportOf(context, task, opened, loaded, counts)
   await raiseDataVersion(scope, tx)
-  const { urgent: _u, issues: _i, ...summary } = report
+  const { urgent: _u, issues: _i, ignored_columns: _c, ...summary } = report
   await writeAudit(scope, { actor: task.actor, action: 'import.committed', subject: { kind: 'import', id: importId }, detail: summary }, tx)
   return report
 }
@@ -130,15 +134,18 @@ async function* records(context: ImportContext, opened: OpenedFile, counts: RowC
   }
 }
 
-async function reportOf(context: ImportContext, task: ImportTask, loaded: Loaded, counts: RowCounts): Promise<ImportReport> {
+async function reportOf(
+  context: ImportContext, task: ImportTask, opened: OpenedFile, loaded: Loaded, counts: RowCounts,
+): Promise<ImportReport> {
   const { scope, tx, importId, issues } = context
   const rejected = issues.rejectedRows.size
   return {
     import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld + counts.repeated,
     placed: loaded.placed, review: loaded.review, new_splices: loaded.newSplices,
     urgent: await listUrgent(scope, { importId }, tx),
+    notes: opened.notes, ignored_columns: ignoredColumns(opened),
     issues: issues.first().map((i) => ({
-      severity: i.severity, row: i.row, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
+      severity: i.severity, row: i.row, line: i.line ?? null, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
     })),
     issue_count: issues.count,
   }

@@ -1,4 +1,5 @@
 import type { Field } from '../kinds/field'
+import { placeWords } from '../report/place'
 import type { RowIssue } from '../types'
 
 /** Longest value that a sentence repeats. */
@@ -12,13 +13,15 @@ export const shown = (text: string): string => {
 /** Collects what is wrong with the cells of one row. One object serves a whole file, because most rows have nothing to say. */
 export class CellReport {
   row = 0
+  line: number | undefined
   issues: RowIssue[] = []
   rejected = false
   private field: Field | null = null
   private column = ''
 
-  startRow(row: number): void {
+  startRow(row: number, line?: number): void {
     this.row = row
+    this.line = line
     this.issues = []
     this.rejected = false
   }
@@ -50,8 +53,8 @@ export class CellReport {
     const name = typeof field === 'string' ? field : field?.name
     if (severity === 'error') this.rejected = true
     this.issues.push({
-      severity, row: this.row, ...(name && { field: name }), ...(value !== undefined && { value: shown(value) }), code,
-      message: `Row ${this.row}${name ? `, ${name}` : ''}: ${message}`, remedy,
+      severity, ...this.where(), ...(name && { field: name }), ...(value !== undefined && { value: shown(value) }), code,
+      message: `${placeWords(this.row, this.line)}${name ? `, ${name}` : ''}: ${message}`, remedy,
     })
   }
 
@@ -60,9 +63,13 @@ export class CellReport {
     const label = this.column === name ? name : `${name} (column '${shown(this.column)}')`
     if (severity === 'error') this.rejected = true
     this.issues.push({
-      severity, row: this.row, field: name, value: shown(value), code, message: `Row ${this.row}, ${label}: '${shown(value)}' ${message}`,
-      remedy,
+      severity, ...this.where(), field: name, value: shown(value), code,
+      message: `${placeWords(this.row, this.line)}, ${label}: '${shown(value)}' ${message}`, remedy,
     })
+  }
+
+  private where(): { row: number; line?: number } {
+    return this.line === undefined ? { row: this.row } : { row: this.row, line: this.line }
   }
 }
 

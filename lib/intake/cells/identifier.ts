@@ -1,6 +1,6 @@
 import type { Field } from '../kinds/field'
 import type { ReadCell } from './cell-report'
-import { refuseSpreadsheetCell, spreadsheetIdTrouble, withoutGuard } from './spreadsheet'
+import { refuseSpreadsheetCell, spreadsheetIdTrouble } from './spreadsheet'
 
 const MAX_ID_CHARS = 200
 const MAX_TEXT_CHARS = 20_000
@@ -12,27 +12,26 @@ const DATES_ALLOWED = new Set(['survey', 'batch'])
 export function identifierReader(field: Field): ReadCell {
   const datesAllowed = DATES_ALLOWED.has(field.name)
   return (text, report) => {
-    const plain = withoutGuard(text)
-    if (refuseSpreadsheetCell(plain, report)) return undefined
-    if (plain.length > MAX_ID_CHARS) {
+    if (refuseSpreadsheetCell(text, report)) return undefined
+    if (text.length > MAX_ID_CHARS) {
       return report.refuse(
-        'too-long', plain, `has ${plain.length} characters, more than ${MAX_ID_CHARS}.`, 'Shorten the name, or map the column to note.'
+        'too-long', text, `has ${text.length} characters, more than ${MAX_ID_CHARS}.`, 'Shorten the name, or map the column to note.'
       )
     }
-    const trouble = datesAllowed ? null : spreadsheetIdTrouble(plain)
+    const trouble = datesAllowed ? null : spreadsheetIdTrouble(text)
     if (trouble === 'date') {
       report.warn(
-        'spreadsheet-date', plain, 'looks like a date that a spreadsheet made of a number such as 12/3.',
+        'spreadsheet-date', text, 'looks like a date that a spreadsheet made of a number such as 12/3.',
         'Format the column as text in the spreadsheet, correct the number and export again.'
       )
     } else if (trouble === 'number') {
       report.warn(
-        'spreadsheet-number', plain, 'looks like a long number that a spreadsheet rounded.',
+        'spreadsheet-number', text, 'looks like a long number that a spreadsheet rounded.',
         'Format the column as text in the spreadsheet, correct the number and export again.'
       )
     }
-    const low = plain.toLowerCase()
-    return low === 'n/a' || low === 'null' || low === '-' ? null : plain.replace(/\s+/g, ' ')
+    const low = text.toLowerCase()
+    return low === 'n/a' || low === 'null' || low === '-' ? null : text.replace(/\s+/g, ' ')
   }
 }
 
@@ -44,7 +43,7 @@ export const readText: ReadCell = (text, report) => {
       'cut-off', text, `has ${text.length} characters; the first ${MAX_TEXT_CHARS} are kept here, and all of them in the raw row.`,
       'Nothing, unless the rest matters.'
     )
-    return withoutGuard(text.slice(0, MAX_TEXT_CHARS))
+    return text.slice(0, MAX_TEXT_CHARS)
   }
-  return withoutGuard(text)
+  return text
 }

@@ -30,7 +30,7 @@ export function refuseSpreadsheetCell(text: string, report: CellReport): boolean
 }
 
 /** Our own export puts an apostrophe before what a spreadsheet would run; reading takes it off again. */
-export const withoutGuard = (text: string): string => (text.charCodeAt(0) === 39 && /^'[=+\-@]/.test(text) ? text.slice(1) : text)
+export const withoutGuard = (text: string): string => (/^'[=+\-@\t\r]/.test(text) ? text.slice(1) : text)
 
 const MONTH = '(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)'
 const DATE_OF_ID = new RegExp(

@@ -1,10 +1,13 @@
 import { checkColumnCount } from '../guards/columns'
+import { isRejectedHeader, REJECTED_COLUMNS, UNTERMINATED } from '../report/rejected-columns'
 import { type CsvRecord, csvRecords } from '../text/csv-records'
 import { decodeText } from '../text/decode'
 import { guessDelimiter } from '../text/delimiter'
 import { headText } from '../text/head-text'
+import { placeWords } from '../report/place'
 import { type Format, FileRefusal, type RawRow, type RowIssue, type Table } from '../types'
 import { nameColumns, unitsRow } from './csv-header'
+import { ownRecords } from './own-records'
 
 /** Text parted by commas, semicolons, tabs or bars (RFC 4180 and its relatives), with a header line. */
 export const csv: Format = {
@@ -25,12 +28,36 @@ async function open(bytes: AsyncIterable<Uint8Array>): Promise<Table> {
   const { delimiter, skip, note } = guessDelimiter(head)
   if (note) notes.push(note)
   const blanks = { count: 0 }
-  const batches = withoutBlanks(csvRecords(skipChars(all, skip), delimiter, notes), blanks)
+  const firstLine = head.slice(0, skip).includes('\n') ? 2 : 1
+  const batches = withoutBlanks(csvRecords(skipChars(all, skip), delimiter, notes, firstLine), blanks)
   const start = await readHeader(batches)
+  if (isRejectedHeader(start.header.values)) return openRejected(start, batches, notes, blanks, delimiter)
   checkColumnCount(start.header.values.length)
   const { columns, notes: headerNotes } = nameColumns(start.header.values, start.units)
   notes.push(...headerNotes)
   return { columns, rows: rowsOf(columns, start.rest, batches, notes, blanks, delimiter), notes, delimiter }
+}
+
+/** A CSV of rejected rows comes back: its rows are those of the file they came from, as they stood or as they were corrected. */
+function openRejected(
+  start: HeaderAndRest, batches: AsyncGenerator<CsvRecord[]>, notes: string[], blanks: { count: number }, delimiter: string,
+): Table {
+  const own = ownRecords(start.header.values, delimiter)
+  checkColumnCount(own.columns.length)
+  const { columns } = nameColumns(own.columns, null)
+  notes.push(`The file holds rejected rows; its first ${REJECTED_COLUMNS.length} columns say what was wrong and are not read.`)
+  async function* records(): AsyncGenerator<CsvRecord[]> {
+    try {
+      for await (const batch of batches) yield batch.map(own.take)
+    } finally {
+      await batches.return(undefined)
+    }
+  }
+  const rejectedFrom = Number(start.rest[0]?.values[0] ?? '')
+  return {
+    columns, rows: rowsOf(columns, start.rest.map(own.take), records(), notes, blanks, delimiter), notes, delimiter,
+    ...(Number.isSafeInteger(rejectedFrom) && rejectedFrom > 0 && { rejectedFrom }),
+  }
 }
 
 const HEAD_CHARS = 64 * 1024
@@ -99,7 +126,7 @@ async function readHeader(batches: AsyncGenerator<CsvRecord[]>): Promise<HeaderA
     )
   }
   const below = rest.length > 0 ? rest : (await nextOf(batches)) ?? []
-  const units = below[0] ? unitsRow(below[0].values) : null
+  const units = below[0] && !isRejectedHeader(header.values) ? unitsRow(below[0].values) : null
   return { header, units, rest: units ? below.slice(1) : below }
 }
 
@@ -115,7 +142,6 @@ async function* rowsOf(
   } finally {
     await batches.return(undefined)
   }
-  if (row === 0) notes.push('The file has a header and no rows.')
   if (blanks.count > 0) notes.push(`${blanks.count} blank ${blanks.count === 1 ? 'line was' : 'lines were'} skipped.`)
 }
 
@@ -125,16 +151,16 @@ const nextOf = async (batches: AsyncGenerator<CsvRecord[]>): Promise<CsvRecord[]
 }
 
 function toRow(record: CsvRecord, row: number, columns: string[], delimiter: string): RawRow | RowIssue {
-  const { values, raw } = record
+  const { values, raw, line } = record
   const refused = (code: string, message: string, remedy: string): RowIssue =>
-    ({ severity: 'error', row, code, message: `Row ${row}: ${message}`, remedy, raw: withoutZeros(raw) })
+    ({ severity: 'error', row, line, code, message: `${placeWords(row, line)}: ${message}`, remedy, raw: withoutZeros(raw) })
   if (record.unterminated) {
     return refused(
-      'unterminated-quote', 'a quote is opened and never closed before the file ends.',
+      UNTERMINATED, 'a quote is opened and never closed before the file ends.',
       'Close the quote, or export the file again; it may have been cut off.'
     )
   }
-  if (raw.includes('\0')) {
+  if (raw.includes('\0') || raw.includes(ZERO_SHOWN)) {
     return refused('zero-character', 'the row holds a zero character, which no table holds.', 'Export the file again as CSV UTF-8.')
   }
   if (values.length < columns.length) {
@@ -149,14 +175,27 @@ function toRow(record: CsvRecord, row: number, columns: string[], delimiter: str
       `Put quotes around cells that hold ${delimiter === ',' ? 'a comma, decimal commas included' : 'the delimiter'}.`,
     )
   }
-  return new CsvRow(row, columns, values, raw)
+  return new CsvRow(row, columns, record)
 }
 
-const withoutZeros = (text: string): string => text.replaceAll('\0', '\u2400')
+/** No store holds a zero character; this sign shows where one was, and comes back with rejected rows. */
+const ZERO_SHOWN = '\u2400'
+
+const withoutZeros = (text: string): string => text.replaceAll('\0', ZERO_SHOWN)
 
 /** Cells by name are made only where somebody asks: readers of many rows go by position. */
 class CsvRow implements RawRow {
-  constructor(readonly row: number, private readonly columns: string[], readonly values: readonly string[], readonly raw: string) {}
+  readonly line: number
+  readonly values: readonly string[]
+  readonly raw: string
+  readonly geometry: RawRow['geometry']
+
+  constructor(readonly row: number, private readonly columns: string[], { line, values, raw, geometry }: CsvRecord) {
+    this.line = line
+    this.values = values
+    this.raw = raw
+    this.geometry = geometry
+  }
 
   get cells(): Record<string, string> {
     const cells = Object.create(null) as Record<string, string>

@@ -61,7 +61,6 @@ class FeatureReader {
         await this.readChunk()
       }
       if (this.failure) throw this.failure
-      if (this.row === 0) this.notes.push('The file is a collection without features.')
     } finally {
       await this.iterator.return?.()
     }

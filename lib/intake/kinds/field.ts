@@ -33,6 +33,8 @@ export interface Field<Key extends string = string> {
   choices?: Readonly<Record<string, readonly string[]>>
   /** Headers of other people; case, blanks, accents and punctuation do not matter. */
   synonyms: readonly string[]
+  /** Short headers that mean this only beside a unit, in the header or in its cells: 'A' in 'A micro-ohm'. */
+  besideUnit?: readonly string[]
   /** Headers that mean this only where nothing better is there, best first. */
   weakSynonyms?: readonly string[]
   description: string

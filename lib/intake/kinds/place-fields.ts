@@ -6,7 +6,7 @@ export const circuitField = <Key extends string>(key: Key): Field<Key> => ({
   name: 'circuit', key, type: 'identifier',
   synonyms: [
     'circuit id', 'circuit name', 'circuit no', 'circuit number', 'ckt', 'ckt id', 'cct', 'line id', 'line no', 'line number', 'line',
-    'feeder',
+    'feeder', 'ckt no', 'ckt name', 'cct no', 'circ', 'feeder no',
   ],
   description: 'Circuit as the utility names it; text.', example: 'KF-115-02',
 })
@@ -23,7 +23,8 @@ export const structureBackField = <Key extends string>(key: Key): Field<Key> => 
     'back structure', 'structure from', 'from structure', 'from str', 'str from', 'str back', 'back str', 'structure', 'structure no',
     'structure number', 'structure id', 'str', 'str no', 'str number', 'tower', 'tower no', 'tower number', 'tower id', 'from tower',
     'tower from',
-    'pole', 'pole no', 'pole number', 'from pole', 'start structure',
+    'pole', 'pole no', 'pole number', 'from pole', 'start structure', 'struct', 'struct no', 'struct from', 'from struct', 'struct back', 'twr',
+    'twr no', 'twr from', 'from twr', 'back tower', 'back pole', 'back span structure', 'str 1', 'structure 1', 'tower 1',
   ],
   description: 'Structure of the lower line distance; text, so 045 and 12/3 stay as they are.', example: '045',
 })
@@ -32,14 +33,15 @@ export const structureAheadField = <Key extends string>(key: Key): Field<Key> =>
   name: 'structure_ahead', key, type: 'identifier',
   synonyms: [
     'ahead structure', 'structure to', 'to structure', 'to str', 'str to', 'str ahead', 'ahead str', 'to tower', 'tower to', 'to pole',
-    'next structure', 'next tower', 'end structure',
+    'next structure', 'next tower', 'end structure', 'struct to', 'to struct', 'struct ahead', 'twr to', 'to twr', 'ahead tower', 'ahead pole',
+    'next pole', 'str 2', 'structure 2', 'tower 2',
   ],
   description: 'Structure of the higher line distance; text.', example: '046',
 })
 
 export const phaseField = <Key extends string>(key: Key): Field<Key> => ({
   name: 'phase', key, type: 'phase', ifBad: 'leave-out',
-  synonyms: ['ph', 'phase id', 'conductor phase', 'phase letter'],
+  synonyms: ['ph', 'phase id', 'conductor phase', 'phase letter', 'phs', 'phase abc', 'phase a b c'],
   description: 'A, B or C; L1 L2 L3, 1 2 3, R S T and colours by the utility\'s setting. Empty: not known.', example: 'B',
 })
 

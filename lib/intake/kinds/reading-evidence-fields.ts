@@ -13,34 +13,41 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     name: 'side_a_uohm', key: 'sideAUohm', ...ohms,
     synonyms: [
       'r side a', 'side a resistance', 'resistance side a', 'ra', 'r a', 'splice side a', 'side 1', 'r side 1', 'back side',
-      'side a reading',
+      'side a reading', 'a side', 'end a', 'a end', 'reading a', 'reading side a', 'splice a', 'r1', 'r 1', 'r a side', 'res a', 'res side a',
+      'resistance a', 'barrel a', 'side 1 reading', 'reading 1', 'joint side a',
     ],
+    besideUnit: ['a', '1', 'end 1', 'side a value', 'back', 'splice 1', 'position a', 'pos a', 'rdg a', 'mean a', 'average a', 'avg a', 'side a avg'],
     description: 'Resistance over the electrode span on side A, which faces structure_back.', example: '9.6',
   },
   {
     name: 'side_b_uohm', key: 'sideBUohm', ...ohms,
     synonyms: [
       'r side b', 'side b resistance', 'resistance side b', 'rb', 'r b', 'splice side b', 'side 2', 'r side 2', 'ahead side',
-      'side b reading',
+      'side b reading', 'b side', 'end b', 'b end', 'reading b', 'reading side b', 'splice b', 'r2', 'r 2', 'r b side', 'res b', 'res side b',
+      'resistance b', 'barrel b', 'side 2 reading', 'reading 2', 'joint side b',
     ],
+    besideUnit: ['b', '2', 'end 2', 'side b value', 'ahead', 'splice 2', 'position b', 'pos b', 'rdg b', 'mean b', 'average b', 'avg b', 'side b avg'],
     description: 'Resistance over the electrode span on side B, which faces structure_ahead.', example: '10.4',
   },
   {
     name: 'conductor_uohm', key: 'conductorUohm', ...ohms,
     synonyms: [
       'conductor', 'r conductor', 'conductor resistance', 'rc', 'r c', 'reference', 'conductor reference', 'bare conductor',
-      'conductor reading',
+      'conductor reading', 'cond', 'rcond', 'r cond', 'res cond', 'cond reading', 'cond resistance', 'resistance conductor', 'bare wire',
+      'reference conductor', 'r ref', 'rref',
     ],
+    besideUnit: ['c', 'wire', 'ref', 'cable', 'control', 'solid conductor', 'reference reading', 'clear conductor', 'cond ref'],
     description: 'Resistance of the bare conductor over the conductor span.', example: '21.3',
   },
   {
     name: 'conductor_b_uohm', key: 'conductorBUohm', ...ohms,
-    synonyms: ['conductor b', 'r conductor b', 'conductor 2', 'second conductor', 'conductor side b', 'conductor b resistance'],
+    synonyms: ['conductor b', 'r conductor b', 'conductor 2', 'second conductor', 'conductor side b', 'conductor b resistance', 'cond b', 'cond 2'],
     description: 'The same beyond the other end of the splice, where it was taken.', example: '21.5',
   },
   {
     name: 'electrode_span_m', key: 'electrodeSpanM', ...spans,
-    synonyms: ['span', 'probe spacing', 'electrode spacing', 'electrode distance', 'probe span', 'lead spacing'],
+    synonyms: ['span', 'probe spacing', 'electrode spacing', 'electrode distance', 'probe span', 'lead spacing', 'probe distance', 'test span'],
+    besideUnit: ['spacing', 'probes', 'electrodes', 'leads'],
     description: 'Distance between the electrodes on each side, 0.05 to 1 m (to 4 m over a whole splice shunt).', example: '0.3048',
   },
   {
@@ -68,7 +75,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'line_current_a', key: 'lineCurrentA', type: 'number', unit: 'a', min: 0, max: 10_000, ifBad: 'leave-out',
-    synonyms: ['line current', 'current', 'load', 'load current', 'amps', 'line load', 'load a', 'line amps', 'phase current'],
+    synonyms: ['line current', 'current', 'load', 'load current', 'amps', 'line load', 'load a', 'line amps', 'phase current', 'load amps', 'amp load', 'scada amps'],
     description: 'Current per phase at the reading.', example: '410',
   },
   {
@@ -79,13 +86,13 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   {
     name: 'splice_temp_c', key: 'spliceTempC', type: 'number', unit: 'c', min: -60, max: 600,
     synonyms: [
-      'splice temp', 'splice temperature', 'joint temp', 'joint temperature', 'hot spot', 'hotspot temp', 'max temp', 'target temp',
+      'splice temp', 'splice temperature', 'joint temp', 'joint temperature', 'hot spot', 'hotspot temp', 'max temp', 'target temp', 'spl temp', 'temp splice', 'connector temp', 'sleeve temp', 'spot temp', 'component temp',
     ],
     description: 'Surface temperature of the splice as the camera showed it.', example: '41.5',
   },
   {
     name: 'conductor_temp_c', key: 'conductorTempC', type: 'number', unit: 'c', min: -60, max: 400, ifBad: 'leave-out',
-    synonyms: ['conductor temp', 'conductor temperature', 'reference temp', 'reference temperature', 'ref temp'],
+    synonyms: ['conductor temp', 'conductor temperature', 'reference temp', 'reference temperature', 'ref temp', 'cond temp', 'temp conductor', 'wire temp', 'line temp'],
     description: 'Surface temperature of the reference, at least 1 m from the mouth.', example: '36.2',
   },
   {
@@ -101,12 +108,13 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'ambient_c', key: 'ambientC', type: 'number', unit: 'c', min: -70, max: 70, ifBad: 'leave-out',
-    synonyms: ['ambient', 'ambient temp', 'ambient temperature', 'air temp', 'air temperature', 'outside temp'],
+    synonyms: ['ambient', 'ambient temp', 'ambient temperature', 'air temp', 'air temperature', 'outside temp', 'amb', 'amb temp', 'temp ambient', 'oat', 'outdoor temp'],
+    besideUnit: ['temp', 'air', 'temperature', 'outside'],
     description: 'Air temperature.', example: '18',
   },
   {
     name: 'wind_m_s', key: 'windMS', type: 'number', unit: 'm_s', min: 0, max: 75, ifBad: 'leave-out',
-    synonyms: ['wind', 'wind speed', 'windspeed'],
+    synonyms: ['wind', 'wind speed', 'windspeed', 'wind spd', 'wind vel', 'wind velocity', 'ws'],
     description: 'Wind speed at the line.', example: '2.5',
   },
   {
@@ -167,18 +175,22 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     description: 'The reading proves a repair.', example: 'no',
   },
   {
-    name: 'crew', key: 'crew', type: 'text', synonyms: ['crew id', 'crew name', 'inspector', 'operator', 'technician', 'surveyor'],
+    name: 'crew', key: 'crew', type: 'text', synonyms: ['crew id', 'crew name', 'inspector', 'operator', 'technician', 'surveyor',
+      'tech', 'lineman', 'foreman', 'taken by',
+      'tested by', 'measured by', 'performed by', 'inspected by',
+    ],
     description: 'Who measured; readings of one crew in time order are a track.', example: 'Crew 4',
   },
   {
     name: 'instrument', key: 'instrument', type: 'text', synonyms: [
-      'instrument id', 'instrument serial', 'meter', 'meter id', 'camera', 'serial no', 'device',
+      'instrument id', 'instrument serial', 'meter', 'meter id', 'camera', 'serial no', 'device', 'meter no', 'meter serial', 'instrument no', 'instrument serial no', 'instrument sn', 'meter sn',
+      'serial number', 'tool no',
     ],
     description: 'Which instrument measured.', example: 'RM-07',
   },
   {
     name: 'photo', key: 'photo', type: 'text', synonyms: [
-      'image', 'picture', 'photo id', 'photo file', 'image file', 'file name', 'thermogram',
+      'image', 'picture', 'photo id', 'photo file', 'image file', 'file name', 'thermogram', 'photo no', 'image no', 'pic', 'picture no',
     ],
     description: 'Name of the picture.', example: 'P1040.jpg',
   },

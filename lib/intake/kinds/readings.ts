@@ -12,7 +12,7 @@ type ReadingField = Field<keyof ReadingValues | 'readingKey' | 'survey'>
 const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
   {
     name: 'reading_id', key: 'readingKey', type: 'identifier',
-    synonyms: ['reading no', 'reading number', 'record id', 'record no', 'measurement id', 'test no', 'test id', 'id'],
+    synonyms: ['reading no', 'reading number', 'record id', 'record no', 'measurement id', 'test no', 'test id', 'id', 'rdg no', 'measurement no', 'test number', 'item no'],
     description: 'The reading\'s own name within its survey; the same name with other values is an error.', example: 'R-000123',
   },
   {
@@ -25,7 +25,7 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
     name: 'taken_at', key: 'takenAt', type: 'instant',
     synonyms: [
       'date time', 'datetime', 'timestamp', 'date', 'time', 'taken', 'measured at', 'reading time', 'reading date', 'date taken',
-      'time taken',
+      'time taken', 'dt', 'meas date', 'measurement date', 'measurement time', 'date measured', 'date tested', 'meas time', 'time of reading',
       'test date', 'test time', 'survey date', 'survey time', 'inspection date', 'local time', 'date and time', 'utc time', 'time utc',
       'gps time',
     ],
@@ -69,7 +69,9 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
     name: 'offset_from_structure_m', key: 'offsetFromStructureM', type: 'number', unit: 'm', min: 0, max: 5000, ifBad: 'leave-out',
     synonyms: [
       'offset from structure', 'distance from structure', 'dist from str', 'distance from tower', 'offset', 'distance from back structure',
+      'dist from tower', 'dist from structure', 'distance from pole', 'dist from pole', 'distance to structure', 'distance from str',
     ],
+    besideUnit: ['from structure', 'from tower', 'from pole', 'from str', 'from back structure', 'dist', 'ahead of structure', 'out'],
     description: 'Metres ahead of structure_back.', example: '104.5',
   },
   {
@@ -83,7 +85,10 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
   subconductorField('subconductor'),
   {
     name: 'splice_id', key: 'spliceLabel', type: 'identifier',
-    synonyms: ['splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id'],
+    synonyms: [
+      'splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id', 'splice tag', 'sleeve no',
+      'sleeve id', 'spl no', 'connector no', 'tag no',
+    ],
     description: 'The splice\'s label in the utility\'s list.', example: 'SP-0412',
   },
 ]

@@ -1,8 +1,9 @@
-import { detectHeaderUnit } from '@/lib/units/detect'
+import { quantityOf } from '@/lib/units/convert'
+import { headerUnit, splitCell } from '@/lib/units/detect'
 import { editDistance } from '../cells/suggest'
 import type { ColumnMapping, ImportKind } from '../types'
 import { FIELD_NAMES, type FieldNames } from './field-names'
-import { headerNames } from './header-name'
+import { compact, headerNames } from './header-name'
 import { looksLikeDate, looksLikeTime, looksNumeric, type Sample } from './sample'
 
 type Basis = NonNullable<ColumnMapping['basis']>
@@ -20,9 +21,11 @@ interface Header {
   whole: string
   base: string
   bracketless: string
+  /** With '#' read as 'no': 'Test #' is 'Test no'. */
+  numbered: string
 }
 
-type Match = (names: FieldNames, header: Header) => boolean
+type Match = (names: FieldNames, header: Header, sample: Sample) => boolean
 
 /** Longer headers are remarks, and are left to the user. */
 const MAX_HEADER_CHARS = 200
@@ -32,20 +35,35 @@ const FUZZY_CHARS = 6
 
 const STEPS: readonly { basis: Basis; weight: number; matches: Match }[] = [
   { basis: 'template', weight: 3, matches: (names, { whole, bracketless }) => whole === names.template || bracketless === names.template },
-  { basis: 'synonym', weight: 2, matches: (names, { whole, bracketless }) => names.synonyms.has(whole) || names.synonyms.has(bracketless) },
-  {
-    basis: 'synonym', weight: 2,
-    matches: (names, { base, column }) =>
-      names.quantity !== null && names.bases.has(base) && detectHeaderUnit(column, names.quantity) !== null,
-  },
+  { basis: 'synonym', weight: 2, matches: calledSo },
+  { basis: 'synonym', weight: 2, matches: besideUnit },
   { basis: 'synonym', weight: 0.5, matches: (names, { whole }) => names.weak.includes(whole) },
   { basis: 'synonym', weight: 1, matches: nearly },
 ]
 
+/** 'From structure (ft)' is a length, although 'from structure' is a name. */
+function calledSo({ synonyms, quantity }: FieldNames, { column, whole, bracketless, numbered }: Header): boolean {
+  if (synonyms.has(whole) || synonyms.has(numbered)) return true
+  return synonyms.has(bracketless) && (quantity !== null || headerUnit(column, 'length') === null)
+}
+
+/** Short names such as 'A' mean a side only beside a unit, in the header or in most cells. */
+function besideUnit({ quantity, bases }: FieldNames, { column, base, whole }: Header, sample: Sample): boolean {
+  if (quantity === null) return false
+  const named = headerUnit(column, quantity)
+  if (named) return bases.has(compact(named.rest)) || bases.has(base)
+  if (!bases.has(whole) || sample.filled(column).length === 0) return false
+  return sample.mostly(column, (cell) => {
+    const unit = splitCell(cell)?.unit
+    return unit !== undefined && unit !== null && quantityOf(unit) === quantity
+  })
+}
+
 /** One wrong, missing or surplus letter; a plural counts as another word ('circuits' is a number, 'circuit' a name). */
 function nearly(names: FieldNames, { whole }: Header): boolean {
   if (whole.length < FUZZY_CHARS) return false
-  for (const name of [names.template, ...names.synonyms]) {
+  // One letter parts 'mohm' from 'uohm', so names with their unit are not guessed at.
+  for (const name of names.quantity === null ? [names.template, ...names.synonyms] : names.synonyms) {
     if (name.length >= FUZZY_CHARS && name !== `${whole}s` && whole !== `${name}s` && editDistance(whole, name, 1) === 1) return true
   }
   return false
@@ -78,7 +96,7 @@ export function assignColumns(kind: ImportKind, columns: readonly string[], samp
       for (const names of [...open]) {
         const enough = (column: string): boolean => !names.field.required || sample.fillShare(column) >= minimumFill
         const found = [...free.values()].filter((header) =>
-          matches(names, header) && enough(header.column) && (basis === 'template' || plausible(names, header.column, sample)))
+          matches(names, header, sample) && enough(header.column) && (basis === 'template' || plausible(names, header.column, sample)))
         if (found.length === 0 || (matches === nearly && claimedTwice(found, open))) continue
         open.delete(names)
         const chosen = choose(names, found, weight, sample)

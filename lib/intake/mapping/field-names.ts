@@ -25,7 +25,7 @@ function namesOf(field: Field): FieldNames {
     field,
     template: compact(field.name),
     synonyms: new Set(field.unit === undefined ? synonyms : [...synonyms, base]),
-    bases: new Set([...synonyms, base, compact(field.name)]),
+    bases: new Set([...synonyms, base, compact(field.name), ...(field.besideUnit ?? []).map(compact)]),
     weak: (field.weakSynonyms ?? []).map(compact),
     quantity: quantityOfField(field),
   }

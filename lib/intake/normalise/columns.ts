@@ -2,6 +2,7 @@ import { isUnit, unitLabel } from '@/lib/units/convert'
 import { isTimeZone } from '@/lib/units/time'
 import type { ReadCell } from '../cells/cell-report'
 import { readerOf, type ReaderSetting, unitFits } from '../cells/reader'
+import { withoutGuard } from '../cells/spreadsheet'
 import type { Field } from '../kinds/field'
 import { KINDS } from '../kinds/kinds'
 import type { ImportKind, Mapping, RawRow } from '../types'
@@ -88,12 +89,21 @@ const blankAt = (text: string): boolean => {
   return first <= 32 || last <= 32 || first === 160 || last === 160
 }
 
-/** A plan's text in a row, without blanks around it; '' where it says nothing. */
+/**
+ * A plan's text in a row, without blanks around it and without the apostrophe that our own CSV and others put before what a
+ * spreadsheet would run; '' where it says nothing.
+ */
 export function textOf(plan: ColumnPlan, values: readonly string[]): string {
-  const text = values[plan.at[0]!] ?? ''
-  if (plan.at.length > 1) return plan.at.map((at) => (values[at] ?? '').trim()).filter((part) => part !== '').join(' ')
+  if (plan.at.length > 1) return plan.at.map((at) => bare(values[at] ?? '')).filter((part) => part !== '').join(' ')
+  return bare(values[plan.at[0]!] ?? '')
+}
+
+function bare(cell: string): string {
+  const text = cell.charCodeAt(0) === APOSTROPHE ? withoutGuard(cell) : cell
   return text !== '' && blankAt(text) ? text.trim() : text
 }
+
+const APOSTROPHE = 39
 
 /** A row's cells in the order of the columns, where the format has them by name only. */
 export const valuesOf = (raw: RawRow, columns: readonly string[]): readonly string[] => raw.values ?? columns.map(

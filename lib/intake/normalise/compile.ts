@@ -4,6 +4,7 @@ import type { ReaderSetting } from '../cells/reader'
 import { ZoneClock } from '../cells/zone'
 import { guessMapping } from '../mapping/guess'
 import type { NormaliseContext, Normaliser, RowOutcome } from '../outcome'
+import { RowLines } from '../report/place'
 import type { ImportKind, Mapping, RawRow, RowIssue } from '../types'
 import { Assumptions } from './assumptions'
 import { type ColumnPlan, planColumns, type Plans, textOf, valuesOf } from './columns'
@@ -19,6 +20,7 @@ class FileNormaliser implements Normaliser {
   private readonly setting: ReaderSetting
   private readonly plans: Plans
   private readonly work: FinishWith
+  private readonly lines = new RowLines()
   private pointPlans: Plans | null = null
 
   constructor(private readonly mapping: Mapping, private readonly columns: readonly string[], context: NormaliseContext) {
@@ -33,21 +35,26 @@ class FileNormaliser implements Normaliser {
     this.setting = { dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters }
     this.plans = planColumns(mapping, columns, this.setting)
     this.work = {
-      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), context, survey: mapping.survey ?? null,
+      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), lines: this.lines, context, survey: mapping.survey ?? null,
       contentKeys: contentKeys(new Set(this.plans.columns.map((plan) => plan.field.key))),
     }
   }
 
   row(raw: RawRow | RowIssue): RowOutcome {
+    if (raw.line !== undefined) this.lines.add(raw.row, raw.line)
     if ('severity' in raw) return { state: 'rejected', row: raw.row, raw: raw.raw ?? '', issues: [{ ...raw, severity: 'error' }] }
     const { report } = this
-    report.startRow(raw.row)
+    report.startRow(raw.row, raw.line)
     const asPoint = this.mapping.kind === 'lines' && raw.geometry?.type === 'Point'
     const plans = asPoint ? (this.pointPlans ??= this.planPoints()) : this.plans
     const draft = newDraft(plans.kind, raw)
     this.fill(plans, raw, draft as unknown as Record<string, unknown>)
     if (raw.raw.includes('\uFFFD')) this.damaged()
     return finishRow(draft, raw, this.work)
+  }
+
+  lineOf(row: number): number | undefined {
+    return this.lines.lineOf(row)
   }
 
   notes(): string[] {

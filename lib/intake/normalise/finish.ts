@@ -1,6 +1,7 @@
 import type { CellReport } from '../cells/cell-report'
 import type { NormaliseContext, RowOutcome } from '../outcome'
 import type { IntakeRecord } from '../records'
+import { placeWords, type RowLines } from '../report/place'
 import type { RawRow } from '../types'
 import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
@@ -13,6 +14,7 @@ export interface FinishWith {
   report: CellReport
   assumptions: Assumptions
   seen: SeenTable
+  lines: RowLines
   context: NormaliseContext
   /** Fields that the content hash of a reading is made of. */
   contentKeys: readonly ContentKey[]
@@ -75,13 +77,13 @@ function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowO
   return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
 }
 
-function outcome(draft: RecordDraft, raw: RawRow, { report, seen }: FinishWith, identity: Identity | null): RowOutcome {
+function outcome(draft: RecordDraft, raw: RawRow, { report, seen, lines }: FinishWith, identity: Identity | null): RowOutcome {
   const earlier = identity && seen.see(identity.key, identity.content, raw.row)
   if (!earlier) return { state: 'read', row: raw.row, record: draft as IntakeRecord, issues: report.issues }
   if (earlier.same) return { state: 'duplicate', row: raw.row, firstRow: earlier.row, issues: report.issues }
   report.about(
     'error', identity.field, 'duplicate-id-other-values', identity.name,
-    `'${identity.name}' stood in row ${earlier.row} already, with other values.`,
+    `'${identity.name}' stood in ${placeWords(earlier.row, lines.lineOf(earlier.row)).toLowerCase()} already, with other values.`,
     'Give each row an identity of its own, or remove the row that is wrong.',
   )
   return rejected(raw, report)

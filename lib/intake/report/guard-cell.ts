@@ -1,6 +1,6 @@
-/** A cell that a spreadsheet would run gets an apostrophe before it; a number keeps its sign. */
+/** A cell that a spreadsheet would run gets an apostrophe before it; a number keeps its sign, and blanks are nothing to run. */
 export const guardCell = (text: string): string =>
-  /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+([.,]\d+)?$/.test(text) ? `'${text}` : text
+  /^[=+\-@\t\r]/.test(text) && text.trim() !== '' && !/^[+-]?\d+([.,]\d+)?$/.test(text) ? `'${text}` : text
 
 /** One cell of RFC 4180, quoted where it must be, and harmless to a spreadsheet. */
 export function csvCell(text: string): string {

@@ -1,37 +1,63 @@
-import { REJECTED_COLUMNS } from '../mapping/header-hash'
 import type { RowIssue } from '../types'
 import { csvLine } from './guard-cell'
-import { cellsOfRaw } from './raw-cells'
+import { cellsOfRaw, objectOfRaw } from './raw-cells'
+import { GEOMETRY_COLUMN, REJECTED_COLUMNS, UNTERMINATED } from './rejected-columns'
+
+export interface RejectedFrom {
+  /** Number of the import, so that its mapping and survey are found again. */
+  importId?: number
+  /** The table's, where it has one. */
+  delimiter?: string
+}
 
 /**
- * The rejected rows under the file's own columns, each once, followed by row, field, value, code, message and remedy
- * (several errors of a row parted by ' | '), to be corrected and dropped again. UTF-8 with mark, so that spreadsheets
- * read µ and °; no cell that a spreadsheet would run. Lines come as they are ready: memory is that of one row.
+ * The rejected rows, each once: import, row, line, field, value, code, message and remedy (several errors of a row parted by
+ * ' | '), then its own cells under the file's own columns, as many as it had, to be corrected and dropped again. UTF-8 with
+ * mark, so that spreadsheets read µ and °; no cell that a spreadsheet would run. Lines come as they are ready: memory is that
+ * of one row.
  * @param columns the file's columns
  * @param issues in the order of rows, the raw record with one of each row's; warnings are left out, because their rows were read
- * @param delimiter the table's, where it has one
  */
 export async function* rejectedCsv(
-  columns: readonly string[], issues: AsyncIterable<RowIssue> | Iterable<RowIssue>, delimiter?: string,
+  columns: readonly string[], issues: AsyncIterable<RowIssue> | Iterable<RowIssue>, from: RejectedFrom = {},
 ): AsyncGenerator<string> {
-  yield `\uFEFF${csvLine([...columns, ...REJECTED_COLUMNS])}`
+  let withGeometry: boolean | undefined
+  for await (const row of rowsOf(issues)) {
+    if (withGeometry === undefined) {
+      withGeometry = objectOfRaw(rawOf(row))?.isFeature ?? false
+      yield headerOf(columns, withGeometry)
+    }
+    yield lineOf(columns, row, from, withGeometry)
+  }
+  if (withGeometry === undefined) yield headerOf(columns, false)
+}
+
+const headerOf = (columns: readonly string[], withGeometry: boolean): string =>
+  `\uFEFF${csvLine([...REJECTED_COLUMNS, ...columns, ...(withGeometry ? [GEOMETRY_COLUMN] : [])])}`
+
+/** The errors of one row together. */
+async function* rowsOf(issues: AsyncIterable<RowIssue> | Iterable<RowIssue>): AsyncGenerator<RowIssue[]> {
   let row: RowIssue[] = []
   for await (const issue of issues) {
     if (issue.severity !== 'error') continue
     if (row[0] && row[0].row !== issue.row) {
-      yield lineOf(columns, row, delimiter)
+      yield row
       row = []
     }
     row.push(issue)
   }
-  if (row[0]) yield lineOf(columns, row, delimiter)
+  if (row[0]) yield row
 }
 
-function lineOf(columns: readonly string[], issues: readonly RowIssue[], delimiter: string | undefined): string {
+const rawOf = (issues: readonly RowIssue[]): string => issues.find((issue) => issue.raw !== undefined)?.raw ?? ''
+
+function lineOf(columns: readonly string[], issues: readonly RowIssue[], { importId, delimiter }: RejectedFrom, withGeometry: boolean): string {
   const all = (pick: (issue: RowIssue) => string | undefined): string => issues.map((issue) => pick(issue) ?? '').join(' | ')
-  const raw = issues.find((issue) => issue.raw !== undefined)?.raw ?? ''
+  const raw = rawOf(issues)
+  const own = issues[0]!.code === UNTERMINATED ? { cells: [raw] } : cellsOfRaw(raw, columns, delimiter)
+  const geometry = withGeometry && own.cells.length === columns.length ? [own.geometry ? JSON.stringify(own.geometry) : ''] : []
   return csvLine([
-    ...cellsOfRaw(raw, columns, delimiter), String(issues[0]!.row), all((issue) => issue.field), all((issue) => issue.value),
-    all((issue) => issue.code), all((issue) => issue.message), all((issue) => issue.remedy),
+    String(importId ?? ''), String(issues[0]!.row), String(issues[0]!.line ?? ''), all((issue) => issue.field), all((issue) => issue.value),
+    all((issue) => issue.code), all((issue) => issue.message), all((issue) => issue.remedy), ...own.cells, ...geometry,
   ])
 }

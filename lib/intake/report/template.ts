@@ -1,3 +1,5 @@
+import { UNIT_KEYS, unitLabel, unitsAgree } from '@/lib/units/convert'
+import type { Field } from '../kinds/field'
 import { KINDS, templateFields } from '../kinds/kinds'
 import type { ImportKind } from '../types'
 import { csvLine } from './guard-cell'
@@ -5,27 +7,55 @@ import { csvLine } from './guard-cell'
 /** The template's header line. No example row: people would import it. */
 export const templateCsv = (kind: ImportKind): string => csvLine(templateFields(kind).map((field) => field.name))
 
-/** The table of a kind's columns for the documentation: name, unit or words, required, meaning, example. */
+/** One column of a kind for the documentation, in the names of the API. */
 export interface FieldDescription {
   name: string
   type: string
+  /** Unit key of the template's column, and how it is written. */
   unit: string | null
+  unit_label: string | null
+  /** Units that a header or a cell may speak in; the template's own first. */
+  units: string[]
+  /** In the template's unit. */
   range: string | null
+  /** What a cell may say, where it is one of few words. */
   words: string[]
   required: boolean
   description: string
   example: string
+  /** Headers that are taken for it; case, blanks, accents and punctuation do not count. */
+  headers: string[]
+  /** Short headers that are taken for it only beside a unit. */
+  headers_with_unit: string[]
 }
 
-export function describeKind(kind: ImportKind): FieldDescription[] {
-  return KINDS[kind].fields.map((field) => ({
-    name: field.name,
-    type: field.type,
-    unit: field.unit ?? null,
-    range: field.min === undefined && field.max === undefined ? null : `${field.min ?? ''} … ${field.max ?? ''}`,
-    words: Object.keys(field.choices ?? {}),
-    required: field.required === true,
-    description: field.description,
-    example: field.example,
-  }))
+export interface KindDescription {
+  kind: ImportKind
+  label: string
+  description: string
+  /** Where each record lies, when the file is GeoJSON. */
+  geometry: 'line' | 'point' | 'none'
+  fields: FieldDescription[]
+}
+
+/** What is read of one kind of file, from the same table that reads it. */
+export function describeKind(kind: ImportKind): KindDescription {
+  const { label, description, geometry, fields } = KINDS[kind]
+  return { kind, label, description, geometry, fields: fields.map(describeField) }
+}
+
+function describeField(field: Field): FieldDescription {
+  const { name, type, unit, min, max, description, example } = field
+  return {
+    name, type, unit: unit ?? null, unit_label: unit ? unitLabel(unit) : null, units: unitsOf(field),
+    range: min === undefined && max === undefined ? null : `${min ?? ''} to ${max ?? ''}`.trim(),
+    words: Object.keys(field.choices ?? {}), required: field.required === true, description, example,
+    headers: [name, ...field.synonyms, ...field.weakSynonyms ?? []], headers_with_unit: [...field.besideUnit ?? []],
+  }
+}
+
+function unitsOf({ name, unit }: Field): string[] {
+  if (unit === undefined) return []
+  const others = UNIT_KEYS.filter((key) => key !== unit && unitsAgree(key, unit) && (key !== 'ft_station' || name === 'line_distance_m'))
+  return [unit, ...others].map(unitLabel)
 }

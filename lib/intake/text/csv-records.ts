@@ -1,12 +1,20 @@
+import type { Geometry } from 'geojson'
 import Papa from 'papaparse'
 
 /** One record of RFC 4180: its cells, and its text without the line break. */
 export interface CsvRecord {
   values: string[]
   raw: string
+  /** Line of the file on which it begins, from 1. */
+  line: number
   /** A quote was opened and never closed; the record is then its first line, and reading goes on at the next. */
   unterminated: boolean
+  /** Of a row that came from GeoJSON and was rejected there. */
+  geometry?: Geometry
 }
+
+/** What parts the cells of the files there are. */
+export const DELIMITERS = [',', ';', '\t', '|'] as const
 
 /** Longest record that a file may hold; beyond it an open quote counts as never closed. Keeps memory flat. */
 export const MAX_RECORD_CHARS = 1 << 20
@@ -18,15 +26,17 @@ const MAX_SHOWN_CHARS = 10_000
 const MAX_UNTERMINATED = 100
 
 /** Splits text into records, a batch per chunk. Line breaks may be LF, CRLF or both; blank lines come as one empty cell. */
-export async function* csvRecords(chunks: AsyncIterable<string>, delimiter: string, notes: string[]): AsyncGenerator<CsvRecord[]> {
-  const splitter = new Splitter(delimiter, notes)
+export async function* csvRecords(
+  chunks: AsyncIterable<string>, delimiter: string, notes: string[], firstLine = 1,
+): AsyncGenerator<CsvRecord[]> {
+  const splitter = new Splitter(delimiter, notes, firstLine)
   for await (const chunk of chunks) yield splitter.push(chunk, false)
   yield splitter.push('', true)
 }
 
 /** Records of a text that is at hand as a whole. */
 export function recordsOfText(text: string, delimiter: string): CsvRecord[] {
-  return new Splitter(delimiter, []).push(text, true)
+  return new Splitter(delimiter, [], 1).push(text, true)
 }
 
 class Splitter {
@@ -35,7 +45,7 @@ class Splitter {
   private wanted = 0
   private unterminatedCount = 0
 
-  constructor(private readonly delimiter: string, private readonly notes: string[]) {}
+  constructor(private readonly delimiter: string, private readonly notes: string[], private line: number) {}
 
   push(chunk: string, isLast: boolean): CsvRecord[] {
     const records: CsvRecord[] = []
@@ -64,7 +74,9 @@ class Splitter {
       fastMode: this.unterminatedCount >= MAX_UNTERMINATED ? true : undefined,
       step: (result) => {
         const end = result.meta.cursor
-        into.push(toRecord(result.data[0] as string[], text, start, end))
+        const record = toRecord(result.data[0] as string[], text, start, end, this.line)
+        into.push(record)
+        this.line += linesIn(record.raw)
         start = end
       },
     })
@@ -79,19 +91,26 @@ class Splitter {
     }
     const lineEnd = text.indexOf('\n')
     const line = lineEnd === -1 ? text : text.slice(0, lineEnd)
-    records.push({ values: [], raw: dropReturn(line.slice(0, MAX_SHOWN_CHARS)), unterminated: true })
+    records.push({ values: [], raw: dropReturn(line.slice(0, MAX_SHOWN_CHARS)), line: this.line++, unterminated: true })
     return lineEnd === -1 ? '' : text.slice(lineEnd + 1)
   }
 }
 
 const dropReturn = (text: string): string => (text.charCodeAt(text.length - 1) === 13 ? text.slice(0, -1) : text)
 
-function toRecord(values: string[], text: string, start: number, end: number): CsvRecord {
+function toRecord(values: string[], text: string, start: number, end: number, line: number): CsvRecord {
   const last = values.length - 1
   const lastValue = values[last]
   if (lastValue !== undefined && lastValue.charCodeAt(lastValue.length - 1) === 13) values[last] = lastValue.slice(0, -1)
   const rawEnd = text.charCodeAt(end - 1) === 10 ? end - 1 : end
-  return { values, raw: dropReturn(text.slice(start, rawEnd)), unterminated: false }
+  return { values, raw: dropReturn(text.slice(start, rawEnd)), line, unterminated: false }
+}
+
+/** Lines that a record takes: more than one where a quoted cell breaks. */
+function linesIn(raw: string): number {
+  let lines = 1
+  for (let at = raw.indexOf('\n'); at !== -1; at = raw.indexOf('\n', at + 1)) lines++
+  return lines
 }
 
 /** Old files part lines by CR alone; where no LF stands in a long text, CR is the line break. */

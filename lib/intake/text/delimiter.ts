@@ -1,4 +1,5 @@
-import { recordsOfText } from './csv-records'
+import { REJECTED_COLUMNS } from '../report/rejected-columns'
+import { DELIMITERS, recordsOfText } from './csv-records'
 
 export interface DelimiterGuess {
   delimiter: string
@@ -7,7 +8,6 @@ export interface DelimiterGuess {
   note: string | null
 }
 
-const CANDIDATES = [',', ';', '\t', '|'] as const
 const NAMES: Readonly<Record<string, string>> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars' }
 const SAMPLE_RECORDS = 25
 
@@ -16,8 +16,9 @@ export function guessDelimiter(head: string): DelimiterGuess {
   const declared = /^\uFEFF?sep=(.)\r?\n/i.exec(head)
   if (declared?.[1]) return { delimiter: declared[1], skip: declared[0].length, note: null }
   const skip = head.startsWith('\uFEFF') ? 1 : 0
+  if (head.startsWith(`${REJECTED_COLUMNS.join(',')},`, skip)) return { delimiter: ',', skip, note: null }
   let best = { delimiter: ',', score: 0 }
-  for (const delimiter of CANDIDATES) {
+  for (const delimiter of DELIMITERS) {
     const score = scoreOf(head.slice(skip), delimiter)
     if (score > best.score) best = { delimiter, score }
   }

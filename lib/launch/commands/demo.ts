@@ -6,7 +6,7 @@ import { buildBasemap } from '../build-basemap'
 import { DEMO_DIR, openEmbedded, startEmbedded } from '../demo-database'
 import { loadDemoUtility } from '../demo-utility'
 import { untilAskedToEnd } from '../ending.mjs'
-import { isPortFree } from '../ports'
+import { portAsked, whyNotPort } from '../port.mjs'
 import { serve } from '../serve'
 import { say, step } from '../steps.mjs'
 
@@ -21,7 +21,7 @@ export async function run(args: string[]): Promise<number> {
   const { values } = parseArgs({
     args, options: { fresh: { type: 'boolean', default: false }, data: { type: 'string', default: DEMO_DIR } },
   })
-  const options = { dir: values.data, port: Number(process.env.PORT ?? 3000), fresh: values.fresh }
+  const options = { dir: values.data, port: portAsked(), fresh: values.fresh }
   const stops: Stop[] = []
   let isEnding = false
   const asked = untilAskedToEnd().then(() => {
@@ -37,7 +37,8 @@ export async function run(args: string[]): Promise<number> {
 }
 
 async function start({ dir, port, fresh }: Options, stops: Stop[]): Promise<number> {
-  if (!(await isPortFree(port))) throw new Error(await whoHolds(port))
+  const taken = await whyNotPort(port, 'npm run demo')
+  if (taken) throw new Error(taken)
   if (fresh) await startOver(dir)
   await step('Building the basemap', (report) => buildBasemap('public', report))
   const building = needsBuild() ? buildApp() : undefined
@@ -52,13 +53,6 @@ async function start({ dir, port, fresh }: Options, stops: Stop[]): Promise<numb
   say(`\nSpanledger is at ${server.url}\nCtrl-C stops it. The next start keeps what you do here; npm run demo -- --fresh starts over.`)
   const lastWords = await server.ended
   throw new Error(`The server has ended by itself:\n${lastWords}`)
-}
-
-async function whoHolds(port: number): Promise<string> {
-  const isOurs = await fetch(`http://127.0.0.1:${port}/api/health/live`).then((r) => r.ok, () => false)
-  return isOurs
-    ? `Spanledger runs already at http://127.0.0.1:${port}. Stop it first with Ctrl-C where it was started.`
-    : `Port ${port} of 127.0.0.1 is taken by another program. Set PORT to another number, for example: PORT=3100 npm run demo`
 }
 
 /** Removes the embedded database and all that was done in it, unless another process uses it. */

@@ -1,64 +1,81 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { parseArgs } from 'node:util'
+import { Readable } from 'node:stream'
+import { pipeline } from 'node:stream/promises'
 import { importFromStream, type Imported } from '@/lib/cases/import-from-stream'
 import { openMapped, type Source } from '@/lib/cases/importing/open-mapped'
-import { refuse, type CaseError } from '@/lib/cases/problem'
-import { FileRefusal, IMPORT_KINDS, type ImportKind } from '@/lib/intake'
+import { refuseFile, type CaseError } from '@/lib/cases/problem'
+import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
+import { describeKind, FileRefusal, IMPORT_KINDS, type ImportKind } from '@/lib/intake'
 import { ok, type Result } from '@/lib/result/result'
 import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
 import { getSettings } from '@/lib/store/settings'
 import { database } from '@/lib/store/transaction'
 import { DEMO_DIR, openEmbedded } from '../demo-database'
+import { describeText, kindText } from '../describe-text'
+import { asksForHelp } from '../help.mjs'
+import { commandJson, type FileOutcome } from '../import-json'
+import { importOptions, rejectedPath, type ImportOptions } from '../import-options'
 import { migrate } from '../migrate'
 import { reportText } from '../report-text'
 import { say, step, warn } from '../steps.mjs'
 
-const USAGE = 'npm run import -- FILE... [--kind KIND] [--survey NAME] [--dry-run] [--json]'
 const ALL_READ = 0
 const REFUSED = 1
 const SOME_REJECTED = 3
 
-interface Options { kind?: ImportKind; survey?: string; dryRun: boolean; json: boolean }
-
-/** `npm run import`: exit code 0 when all rows were read, 3 when some were rejected, 1 on a refusal. `--json` prints the reports. */
+/**
+ * `npm run import`: exit code 0 when all rows were read, 3 when some were rejected, 1 on a refusal. `--json` prints one object on
+ * stdout whatever happens.
+ */
 export async function run(args: string[]): Promise<number> {
-  const { files, options } = parse(args)
+  if (asksForHelp(args)) return help()
+  const json = args.includes('--json')
+  try {
+    const options = importOptions(args)
+    return options.describe ? describe(options.describe, json) : await importAll(options)
+  } catch (e) {
+    if (!json) throw e
+    const problem = { code: 'not-imported', message: e instanceof Error ? e.message : String(e), remedy: 'npm run import -- --help says what the command takes.' }
+    say(JSON.stringify(commandJson([{ file: null, dryRun: args.includes('--dry-run'), problem }], REFUSED)))
+    return REFUSED
+  }
+}
+
+function help(): number {
+  say(`\nWhat is read of each kind. Other headers and units are understood too: --describe KIND lists them.\n`)
+  say(IMPORT_KINDS.map((kind) => kindText(describeKind(kind))).join('\n\n'))
+  return 0
+}
+
+function describe(kinds: ImportKind[], json: boolean): number {
+  if (!json) say(kinds.map(describeText).join('\n\n'))
+  else say(JSON.stringify(kinds.length === 1 && kinds[0] ? describeKind(kinds[0]) : { kinds: kinds.map(describeKind) }))
+  return 0
+}
+
+async function importAll(options: ImportOptions): Promise<number> {
   const given = process.env.DATABASE_URL
   const embedded = given ? null : await openEmbedded(DEMO_DIR)
+  const outcomes: FileOutcome[] = []
   try {
     if (given) await migrate(given)
-    let worst = ALL_READ
-    for (const file of files) worst = severest(worst, await importOne(file, options))
-    return worst
+    for (const file of options.files) {
+      const outcome = await importOne(file, options)
+      outcomes.push(outcome)
+      if (!options.json) tell(outcome)
+    }
   } finally {
     await closeDatabase()
     await embedded?.stop()
   }
+  const exitCode = outcomes.map(exitCodeOf).reduce(severest)
+  if (options.json) say(JSON.stringify(commandJson(outcomes, exitCode)))
+  return exitCode
 }
 
-function parse(args: string[]): { files: string[]; options: Options } {
-  const { values, positionals } = parseArgs({
-    args,
-    allowPositionals: true,
-    options: {
-      kind: { type: 'string' },
-      survey: { type: 'string' },
-      'dry-run': { type: 'boolean', default: false },
-      json: { type: 'boolean', default: false },
-    },
-  })
-  const kind = IMPORT_KINDS.find((name) => name === values.kind)
-  if (values.kind !== undefined && !kind) throw new Error(`There is no kind ${values.kind}. There are: ${IMPORT_KINDS.join(', ')}.`)
-  if (positionals.length === 0) throw new Error(`No file was named. ${USAGE}`)
-  const files = positionals.map((file) => path.resolve(process.env.INIT_CWD ?? '', file))
-  const missing = files.find((file) => !fs.statSync(file, { throwIfNoEntry: false })?.isFile())
-  if (missing) throw new Error(`There is no file ${missing}.`)
-  return { files, options: { kind, survey: values.survey, dryRun: values['dry-run'], json: values.json } }
-}
-
-async function importOne(file: string, { kind, survey, dryRun, json }: Options): Promise<number> {
+async function importOne(file: string, { kind, survey, dryRun, rejected }: ImportOptions): Promise<FileOutcome> {
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
     const onProgress = (phase: string, rows: number) => report(`${phase}, ${rows} rows`)
@@ -66,12 +83,24 @@ async function importOne(file: string, { kind, survey, dryRun, json }: Options):
     return known.ok ? importFromStream(allScope(), source, { kind: known.value, survey, dryRun, actor: 'command', onProgress }) : known
   })
   if (!imported.ok) {
-    warn(`${source.fileName} was refused: ${imported.error.message} ${imported.error.remedy}`)
-    return REFUSED
+    const { code, fileCode, message, remedy } = imported.error
+    return { file, dryRun, problem: { code: fileCode ?? code, message, remedy } }
   }
   const { report, again } = imported.value
-  say(json ? JSON.stringify(report) : reportText(source.fileName, report, { dryRun, again }))
-  return report.rejected > 0 ? SOME_REJECTED : ALL_READ
+  const rejectedFile = rejected !== undefined && report.rejected > 0 ? await writeRejected(report.import_id, rejectedPath(rejected, file)) : undefined
+  return { file, dryRun, report, again, rejectedFile }
+}
+
+function tell({ file, dryRun, report, again, rejectedFile, problem }: FileOutcome): void {
+  const name = path.basename(file ?? '')
+  if (problem) warn(`${name} was refused: ${problem.message} ${problem.remedy}`)
+  if (report) say(reportText(name, report, { dryRun, again, rejectedFile }))
+}
+
+async function writeRejected(importId: number, file: string): Promise<string> {
+  const lines = await rejectedRowsCsv(allScope(), importId)
+  if (lines) await pipeline(Readable.from(lines), fs.createWriteStream(file))
+  return file
 }
 
 /** By the columns and first rows, as the web guesses it too. */
@@ -81,10 +110,12 @@ async function kindOf(source: Source): Promise<Result<ImportKind, CaseError>> {
   try {
     return ok((await openMapped(scope, source, options, database())).mapping.kind)
   } catch (e) {
-    if (e instanceof FileRefusal) return refuse('invalid', e.message, e.remedy)
+    if (e instanceof FileRefusal) return refuseFile(e)
     throw e
   }
 }
+
+const exitCodeOf = ({ report }: FileOutcome): number => (!report ? REFUSED : report.rejected > 0 ? SOME_REJECTED : ALL_READ)
 
 // A refusal weighs more than rejected rows, although its number is smaller.
 const severest = (a: number, b: number): number => (a === REFUSED || b === REFUSED ? REFUSED : Math.max(a, b))

@@ -5,7 +5,7 @@ import { ZoneClock } from '@/lib/intake/cells/zone'
 import { hash128, rejectedCsv, type RowIssue } from '@/lib/intake/index'
 import { SeenTable } from '@/lib/intake/normalise/seen-table'
 import { csvLine } from '@/lib/intake/report/guard-cell'
-import { isIssue, open, rowsOf } from '@/test/fixtures/intake/read-file'
+import { isIssue, open, readFile, rejectedOf, rowsOf } from '@/test/fixtures/intake/read-file'
 
 describe('CSV', () => {
   it('reads back every cell that it wrote', async () => {
@@ -29,13 +29,62 @@ describe('CSV', () => {
         severity: 'error', row: at + 1, field: 'a', value: a, code: 'c', message: 'm', remedy: 'r', raw: csvLine(['k', a, b]).trimEnd(),
       }))
       let text = ''
-      for await (const line of rejectedCsv(['k', 'first', 'second'], issues, ',')) text += line
+      for await (const line of rejectedCsv(['k', 'first', 'second'], issues, { delimiter: ',' })) text += line
       const read = await rowsOf(await open(text))
       expect(
-        read.map((row) => (isIssue(row) ? row : row.values?.slice(0, 3)))
+        read.map((row) => (isIssue(row) ? row : row.values))
       ).toEqual(rows.map(([a, b]) => ['k', a, b]))
     }), { numRuns: 200 })
   })
+})
+
+const KNOWN = ['taken_at', 'lon', 'lat', 'kind', 'circuit', 'phase', 'side_a_uohm', 'conductor_uohm', 'ambient_c', 'findings', 'note']
+
+describe('the rejected rows of any file', () => {
+  const odd = fc.constantFrom(
+    '=1+1', '\'=1+1', '\'\'=1', '+cmd', '-cmd(1)', '@SUM(A1)', '\t', '\t=1', ' =1', '-12,5', '-3e2', '12', '9.6', '0', '-4', 'resistance',
+    'ultrasonic', 'A', 'Z', '2199-01-01', '', ' ', 'two\r\nlines', '"quoted"', 'a;b', 'a,b', 'a|b', '#REF!', '\u2400', '\uFFFD',
+    '{"type":"Point"}', '45°', 'µ',
+  )
+  const cell = fc.oneof(
+    { weight: 3, arbitrary: odd }, { weight: 1, arbitrary: fc.string({ maxLength: 10 }).filter((text) => !text.includes('\0')) })
+  const row = fc.record({ cells: fc.array(cell, { minLength: 13, maxLength: 13 }), more: fc.integer({ min: -1, max: 2 }) })
+  const table = fc.record({
+    columns: fc.shuffledSubarray(KNOWN, { minLength: 3 }), rows: fc.array(row, { minLength: 1, maxLength: 12 }),
+    delimiter: fc.constantFrom(',', ';', '\t', '|'), isCutOff: fc.boolean(),
+  })
+
+  it('come in again uncorrected with the same issues, row by row, and in any number of rounds', async () => {
+    let rejected = 0
+    await fc.assert(fc.asyncProperty(table, async ({ columns, rows, delimiter, isCutOff }) => {
+      const quoted = (text: string): string => (/["\r\n,;\t|]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text)
+      const lines = rows.map(({ cells, more }) => cells.slice(0, columns.length + more).map(quoted).join(delimiter))
+      const text = [columns.join(delimiter), ...lines, ...(isCutOff ? [`x${delimiter}"cut`] : [])].join('\r\n')
+      const file = await readFile(text, 'readings')
+      let before = file
+      for (let round = 0; round < 2; round++) {
+        const issues = rejectedOf(before)
+        rejected += before.rejected
+        let csv = ''
+        for await (const line of rejectedCsv(before.table.columns, issues, { delimiter: before.table.delimiter })) csv += line
+        const again = await readFile(csv, 'readings', { mapping: file.mapping })
+        expect(again.table.columns).toEqual(before.table.columns)
+        expect(again.rejected).toBe(before.rejected)
+        expect(again.read + again.duplicate).toBe(0)
+        expect(told(rejectedOf(again))).toEqual(told(issues))
+        before = again
+      }
+    }), { numRuns: 300 })
+    expect(rejected).toBeGreaterThan(1000)
+  })
+
+  /** What was wrong with each rejected row in turn; the rows themselves are counted anew. */
+  function told(issues: readonly RowIssue[]): unknown[] {
+    const rows = [...new Set(issues.map((issue) => issue.row))]
+    const sentence = (message: string): string => message.replace(/^Row \d+(, line \d+)?/, '')
+    return issues.map(({ row: at, severity, field, value, code, message }) => (
+      [rows.indexOf(at), severity, field, value, code, sentence(message)]))
+  }
 })
 
 describe('numbers', () => {

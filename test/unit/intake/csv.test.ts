@@ -156,10 +156,19 @@ describe('rows', () => {
     expect(table.notes).toEqual(['3 blank lines were skipped.'])
   })
 
+  it('know the line they begin on, whatever breaks stand in quotes before them', async () => {
+    const lines = async (text: string) => (await rowsOf(await open(text))).map((row) => [row.row, row.line])
+    expect(await lines('a,b\n1,"x\ny\nz"\n3,4\n\n5,6\n')).toEqual([[1, 2], [2, 5], [3, 7]])
+    expect(await lines('a,b\r\n"1\r\n1",2\r\n3,4\r\n')).toEqual([[1, 2], [2, 4]])
+    expect(await lines('sep=;\na;b\n1;2\n')).toEqual([[1, 3]])
+    expect(await lines('Side A,Side B\n(µΩ),(µΩ)\n9,10\n')).toEqual([[1, 3]])
+    expect(await lines('a,b\n1,2\n3,"cut\n5,6\n')).toEqual([[1, 2], [2, 3], [3, 4]])
+  })
+
   it('with too few or too many cells are errors with their text', async () => {
     const rows = await rowsOf(await open('a,b,c\n1,2\n1,2,3\n1,2,3,4\n1,2,3,,\n'))
     expect(rows.map((row) => (isIssue(row) ? row.code : 'read'))).toEqual(['too-few-cells', 'read', 'too-many-cells', 'read'])
-    expect(rows[0]).toMatchObject({ row: 1, severity: 'error', raw: '1,2', message: 'Row 1: it has 2 cells where the header has 3.' })
+    expect(rows[0]).toMatchObject({ row: 1, severity: 'error', raw: '1,2', message: 'Row 1, line 2: it has 2 cells where the header has 3.' })
     expect(rows[2]).toMatchObject({ row: 3, remedy: 'Put quotes around cells that hold a comma, decimal commas included.' })
   })
 
@@ -167,7 +176,7 @@ describe('rows', () => {
     const rows = await rowsOf(await open('a,b\n1,2\n3,"cut\n5,6\n7,8\n'))
     expect(rows.map((row) => (isIssue(row) ? row.code : row.raw))).toEqual(['1,2', 'unterminated-quote', '5,6', '7,8'])
     expect(rows[1]).toMatchObject({
-      row: 2, raw: '3,"cut', message: 'Row 2: a quote is opened and never closed before the file ends.',
+      row: 2, raw: '3,"cut', message: 'Row 2, line 3: a quote is opened and never closed before the file ends.',
       remedy: 'Close the quote, or export the file again; it may have been cut off.',
     })
   })
@@ -209,7 +218,7 @@ describe('a header without rows', () => {
   it('is a file of no rows', async () => {
     const table = await open('a,b,c\r\n')
     expect(await rowsOf(table)).toEqual([])
-    expect(table.notes).toEqual(['The file has a header and no rows.'])
+    expect(table.columns).toEqual(['a', 'b', 'c'])
   })
 })
 

@@ -85,7 +85,6 @@ describe('files', () => {
   it('with an empty collection have no rows', async () => {
     const table = await open('{"type":"FeatureCollection","features":[]}', 'x.json')
     expect(await rowsOf(table)).toEqual([])
-    expect(table.notes).toEqual(['The file is a collection without features.'])
   })
 
   it('that name a reference system are read as WGS84, with a note', async () => {

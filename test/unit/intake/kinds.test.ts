@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { describeKind, IMPORT_KINDS, KINDS, templateCsv } from '@/lib/intake/index'
+import { describeKind, guessMapping, IMPORT_KINDS, KINDS, templateCsv } from '@/lib/intake/index'
 import { FIELD_NAMES } from '@/lib/intake/mapping/field-names'
 import { newDraft } from '@/lib/intake/normalise/drafts'
 import CONTRACT from '@/test/fixtures/intake/templates.json'
@@ -25,12 +25,23 @@ describe('the tables of kinds', () => {
   })
 
   it.each(IMPORT_KINDS)('describe each field of %s for the documentation', (kind) => {
-    for (const field of describeKind(kind)) expect(field.description, field.name).toMatch(/^.{5,}[.…]$/)
+    for (const field of describeKind(kind).fields) expect(field.description, field.name).toMatch(/^.{5,}[.…]$/)
   })
 
   it('carry units and words into the description', () => {
-    const readings = describeKind('readings')
-    expect(readings.find((field) => field.name === 'side_a_uohm')).toMatchObject({ unit: 'uohm', range: '0.5 … 50000', required: false })
-    expect(readings.find((field) => field.name === 'band')?.words).toEqual(['lw', 'mw'])
+    const { fields } = describeKind('readings')
+    const side = fields.find((field) => field.name === 'side_a_uohm')
+    expect(side).toMatchObject({ unit: 'uohm', unit_label: 'µΩ', units: ['µΩ', 'mΩ', 'Ω'], range: '0.5 to 50000', required: false })
+    expect(side?.headers).toEqual(expect.arrayContaining(['side_a_uohm', 'r side a']))
+    expect(fields.find((field) => field.name === 'band')?.words).toEqual(['lw', 'mw'])
+  })
+
+  it.each(IMPORT_KINDS)('say of %s only what is so: each header is taken for its field, alone or beside its unit', (kind) => {
+    const weak = new Set(KINDS[kind].fields.flatMap((field) => (field.weakSynonyms ?? []).map((name) => name)))
+    for (const field of describeKind(kind).fields) {
+      const taken = (header: string) => guessMapping([header], [], kind).columns[0]?.field
+      for (const header of field.headers) if (!weak.has(header)) expect(taken(header), header).toBe(field.name)
+      for (const header of field.headers_with_unit) expect(taken(`${header} (${field.unit_label})`), header).toBe(field.name)
+    }
   })
 })

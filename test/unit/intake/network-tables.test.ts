@@ -30,7 +30,7 @@ describe('structures', () => {
       [1, 'error', 'structure-nowhere'], [2, 'error', 'structure-nowhere'], [3, 'error', 'required'], [4, 'warning', 'position-zero'],
       [4, 'error', 'structure-nowhere'],
     ])
-    expect(file.issues[2]).toMatchObject({ field: 'structure', message: 'Row 3, structure: \'\' is empty, and every row needs structure.' })
+    expect(file.issues[2]).toMatchObject({ field: 'structure', message: 'Row 3, line 4, structure: \'\' is empty, and every row needs structure.' })
     expect(file).toMatchObject({ read: 1, rejected: 4 })
   })
 
@@ -70,7 +70,7 @@ describe('splices', () => {
   it('of one label and circuit may not differ', async () => {
     const file = await readFile('splice_id,circuit,structure_back\n1,KF-1,045\n1,KF-1,046\n1,KF-2,046\n,KF-1,045\n,KF-1,045\n', 'splices')
     expect(file.outcomes.map((outcome) => outcome.state)).toEqual(['read', 'rejected', 'read', 'read', 'read'])
-    expect(file.issues[0]?.message).toBe('Row 2, splice_id: \'KF-1 1\' stood in row 1 already, with other values.')
+    expect(file.issues[0]?.message).toBe('Row 2, line 3, splice_id: \'KF-1 1\' stood in row 1, line 2 already, with other values.')
   })
 
   it('removed before they were installed are told', async () => {

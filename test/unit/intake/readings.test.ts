@@ -76,7 +76,7 @@ describe('what cannot be measured', () => {
     expect(record?.sideAUohm).toBe(3)
     expect(issue).toMatchObject({
       severity: 'warning', field: 'side_a_uohm', code: 'electrodes-on-barrel', value: '3',
-      message: 'Row 1, side_a_uohm: \'3\' µΩ is under 0.15 of the conductor\'s 21.3 µΩ, so both electrodes were on the barrel.',
+      message: 'Row 1, line 2, side_a_uohm: \'3\' µΩ is under 0.15 of the conductor\'s 21.3 µΩ, so both electrodes were on the barrel.',
     })
     expect((await one({ side_a_uohm: '3.2', conductor_uohm: '21.3' })).issues).toEqual([])
   })
@@ -120,7 +120,7 @@ describe('positions', () => {
     expect(record?.rawRow).toContain(',0,0.0,')
     expect(issue).toMatchObject({
       severity: 'warning', field: 'lon', code: 'position-zero', value: '0, 0',
-      message: 'Row 1, lon: the position \'0, 0\' is what receivers write without a fix, so it counts as missing.',
+      message: 'Row 1, line 2, lon: the position \'0, 0\' is what receivers write without a fix, so it counts as missing.',
     })
   })
 
@@ -195,7 +195,7 @@ describe('ids in one file', () => {
     expect(file).toMatchObject({ read: 1, rejected: 1 })
     expect(file.issues[0]).toMatchObject({
       severity: 'error', row: 2, field: 'reading_id', value: 'R-9', code: 'duplicate-id-other-values',
-      message: 'Row 2, reading_id: \'R-9\' stood in row 1 already, with other values.',
+      message: 'Row 2, line 3, reading_id: \'R-9\' stood in row 1, line 2 already, with other values.',
     })
   })
 

@@ -5,6 +5,7 @@ import { identifierReader, readText } from '@/lib/intake/cells/identifier'
 import { phaseReader } from '@/lib/intake/cells/phase'
 import { suggest } from '@/lib/intake/cells/suggest'
 import { findField, type Field, type RowIssue } from '@/lib/intake/index'
+import { readFile, readingCsv, recordsOf } from '@/test/fixtures/intake/read-file'
 
 const field = (name: string): Field => findField('readings', name) ?? findField('structures', name)!
 
@@ -46,16 +47,20 @@ describe('ids', () => {
 
   it.each([
     ['=1+1', 'formula-cell'], ['@SUM(A1)', 'formula-cell'], ['+cmd', 'formula-cell'], ['-cmd(1)', 'formula-cell'],
-    ['\'=1+1', 'formula-cell'], ['#REF!', 'spreadsheet-error'], ['x'.repeat(300), 'too-long'],
+    ['#REF!', 'spreadsheet-error'], ['x'.repeat(300), 'too-long'],
   ])(
     '%s is refused as %s', (text, code) => {
       expect(id(text)).toMatchObject({ value: undefined, codes: [code] })
     },
   )
 
-  it('takes the apostrophe of our own export off', () => {
-    expect(id('\'-45')).toMatchObject({ value: '-45' })
-    expect(id('\'45')).toMatchObject({ value: '\'45' })
+  it('and every other cell lose the apostrophe that our own export puts before what a spreadsheet would run', async () => {
+    const file = await readFile(readingCsv(
+      { reading_id: '\'-45', note: '\'+12 V', lon: '\'-112.05' }, { reading_id: '\'45' }, { side_a_uohm: '\'=1+1' },
+    ), 'readings')
+    expect(recordsOf(file).map((record) => [record.readingKey, record.note, record.lon])).toEqual(
+      [['-45', '+12 V', -112.05], ['\'45', null, -112.041733]])
+    expect(file.issues).toMatchObject([{ row: 3, field: 'side_a_uohm', code: 'formula-cell', value: '=1+1' }])
   })
 })
 

@@ -4,7 +4,7 @@ import { reportText } from '@/lib/launch/report-text'
 
 const report = (rest: Partial<ImportReport> = {}): ImportReport => ({
   import_id: 7, kind: 'readings', rows: 10, read: 9, rejected: 1, already_held: 0, placed: 8, review: 1, new_splices: 0,
-  urgent: [], issues: [], issue_count: 0, ...rest,
+  urgent: [], notes: [], ignored_columns: [], issues: [], issue_count: 0, ...rest,
 })
 
 const urgent: UrgentReading = {
@@ -34,15 +34,37 @@ describe('the report of an import', () => {
 
   it('counts rows and names issues with their remedy', () => {
     const issue = {
-      severity: 'error' as const, row: 4, field: 'conductor_uohm', value: '-3', code: 'x',
+      severity: 'error' as const, row: 4, line: null, field: 'conductor_uohm', value: '-3', code: 'x',
       message: 'It is negative.', remedy: 'Measure again.',
     }
     const text = reportText('a.csv', report({ issues: [issue], issue_count: 30 }))
     expect(text).toContain('a.csv: 10 rows of readings, 9 read, 1 rejected.\n  8 placed, 1 for review.')
     expect(text).toContain('rejected: Row 4, conductor_uohm: It is negative. Measure again.')
+    expect(reportText('a.csv', report({ issues: [{ ...issue, line: 7 }] }))).toContain('rejected: Row 4, line 7, conductor_uohm: It is')
     const told = reportText('a.csv', report({ issues: [{ ...issue, message: 'Row 4, conductor_uohm: negative.' }] }))
     expect(told).toContain('rejected: Row 4, conductor_uohm: negative. Measure again.')
     expect(text).toContain('and 29 more')
+  })
+
+  it('says File of what concerns all of it', () => {
+    const note = { severity: 'warning' as const, row: 0, line: null, field: null, value: null, code: 'assumed', message: 'A date was taken.', remedy: 'x.' }
+    expect(reportText('a.csv', report({ issues: [note], issue_count: 1 }))).toContain('look at: File: A date was taken. x.')
+  })
+
+  it('lists what was not understood with samples, and how the bytes were read', () => {
+    const text = reportText('a.csv', report({
+      notes: ['Cells are parted by semicolons.'], ignored_columns: [{ column: 'Weather', samples: ['fair', 'rain'] }, { column: 'x', samples: [] }],
+    }))
+    expect(text).toContain('  Cells are parted by semicolons.')
+    expect(text).toContain('2 columns were not understood and not read:\n    Weather: fair, rain\n    x: empty')
+    expect(text).toContain('--describe readings')
+  })
+
+  it('says where the report and the rejected rows are', () => {
+    expect(reportText('a.csv', report())).toContain('Import 7: its report is at /intake/7')
+    expect(reportText('a.csv', report())).toContain('1 rejected row is at /api/v1/imports/7/rejected.csv')
+    expect(reportText('a.csv', report({ rejected: 2 }), { rejectedFile: 'a.rejected.csv' })).toContain('2 rejected rows stand in a.rejected.csv')
+    expect(reportText('a.csv', report({ rejected: 0 }))).not.toContain('rejected.csv')
   })
 
   it('tells what was seen from what was measured', () => {

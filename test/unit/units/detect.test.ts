@@ -37,6 +37,12 @@ describe('the unit in a header', () => {
     ['ambient_c', 'temperature', 'c'],
     ['offset_from_structure_m', 'length', 'm'],
     ['Station (ft)', 'line-distance', 'ft'],
+    ['A micro-ohm', 'resistance', 'uohm'], ['Side A (micro ohm)', 'resistance', 'uohm'], ['R_A [µΩ]', 'resistance', 'uohm'],
+    ['A microhms', 'resistance', 'uohm'], ['Ra uOhm', 'resistance', 'uohm'], ['side_a_micro_ohm', 'resistance', 'uohm'],
+    ['µΩ side A', 'resistance', 'uohm'], ['micro-ohms side A', 'resistance', 'uohm'], ['A u ohm', 'resistance', 'uohm'],
+    ['A mΩ', 'resistance', 'mohm'], ['A milli-ohm', 'resistance', 'mohm'], ['Conductor milli ohms', 'resistance', 'mohm'],
+    ['Side A ohm', 'resistance', 'ohm'], ['Ambient deg F', 'temperature', 'f'], ['Wind m/s', 'speed', 'm_s'],
+    ['feet from structure', 'length', 'ft'],
   ] as [string, Quantity | undefined, Unit][])('%s', (header, quantity, unit) => {
     expect(detectHeaderUnit(header, quantity)).toBe(unit)
   })
@@ -46,6 +52,12 @@ describe('the unit in a header', () => {
     expect(detectHeaderUnit('side_a', 'resistance')).toBeNull()
     expect(detectHeaderUnit('Phase C', 'current')).toBeNull()
     expect(detectHeaderUnit('cut in')).toBeNull()
+  })
+
+  it('does not make ohms of megohms', () => {
+    for (const header of ['A MΩ', 'Side A M ohm', 'A mega-ohm', 'Side A (Mohm)', 'SIDE_A_MOHM']) {
+      expect(detectHeaderUnit(header, 'resistance'), header).toBeNull()
+    }
   })
 
   it('does not believe a unit of another quantity', () => {

@@ -7,6 +7,8 @@ import type { ImportReport } from '@/lib/contract/contract'
 const report = (over: Partial<ImportReport> = {}): ImportReport => ({
   import_id: 1,
   kind: 'readings',
+  notes: [],
+  ignored_columns: [],
   rows: 10,
   read: 9,
   rejected: 1,
@@ -23,6 +25,7 @@ const issue = (severity: 'error' | 'warning', code: string, row: number, remedy 
   severity,
   code,
   row,
+  line: null,
   field: null,
   value: null,
   message: `Row ${row}.`,

@@ -1,0 +1,24 @@
+import type { ImportReport } from '@/lib/contract/contract'
+import type { RawRow, RowIssue } from '@/lib/intake/types'
+import type { Issue } from './issue-log'
+import type { OpenedFile } from './open-mapped'
+
+const SAMPLES = 3
+
+/** A header and nothing under it: nothing is wrong with any row, so the file itself is. */
+export const NO_ROWS: Issue = {
+  severity: 'warning', row: 0, code: 'no-rows', message: 'File: there are no rows under the header.',
+  remedy: 'Export the file again with its rows, or leave it; nothing was stored.',
+}
+
+/** The first different cells of a column that hold something. */
+export function samplesOf(column: string, rows: readonly (RawRow | RowIssue)[]): string[] {
+  const found = rows.map((row) => ('cells' in row ? row.cells[column] ?? '' : '').trim()).filter((cell) => cell !== '')
+  return [...new Set(found)].slice(0, SAMPLES)
+}
+
+/** Columns that no field was found for. A file of features may name more of them as it goes on. */
+export function ignoredColumns({ columns, mapping, first }: OpenedFile): ImportReport['ignored_columns'] {
+  const used = new Set(mapping.columns.filter((column) => column.field !== null).map((column) => column.column))
+  return columns.filter((column) => !used.has(column)).map((column) => ({ column, samples: samplesOf(column, first) }))
+}

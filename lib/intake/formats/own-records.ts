@@ -1,0 +1,48 @@
+import type { Geometry } from 'geojson'
+import { withoutGuard } from '../cells/spreadsheet'
+import { GEOMETRY_COLUMN, REJECTED_COLUMNS, textAfterCells, wasUnterminated } from '../report/rejected-columns'
+import { type CsvRecord, DELIMITERS, recordsOfText } from '../text/csv-records'
+
+/** The columns that rejected rows had in their file, and each record as it stood there. */
+export function ownRecords(header: readonly string[], delimiter: string): { columns: string[]; take(record: CsvRecord): CsvRecord } {
+  const own = header.slice(REJECTED_COLUMNS.length)
+  const withGeometry = own.at(-1)?.trim() === GEOMETRY_COLUMN
+  const columns = withGeometry ? own.slice(0, -1) : own
+  return { columns, take: (record) => takeOwn(record, columns, delimiter, withGeometry) }
+}
+
+function takeOwn(record: CsvRecord, columns: readonly string[], delimiter: string, withGeometry: boolean): CsvRecord {
+  if (record.unterminated) return record
+  const values = record.values.slice(REJECTED_COLUMNS.length)
+  const [first] = values
+  if (values.length === 1 && first !== undefined && wasUnterminated(record.values)) return reread(withoutGuard(first), record, columns.length)
+  if (withGeometry) return asFeature(record, values, columns)
+  return { ...record, values, raw: textAfterCells(record.raw, REJECTED_COLUMNS.length, delimiter) }
+}
+
+/** A row that stood whole in one cell, as the line it was: still open, or closed by the person who corrected it. */
+function reread(text: string, record: CsvRecord, width: number): CsvRecord {
+  for (const mark of DELIMITERS) {
+    const [again, ...more] = recordsOfText(text, mark)
+    if (again && more.length === 0 && !again.unterminated && again.values.length === width) return { ...again, line: record.line }
+  }
+  const open = DELIMITERS.some((mark) => recordsOfText(text, mark)[0]?.unterminated)
+  return { ...record, values: open ? [] : [text], raw: text, unterminated: open }
+}
+
+/** A feature's properties with its geometry: kept as a feature, so that it can be handed back once more. */
+function asFeature(record: CsvRecord, values: string[], columns: readonly string[]): CsvRecord {
+  const own = [...values.slice(0, columns.length), ...values.slice(columns.length + 1)]
+  const geometry = geometryOf(values[columns.length] ?? '')
+  const properties = Object.fromEntries(columns.map((column, at) => [column, own[at] ?? '']))
+  return { ...record, values: own, raw: JSON.stringify({ type: 'Feature', properties, geometry: geometry ?? null }), geometry }
+}
+
+function geometryOf(text: string): Geometry | undefined {
+  try {
+    const value: unknown = JSON.parse(text)
+    return typeof value === 'object' && value !== null && 'type' in value ? (value as Geometry) : undefined
+  } catch {
+    return undefined
+  }
+}

@@ -1,0 +1,43 @@
+import { describeKind, type FieldDescription, type KindDescription } from '@/lib/intake'
+import type { ImportKind } from '@/lib/intake'
+
+const WIDTH = 100
+
+/** A kind of file for a terminal: every field with its unit, its words and the headers that are taken for it. */
+export function describeText(kind: ImportKind): string {
+  const { label, description, fields } = describeKind(kind)
+  return [`${kind}: ${label}. ${description}`, '', ...fields.flatMap(fieldLines)].join('\n').trimEnd()
+}
+
+function fieldLines(field: FieldDescription): string[] {
+  return [
+    `${field.name}${field.required ? ' (every row needs it)' : ''}`,
+    ...wrapped(`${field.description}${field.example === '' ? '' : ` Example: ${field.example}`}`),
+    ...field.units.length > 0 ? wrapped(`units: ${field.units.join(', ')}${field.range ? `; from ${field.range} in ${field.unit_label}` : ''}`) : [],
+    ...field.words.length > 0 ? wrapped(`words: ${field.words.join(', ')}`) : [],
+    ...wrapped(`headers: ${field.headers.join(', ')}`),
+    ...field.headers_with_unit.length > 0 ? wrapped(`beside a unit also: ${field.headers_with_unit.join(', ')}`) : [],
+    '',
+  ]
+}
+
+/** A kind in a few lines: its fields with their units. */
+export function kindText({ kind, label, description, fields }: KindDescription): string {
+  return [
+    `${kind}: ${label}. ${description}`,
+    ...fields.map((field) => `  ${field.name.padEnd(26)}${field.unit_label ? `${field.unit_label}. ` : ''}${field.description}`),
+  ].join('\n')
+}
+
+function wrapped(text: string): string[] {
+  const lines: string[] = []
+  let line = ' '
+  for (const word of text.split(' ')) {
+    if (line.length + word.length + 1 > WIDTH) {
+      lines.push(line)
+      line = '   '
+    }
+    line += ` ${word}`
+  }
+  return [...lines, line].map((each) => ` ${each}`)
+}

@@ -1,0 +1,31 @@
+import type { CaseError } from '@/lib/cases/problem'
+import type { ImportReport } from '@/lib/contract/contract'
+
+/** What became of one file. */
+export interface FileOutcome {
+  /** As it was named. Null where it did not come to a file. */
+  file: string | null
+  dryRun: boolean
+  report?: ImportReport
+  /** The same file was imported before: this is its report. */
+  again?: boolean
+  /** Where its rejected rows were written. */
+  rejectedFile?: string
+  problem?: Pick<CaseError, 'message' | 'remedy'> & { code: string }
+}
+
+/** One file's outcome as the JSON of the command: the report beside what it does not say itself, or a problem in the words of RFC 9457. */
+export function outcomeJson({ file, dryRun, report, again = false, rejectedFile, problem }: FileOutcome) {
+  return {
+    file, again, dry_run: dryRun, ...report, ...(rejectedFile !== undefined && { rejected_file: rejectedFile }),
+    ...(problem && {
+      problem: { type: `urn:spanledger:problem:${problem.code}`, title: 'Nothing was imported', code: problem.code, detail: problem.message, remedy: problem.remedy },
+    }),
+  }
+}
+
+/** Always one object: the outcome of one file, or all of them under `files`. */
+export function commandJson(outcomes: readonly FileOutcome[], exitCode: number) {
+  const [first] = outcomes
+  return { exit_code: exitCode, ...(outcomes.length === 1 && first ? outcomeJson(first) : { files: outcomes.map(outcomeJson) }) }
+}
