@@ -2,6 +2,7 @@
 import { Button, IconButton } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { ErrorState, Skeleton } from '@/components/ui/states'
+import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
@@ -30,6 +31,7 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
         <>
           <UrgentOpening readings={status.report.urgent} dryRun />
           <ReportFigures report={status.report} />
+          <FileFacts report={status.report} />
           <ReportIssues report={status.report} />
         </>
       )}

@@ -58,6 +58,7 @@ function Group({ group }: { group: IssueGroup }) {
   const local = useLocalText()
   const [first] = group.rows
   if (!first) return null
+  const withLines = group.rows.some((i) => i.line !== null)
   const shown = all ? group.rows : group.rows.slice(0, ROWS_SHOWN)
   return (
     <details className={css.group}>
@@ -68,7 +69,7 @@ function Group({ group }: { group: IssueGroup }) {
         </span>
         <span className={css.code}>{group.code}</span>
         <span className={css.example}>{first.message}</span>
-        <b>{many(group.rows.length, 'row')}</b>
+        <b>{first.row === 0 ? 'File' : many(group.rows.length, 'row')}</b>
       </summary>
       {group.remedy !== null && <p className={css.remedy}>{local(group.remedy)}</p>}
       <DataTable caption={`Rows with ${group.code}`}>
@@ -77,6 +78,11 @@ function Group({ group }: { group: IssueGroup }) {
             <th scope="col" className={num}>
               Row
             </th>
+            {withLines && (
+              <th scope="col" className={num}>
+                Line
+              </th>
+            )}
             <th scope="col">Field</th>
             <th scope="col">Value</th>
             <th scope="col">What is wrong</th>
@@ -86,7 +92,8 @@ function Group({ group }: { group: IssueGroup }) {
         <tbody>
           {shown.map((i, n) => (
             <tr key={n}>
-              <td className={num}>{i.row}</td>
+              <td className={num}>{i.row === 0 ? 'File' : i.row}</td>
+              {withLines && <td className={num}>{i.line ?? ''}</td>}
               <td>{i.field ?? ''}</td>
               <td className={css.value}>{i.value ?? ''}</td>
               <td>{i.message}</td>

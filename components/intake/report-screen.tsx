@@ -11,6 +11,7 @@ import { ErrorState, Skeleton } from '@/components/ui/states'
 import { useToast } from '@/components/ui/toast'
 import type { ImportStatus } from '@/lib/contract/contract'
 import { formatDateTime } from '@/lib/units/time'
+import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
@@ -86,6 +87,7 @@ export function ReportScreen({ id }: { id: number }) {
               </Button>
             </p>
           )}
+          <FileFacts report={status.report} />
           <ReportIssues report={status.report} />
         </>
       )}

@@ -1,6 +1,7 @@
 import { IMPORT_KINDS } from '@/lib/intake/types'
 import { Icon } from '@/components/ui/icons'
 import { KINDS } from '@/lib/intake/kinds/kinds'
+import { KindFields } from './kind-fields'
 import css from './intake.module.css'
 
 /** Headers of our own, to fill in; any other header is mapped by guess and by the user. */
@@ -22,6 +23,9 @@ export function Templates() {
           </li>
         ))}
       </ul>
+      {IMPORT_KINDS.map((kind) => (
+        <KindFields key={kind} kind={kind} />
+      ))}
     </section>
   )
 }
