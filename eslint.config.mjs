@@ -6,24 +6,32 @@ const SOURCES = ['**/*.{ts,tsx,mts,mjs}']
 const PURE = ['condition', 'geo', 'units', 'result', 'contract']
 const inLib = (/** @type {string[]} */ rooms) => rooms.map((room) => `lib/${room}/**`)
 
-/** What each room of lib may import of ours, beside itself. A room that is not named may import every room but launch. */
-const MAY_IMPORT = {
-  units: [],
-  result: [],
-  contract: [],
-  condition: ['units', 'result'],
-  geo: ['units', 'result'],
-  intake: ['units', 'result', 'geo', 'condition', 'contract'],
-  store: ['units', 'result', 'geo', 'condition', 'intake', 'contract'],
-  tiles: ['units', 'result', 'geo', 'condition', 'contract', 'store'],
+/** What each room may import of lib beside itself: the table of DEVELOPERS.md. lib/launch and test may import everything. */
+export const MAY_IMPORT = {
+  'lib/units': [],
+  'lib/result': [],
+  'lib/contract': [],
+  'lib/condition': ['units', 'result'],
+  'lib/geo': ['units', 'result'],
+  'lib/intake': ['units', 'result', 'geo', 'condition'],
+  'lib/store': ['units', 'result', 'geo', 'condition', 'intake', 'contract'],
+  'lib/tiles': ['units', 'result', 'geo', 'condition', 'contract', 'store'],
+  'lib/cases': ['units', 'result', 'geo', 'condition', 'intake', 'contract', 'store'],
+  'lib/jobs': ['cases', 'store'],
+  'components': ['units', 'result', 'geo', 'condition', 'intake', 'contract'],
+  'app': ['units', 'result', 'geo', 'condition', 'intake', 'contract', 'store', 'tiles', 'cases'],
+  'seed': ['units', 'result', 'geo', 'condition', 'intake'],
 }
+
+/** Packages that pure rooms need; the others need none. */
+const PACKAGES = /** @type {Record<string, string[]>} */ ({ condition: ['zod'], contract: ['zod'], geo: ['@turf/turf', 'flatbush', 'geojson'] })
 
 const namesOf = (/** @type {string[]} */ rooms) => (rooms.length === 0 ? 'nothing of ours' : `only ${rooms.join(', ')} of lib`)
 const roomZones = Object.entries(MAY_IMPORT).map(([room, allowed]) => ({
-  target: `./lib/${room}`,
+  target: `./${room}`,
   from: './lib',
-  except: [room, ...allowed].map((name) => `./${name}`),
-  message: `lib/${room} may import ${namesOf(allowed)}. Pass the rest in as values.`,
+  except: [...(room.startsWith('lib/') ? [room.slice('lib/'.length)] : []), ...allowed].map((name) => `./${name}`),
+  message: `${room} may import ${namesOf(allowed)}. Pass the rest in as values.`,
 }))
 
 const withoutReact = Object.fromEntries(next.flatMap(({ rules }) => Object.keys(rules ?? {}))
@@ -36,18 +44,21 @@ const databaseImports = {
   }],
 }
 
-const pureImports = {
-  patterns: [
-    ...databaseImports.patterns,
-    {
-      group: ['node:*', 'fs', 'path', 'os', 'crypto', 'child_process'],
-      message: 'A pure room runs in the browser too. Pass in what you need as a value.',
+/** @type {(room: string) => object} */
+const pureImports = (room) => {
+  const packages = PACKAGES[room] ?? []
+  const only = packages.length === 0 ? 'no package' : `of packages only ${packages.join(', ')}`
+  return {
+    files: inLib([room]),
+    rules: {
+      'no-restricted-imports': ['error', {
+        patterns: [{
+          regex: `^(?!\\.|@/|(${packages.join('|') || '-'})$)`,
+          message: `lib/${room} may import ${only}. A pure room runs in the browser too and knows no screen: pass in what you need as a value.`,
+        }],
+      }],
     },
-    {
-      group: ['react', 'react-dom', 'react/*', 'next', 'next/*'],
-      message: 'A pure room knows no screen. Return a value and let components draw it.',
-    },
-  ],
+  }
 }
 
 const config = [
@@ -71,19 +82,9 @@ const config = [
         basePath: import.meta.dirname,
         zones: [
           ...roomZones,
-          {
-            target: ['./lib', './components', './prisma', './seed'], from: './app',
-            message: 'Nothing imports app. Move the shared piece to lib or components.',
-          },
-          {
-            target: './components', from: './lib', except: [...PURE, 'intake'].map((room) => `./${room}`),
-            message: 'A component touches no data. Pass it in as props, or ask the API.',
-          },
-          { target: './app', from: './lib/launch', message: 'app serves requests; commands belong to lib/launch.' },
-          {
-            target: ['./lib/cases', './lib/jobs', './lib/export'], from: './lib/launch',
-            message: 'Commands call the use cases, never the other way round.',
-          },
+          { target: ['./lib', './components', './seed'], from: './app', message: 'Nothing imports app. Move the shared piece to lib or components.' },
+          { target: ['./lib', './seed'], from: './components', message: 'lib and seed know no screen. Return a value and let components draw it.' },
+          { target: ['./app', './components'], from: './seed', message: 'The invented utility is loaded by lib/launch, never shown.' },
         ],
       }],
       'no-restricted-imports': ['error', databaseImports],
@@ -104,7 +105,6 @@ const config = [
   {
     files: inLib(PURE),
     rules: {
-      'no-restricted-imports': ['error', pureImports],
       'no-restricted-globals': ['error',
         { name: 'process', message: 'A pure room reads no environment. Pass the value in.' },
         { name: 'performance', message: 'A pure room has no clock. Pass the time in.' },
@@ -119,6 +119,7 @@ const config = [
         { selector: 'ExportAllDeclaration', message: 'No barrels: the public face of a pure room names its exports.' }],
     },
   },
+  ...PURE.map(pureImports),
   { files: ['lib/**', 'seed/**', 'test/**', '*.ts'], rules: withoutReact }, // no screens here, and these rules take the longest
 ]
 export default config

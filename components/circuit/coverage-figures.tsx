@@ -15,16 +15,16 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
       <dl className={css.facts}>
         <dt>Conclusively</dt>
         <dd>
-          <Share share={c.conclusive_share} /> <span className="muted">{of(c.conclusive_span_phases)}</span>
+          <Share share={c.conclusive_share} /> <span className={css.under}>{of(c.conclusive_span_phases)}</span>
         </dd>
         <dt>Looked at at all</dt>
         <dd>
-          <Share share={c.share} /> <span className="muted">{of(c.covered_span_phases)}</span>
+          <Share share={c.share} /> <span className={css.under}>{of(c.covered_span_phases)}</span>
         </dd>
       </dl>
       {inVain > 0 && (
         <p className={css.note}>
-          {formatNumber(inVain, 0)} of what was looked at {inVain === 1 ? 'proves' : 'prove'} nothing: a failing splice would not have shown
+          {formatNumber(inVain, 0)} of those {inVain === 1 ? 'proves' : 'prove'} nothing: a failing splice would not have shown
           at that load, in that weather, or with a side unread.
         </p>
       )}

@@ -55,10 +55,9 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
       </td>
       <td className={num} data-label="last survey">
         {row.lastSurveyedOn ? (
-          <>
-            {dayText(row.lastSurveyedOn)}
-            <span className={css.sub}>{ageText(Date.parse(row.lastSurveyedOn), nowMs)}</span>
-          </>
+          <span>
+            {dayText(row.lastSurveyedOn)} <span className={css.sub}>{ageText(Date.parse(row.lastSurveyedOn), nowMs)}</span>
+          </span>
         ) : (
           <span className="muted">never</span>
         )}

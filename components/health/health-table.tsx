@@ -2,6 +2,7 @@
 import { useState } from 'react'
 import { cx } from '@/components/ui/class-names'
 import { DataTable, num, SortHead } from '@/components/ui/data-table'
+import { NativeSelect } from '@/components/ui/native-select'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
 import { formatNumber, lengthMeasure } from '@/lib/units/format'
@@ -15,35 +16,48 @@ import { Share } from './share'
 /** First press: names rise, figures fall, because the large and the bad are looked for first; of coverage and surveys the least. */
 const RISES_FIRST: HealthSort[] = ['circuit', 'lookedAt', 'conclusive', 'survey']
 
+const LABELS: Record<HealthSort, string> = {
+  circuit: 'Circuit', voltage: 'Voltage', length: 'Length', splices: 'Splices', classes: 'By class', worst: 'Worst splice', backlog: 'To repair',
+  late: 'Past response time', lookedAt: 'Looked at', conclusive: 'Conclusively', survey: 'Last survey',
+}
+
 /** Every circuit on one page, the worst first until somebody sorts otherwise. */
 export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number }) {
   const [order, setOrder] = useState(WORST_CIRCUITS)
   const [system] = useUnitSystem()
   const totals = totalsOf(rows)
-  const head = (by: HealthSort, label: string, numeric = false) => (
+  const sortBy = (by: HealthSort) => setOrder({ by, ascending: order.by === by ? !order.ascending : RISES_FIRST.includes(by) })
+  const head = (by: HealthSort, numeric = false) => (
     <SortHead
-      label={label}
+      label={LABELS[by]}
       numeric={numeric}
       direction={order.by === by ? (order.ascending ? 'ascending' : 'descending') : undefined}
-      onSort={() => setOrder({ by, ascending: order.by === by ? !order.ascending : RISES_FIRST.includes(by) })}
+      onSort={() => sortBy(by)}
     />
   )
   return (
     <div className={css.frame}>
+      <NativeSelect label="Sort by" className={css.sort} value={order.by} onChange={(e) => sortBy(e.target.value as HealthSort)}>
+        {(Object.keys(LABELS) as HealthSort[]).map((by) => (
+          <option key={by} value={by}>
+            Sort: {LABELS[by].toLowerCase()}
+          </option>
+        ))}
+      </NativeSelect>
       <DataTable caption="Circuits by condition" className={css.table} inset>
         <thead>
           <tr>
-            {head('circuit', 'Circuit')}
-            {head('voltage', 'Voltage', true)}
-            {head('length', 'Length', true)}
-            {head('splices', 'Splices', true)}
-            {head('classes', 'By class')}
-            {head('worst', 'Worst splice')}
-            {head('backlog', 'To repair', true)}
-            {head('late', 'Past response time', true)}
-            {head('lookedAt', 'Looked at', true)}
-            {head('conclusive', 'Conclusively', true)}
-            {head('survey', 'Last survey', true)}
+            {head('circuit')}
+            {head('voltage', true)}
+            {head('length', true)}
+            {head('splices', true)}
+            {head('classes')}
+            {head('worst')}
+            {head('backlog', true)}
+            {head('late', true)}
+            {head('lookedAt', true)}
+            {head('conclusive', true)}
+            {head('survey', true)}
           </tr>
         </thead>
         <tbody>

@@ -14,11 +14,13 @@ export interface Flight {
   /** Share of the splices that the operator took a picture of. */
   pictured: number
   seed: number
+  /** Circuits that it did not get to. */
+  notReached: readonly string[]
 }
 
 export const FLIGHTS: Flight[] = [
-  { survey: 'Infrared flight 2020', startsOn: '2020-07-14', year: 2020.5, load: [0.62, 0.88], windMS: [0.8, 2.4], ambientC: [22, 31], pictured: 0.55, seed: 4400 },
-  { survey: 'Infrared flight 2023', startsOn: '2023-04-18', year: 2023.3, load: [0.11, 0.24], windMS: [2.6, 5.2], ambientC: [4, 11], pictured: 0.5, seed: 4401 },
+  { survey: 'Infrared flight 2020', startsOn: '2020-07-14', year: 2020.5, load: [0.62, 0.88], windMS: [0.8, 2.4], ambientC: [22, 31], pictured: 0.55, seed: 4400, notReached: ['3410', '2350'] },
+  { survey: 'Infrared flight 2023', startsOn: '2023-04-18', year: 2023.3, load: [0.11, 0.24], windMS: [2.6, 5.2], ambientC: [4, 11], pictured: 0.5, seed: 4401, notReached: [] },
 ]
 
 export interface FlightRow { [field: string]: string | number }
@@ -60,7 +62,8 @@ export function flightRows(flight: Flight, sections: BuiltSection[], splices: Tr
       ambient_c: ambientC.toFixed(1), wind_m_s: windMS.toFixed(1),
     })
   })
-  return { readings, extents: extents.filter((e) => !String(e.structure_to).startsWith('T')) }
+  const reached = (row: FlightRow): boolean => !flight.notReached.includes(String(row.circuit))
+  return { readings: readings.filter(reached), extents: extents.filter((e) => reached(e) && !String(e.structure_to).startsWith('T')) }
 }
 
 interface Air { currentA: number; windMS: number; ambientC: number; riseK: number; jointK: number; exception: boolean }

@@ -186,7 +186,7 @@ describe('the sheet of a circuit', () => {
 
   it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
     expect(text).toMatch(/Conclusively 0 ?% 0 of 120 spans and phases Looked at at all 100 ?% 120 of 120/)
-    expect(text).toContain('120 of what was looked at prove nothing')
+    expect(text).toContain('120 of those prove nothing')
   })
 
   it('says what it carries and crosses', () => {
