@@ -1,7 +1,7 @@
 /** The intake's public face: bytes to rows, columns to fields, rows to records or named issues. */
 export {
   FileRefusal, IMPORT_KINDS,
-  type ColumnMapping, type DateOrder, type Format, type ImportKind, type Mapping, type RawRow, type RowIssue, type Table,
+  type ColumnMapping, type DateOrder, type Format, type ImportKind, type Mapping, type RawRow, type RowIssue, type RowIterator, type Table,
 } from './types'
 export type { NormaliseContext, Normaliser, RowOutcome } from './outcome'
 export {

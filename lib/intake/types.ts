@@ -17,10 +17,16 @@ export interface RawRow {
   values?: readonly string[]
 }
 
+/** Rows one after the other. */
+export interface RowIterator extends AsyncIterator<RawRow | RowIssue> {
+  /** A row that nobody has to wait for; undefined: ask `next`. Waiting for each of many rows costs more than reading it. */
+  atHand?(): RawRow | RowIssue | undefined
+}
+
 /** What a format found: columns first, then rows; a row that cannot be read is an issue, never a throw. */
 export interface Table {
   columns: string[]
-  rows: AsyncIterable<RawRow | RowIssue>
+  rows: { [Symbol.asyncIterator](): RowIterator }
   /** How the bytes were understood: encoding, delimiter, decimal mark. */
   notes: string[]
   /** What parts the cells of a record, where the format has such a thing: to read raw records again. */

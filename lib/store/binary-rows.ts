@@ -8,7 +8,7 @@ export type CopyType = (typeof COPY_TYPES)[number]
 const EPOCH_2000_MS = Date.UTC(2000, 0, 1)
 const DAY_MS = 86_400_000
 const OID = { text: 25, float8: 701 } as const
-const SHORT = 40
+const SHORT = 64
 const JSONB_VERSION = 1
 
 /**
@@ -114,14 +114,13 @@ export class BinaryRows {
     this.four(us - high * 2 ** 32)
   }
 
-  /** PostgreSQL text cannot hold NUL, so it is left out. `version` is the byte that jsonb begins with. */
+  /** `version` is the byte that jsonb begins with. */
   private text(value: string, version?: number): void {
-    const clean = value.includes('\0') ? value.replaceAll('\0', '') : value
-    this.room(5 + clean.length * 3)
+    this.room(5 + value.length * 3)
     const start = this.length
     let at = start + 4
     if (version !== undefined) at = this.bytes.writeUInt8(version, at)
-    at = clean.length <= SHORT ? this.short(clean, at) : at + this.bytes.write(clean, at, 'utf8')
+    at = value.length <= SHORT ? this.short(value, at) : this.long(value, at)
     this.view.setInt32(start, at - start - 4)
     this.length = at
   }
@@ -131,10 +130,15 @@ export class BinaryRows {
     const { bytes } = this
     for (let i = 0; i < value.length; i++) {
       const code = value.charCodeAt(i)
-      if (code > 127) return from + bytes.write(value, from, 'utf8')
+      if (code > 127 || code === 0) return this.long(value, from)
       bytes[from + i] = code
     }
     return from + value.length
+  }
+
+  /** PostgreSQL text cannot hold NUL, so it is left out. */
+  private long(value: string, from: number): number {
+    return from + this.bytes.write(value.includes('\0') ? value.replaceAll('\0', '') : value, from, 'utf8')
   }
 
   private array<T>(values: readonly T[], oid: number, write: (value: T) => void): void {

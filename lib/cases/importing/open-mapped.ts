@@ -1,7 +1,7 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
   FileRefusal, compileMapping, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
-  type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type Table,
+  type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
 import { mappingFor } from '@/lib/store/mapping-profiles'
@@ -23,7 +23,7 @@ export interface OpenedFile {
   normaliser: Normaliser
   /** The rows that were looked at already, and where the others come from. */
   first: readonly (RawRow | RowIssue)[]
-  rest: AsyncIterator<RawRow | RowIssue>
+  rest: RowIterator
   /** How the bytes were understood. */
   notes: string[]
   /** Survey of the import whose rejected rows these are, for those that name none. */

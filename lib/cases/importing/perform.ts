@@ -122,8 +122,14 @@ async function* records(context: ImportContext, opened: OpenedFile, counts: RowC
   }
   try {
     opened.first.forEach(take)
-    for (let next = await opened.rest.next(); !next.done; next = await opened.rest.next()) {
-      take(next.value)
+    for (;;) {
+      let raw = opened.rest.atHand?.()
+      if (!raw) {
+        const next = await opened.rest.next()
+        if (next.done) break
+        raw = next.value
+      }
+      take(raw)
       if (batch.length < HANDFUL) continue
       yield batch
       batch = []

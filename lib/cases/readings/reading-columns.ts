@@ -91,6 +91,8 @@ export class ReadingColumns {
   private readonly words = new Words()
   private readonly numbers = columnsOf(NUMBERS, () => new NumberColumn())
   private readonly texts = columnsOf(TEXTS, () => new WordColumn())
+  private readonly numberList = NUMBERS.map((key) => this.numbers[key])
+  private readonly textList = TEXTS.map((key) => this.texts[key])
   private readonly ids = new WordColumn()
   private readonly survey = new WordColumn()
   private readonly surveyId = new WordColumn()
@@ -105,13 +107,13 @@ export class ReadingColumns {
     this.ids.set(index, id)
     this.survey.set(index, this.words.number(survey.name))
     this.surveyId.set(index, survey.id)
-    for (const key of NUMBERS) {
-      const value = r[key]
-      if (value !== null) this.numbers[key].set(index, value)
+    for (let i = 0; i < NUMBERS.length; i++) {
+      const value = r[NUMBERS[i]!]
+      if (value !== null) this.numberList[i]!.set(index, value)
     }
-    for (const key of TEXTS) {
-      const text = r[key]
-      if (text !== null) this.texts[key].set(index, this.words.number(text))
+    for (let i = 0; i < TEXTS.length; i++) {
+      const text = r[TEXTS[i]!]
+      if (text !== null) this.textList[i]!.set(index, this.words.number(text))
     }
     if (r.takenAt) this.takenAtMs.set(index, r.takenAt.getTime())
     if (r.rain1h !== null) this.rain.set(index, r.rain1h ? 1 : 0)

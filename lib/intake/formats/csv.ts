@@ -3,6 +3,7 @@ import { isRejectedHeader, REJECTED_COLUMNS, UNTERMINATED } from '../report/reje
 import { type CsvRecord, csvRecords } from '../text/csv-records'
 import { decodeText } from '../text/decode'
 import { guessDelimiter } from '../text/delimiter'
+import { FlatRows } from '../text/flat-rows'
 import { headText } from '../text/head-text'
 import { placeWords } from '../report/place'
 import { type Format, FileRefusal, type RawRow, type RowIssue, type Table } from '../types'
@@ -35,7 +36,7 @@ async function open(bytes: AsyncIterable<Uint8Array>): Promise<Table> {
   checkColumnCount(start.header.values.length)
   const { columns, notes: headerNotes } = nameColumns(start.header.values, start.units)
   notes.push(...headerNotes)
-  return { columns, rows: rowsOf(columns, start.rest, batches, notes, blanks, delimiter), notes, delimiter }
+  return { columns, rows: new FlatRows(rowsOf(columns, start.rest, batches, notes, blanks, delimiter)), notes, delimiter }
 }
 
 /** A CSV of rejected rows comes back: its rows are those of the file they came from, as they stood or as they were corrected. */
@@ -133,11 +134,11 @@ async function readHeader(batches: AsyncGenerator<CsvRecord[]>): Promise<HeaderA
 async function* rowsOf(
   columns: string[], first: CsvRecord[], batches: AsyncGenerator<CsvRecord[]>, notes: string[], blanks: { count: number },
   delimiter: string,
-): AsyncGenerator<RawRow | RowIssue> {
+): AsyncGenerator<(RawRow | RowIssue)[]> {
   let row = 0
   try {
     for (let batch: CsvRecord[] | undefined = first; batch; batch = await nextOf(batches)) {
-      for (const record of batch) yield toRow(record, ++row, columns, delimiter)
+      yield batch.map((record) => toRow(record, ++row, columns, delimiter))
     }
   } finally {
     await batches.return(undefined)
