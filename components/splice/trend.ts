@@ -53,6 +53,8 @@ export function joined(points: readonly TrendPoint[], repairsMs: readonly number
 
 const DAY_MS = 86_400_000
 const TICKS = 4
+/** Per cent of the width that the longest date takes in the narrowest panel. */
+const LEAST_GAP = 30
 
 /** A true time axis in per cent of the width: the ticks stand where years, months or days begin. */
 export function timeScale(firstMs: number, lastMs: number) {
@@ -63,7 +65,7 @@ export function timeScale(firstMs: number, lastMs: number) {
   for (const tick of scale.ticks(TICKS)) {
     const [atPercent, text] = [scale(tick), tickText(tick, days)]
     const last = ticks.at(-1)
-    if (atPercent < 4 || atPercent > 96 || last?.text === text || (last && atPercent - last.atPercent < 22)) continue
+    if (atPercent < 4 || atPercent > 96 || last?.text === text || (last && atPercent - last.atPercent < LEAST_GAP)) continue
     ticks.push({ atPercent, text })
   }
   return { percent: (atMs: number): number => scale(atMs), ticks }

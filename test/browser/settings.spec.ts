@@ -45,7 +45,7 @@ test.describe('the condition policy', () => {
     await edge(page, 'Urgent over').fill('high')
     await expect(page.getByText('Write a number.')).toBeVisible()
     await edge(page, 'Chance that makes critical').fill('120')
-    await expect(page.getByText('Must be 100 % or less.')).toBeVisible()
+    await expect(page.getByText('Must be 100% or less.')).toBeVisible()
   })
 
   test('is kept as versions with procedure and note; older values can be taken up again', async ({ page }) => {
@@ -63,7 +63,7 @@ test.describe('the condition policy', () => {
     expect(second).toMatchObject({ version: first.version + 1, procedure_no: 'TP-17 rev 2', note: 'Trial of a stricter word' })
     expect(second.values).toMatchObject({ confidence: { high: 0.85 } })
     const row = page.getByRole('region', { name: 'Versions of the policy' }).getByRole('row').filter({ hasText: 'TP-17 rev 2' }).first()
-    await expect(row).toContainText('High confidence from: 80 % → 85 %')
+    await expect(row).toContainText('High confidence from: 80% → 85%')
     await expect(row).toContainText('in force')
 
     await page

@@ -43,7 +43,7 @@ describe('the ratio visit by visit', () => {
     }
     expect(timeScale(at('2026-10-12'), at('2026-10-20')).ticks[0]?.text).toMatch(/^\d+ Oct 2026$/)
     const percents = scale.ticks.map((t) => t.atPercent)
-    for (const [i, p] of percents.entries()) if (i > 0) expect(p - (percents[i - 1] ?? 0)).toBeGreaterThanOrEqual(22)
+    for (const [i, p] of percents.entries()) if (i > 0) expect(p - (percents[i - 1] ?? 0)).toBeGreaterThanOrEqual(30)
   })
 
   it('pushes labels apart and keeps their order', () => {
