@@ -1,4 +1,6 @@
+'use client'
 import { DataTable } from '@/components/ui/data-table'
+import { useLocalText } from '@/components/ui/use-local-text'
 import { describeKind, type FieldDescription } from '@/lib/intake/report/template'
 import type { ImportKind } from '@/lib/intake/types'
 import css from './kind-fields.module.css'
@@ -6,6 +8,8 @@ import css from './kind-fields.module.css'
 /** Everything that is read of one kind of file: each field with its meaning, units, words, the headers taken for it, an example. */
 export function KindFields({ kind }: { kind: ImportKind }) {
   const { label, fields } = describeKind(kind)
+  const local = useLocalText()
+  const recognised = local('Headers recognised')
   return (
     <details className={css.kind}>
       <summary>{label}: fields, units and headers</summary>
@@ -15,7 +19,7 @@ export function KindFields({ kind }: { kind: ImportKind }) {
             <th scope="col">Field</th>
             <th scope="col">Meaning</th>
             <th scope="col">Units or words</th>
-            <th scope="col">Headers recognised</th>
+            <th scope="col">{recognised}</th>
             <th scope="col">Example</th>
           </tr>
         </thead>
@@ -26,9 +30,9 @@ export function KindFields({ kind }: { kind: ImportKind }) {
                 {field.name}
                 {field.required && <span>every row needs it</span>}
               </th>
-              <td data-label="Meaning">{field.description}</td>
+              <td data-label="Meaning">{local(field.description)}</td>
               <td data-label="Units or words">{unitsOrWords(field)}</td>
-              <td data-label="Headers recognised">{headers(field)}</td>
+              <td data-label={recognised}>{headers(field)}</td>
               <td data-label="Example">{field.example}</td>
             </tr>
           ))}
