@@ -56,7 +56,7 @@ function openRejected(
   }
   const rejectedFrom = Number(start.rest[0]?.values[0] ?? '')
   return {
-    columns, rows: rowsOf(columns, start.rest.map(own.take), records(), notes, blanks, delimiter), notes, delimiter,
+    columns, rows: new FlatRows(rowsOf(columns, start.rest.map(own.take), records(), notes, blanks, delimiter)), notes, delimiter,
     ...(Number.isSafeInteger(rejectedFrom) && rejectedFrom > 0 && { rejectedFrom }),
   }
 }
