@@ -14,10 +14,10 @@ const CIRCUITS = 500
 const SPLICES_EACH = 400
 const TOUCHED = 50
 const CHANGED_EACH = 200
-const RUNS = 15
+const RUNS = 30
 const say = (text: string) => process.stdout.write(`${text}\n`)
 
-const server = await startEmbeddedPostgres({ dataDir: path.join(DIR, 'pg'), database: 'bench' })
+const server = await startEmbeddedPostgres({ dataDir: path.join(DIR, 'pg'), database: 'by_circuit' })
 process.env.DATABASE_URL = server.url
 try {
   await migrate(server.url)
@@ -39,8 +39,9 @@ try {
   }
   await mustAddUp()
   say(`${TOUCHED * CHANGED_EACH} changed splices over ${TOUCHED} of ${CIRCUITS} circuits, ${CIRCUITS * SPLICES_EACH} splices in all, ${RUNS} runs`)
-  say(`classes and coverage of ${TOUCHED * 250} spans: median ${median(times).toFixed(1)} ms, longest ${Math.max(...times).toFixed(1)} ms (goal under 100)`)
-  if (median(times) >= 100) process.exitCode = 1
+  const [median, p95, longest] = [0.5, 0.95, 1].map((share) => quantile(times, share))
+  say(`classes and coverage of ${TOUCHED * 250} spans: median ${median} ms, 95 % within ${p95} ms, longest ${longest} ms, first ${times[0]} ms (goal under 100)`)
+  if ((median ?? NaN) >= 100) process.exitCode = 1
 } finally {
   await closeDatabase()
   await server.stop()
@@ -49,11 +50,11 @@ try {
 async function timed(work: () => Promise<void>): Promise<number> {
   const startedMs = performance.now()
   await work()
-  return performance.now() - startedMs
+  return Math.round(performance.now() - startedMs)
 }
 
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN
+function quantile(values: readonly number[], share: number): number | undefined {
+  return [...values].sort((a, b) => a - b)[Math.ceil(values.length * share) - 1]
 }
 
 /** Counts of the roll-up against a plain count of the splices. */
@@ -65,7 +66,7 @@ async function mustAddUp(): Promise<void> {
   if (wrong.length > 0) throw new Error(`The roll-up of ${wrong.length} circuits does not add up.`)
 }
 
-/** Built once and kept. */
+/** Built once and kept. Rows lie circuit by circuit, as imports write them. */
 async function fill(): Promise<void> {
   const db = database()
   if ((await db.row<{ n: number }>(sql`SELECT count(*) AS n FROM splice_state`))?.n === CIRCUITS * SPLICES_EACH) return
@@ -79,10 +80,10 @@ async function fill(): Promise<void> {
       FROM generate_series(1, ${CIRCUITS}::int) c`)
     await tx.run(sql`INSERT INTO span (id, section_id, ord, start_m, end_m, lon_lat)
       SELECT (c - 1) * 250 + s + 1, c, s, s * 300, (s + 1) * 300, ARRAY[-110 + s / 250.0, 40 + c / 100.0, -110 + (s + 1) / 250.0, 40 + c / 100.0]
-      FROM generate_series(1, ${CIRCUITS}::int) c, generate_series(0, 249) s`)
+      FROM generate_series(1, ${CIRCUITS}::int) c, generate_series(0, 249) s ORDER BY c, s`)
     await tx.run(sql`INSERT INTO splice (id, circuit_id, section_id, span_id, line_distance_m, offset_m, lon, lat, phase)
       SELECT (c - 1) * ${SPLICES_EACH}::int + n, c, c, (c - 1) * 250 + n % 250 + 1, n, n, -110, 45, (ARRAY['A', 'B', 'C'])[1 + n % 3]
-      FROM generate_series(1, ${CIRCUITS}::int) c, generate_series(1, ${SPLICES_EACH}::int) n`)
+      FROM generate_series(1, ${CIRCUITS}::int) c, generate_series(1, ${SPLICES_EACH}::int) n ORDER BY c, n`)
     await tx.run(sql`INSERT INTO assessment (id, splice_id, engine_version, policy_version, cause, class, confidence, result)
       SELECT id, id, '0', 1, 'import', 'sound', 'high', '{}' FROM splice`)
     await tx.run(sql`INSERT INTO splice_state (splice_id, assessment_id, circuit_id, class, measured_class, confidence, ratio)

@@ -38,20 +38,20 @@ export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], poli
   UPDATE circuit_health h SET span_count = f.span_count, span_phase_count = f.span_count * f.phase_count,
     covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, last_surveyed_on = f.last_on, updated_at = now()
   FROM (
-    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, max(seen.last_on) AS last_on,
-      coalesce(sum(least(phases.n, greatest(seen.named, seen.unconfirmed))) FILTER (WHERE seen.span_id IS NOT NULL), 0) AS covered,
-      coalesce(sum(least(phases.n, greatest(seen.named_conclusive, seen.unconfirmed_conclusive)))
-        FILTER (WHERE seen.span_id IS NOT NULL), 0) AS conclusive
+    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, seen.last_on, seen.covered, seen.conclusive
     FROM circuit c
     CROSS JOIN LATERAL (
       SELECT coalesce(nullif(count(DISTINCT phase), 0), ${ASSUMED_PHASES}::int)::int AS n FROM phasing WHERE circuit_id = c.id
     ) phases
     CROSS JOIN LATERAL (SELECT count(*) AS n FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = c.id) spans
-    LEFT JOIN (
-      SELECT circuit_id, span_id, max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed,
-        count(conclusive_on) FILTER (WHERE phase <> '') AS named_conclusive, count(conclusive_on) FILTER (WHERE phase = '') AS unconfirmed_conclusive
-      FROM (${inspectedPhases(circuitIds, policy)}) i GROUP BY circuit_id, span_id
-    ) seen ON seen.circuit_id = c.id
+    CROSS JOIN LATERAL (
+      SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) AS covered,
+        coalesce(sum(least(phases.n, greatest(named_conclusive, unconfirmed_conclusive))), 0) AS conclusive
+      FROM (
+        SELECT max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed,
+          count(conclusive_on) FILTER (WHERE phase <> '') AS named_conclusive, count(conclusive_on) FILTER (WHERE phase = '') AS unconfirmed_conclusive
+        FROM (${inspectedPhases(sql`c.id`, policy)}) i GROUP BY span_id
+      ) per_span
+    ) seen
     WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
-    GROUP BY c.id, phases.n, spans.n
   ) f WHERE h.circuit_id = f.id`
