@@ -3,6 +3,7 @@ import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 import { settleReview, takeBackReview } from '@/lib/cases/settle-review'
 import { undoImport } from '@/lib/cases/undo-import'
 import { reviewItem } from '@/lib/contract/contract'
+import { reviewCause, type PlacementReasonCode } from '@/lib/geo'
 import { auditOf } from '@/lib/store/audit'
 import { getReviewItem, listReview } from '@/lib/store/readings'
 import { listSplices } from '@/lib/store/splices'
@@ -39,6 +40,18 @@ describe('the review queue', () => {
     expect(items.map((i) => [i.reading.reading_id, i.urgent])).toEqual([['bad', true], ['mild', false], ['open', false], ['nowhere', false]])
     expect(items[0]?.candidates.map((c) => c.circuit).sort()).toEqual(['L1', 'L2'])
     expect(() => items.map((i) => reviewItem.parse(i))).not.toThrow()
+  })
+
+  it('says the one cause each waits for as the pure rules do, counts the causes and lists one of them', async () => {
+    const all = await listReview(scope)
+    expect(all.items.map((i) => i.cause)).toEqual(['several-circuits', 'several-circuits', 'several-circuits', 'nothing-in-reach'])
+    for (const { cause, candidates, reading: { placement } } of all.items) {
+      const reasons = placement.reasons.map((r) => ({ code: r.code as PlacementReasonCode }))
+      expect(cause).toBe(reviewCause(reasons, candidates.map((c) => ({ circuitId: c.circuit_id, probability: c.probability }))))
+    }
+    expect(all.causes).toEqual([{ cause: 'several-circuits', count: 3, urgent: 1 }, { cause: 'nothing-in-reach', count: 1, urgent: 0 }])
+    const one = await listReview(scope, { cause: 'nothing-in-reach' })
+    expect(one).toMatchObject({ total: 1, items: [{ reading: { reading_id: 'nowhere' } }], causes: all.causes })
   })
 
   it('pages by cursor', async () => {
