@@ -5,7 +5,7 @@ import type { BuiltSection } from '../network'
 import { Random } from '../random'
 import { ratiosIn, type TrueSplice } from '../splices'
 
-export const CAMPAIGN = 'Resistance campaign 2026'
+const CAMPAIGN = 'Resistance campaign 2026'
 export const ELECTRODE_SPAN_M = 0.3048
 export type ReadingRow = { [field: string]: string | number }
 
