@@ -1,0 +1,12 @@
+import { readingOne } from '@/app/api/http/handler'
+import { notFound } from '@/app/api/http/problem'
+import { json } from '@/app/api/http/respond'
+import { getCircuit } from '@/lib/store/circuits'
+import { coverageOfCircuit } from '@/lib/store/coverage'
+
+export const dynamic = 'force-dynamic'
+
+export const GET = readingOne('circuit', async (_request, { scope }, id) => {
+  const circuit = await getCircuit(scope, id)
+  return circuit ? json({ items: await coverageOfCircuit(scope, id) }) : notFound('circuit')
+})
