@@ -54,7 +54,7 @@ export function CircuitSplices({
                   </span>
                 </td>
                 <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
-                <td>{s.confidence}</td>
+                <td>{s.held ? 'held' : s.confidence}</td>
                 <td>{positionText(s, words.system, words.letters)}</td>
                 <td className={num}>
                   {atMs === null ? (

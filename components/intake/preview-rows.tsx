@@ -1,20 +1,15 @@
 'use client'
-import { useState, type KeyboardEvent } from 'react'
+import { useState } from 'react'
 import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
-import { Icon, type IconName } from '@/components/ui/icons'
-import { EmptyState } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
 import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportPreview, MappingJson, PreviewRow } from '@/lib/contract/intake'
-import { labelOf } from './field-choices'
-import { faultText } from './issue-words'
-import { BECOMES_WORDS, many, type Kind } from './words'
+import { BECOMES_WORDS, many } from './words'
 import css from './preview.module.css'
 
 type State = PreviewRow['becomes']['state']
 const ORDER: State[] = ['placed', 'review', 'rejected', 'read']
-const MARKS: Record<State, IconName> = { placed: 'check', review: 'target', rejected: 'close', read: 'check' }
 
 /** The first rows of the file, what each would become, and where it goes wrong: cell, sentence, remedy. */
 export function PreviewRows({
@@ -34,8 +29,6 @@ export function PreviewRows({
   const rows = preview.rows.filter((r) => filter === 'all' || r.becomes.state === filter)
   const fieldOf = new Map(mapping.columns.map((c) => [c.column, c.field]))
   const columns = [...preview.columns.map((c) => c.column)].sort((a, b) => Number(!fieldOf.get(a)) - Number(!fieldOf.get(b)))
-  if (preview.rows.length === 0)
-    return <EmptyState title="The file has a header and no rows">Check that it was exported whole, then choose it again.</EmptyState>
   return (
     <>
       <div className={css.rowsHead}>
@@ -60,33 +53,27 @@ export function PreviewRows({
       </div>
       <div className={css.scroll} tabIndex={0} role="region" aria-label="First rows of the file">
         <table className={css.rows}>
-          <caption className="visually-hidden">
-            First rows of the file and what each would become. The arrow keys go from row to row.
-          </caption>
+          <caption className="visually-hidden">First rows of the file and what each would become</caption>
           <thead>
             <tr>
               <th scope="col" className={css.rowNo}>
                 Row
               </th>
-              <th scope="col" className={css.fate}>
-                Becomes
-              </th>
               <th scope="col" className={css.becomes}>
-                Where, or why not
+                Becomes
               </th>
               {columns.map((c) => (
                 <th key={c} scope="col" className={fieldOf.get(c) ? undefined : css.unused}>
-                  {labelOf(preview.kind, fieldOf.get(c) ?? null) ?? 'Not used'}
-                  <span>{c}</span>
+                  {c}
+                  <span>{fieldOf.get(c) === c ? '' : (fieldOf.get(c) ?? 'not used')}</span>
                 </th>
               ))}
             </tr>
           </thead>
-          <tbody onKeyDown={stepRows}>
+          <tbody>
             {rows.map((r) => (
               <Row
                 key={r.row}
-                kind={preview.kind}
                 row={r}
                 columns={columns}
                 fieldOf={fieldOf}
@@ -101,27 +88,13 @@ export function PreviewRows({
   )
 }
 
-/** The arrow keys go to the row above and below, which opens as it is reached. */
-function stepRows(e: KeyboardEvent<HTMLElement>): void {
-  if (e.key !== 'ArrowDown' && e.key !== 'ArrowUp') return
-  const row = e.target instanceof Element ? e.target.closest('tr') : null
-  const next = e.key === 'ArrowDown' ? row?.nextElementSibling : row?.previousElementSibling
-  const button = next?.querySelector('button')
-  if (!button) return
-  e.preventDefault()
-  button.focus()
-  button.click()
-}
-
 function Row({
-  kind,
   row,
   columns,
   fieldOf,
   selected,
   onSelect,
 }: {
-  kind: Kind
   row: PreviewRow
   columns: string[]
   fieldOf: Map<string, string | null>
@@ -130,33 +103,39 @@ function Row({
 }) {
   const local = useLocalText()
   const faulty = new Map(row.issues.flatMap((i) => (i.field === null ? [] : [[i.field, i.severity] as const])))
-  const { state, text, own_class: own } = row.becomes
+  const located = typeof row.becomes.lon === 'number'
   return (
-    <tr aria-current={selected || undefined} className={cx(selected && css.selected)} onClick={onSelect}>
+    <tr
+      aria-current={selected || undefined}
+      className={cx(selected && css.selected, row.becomes.state === 'rejected' && css.rejected)}
+      onClick={located ? onSelect : undefined}
+    >
       <th scope="row" className={css.rowNo}>
-        <button type="button" onClick={onSelect} aria-expanded={selected} aria-label={`Row ${row.row}`}>
-          {row.row}
-        </button>
+        {located ? (
+          <button type="button" onClick={onSelect} aria-label={`Show row ${row.row} on the map`}>
+            {row.row}
+          </button>
+        ) : (
+          row.row
+        )}
       </th>
-      <td className={cx(css.fate, css[state])}>
-        <span>
-          <Icon name={MARKS[state]} />
-          {BECOMES_WORDS[state]}
-        </span>
-      </td>
       <td className={css.becomes}>
-        {own && (
+        {row.becomes.own_class && (
           <p className={css.own}>
-            <ClassMark class={own} size={14} /> {own} by its own numbers: call the control room now
+            <ClassMark class={row.becomes.own_class} size={14} /> {row.becomes.own_class} by its own numbers: call the control room now
           </p>
         )}
-        {row.issues.length === 0 || state !== 'rejected' ? <p>{text}</p> : null}
-        {row.issues.map((issue, n) => (
-          <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
-            {issue.field !== null && <b>{labelOf(kind, issue.field)}: </b>}
-            {faultText(issue.message)} <span>{local(issue.remedy)}</span>
-          </p>
-        ))}
+        <div className={css.fate}>
+          <strong className={css[row.becomes.state]}>{BECOMES_WORDS[row.becomes.state]}</strong>
+          <div>
+            {row.issues.length === 0 || row.becomes.state !== 'rejected' ? <p>{row.becomes.text}</p> : null}
+            {row.issues.map((issue, n) => (
+              <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
+                {issue.message} <span>{local(issue.remedy)}</span>
+              </p>
+            ))}
+          </div>
+        </div>
       </td>
       {columns.map((c) => {
         const field = fieldOf.get(c) ?? null

@@ -11,6 +11,7 @@ import { useNetworkState } from '@/components/ui/network-state'
 import { useTheme } from '@/components/ui/preferences'
 import { ErrorState } from '@/components/ui/states'
 import { PHONE, useMedia } from '@/components/ui/use-media'
+import { useNow } from '@/components/ui/use-now'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import type { ListRow } from './list-rows'
 import { ListSide } from './list-side'
@@ -33,7 +34,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const settings = useSettings()
   const theme = useTheme()
   const [panels, setPanels] = useState(remembered)
-  const [nowMs] = useState(() => Date.now())
+  const nowMs = useNow()
   const covered = useMedia(PHONE) && params.sel !== null
   const hidden = list.data?.pages[0]?.hidden
 

@@ -75,7 +75,7 @@ export const useSettings = () =>
 
 const urgentAnswer = z.object({ items: z.array(urgentReading) })
 
-/** Readings whose own numbers are urgent or critical. Asked for again whenever the state says that their number changed. */
+/** What is urgent or critical and not told yet. Asked for again whenever the state says that their number changed. */
 export const useUrgent = (count: number | undefined) =>
   useQuery({
     queryKey: ['urgent', count],
@@ -88,10 +88,11 @@ export const useUrgent = (count: number | undefined) =>
 export function useAcknowledge() {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (readingId: number) => fetchJson(`/api/v1/readings/${readingId}/acknowledge`, z.unknown(), { method: 'POST' }),
+    mutationFn: (readingId: number) => fetchJson(`/api/v1/readings/${readingId}/acknowledge`, urgentReading, { method: 'POST' }),
     onSettled: () => {
       void client.invalidateQueries({ queryKey: ['urgent'] })
       void client.invalidateQueries({ queryKey: ['state'] })
+      void client.invalidateQueries({ queryKey: ['splice'] })
     },
   })
 }

@@ -3,6 +3,7 @@ import Link from 'next/link'
 import { useDeferredValue, type ReactNode } from 'react'
 import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import type { Selection } from '@/components/map/types'
+import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
 import { Button, IconButton } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
@@ -29,7 +30,8 @@ export function SheetPanel({ selection, onClose, onHide, ...rest }: SheetPanelPr
     <aside
       className={css.sheet}
       onKeyDown={(e) => {
-        if (e.key === 'Escape') onClose()
+        // A dialog of the sheet stands elsewhere in the page and closes by itself.
+        if (e.key === 'Escape' && e.currentTarget.contains(e.target as Node)) onClose()
       }}
       aria-label={shown.kind === 'splice' ? 'Splice sheet' : 'Circuit sheet'}>
       <div className={css.panelHead}>
@@ -60,7 +62,8 @@ function SplicePart({ id, version, nowMs, onSelectCircuit }: PartProps) {
   const splice = useSplice(id, version)
   if (splice.isError) return <Refused error={splice.error} retry={() => void splice.refetch()} />
   if (!splice.data) return <Bones />
-  return <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} onSelectCircuit={onSelectCircuit} />
+  const decide = <DecideAsEngineer key={id} detail={splice.data} />
+  return <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} decide={decide} onSelectCircuit={onSelectCircuit} />
 }
 
 function CircuitPart({ id, version, nowMs, onSelectSplice }: PartProps) {

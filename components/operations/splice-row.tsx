@@ -25,11 +25,11 @@ export function rowLabel(row: ListRow, words: RowWords): string {
     return `Circuit ${row.circuit}: ${counts.join(', ')}`
   }
   const s = row.splice
-  const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
+  const atMs = readAtMs(s)
   return [
     `${s.splice}, ${s.class}${s.held ? ', held' : ''}`,
     s.ratio === null ? 'no ratio' : `ratio ${formatRatio(s.ratio)}`,
-    `${s.confidence} confidence`,
+    s.held ? `evidence now ${s.measured_class}` : `${s.confidence} confidence`,
     positionText(s, words.system, words.letters),
     atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${ageText(atMs, words.nowMs)} ago`,
     `circuit ${s.circuit}`,
@@ -57,8 +57,14 @@ export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circ
 /** The circuit above says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
 const short = (s: SpliceSummary) => ({ ...s, circuit_side: null, position: s.phase ? null : s.position })
 
+/** A held class is as old as the finding that holds it. */
+const readAtMs = ({ held, found_at: foundAt, last_reading_at: lastAt }: SpliceSummary): number | null => {
+  const at = held ? (foundAt ?? lastAt) : lastAt
+  return at === null ? null : Date.parse(at)
+}
+
 export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: RowWords }) {
-  const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
+  const atMs = readAtMs(s)
   return (
     <>
       <span className={css.mark}>
@@ -72,7 +78,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         </span>
       </span>
       <span className={css.ratio}>
-        <ConfidenceBars level={s.confidence} />
+        {!s.held && <ConfidenceBars level={s.confidence} />}
         {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
       </span>
       <span className={css.place}>{positionText(short(s), words.system, words.letters)}</span>
@@ -84,7 +90,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
 }
 
 /** One to three bars; the word is in the row's label. */
-function ConfidenceBars({ level }: { level: 'high' | 'medium' | 'low' }) {
+export function ConfidenceBars({ level }: { level: 'high' | 'medium' | 'low' }) {
   const on = { low: 1, medium: 2, high: 3 }[level]
   return (
     <span className={css.bars} title={`${level} confidence`} aria-hidden="true">

@@ -12,11 +12,12 @@ import type { UrgentReading } from '@/lib/contract/contract'
 import { formatPercent, formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { useAcknowledge, useUrgent } from './queries'
+import { TOLD, toldText, withdrawnText } from '@/components/intake/urgent-words'
 import css from './urgent-strip.module.css'
 
 type Open = (spliceId: number, place: { lon: number; lat: number } | null) => void
 
-/** Readings whose own numbers are urgent or critical and that nobody has acknowledged: before everything else, placed or not. */
+/** What is urgent or critical and the control room was not told of: before everything else, placed or not. */
 export function UrgentStrip({ count, onOpen, className }: { count: number | undefined; onOpen: Open; className?: string }) {
   const urgent = useUrgent(count)
   const [open, setOpen] = useState(false)
@@ -32,8 +33,8 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
         </span>
         <span className={css.text}>
           {waiting.length === 1
-            ? 'A reading is urgent or critical by its own numbers and nobody has acknowledged it: '
-            : `${waiting.length} readings are urgent or critical by their own numbers and nobody has acknowledged them. Worst: `}
+            ? 'The control room has not been told of one finding: '
+            : `The control room has not been told of ${waiting.length} findings. Worst: `}
           {worst.class}, {ratioText(worst)}, {circuitsText(worst)}.
         </span>
         <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>
@@ -43,7 +44,7 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
       {open && (
         <ul className={css.list}>
           {waiting.map((u) => (
-            <Item key={u.reading_id} urgent={u} onOpen={onOpen} />
+            <Item key={u.notice_id} urgent={u} onOpen={onOpen} />
           ))}
         </ul>
       )}
@@ -57,10 +58,10 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
   const acknowledge = useAcknowledge()
   const spliceId = u.splice_id
   const place = u.lon !== null && u.lat !== null ? { lon: u.lon, lat: u.lat } : null
-  const onAcknowledge = async () => {
+  const onTold = async () => {
     try {
-      await acknowledge.mutateAsync(u.reading_id)
-      toast({ title: 'Acknowledged', detail: `${u.class}, ${ratioText(u)}, ${circuitsText(u)}` })
+      const told = await acknowledge.mutateAsync(u.reading_id)
+      toast({ title: TOLD, detail: [toldText(told, timeZone), `${u.class}, ${ratioText(u)}, ${circuitsText(u)}`].join('. ') })
     } catch (e) {
       const { title, remedy } = asSentences(e)
       toast({ title, detail: remedy, tone: 'error' })
@@ -84,19 +85,21 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
         {circuitsText(u)}
         {u.position_text ? `, ${u.position_text}` : ''}
         {u.placement_state === 'review' ? ', place not settled' : ''}
+        {u.basis === 'assessment' ? ', by the assessment, no reading by itself' : ''}
+        {u.withdrawn && <strong>, {withdrawnText(u.withdrawn)}</strong>}
       </span>
       <span className={css.acts}>
         {spliceId !== null ? (
           <Button size="small" onClick={() => onOpen(spliceId, place)}>
             Open
           </Button>
-        ) : (
+        ) : u.withdrawn ? null : (
           <Button size="small" asChild>
             <Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link>
           </Button>
         )}
-        <Button size="small" busy={acknowledge.isPending} onClick={() => void onAcknowledge()}>
-          Acknowledge
+        <Button size="small" busy={acknowledge.isPending} onClick={() => void onTold()}>
+          {TOLD}
         </Button>
       </span>
     </li>

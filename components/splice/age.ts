@@ -18,3 +18,14 @@ export function monthText(atMs: number, timeZone: string): string {
 
 /** A calendar day ('2026-03-14') as people read it: '14 Mar 2026'. */
 export const dayText = (day: string): string => formatDate(Date.parse(`${day}T12:00:00Z`), 'UTC')
+
+const UNITS: [name: string, ms: number][] = [
+  ['minute', 60_000], ['hour', 3_600_000], ['day', DAY_MS], ['month', 30.44 * DAY_MS], ['year', 365.25 * DAY_MS],
+]
+
+/** A stretch of time in whole units, the largest of which there are two or more: '40 minutes', '36 hours', '3 days', '8 months', '2 years'. */
+export function durationText(ms: number): string {
+  const [name, unitMs] = UNITS.findLast(([, unit]) => ms >= 2 * unit) ?? ['minute', 60_000]
+  const count = Math.max(1, Math.floor(ms / unitMs))
+  return `${count} ${name}${count === 1 ? '' : 's'}`
+}

@@ -22,6 +22,9 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
     return { headline: text.headline, reasons: text.reasons, nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
   }
   return explain(detail.assessment as unknown as Assessment, {
-    unitSystem: system, timeZone, shown: { class: detail.class, held: detail.held },
+    unitSystem: system, timeZone, shown: {
+      class: detail.class, held: detail.held, foundAtMs: detail.found_at === null ? undefined : Date.parse(detail.found_at),
+      foundRatio: detail.held ? (detail.ratio ?? undefined) : undefined,
+    },
   })
 }

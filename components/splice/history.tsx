@@ -1,55 +1,62 @@
+import { Fragment } from 'react'
 import { ClassMark } from '@/components/map/class-mark'
-import { DataTable, num } from '@/components/ui/data-table'
+import { DataTable } from '@/components/ui/data-table'
 import css from '@/components/ui/sheet.module.css'
-import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatRatio } from '@/lib/units/format'
-import { formatDateTime } from '@/lib/units/time'
+import type { HistoryEntry } from '@/lib/contract/contract'
+import { formatDate, formatDateTime, formatTime } from '@/lib/units/time'
+import { historyWords } from './history-words'
 
-const CAUSE: Record<string, string> = {
-  import: 'readings imported',
-  undo: 'an import undone',
-  review: 'a reading placed by hand',
-  policy: 'policy changed',
-  engineer: "an engineer's decision",
-}
+/** More than so many are grouped by day. */
+const MANY = 8
 
-/** What was said of the splice, when, and on whose account; newest first. */
-export function History({ history, timeZone }: { history: SpliceDetail['history']; timeZone: string }) {
-  if (history.length === 0) return null
-  const newestFirst = [...history].sort((a, b) => b.assessed_at.localeCompare(a.assessed_at))
+/** What happened to the splice, newest first: what was said of it, who was told, who decided, what was repaired and undone. */
+export function History({ history, timeZone }: { history: readonly HistoryEntry[]; timeZone: string }) {
+  // A decision says what it made of the class; the assessment it wrote would say it twice.
+  const entries = history.filter((entry) => entry.kind !== 'assessment' || entry.cause !== 'engineer')
+  if (entries.length === 0) return null
+  const byDay = entries.length > MANY
+  const dayOf = (entry: HistoryEntry | undefined) => (entry ? formatDate(Date.parse(entry.at), timeZone) : '')
   return (
     <section className={css.part}>
-      <h2>What was said of it</h2>
-      <DataTable caption="Assessments, newest first" brief>
+      <h2>History</h2>
+      <DataTable caption="History, newest first" brief>
         <thead>
           <tr>
-            <th scope="col">Assessed</th>
-            <th scope="col">Class</th>
-            <th scope="col" className={num}>
-              Ratio
-            </th>
-            <th scope="col">Because</th>
+            <th scope="col">When</th>
+            <th scope="col">What</th>
           </tr>
         </thead>
         <tbody>
-          {newestFirst.map((h) => (
-            <tr key={h.assessed_at + h.cause}>
-              <td>{formatDateTime(Date.parse(h.assessed_at), timeZone)}</td>
-              <td style={{ whiteSpace: 'nowrap' }}>
-                <span className={css.row} style={{ flexWrap: 'nowrap' }}>
-                  <ClassMark class={h.class} size={14} />
-                  {h.class}
-                </span>
-              </td>
-              <td className={num}>{h.ratio === null ? '–' : formatRatio(h.ratio)}</td>
-              <td>
-                {CAUSE[h.cause] ?? h.cause}
-                <span className={css.small}>, policy {h.policy_version}</span>
-              </td>
-            </tr>
+          {entries.map((entry, i) => (
+            <Fragment key={i}>
+              {byDay && dayOf(entry) !== dayOf(entries[i - 1]) && (
+                <tr>
+                  <th scope="col" colSpan={2}>
+                    {dayOf(entry)}
+                  </th>
+                </tr>
+              )}
+              <Row entry={entry} when={(byDay ? formatTime : formatDateTime)(Date.parse(entry.at), timeZone)} />
+            </Fragment>
           ))}
         </tbody>
       </DataTable>
     </section>
+  )
+}
+
+function Row({ entry, when }: { entry: HistoryEntry; when: string }) {
+  const { what, detail } = historyWords(entry)
+  return (
+    <tr>
+      <td>{when}</td>
+      <td>
+        <span className={css.row}>
+          {entry.kind === 'assessment' && <ClassMark class={entry.class} size={14} />}
+          {what}
+        </span>
+        <span className={css.small}>{detail}</span>
+      </td>
+    </tr>
   )
 }

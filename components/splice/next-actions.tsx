@@ -1,27 +1,8 @@
 import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatDate, formatDateTime } from '@/lib/units/time'
+import { formatDateTime } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
-
-const HOUR_MS = 3_600_000
-const DAY_MS = 24 * HOUR_MS
-
-type Action = StoredAssessment['nextActions'][number]
-
-/**
- * By when, in the reader's zone: hours count from the assessment that found it, days too, but a survey that comes round again
- * counts from the last reading. Null where policy sets no time.
- */
-export function dueText(
-  action: Action | undefined,
-  of: Pick<SpliceDetail, 'assessed_at' | 'last_reading_at'>,
-  timeZone: string,
-): string | null {
-  if (!action || !of.assessed_at) return null
-  const fromMs = Date.parse(action.code === 'measure-again' && of.last_reading_at ? of.last_reading_at : of.assessed_at)
-  if (action.withinHours !== undefined) return `By ${formatDateTime(fromMs + action.withinHours * HOUR_MS, timeZone)}.`
-  return action.withinDays === undefined ? null : `By ${formatDate(fromMs + action.withinDays * DAY_MS, timeZone)}.`
-}
+import { dueOf, lastTold } from './due'
 
 export interface NextActionsProps {
   detail: SpliceDetail
@@ -29,22 +10,32 @@ export interface NextActionsProps {
   sentences: string[]
   caution: string
   timeZone: string
+  nowMs: number
 }
 
 /** What to do and by when; the caution stands here, where it is decided, and nowhere else. */
-export function NextActions({ detail, assessment, sentences, caution, timeZone }: NextActionsProps) {
+export function NextActions({ detail, assessment, sentences, caution, timeZone, nowMs }: NextActionsProps) {
   const acute = detail.class === 'urgent' || detail.class === 'critical'
   // What holding a class adds stands before what the assessment itself asks for.
   const added = sentences.length - (assessment?.nextActions.length ?? sentences.length)
+  const told = lastTold(detail.history)
   return (
     <section className={css.part}>
       <h2>Next</h2>
       <ol className={css.sentences}>
         {sentences.map((sentence, i) => {
-          const due = dueText(assessment?.nextActions[i - added], detail, timeZone)
+          const action = assessment?.nextActions[i - added]
+          if (action?.code === 'call-control-room' && told) {
+            return (
+              <li key={sentence}>
+                Control room told {formatDateTime(Date.parse(told.at), timeZone)}, noted by {told.by}.
+              </li>
+            )
+          }
+          const due = dueOf(action, detail, timeZone, nowMs)
           return (
             <li key={sentence}>
-              {sentence} {due && <span className="muted">{due}</span>}
+              {sentence} {due && (due.overdue ? <strong className={css.overdue}>{due.text}</strong> : <span className="muted">{due.text}</span>)}
             </li>
           )
         })}

@@ -7,11 +7,12 @@ import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
-import { formatDateTime } from '@/lib/units/time'
-import { ageText, dayText } from './age'
+import { formatDate, formatDateTime } from '@/lib/units/time'
+import { ageText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { Facts } from './facts'
+import { Held } from './held'
 import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
 import { KAxis } from './k-axis'
@@ -29,12 +30,14 @@ export interface SpliceSheetProps {
   nowMs: number
   wide?: boolean
   tools?: ReactNode
+  /** Where an engineer decides on a held class. */
+  decide?: ReactNode
   /** Within Operations the circuit is selected in place; elsewhere its sheet is opened. */
   onSelectCircuit?(id: number): void
 }
 
 /** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
-export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, onSelectCircuit }: SpliceSheetProps) {
+export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone)
   const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
@@ -51,25 +54,26 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
         </p>
         <div className={css.titleRow}>
           <div>
-            <h1 id="splice-title" className={css.title}>
+            <h1 id="splice-title" className={css.title} tabIndex={-1}>
               {detail.splice}
             </h1>
             <p className={css.row}>
               <ClassMark class={detail.class} size={18} />
               <strong>{CLASS_WORDS[detail.class]}</strong>
-              <span className="muted">{detail.confidence} confidence</span>
+              <span className="muted">{detail.held ? 'held' : `${detail.confidence} confidence`}</span>
             </p>
           </div>
           {detail.ratio !== null && (
             <p className={css.big}>
               {formatRatio(detail.ratio, edges)}
-              <small>{detail.held ? 'times the line by the latest reading' : 'times the line'}</small>
+              <small>times the line{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}</small>
             </p>
           )}
         </div>
-        {text && <p className={css.lead}>{text.headline}</p>}
+        <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
+        {text && !detail.hold && <p className={css.lead}>{text.headline}</p>}
         {tools}
-        {detail.held && <Held detail={detail} />}
+        {detail.hold && <Held detail={{ ...detail, hold: detail.hold }} edges={edges} timeZone={timeZone} decide={decide} />}
         {detail.removed_on && <p className={css.note}>Removed on {dayText(detail.removed_on)}: kept for the record.</p>}
       </header>
       <div className={wide ? css.columns : undefined}>
@@ -81,6 +85,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               sentences={text.nextActions}
               caution={text.caution}
               timeZone={timeZone}
+              nowMs={nowMs}
             />
           )}
           {text && text.reasons.length > 0 && (
@@ -139,12 +144,14 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   )
 }
 
-/** PRACTICE of the trade: a class never falls from urgent or critical by itself. */
-function Held({ detail }: { detail: SpliceDetail }) {
+/** How old the finding is: when it was measured, and since when people were shown it, from which the response times run. */
+function Raised({ detail, timeZone, nowMs }: { detail: SpliceDetail; timeZone: string; nowMs: number }) {
+  if (detail.raised_at === null) return null
+  const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
   return (
-    <p className={css.boxed}>
-      Shown {detail.class}: the readings by themselves now say {detail.measured_class}. One good reading does not clear {detail.class};
-      two independent ones, or a named engineer with a reason, do.
+    <p className={css.small}>
+      {detail.found_at !== null && `Found ${ago(detail.found_at)}. `}
+      Raised {ago(detail.raised_at)}: response times run from then.
     </p>
   )
 }

@@ -7,10 +7,10 @@ import { inTransaction } from '@/lib/store/transaction'
 import { acknowledgeNotice, listUrgent } from '@/lib/store/urgent'
 import { noSuch, type CaseError } from './problem'
 
-/** Somebody has taken notice of an urgent reading; the first who did stays named. */
+/** The control room was told of an urgent reading; the first who said so stays named. */
 export async function acknowledgeUrgent(scope: Scope, readingId: number, actor: string): Promise<Result<UrgentReading, CaseError>> {
   return inTransaction(async (tx) => {
-    if (await acknowledgeNotice(scope, readingId, actor, tx)) {
+    if (await acknowledgeNotice(scope, readingId, actor, tx) > 0) {
       await writeAudit(scope, { actor, action: 'urgent.acknowledged', subject: { kind: 'reading', id: readingId } }, tx)
       await raiseDataVersion(scope, tx)
     }

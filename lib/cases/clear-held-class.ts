@@ -1,6 +1,5 @@
-import { assess, showClass, withHeldDuties } from '@/lib/condition'
 import { ok, type Result } from '@/lib/result/result'
-import { AssessmentRows } from '@/lib/store/assessments'
+import { AssessmentRows, assessedAt } from '@/lib/store/assessments'
 import { writeAudit } from '@/lib/store/audit'
 import { loadSubjects, lockSplices } from '@/lib/store/evidence'
 import { rollUpCircuits } from '@/lib/store/health'
@@ -10,11 +9,20 @@ import type { Scope } from '@/lib/store/scope'
 import { raiseDataVersion } from '@/lib/store/state'
 import { inTransaction } from '@/lib/store/transaction'
 import { noSuch, refuse, type CaseError } from './problem'
+import { judge } from './reassess-splices'
 
-/** A named engineer says, with a reason, that an urgent or critical finding no longer stands: the class falls to what the evidence says now. */
-export async function clearHeldClass(
-  scope: Scope, spliceId: number, decision: { engineer: string; reason: string }, actor: string,
-): Promise<Result<{ class: string }, CaseError>> {
+export interface Decision {
+  engineer: string
+  reason: string
+  /** When the splice was assessed as the engineer saw it, ISO 8601. Where it was assessed anew since, she is asked to look again. */
+  assessedAt?: string
+}
+
+/**
+ * A named engineer says, with a reason, that an urgent or critical finding no longer stands: the class falls to what the evidence says
+ * now, never below it. It speaks of what was measured before; a finding measured later stands, whenever its file arrives.
+ */
+export async function clearHeldClass(scope: Scope, spliceId: number, decision: Decision, actor: string): Promise<Result<{ class: string }, CaseError>> {
   const engineer = decision.engineer.trim()
   const reason = decision.reason.trim()
   if (!engineer || !reason) return refuse('invalid', 'A class is lowered by a named engineer with a reason.', 'Give both.')
@@ -23,19 +31,29 @@ export async function clearHeldClass(
     const [read] = await loadSubjects(scope, [spliceId], tx)
     if (!read) return noSuch('splice')
     const subject = read()
+    const seen = decision.assessedAt
+    if (seen !== undefined && Date.parse(seen) !== Date.parse(await assessedAt(scope, spliceId, tx) ?? '')) {
+      return refuse('wrong-state', 'This splice was assessed anew since you opened it; your decision was not recorded.',
+        'Look at the sheet again: there may be a new reading, another policy or somebody else’s decision.')
+    }
     const policy = await currentPolicy(scope, tx)
     const asOfMs = Date.now()
-    const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })
-    const shown = showClass(subject.previous, assessment, policy, { engineer, reason, decidedAtMs: asOfMs })
+    const before = judge(subject, policy, asOfMs)
+    if (!before.shown.held) {
+      return refuse('wrong-state', `This class is not held: the evidence itself says ${before.assessment.class}.`,
+        'A decision shows nothing better than the evidence. Take new readings, or correct those that are wrong.')
+    }
+    const judged = judge(subject, policy, asOfMs, { engineer, reason, decidedAtMs: asOfMs })
     const rows = await AssessmentRows.of(scope, { cause: 'engineer', importId: null }, tx)
     const [id = 0] = await reserveIds(tx, 'assessment', 1)
-    rows.add(id, { spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown })
+    rows.add(id, judged)
     await rows.write(tx)
     await rollUpCircuits(scope, [subject.circuitId], policy, tx)
     await writeAudit(scope, {
-      actor, action: 'class.cleared', subject: { kind: 'splice', id: spliceId }, detail: { engineer, reason, from: subject.previous?.class ?? null, to: shown.class },
+      actor, action: 'class.cleared', subject: { kind: 'splice', id: spliceId },
+      detail: { engineer, reason, from: before.shown.class, to: judged.shown.class },
     }, tx)
     await raiseDataVersion(scope, tx)
-    return ok({ class: shown.class })
+    return ok({ class: judged.shown.class })
   })
 }

@@ -1,10 +1,11 @@
 import { setImmediate as breathe } from 'node:timers/promises'
-import { assess, showClass, withHeldDuties, type Policy } from '@/lib/condition'
+import { assess, clocksAfter, showClass, withHeldDuties, type EngineerDecision, type Policy } from '@/lib/condition'
 import { AssessmentRows, dropStatesOfRemoved, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
 import { loadSubjects, lockSplices, type EvidenceAtHand, type Subject } from '@/lib/store/evidence'
 import { reserveIds } from '@/lib/store/ids'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
+import { raiseFindings, type Finding } from '@/lib/store/urgent-findings'
 
 /** So many splices' evidence is held at a time. */
 const BATCH = 400
@@ -27,18 +28,36 @@ export interface Reassessment {
 export interface HeldSplice { spliceId: number; class: string; measuredClass: string }
 
 /** What the engine says of one splice now, and what is shown: never lower than urgent or critical without two good readings or a person. */
-export function judge(subject: Subject, policy: Policy, asOfMs: number): NewAssessment {
+export function judge(subject: Subject, policy: Policy, asOfMs: number, decision: EngineerDecision | null = null): NewAssessment {
   const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })
-  const shown = showClass(subject.previous, assessment, policy)
-  return { spliceId: subject.spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown }
+  const shown = showClass(subject.previous, assessment, policy, decision)
+  return {
+    spliceId: subject.spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown,
+    clocks: clocksAfter(subject.previous, shown.class, asOfMs, assessment),
+  }
 }
 
 /**
- * Assesses these splices anew from all their evidence, within the transaction of what changed it. Returns those that are held.
- * While one batch is judged, the database takes the one before and looks up the one after.
+ * Assesses these splices anew from all their evidence, within the transaction of what changed it, and raises a notice for what came out
+ * urgent or critical. Returns those that are held.
  */
 export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<HeldSplice[]> {
+  const { held, findings } = await assessSplices(scope, tx, spliceIds, options)
+  await raiseFindings(scope, options.cause === 'import' ? options.importId : null, findings, tx)
+  return held
+}
+
+export interface Reassessed {
+  /** Whose class is held above what the evidence says now. */
+  held: HeldSplice[]
+  /** What is urgent or critical on show rests on. */
+  findings: Finding[]
+}
+
+/** As `reassessSplices`, raising nothing yet. While one batch is judged, the database takes the one before and looks up the one after. */
+export async function assessSplices(scope: Scope, tx: Tx, spliceIds: readonly number[], options: Reassessment): Promise<Reassessed> {
   const held: HeldSplice[] = []
+  const findings: Finding[] = []
   const ordered = [...spliceIds].sort((a, b) => a - b)
   const look = async (at: number): Promise<(() => Subject)[]> => {
     const batch = ordered.slice(at, at + BATCH)
@@ -61,6 +80,8 @@ export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly 
       rows.add(ids[at + i] ?? 0, judged)
       options.onSubject?.(subject)
       if (judged.shown.held) held.push({ spliceId: subject.spliceId, class: judged.shown.class, measuredClass: judged.assessment.class })
+      const finding = findingOf(judged.shown)
+      if (finding) findings.push(finding)
       // A server stays answerable, and what is on its way to the database keeps flowing.
       if (i % BREATH === BREATH - 1) await breathe()
     }
@@ -72,5 +93,10 @@ export async function reassessSplices(scope: Scope, tx: Tx, spliceIds: readonly 
     options.onProgress?.(Math.min(at + BATCH, ordered.length), ordered.length)
   }
   await writing
-  return held
+  return { held, findings }
+}
+
+function findingOf({ class: shown, foundRatio, foundReadingIds = [] }: NewAssessment['shown']): Finding | null {
+  if (shown !== 'urgent' && shown !== 'critical') return null
+  return { class: shown, ratio: foundRatio ?? null, readingIds: foundReadingIds.filter((id) => typeof id === 'number') }
 }

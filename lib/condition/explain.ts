@@ -1,6 +1,6 @@
 import { formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
 import { localText } from '@/lib/units/local-text'
-import { formatDateTime } from '@/lib/units/time'
+import { formatDate, formatDateTime } from '@/lib/units/time'
 import { loadText, readReason, type Words } from './reason-reader'
 import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
@@ -33,7 +33,7 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
   const nextActions = assessment.nextActions.map(actionSentence)
   const local = (text: string): string => localText(text, unitSystem)
   return {
-    headline: local(headline(assessment, shown)),
+    headline: local(headline(assessment, shown, timeZone)),
     reasons: [...assessment.reasons.map((reason) => sentenceOf(reason, words)), MECHANICAL_CAUTION].map(local),
     nextActions: (held ? [actionSentence({ code: 'second-reading-or-engineer' }), ...nextActions] : nextActions).map(local),
     flags: flags.map((code) => ({ code, text: local(FLAG_WORDS[code]) })),
@@ -47,10 +47,18 @@ function sentenceOf(reason: Reason, words: Words): string {
   return sentence ? sentence(readReason(reason, words)) : `${reason.code}.`
 }
 
-function headline(assessment: Assessment, shown: ShownClass | undefined): string {
+const edgeValues = ({ edges }: Pick<Assessment, 'edges'>): number[] => [edges.watch, edges.degraded, edges.urgent, edges.critical]
+
+/** What holds a class leads; what the readings say now comes after it. */
+function headline(assessment: Assessment, shown: ShownClass | undefined, timeZone: string): string {
   const evidence = evidenceLine(assessment)
   if (!shown?.held) return `${CLASS_WORDS[assessment.class]}: ${evidence}`
-  return `${CLASS_WORDS[shown.class]}, held: the readings now say ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
+  const { foundAtMs, foundRatio, class: held } = shown
+  const found = [
+    foundRatio === undefined ? 'the finding' : `ratio ${formatRatio(foundRatio, edgeValues(assessment))}`,
+    foundAtMs === undefined ? '' : ` of ${formatDate(foundAtMs, timeZone)}`,
+  ].join('')
+  return `${CLASS_WORDS[held]}, held: ${found} is not cleared. The evidence now says ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
 }
 
 function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry }: Assessment): string {
@@ -65,7 +73,7 @@ function evidenceLine({ class: condition, ratio, governingSide, sides, edges, fl
   if (flags.includes('asymmetry') && condition === 'watch' && ratio < edges.watch) {
     return `one side reads ${formatRatio(asymmetry ?? Number.NaN)} times the other.`
   }
-  const shown = formatRatio(ratio, [edges.watch, edges.degraded, edges.urgent, edges.critical])
+  const shown = formatRatio(ratio, edgeValues({ edges }))
   const undeclared = sides.find(({ side }) => side === governingSide)?.flags.includes('sides-undeclared')
   return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor.`
 }

@@ -28,6 +28,8 @@ export interface VisualState {
   telling: Finding | null
   mechanical: Finding[]
   brokenStrands: boolean
+  /** Who saw them last, and when. */
+  strandsSeen?: { readingId: number | string; takenAtMs?: number }
   readingIds: (number | string)[]
   newestAtMs?: number
 }
@@ -60,7 +62,10 @@ function addFinding(state: VisualState, finding: Finding, evidence: VisualEviden
   if (!state.readingIds.includes(evidence.readingId)) state.readingIds.push(evidence.readingId)
   if (isMechanical(finding)) {
     if (!state.mechanical.includes(finding)) state.mechanical.push(finding)
-    if (finding === 'broken-strands') state.brokenStrands = true
+    if (finding === 'broken-strands') {
+      state.brokenStrands = true
+      state.strandsSeen = { readingId: evidence.readingId, takenAtMs: evidence.takenAtMs }
+    }
     return
   }
   const odds = oddsOfFinding(finding, policy)

@@ -1,7 +1,8 @@
-import { rankOf } from './classify'
+import { classRank, rankOf } from './classify'
+import type { ClassClocks } from './clock'
 import { HOUR_MS } from './limits'
 import type { Policy } from './policy'
-import type { Assessment, ConditionClass, MeasuredClass, ShownClass, VisitSummary } from './types'
+import type { Assessment, MeasuredClass, ShownClass, VisitSummary } from './types'
 
 /** A named engineer's word that a finding no longer stands, with the reason. */
 export interface EngineerDecision {
@@ -11,8 +12,12 @@ export interface EngineerDecision {
   decidedAtMs: number
 }
 
+type Finding = Pick<ShownClass, 'foundAtMs' | 'foundRatio' | 'foundReadingIds'>
+
 /** What was on show before. `foundAtMs` is when the finding behind it was measured; without it only an engineer clears. */
-export interface PreviousShown extends Pick<ShownClass, 'class' | 'foundAtMs'> {
+export interface PreviousShown extends Pick<ShownClass, 'class'>, Finding {
+  /** Since when it stood at each class or a worse one. */
+  clocks?: ClassClocks
   /** When an engineer last cleared a finding of this splice: what was measured before is settled. */
   clearedAtMs?: number
 }
@@ -32,25 +37,23 @@ export function showClass(
   previous: PreviousShown | null, assessment: Assessment, policy: Policy, decision: EngineerDecision | null = null,
 ): ShownClass {
   const now = assessment.class
-  const ownRank = now === 'unknown' ? -1 : rankOf(now)
+  const ownRank = classRank(now)
   if (previous && !isReleased(previous, decision)) {
     for (const held of HELD_CLASSES) {
-      if (rankOfShown(previous.class) < rankOf(held) || ownRank >= rankOf(held)) continue
+      if (classRank(previous.class) < rankOf(held) || ownRank >= rankOf(held)) continue
       if (goodReadings(assessment.visits, held, previous.foundAtMs, policy) >= policy.hold.independentReadings) continue
-      return { class: held, held: true, foundAtMs: previous.foundAtMs }
+      return { class: held, held: true, ...findingStill(previous, assessment.visits, held) }
     }
   }
   const clearedAtMs = Math.max(previous?.clearedAtMs ?? -Infinity, decision && isNamed(decision) ? decision.decidedAtMs : -Infinity)
   for (const held of HELD_CLASSES) {
     if (ownRank >= rankOf(held)) continue
-    const foundAtMs = newestFinding(assessment.visits, held, clearedAtMs)
-    if (foundAtMs === undefined || goodReadings(assessment.visits, held, foundAtMs, policy) >= policy.hold.independentReadings) continue
-    return { class: held, held: true, foundAtMs }
+    const found = newestFinding(assessment.visits, held, clearedAtMs)
+    if (!found || goodReadings(assessment.visits, held, found.foundAtMs, policy) >= policy.hold.independentReadings) continue
+    return { class: held, held: true, ...found }
   }
-  return { class: now, held: false, foundAtMs: ownRank >= rankOf('urgent') ? foundAt(assessment) : undefined }
+  return { class: now, held: false, ...(ownRank >= rankOf('urgent') ? findingOf(assessment) : {}) }
 }
-
-const rankOfShown = (shown: ConditionClass): number => (shown === 'unknown' ? -1 : rankOf(shown))
 
 function isReleased(previous: PreviousShown, decision: EngineerDecision | null): boolean {
   if (!decision || !isNamed(decision)) return false
@@ -59,15 +62,27 @@ function isReleased(previous: PreviousShown, decision: EngineerDecision | null):
 
 const isNamed = (decision: EngineerDecision): boolean => decision.engineer.trim() !== '' && decision.reason.trim() !== ''
 
-function newestFinding(visits: readonly VisitSummary[], held: MeasuredClass, clearedAtMs: number): number | undefined {
-  const found = visits.findLast((v) => v.takenAtMs !== undefined && v.takenAtMs > clearedAtMs && v.class !== undefined && rankOf(v.class) >= rankOf(held))
-  return found?.takenAtMs
+function newestFinding(visits: readonly VisitSummary[], held: MeasuredClass, afterMs: number): Finding | undefined {
+  const found = visits.findLast((v) => v.takenAtMs !== undefined && v.takenAtMs > afterMs && v.class !== undefined && rankOf(v.class) >= rankOf(held))
+  return found && { foundAtMs: found.takenAtMs, foundRatio: found.ratio, foundReadingIds: found.readingIds }
 }
 
-/** When the governing side was read; without a date the newest evidence. */
-function foundAt(assessment: Assessment): number | undefined {
-  const governing = assessment.sides.find(({ side }) => side === assessment.governingSide)
-  return governing?.takenAtMs ?? assessment.lastReadingAtMs
+/** What holds a class is the newest visit as bad as it; an undated finding stays, since nothing is known to be later. */
+function findingStill(previous: PreviousShown, visits: readonly VisitSummary[], held: MeasuredClass): Finding {
+  const { foundAtMs, foundRatio, foundReadingIds } = previous
+  const later = foundAtMs === undefined ? undefined : newestFinding(visits, held, foundAtMs)
+  return later ?? { foundAtMs, foundRatio, foundReadingIds }
+}
+
+/** What an urgent or critical class rests on: the governing side or, where that alone is milder, the broken strands that were seen. */
+function findingOf({ sides, governingSide, lastReadingAtMs, reasons }: Assessment): Finding {
+  const governing = sides.find(({ side }) => side === governingSide)
+  const strands = reasons.find(({ code }) => code === 'broken-strands')
+  if (strands && !(governing && rankOf(governing.class) >= rankOf('urgent'))) {
+    const { takenAtMs } = strands.values
+    return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: strands.readingIds }
+  }
+  return { foundAtMs: governing?.takenAtMs ?? lastReadingAtMs, foundRatio: governing?.ratio, foundReadingIds: governing?.readingIds }
 }
 
 /**

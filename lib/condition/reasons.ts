@@ -43,7 +43,10 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
 }
 
 function addClassReason(reasons: Reason[], { condition, governing, visual, whyNot, infrared, context, asymmetry }: ClassFindings): void {
-  if (visual.brokenStrands) reasons.push({ code: 'broken-strands', values: {}, readingIds: visual.readingIds })
+  if (visual.strandsSeen) {
+    const { readingId, takenAtMs } = visual.strandsSeen
+    reasons.push({ code: 'broken-strands', values: { takenAtMs: takenAtMs ?? null }, readingIds: [readingId] })
+  }
   if (whyNot) reasons.push({ code: 'not-assessed-by-ratio', values: { why: whyNot, kind: context.facts.kind } })
   if (!governing) {
     if (!whyNot) reasons.push({ code: 'nothing-measured', values: { infrared: infrared.length > 0 } })

@@ -242,6 +242,10 @@ export interface ShownClass {
   held: boolean
   /** When the finding behind an urgent or critical class was measured; only later readings can clear it. */
   foundAtMs?: number
+  /** Measured ratio of that finding's worse side; absent where it was seen and not measured. */
+  foundRatio?: number
+  /** The readings it rests on, oldest first. */
+  foundReadingIds?: (number | string)[]
 }
 
 export type { Policy }

@@ -52,7 +52,7 @@ export const FLAG_WORDS: Record<AssessmentFlag, string> = {
   'infrared-inconclusive': 'An infrared picture proves nothing of health.',
   'infrared-hot': 'Infrared shows the splice hotter than its conductor.',
   'mechanical-finding': 'There is a mechanical finding for engineering.',
-  'held': 'Held: one good reading does not clear urgent or critical.',
+  'held': 'Held: urgent and critical do not fall by themselves.',
   'span-unknown': 'The electrode span was not noted.',
   'ratio-fell': 'The ratio fell without a repair: a measuring fault or moved electrodes.',
   'implausible': 'A reading cannot be right.',

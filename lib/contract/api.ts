@@ -107,7 +107,12 @@ export const undoneImport = importStatus.extend({
 })
 
 /** Body of POST /api/v1/splices/{id}/clear: who says that a held class no longer stands, and why. */
-export const clearBody = z.object({ engineer: z.string().min(1).max(200), reason: z.string().min(1).max(2000) })
+export const clearBody = z.object({
+  engineer: z.string().min(1).max(200),
+  reason: z.string().min(1).max(2000),
+  /** `assessed_at` of the splice as it was looked at; refused where it was assessed anew since. */
+  assessed_at: z.iso.datetime({ offset: true }).optional(),
+})
 
 export const urgentList = z.object({ items: z.array(urgentReading) })
 

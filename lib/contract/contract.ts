@@ -30,14 +30,16 @@ export const rowIssue = z.object({
   remedy: z.string(),
 })
 
-/** A reading whose own numbers are urgent or critical: call the control room now. */
+/** A reading that is urgent or critical, by its own numbers or with what else is known of its splice: call the control room now. */
 export const urgentReading = z.object({
+  /** One reading may have two: urgent, and critical after that was told. */
+  notice_id: id,
   reading_id: id,
   reading_key: z.string(),
-  /** In its file; reports from before it was kept have none. */
-  row: z.int().optional(),
   survey: z.string(),
   class: z.enum(['urgent', 'critical']),
+  /** reading: by its own numbers. assessment: none of the readings is by itself, but the splice came out so. */
+  basis: z.enum(['reading', 'assessment']),
   /** Null for a sighting: broken strands are urgent without a ratio. */
   ratio: z.number().nullable(),
   taken_at: instant.nullable(),
@@ -51,8 +53,11 @@ export const urgentReading = z.object({
     circuit_id: id, circuit: z.string(), line_name: z.string().nullable(), probability: z.number().nullable(),
   })),
   raised_at: instant,
+  /** When the control room was told, and who noted it. */
   acknowledged_at: instant.nullable(),
   acknowledged_by: z.string().nullable(),
+  /** The undo of this file took the reading back; the alarm stays until the control room is told. */
+  withdrawn: z.object({ file_name: z.string(), at: instant.nullable() }).nullable(),
 })
 
 /** A column of the file that no field was found for: nothing of it is kept but the raw row. */
@@ -179,11 +184,19 @@ export const spliceSummary = z.object({
   line_distance_m: z.number(),
   lon: z.number(),
   lat: z.number(),
+  /** What is shown. Urgent and critical do not fall by themselves: `held` where it stands above `measured_class`. */
   class: conditionClass,
+  /** What the evidence by itself says now. */
   measured_class: conditionClass,
   held: z.boolean(),
+  /** Of the evidence now. */
   confidence,
+  /** Goes with `class`: where it is held, the ratio of the finding that holds it. */
   ratio: z.number().nullable(),
+  /** Goes with `measured_class`. */
+  measured_ratio: z.number().nullable(),
+  /** When the finding behind an urgent or critical class was measured. */
+  found_at: instant.nullable(),
   flags: z.array(z.string()),
   last_reading_at: instant.nullable(),
   reading_count: z.int(),
@@ -245,18 +258,52 @@ export const reading = z.object({
   placement,
 })
 
-/** Why a reading waits for a person: the reason that governs (lib/geo/review-cause). */
-export const reviewCause = z.enum([
-  'no-position', 'nothing-in-reach', 'contradicts', 'not-on-file', 'one-pass', 'several-circuits', 'off-the-line', 'phase-missing', 'several-splices',
-])
-
 export const reviewItem = z.object({
   reading,
-  /** Null once a person has decided. */
-  cause: reviewCause.nullable(),
   candidates: z.array(candidate),
   urgent: z.boolean(),
 })
+
+/** The finding that holds a class, and what is still needed to clear it. */
+export const heldFinding = z.object({
+  found_at: instant.nullable(),
+  /** Null for a sighting. */
+  ratio: z.number().nullable(),
+  reading_id: id.nullable(),
+  survey: z.string().nullable(),
+  /** The finding's reading was taken back by the undo of this file. */
+  withdrawn: z.object({ file_name: z.string(), at: instant.nullable() }).nullable(),
+  /** The finding's reading was placed elsewhere since. */
+  moved: z.boolean(),
+  /** The newest usable ratio where it is later than the finding. */
+  later: z.object({ at: instant, ratio: z.number(), class: conditionClass }).nullable(),
+  /** Independent readings of every side after the finding that are better, and how many clear it. */
+  good_readings: z.int(),
+  needed_readings: z.int(),
+  /** Two readings are independent when another instrument took them or so many hours lie between. */
+  apart_h: z.number(),
+})
+
+const classOfNotice = z.enum(['urgent', 'critical'])
+
+/** What happened to a splice. `at` is when it became known here, for a repair when it was read after. */
+export const historyEntry = z.discriminatedUnion('kind', [
+  z.object({
+    kind: z.literal('assessment'), at: instant, class: conditionClass, measured_class: conditionClass, held: z.boolean(), confidence,
+    /** What was measured. */
+    ratio: z.number().nullable(), cause: z.string(), file_name: z.string().nullable(), engine_version: z.string(), policy_version: z.int(),
+  }),
+  z.object({
+    kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: z.enum(['reading', 'assessment']),
+    reading_key: z.string(), survey: z.string(),
+  }),
+  z.object({ kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string() }),
+  z.object({
+    kind: z.literal('decision'), at: instant, engineer: z.string(), reason: z.string(), from: conditionClass, to: conditionClass, by: z.string(),
+  }),
+  z.object({ kind: z.literal('repair'), at: instant, survey: z.string(), readings: z.int() }),
+  z.object({ kind: z.literal('undo'), at: instant, file_name: z.string(), readings: z.int(), by: z.string().nullable() }),
+])
 
 export const spliceDetail = spliceSummary.extend({
   fitting_type: z.string().nullable(),
@@ -279,10 +326,11 @@ export const spliceDetail = spliceSummary.extend({
     flags: z.array(z.object({ code: z.string(), text: z.string() })),
   }).nullable(),
   assessed_at: instant.nullable(),
-  history: z.array(z.object({
-    assessed_at: instant, class: conditionClass, confidence, ratio: z.number().nullable(), cause: z.string(),
-    engine_version: z.string(), policy_version: z.int(),
-  })),
+  /** Since when it has been shown as degraded, urgent or critical, or worse: response times run from here. */
+  raised_at: instant.nullable(),
+  /** Set where the class is held. */
+  hold: heldFinding.nullable(),
+  history: z.array(historyEntry),
   readings: z.array(reading),
 })
 
@@ -313,11 +361,12 @@ export type UrgentReading = z.infer<typeof urgentReading>
 export type CircuitSummary = z.infer<typeof circuitSummary>
 export type CircuitHealth = z.infer<typeof circuitHealth>
 export type SpanCoverage = z.infer<typeof spanCoverage>
+export type HistoryEntry = z.infer<typeof historyEntry>
+export type HeldFinding = z.infer<typeof heldFinding>
 export type SpliceSummary = z.infer<typeof spliceSummary>
 export type SpliceDetail = z.infer<typeof spliceDetail>
 export type SpliceList = z.infer<typeof spliceList>
 export type ReadingJson = z.infer<typeof reading>
 export type ReviewItem = z.infer<typeof reviewItem>
-export type ReviewCause = z.infer<typeof reviewCause>
 export type Candidate = z.infer<typeof candidate>
 export type Problem = z.infer<typeof problem>

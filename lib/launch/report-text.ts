@@ -25,7 +25,8 @@ export function reportText(fileName: string, report: ImportReport, { dryRun = fa
 function urgentLines(urgent: UrgentReading[]): string[] {
   if (urgent.length === 0) return []
   const many = urgent.length === 1 ? '1 reading is' : `${urgent.length} readings are`
-  return [`CALL THE CONTROL ROOM NOW: ${many} urgent or critical by the reading's own numbers.`, ...urgent.map(urgentLine), '']
+  const by = urgent.every((one) => one.basis === 'reading') ? "by the reading's own numbers" : 'by its own numbers or with what else is known of its splice'
+  return [`CALL THE CONTROL ROOM NOW: ${many} urgent or critical ${by}.`, ...urgent.map(urgentLine), '']
 }
 
 function urgentLine(reading: UrgentReading): string {

@@ -1,15 +1,17 @@
-import type { Assessment, ShownClass } from '@/lib/condition'
+import type { Assessment, ClassClocks, ShownClass } from '@/lib/condition'
 import { BinaryRows } from './binary-rows'
 import { copyTypes, sendBytes } from './copy'
 import { onCircuit, type Scope } from './scope'
-import { sql, type Sql } from './sql/sql'
+import { iso } from './sql/iso'
+import { join, name, sql, type Sql } from './sql/sql'
 import type { Db, Tx } from './transaction'
 
 export type AssessmentCause = 'import' | 'undo' | 'review' | 'policy' | 'engineer'
 
-export interface NewAssessment { spliceId: number; circuitId: number; assessment: Assessment; shown: ShownClass }
+export interface NewAssessment { spliceId: number; circuitId: number; assessment: Assessment; shown: ShownClass; clocks: ClassClocks }
 
-const ASSESSMENT_COLUMNS = ['id', 'splice_id', 'engine_version', 'policy_version', 'cause', 'import_id', 'class', 'confidence', 'ratio', 'result']
+const ASSESSMENT_COLUMNS = ['id', 'splice_id', 'engine_version', 'policy_version', 'cause', 'import_id', 'class', 'shown_class',
+  'held', 'confidence', 'ratio', 'result']
 
 /** The engine's words, kept for ever, as the bytes COPY takes, and the latest state of each splice beside them. */
 export class AssessmentRows {
@@ -24,13 +26,19 @@ export class AssessmentRows {
   }
 
   /** `id` is reserved for it. Splices outside the scope are passed over. */
-  add(id: number, { spliceId, circuitId, assessment: a, shown }: NewAssessment): void {
+  add(id: number, { spliceId, circuitId, assessment: a, shown, clocks }: NewAssessment): void {
     if (this.scope.circuitIds && !this.scope.circuitIds.includes(circuitId)) return
-    this.rows.add([id, spliceId, a.engineVersion, a.policyVersion, this.from.cause, this.from.importId, a.class, a.confidence, a.ratio, { json: a }])
+    this.rows.add([
+      id, spliceId, a.engineVersion, a.policyVersion, this.from.cause, this.from.importId, a.class, shown.class, shown.held, a.confidence, a.ratio,
+      { json: a },
+    ])
     this.states.push({
       splice_id: spliceId, assessment_id: id, circuit_id: circuitId, class: shown.class, measured_class: a.class, held: shown.held,
-      found_at: dateOf(shown.foundAtMs), confidence: a.confidence, ratio: a.ratio ?? null, governing_side: a.governingSide ?? null,
-      flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs), conclusive_at: dateOf(a.conclusiveAtMs),
+      found_at: dateOf(shown.foundAtMs), found_ratio: shown.foundRatio ?? null, found_reading_id: newestId(shown.foundReadingIds),
+      degraded_since: dateOf(clocks.degraded), urgent_since: dateOf(clocks.urgent), critical_since: dateOf(clocks.critical), confidence: a.confidence,
+      ratio: (shown.held ? shown.foundRatio : a.ratio) ?? null, measured_ratio: a.ratio ?? null, governing_side: a.governingSide ?? null,
+      flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs),
+      conclusive_at: dateOf(a.conclusiveAtMs),
       reading_count: a.readingCount,
     })
   }
@@ -48,27 +56,33 @@ export class AssessmentRows {
 
 interface State {
   splice_id: number; assessment_id: number; circuit_id: number; class: string; measured_class: string; held: boolean; found_at: Date | null
-  confidence: string; ratio: number | null; governing_side: string | null; /** Parted by blanks. */ flags: string; last_reading_at: Date | null
+  found_ratio: number | null; found_reading_id: number | null; degraded_since: Date | null; urgent_since: Date | null; critical_since: Date | null
+  confidence: string; ratio: number | null; measured_ratio: number | null; governing_side: string | null; /** Parted by blanks. */ flags: string; last_reading_at: Date | null
   conclusive_at: Date | null; reading_count: number
 }
 
+const STATE_TYPES: Record<keyof State, string> = {
+  splice_id: 'int', assessment_id: 'int', circuit_id: 'int', class: 'text', measured_class: 'text', held: 'bool', found_at: 'timestamptz', found_ratio: 'float8',
+  found_reading_id: 'int', degraded_since: 'timestamptz', urgent_since: 'timestamptz', critical_since: 'timestamptz', confidence: 'text', ratio: 'float8',
+  measured_ratio: 'float8', governing_side: 'text', flags: 'text', last_reading_at: 'timestamptz', conclusive_at: 'timestamptz',
+  reading_count: 'int',
+}
+const STATE_COLUMNS = Object.keys(STATE_TYPES) as (keyof State)[]
+
 function upsertStates(states: readonly State[]): Sql {
-  const column = <K extends keyof State>(key: K): State[K][] => states.map((state) => state[key])
+  const columns = name(STATE_COLUMNS.join(', '))
+  const read = name(STATE_COLUMNS.map((c) => (c === 'flags' ? `coalesce(string_to_array(nullif(v.flags, ''), ' '), '{}')` : `v.${c}`)).join(', '))
+  const given = join(STATE_COLUMNS.map((c) => sql`${states.map((state) => state[c])}::${name(STATE_TYPES[c])}[]`))
+  const changed = name(STATE_COLUMNS.filter((c) => c !== 'splice_id').map((c) => `${c} = excluded.${c}`).join(', '))
   return sql`
-    INSERT INTO splice_state (splice_id, assessment_id, circuit_id, class, measured_class, held, found_at, confidence, ratio, governing_side, flags,
-      last_reading_at, conclusive_at, reading_count)
-    SELECT v.splice_id, v.assessment_id, v.circuit_id, v.class, v.measured_class, v.held, v.found_at, v.confidence, v.ratio, v.governing_side,
-      coalesce(string_to_array(nullif(v.flags, ''), ' '), '{}'), v.last_reading_at, v.conclusive_at, v.reading_count
-    FROM unnest(${column('splice_id')}::int[], ${column('assessment_id')}::int[], ${column('circuit_id')}::int[], ${column('class')}::text[],
-      ${column('measured_class')}::text[], ${column('held')}::bool[], ${column('found_at')}::timestamptz[], ${column('confidence')}::text[],
-      ${column('ratio')}::float8[], ${column('governing_side')}::text[], ${column('flags')}::text[], ${column('last_reading_at')}::timestamptz[],
-      ${column('conclusive_at')}::timestamptz[], ${column('reading_count')}::int[])
-      AS v (splice_id, assessment_id, circuit_id, class, measured_class, held, found_at, confidence, ratio, governing_side, flags, last_reading_at, conclusive_at,
-        reading_count)
-    ON CONFLICT (splice_id) DO UPDATE SET assessment_id = excluded.assessment_id, circuit_id = excluded.circuit_id, class = excluded.class,
-      measured_class = excluded.measured_class, held = excluded.held, found_at = excluded.found_at, confidence = excluded.confidence,
-      ratio = excluded.ratio, governing_side = excluded.governing_side, flags = excluded.flags, last_reading_at = excluded.last_reading_at, conclusive_at = excluded.conclusive_at,
-      reading_count = excluded.reading_count, updated_at = excluded.updated_at`
+    INSERT INTO splice_state (${columns}) SELECT ${read} FROM unnest(${given}) AS v (${columns})
+    ON CONFLICT (splice_id) DO UPDATE SET ${changed}, updated_at = excluded.updated_at`
+}
+
+/** Readings of the store have numbers. */
+const newestId = (ids: readonly (number | string)[] | undefined): number | null => {
+  const last = ids?.at(-1)
+  return typeof last === 'number' ? last : null
 }
 
 const dateOf = (ms: number | undefined): Date | null => (ms === undefined ? null : new Date(ms))
@@ -78,4 +92,11 @@ export async function dropStatesOfRemoved(scope: Scope, spliceIds: readonly numb
   await db.run(sql`
     DELETE FROM splice_state st USING splice s
     WHERE s.id = st.splice_id AND s.removed_on IS NOT NULL AND s.id = ANY(${spliceIds}::int[]) AND ${onCircuit(scope, 's.circuit_id')}`)
+}
+
+/** When a splice was last assessed, ISO 8601; undefined where it never was or lies outside the scope. */
+export async function assessedAt(scope: Scope, spliceId: number, db: Db): Promise<string | undefined> {
+  return (await db.row<{ at: string }>(sql`
+    SELECT ${iso('a.assessed_at')} AS at FROM splice_state st JOIN assessment a ON a.id = st.assessment_id
+    WHERE st.splice_id = ${spliceId} AND ${onCircuit(scope, 'st.circuit_id')}`))?.at
 }

@@ -18,7 +18,8 @@ export interface Subject {
 interface SubjectRow {
   splice_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
   conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
-  back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null; cleared_at: Date | null
+  back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null; found_ratio: number | null
+  found_reading_id: number | null; degraded_since: Date | null; urgent_since: Date | null; critical_since: Date | null; cleared_at: Date | null
   /** Null where it was never assessed. */
   reading_count: number | null
 }
@@ -69,9 +70,15 @@ export async function loadSubjects(scope: Scope, spliceIds: readonly number[], d
   return rows.map((row) => () => ({
     spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row),
     evidence: [...storedOf.get(row.splice_id) ?? [], ...atHand?.rowsOf(row.splice_id) ?? []].map((one) => evidenceOf(one, row)),
-    previous: row.class && { class: row.class, foundAtMs: row.found_at?.getTime(), clearedAtMs: row.cleared_at?.getTime() },
+    previous: row.class && previousOf(row, row.class),
   }))
 }
+
+const previousOf = (row: SubjectRow, shown: PreviousShown['class']): PreviousShown => ({
+  class: shown, foundAtMs: row.found_at?.getTime(), foundRatio: known(row.found_ratio),
+  foundReadingIds: row.found_reading_id === null ? undefined : [row.found_reading_id], clearedAtMs: row.cleared_at?.getTime(),
+  clocks: { degraded: row.degraded_since?.getTime(), urgent: row.urgent_since?.getTime(), critical: row.critical_since?.getTime() },
+})
 
 const factsOf = (row: SubjectRow): SpliceFacts => ({
   kind: row.kind, fittingType: row.fitting_type ?? undefined, barrelOdMm: row.barrel_od_mm ?? undefined, barrelLengthMm: row.barrel_length_mm ?? undefined,

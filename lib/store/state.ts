@@ -4,6 +4,7 @@ import { onCircuit, onPlacement, type Scope } from './scope'
 import { sql } from './sql/sql'
 import { countSplices } from './splices'
 import { database, type Db } from './transaction'
+import { waitingNotices } from './urgent'
 
 export interface StoreState {
   data_version: number
@@ -23,8 +24,7 @@ export async function storeState(scope: Scope, db: Db = database()): Promise<Sto
     db.row<Omit<StoreState, 'policy_version' | 'counts'>>(sql`
       SELECT (SELECT version FROM data_version) AS data_version,
         (SELECT count(*) FROM placement p WHERE p.current AND p.state = 'review' AND ${onPlacement(scope, 'p')}) AS review_count,
-        (SELECT count(*) FROM urgent_notice u JOIN placement p ON p.reading_id = u.reading_id AND p.current
-          WHERE u.acknowledged_at IS NULL AND ${onPlacement(scope, 'p')}) AS urgent_count,
+        ${waitingNotices(scope)} AS urgent_count,
         (SELECT CASE WHEN count(*) > 0 THEN jsonb_build_array(min(bbox[1]), min(bbox[2]), max(bbox[3]), max(bbox[4])) END
           FROM section WHERE ${onCircuit(scope, 'circuit_id')}) AS network_bbox`),
   ])

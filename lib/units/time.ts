@@ -50,3 +50,9 @@ export function formatDate(atMs: number, timeZone: string): string {
   const p = parts(atMs, timeZone)
   return p ? `${p.day} ${p.month} ${p.year}` : NOT_KNOWN
 }
+
+/** The time of day alone, with the zone: '09:26 MDT'. */
+export function formatTime(atMs: number, timeZone: string): string {
+  const p = parts(atMs, timeZone)
+  return p ? `${p.hour}:${p.minute} ${p.timeZoneName ?? timeZone}` : NOT_KNOWN
+}

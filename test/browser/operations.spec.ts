@@ -188,7 +188,7 @@ test.describe('Operations', () => {
     expect(paper.match(/\d+/g)?.slice(0, 3).every((part) => Number(part) < 40)).toBe(true)
   })
 
-  test('a reading critical by its own numbers stands before everything until somebody acknowledges it', async ({ page, baseURL }) => {
+  test('a reading critical by its own numbers stands before everything until the control room is told', async ({ page, baseURL }) => {
     const splice = await first(page, 'class=sound&sort=place')
     await open(page)
     const answer = await page.request.post('/api/v1/readings?survey=Control%20room%20drill', {
@@ -207,9 +207,9 @@ test.describe('Operations', () => {
     await item.getByRole('button', { name: 'Open', exact: true }).click()
     await expect(sheet(page).getByRole('heading', { name: splice.splice })).toBeVisible()
     await expect(sheet(page)).toContainText('If it trips')
-    await item.getByRole('button', { name: 'Acknowledge' }).click()
-    await expect(page.getByText('Acknowledged', { exact: true })).toBeVisible()
+    await item.getByRole('button', { name: 'Control room told' }).click()
     await expect(item).toBeHidden()
+    await expect(sheet(page)).toContainText(/Control room told \d+ \w+ \d{4} \d\d:\d\d .*, noted by operator/)
   })
 })
 

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { cache } from 'react'
 import { serverId } from '@/app/server-id'
@@ -6,9 +7,10 @@ import { shownSettings } from '@/app/shown-settings'
 import { shownUnits } from '@/app/shown-units'
 import { CLOSE_ZOOM } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
+import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
-import { PrintFoot } from '@/components/ui/print'
-import { SheetTools } from '@/components/ui/sheet-tools'
+import { Button } from '@/components/ui/button'
+import { PrintButton, PrintFoot } from '@/components/ui/print'
 import css from '@/components/ui/sheet.module.css'
 import { allScope } from '@/lib/store/all-scope'
 import { getSplice } from '@/lib/store/splice-detail'
@@ -28,11 +30,20 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 
 export default async function SplicePage({ params }: Props) {
   const [splice, settings, system] = await Promise.all([spliceOf(serverId((await params).id)), shownSettings(), shownUnits()])
+  const { id, splice: label, class: shown, measured_class, assessed_at } = splice
   const nowMs = new Date().getTime()
   const onMap = new URLSearchParams({
     at: formatView({ lon: splice.lon, lat: splice.lat, zoom: CLOSE_ZOOM }),
     sel: formatSelection({ kind: 'splice', id: splice.id }),
   })
+  const tools = (
+    <div className={`${css.row} no-print`}>
+      <Button asChild size="small">
+        <Link href={`/operations?${onMap}`}>Show on the map</Link>
+      </Button>
+      <PrintButton />
+    </div>
+  )
   return (
     <div className={css.page}>
       <SpliceSheet
@@ -42,7 +53,8 @@ export default async function SplicePage({ params }: Props) {
         letters={settings.phase_letters}
         nowMs={nowMs}
         wide
-        tools={<SheetTools onMap={onMap} />}
+        tools={tools}
+        decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
       <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} />
     </div>

@@ -2,10 +2,9 @@
 import { IconButton } from '@/components/ui/button'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { legendOf } from './keys'
-import type { QueueState } from './use-queue'
 import css from './review.module.css'
 
-export function KeyLegend({ state, onClose }: { state: QueueState; onClose(): void }) {
+export function KeyLegend({ onClose }: { onClose(): void }) {
   const [system] = useUnitSystem()
   return (
     <aside className={css.legend} aria-label="Keys">
@@ -14,7 +13,7 @@ export function KeyLegend({ state, onClose }: { state: QueueState; onClose(): vo
         <IconButton icon="close" label="Hide the keys" size="small" onClick={onClose} />
       </header>
       <dl>
-        {legendOf(system, state).map((l) => (
+        {legendOf(system).map((l) => (
           <div key={l.does}>
             <dt>
               {l.keys.map((k) => (

@@ -4,8 +4,6 @@ import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
 import { Icon } from '@/components/ui/icons'
 import type { ReviewItem } from '@/lib/contract/contract'
-import { reviewCauseText } from '@/lib/geo/review-cause'
-import { capital, readingName } from '../reading-name'
 import css from './review.module.css'
 
 /** Who waits, urgent first. */
@@ -38,7 +36,7 @@ export function QueueList({
               onClick={() => onSelect(i.reading.id)}
             >
               <span className={css.itemHead}>
-                <b>{capital(readingName(i.reading.reading_id, i.reading.row, `import ${i.reading.import_id}`))}</b>
+                <b>{i.reading.reading_id}</b>
                 {i.urgent && (
                   <em>
                     <Icon name="warning" />
@@ -46,10 +44,8 @@ export function QueueList({
                   </em>
                 )}
               </span>
-              <span className={css.itemWhy}>
-                {i.cause === null ? (i.reading.placement.reasons[0]?.text ?? '') : reviewCauseText(i.cause)}
-              </span>
               <span className={css.itemWhere}>{circuitsOf(i)}</span>
+              <span className={css.itemWhy}>{i.reading.placement.reasons[0]?.text ?? ''}</span>
             </button>
           </li>
         )
@@ -67,6 +63,6 @@ export function QueueList({
 
 function circuitsOf(item: ReviewItem): string {
   const names = [...new Set(item.candidates.map((c) => c.circuit))]
-  if (names.length === 0) return 'no circuit'
+  if (names.length === 0) return 'nothing in reach'
   return names.length > 2 ? `${names.slice(0, 2).join(', ')} and ${names.length - 2} more` : names.join(' or ')
 }

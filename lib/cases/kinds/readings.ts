@@ -2,10 +2,11 @@ import { ownNumbersClass } from '@/lib/condition'
 import { insertCoverage } from '@/lib/store/coverage'
 import type { EvidenceAtHand, Subject } from '@/lib/store/evidence'
 import { insertNotices, type NewNotice } from '@/lib/store/urgent'
+import { raiseFindings } from '@/lib/store/urgent-findings'
 import type { ImportContext, Loader } from '../importing/context'
 import { placeImport, type PlacedImport } from '../readings/place-import'
 import { storeReadings, type StoredReadings } from '../readings/store-readings'
-import { reassessSplices } from '../reassess-splices'
+import { assessSplices } from '../reassess-splices'
 
 /** Readings are written as they are parsed, then placed, then what they say of their splices is worked out; urgent ones raise a notice. */
 export const loadReadings: Loader<'readings'> = async (context, records) => {
@@ -15,12 +16,13 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   const placed = await placeImport(context, stored)
   context.progress('assessing', 0)
   const notices = new NoticesByFacts(context, stored, placed.notices)
-  await reassessSplices(scope, tx, [...placed.onSplice.keys()], {
+  const { findings } = await assessSplices(scope, tx, [...placed.onSplice.keys()], {
     policy, asOfMs: nowMs, cause: 'import', importId, atHand: evidenceAtHand(importId, stored, placed), onSubject: (subject) => notices.look(subject),
     onProgress: (done, total) => context.progress('assessing', Math.round((stored.readings.count * done) / total)),
   })
   context.progress('storing')
-  await insertNotices(scope, tx, notices.all)
+  await insertNotices(scope, importId, tx, notices.all)
+  await raiseFindings(scope, importId, findings, tx)
   await insertCoverage(scope, importId, placed.seen, tx)
   return {
     alreadyHeld: stored.alreadyHeld, placed: placed.placed, review: placed.review, newSplices: placed.newSplices, spliceIds: [],

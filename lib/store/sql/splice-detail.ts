@@ -7,11 +7,13 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
     back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
     coalesce(st.class, a.class, 'unknown') AS class, coalesce(st.measured_class, a.class, 'unknown') AS measured_class, coalesce(st.held, FALSE) AS held,
-    coalesce(st.confidence, a.confidence, 'low') AS confidence, coalesce(st.ratio, a.ratio) AS ratio, coalesce(st.flags, '{}') AS flags,
+    coalesce(st.confidence, a.confidence, 'low') AS confidence, CASE WHEN st.splice_id IS NULL THEN a.ratio ELSE st.ratio END AS ratio,
+    coalesce(st.measured_ratio, a.ratio) AS measured_ratio, ${iso('st.found_at')} AS found_at, coalesce(st.flags, '{}') AS flags,
     ${iso('st.last_reading_at')} AS last_reading_at, coalesce(st.reading_count, 0) AS reading_count, s.found_by_survey,
     s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on,
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c,
-    a.result AS assessment, ${iso('a.assessed_at')} AS assessed_at
+    a.result AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
+    ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at
   FROM splice s
   JOIN circuit c ON c.id = s.circuit_id
   JOIN section sec ON sec.id = s.section_id

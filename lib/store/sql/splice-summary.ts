@@ -6,7 +6,7 @@ export const spliceColumns = sql`
   s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, sec.name AS section, c.voltage_kv,
   s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
   back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
-  st.class, st.measured_class, st.held, st.confidence, st.ratio, st.flags,
+  st.class, st.measured_class, st.held, st.confidence, st.ratio, st.measured_ratio, ${iso('st.found_at')} AS found_at, st.flags,
   ${iso('st.last_reading_at')} AS last_reading_at, st.reading_count, s.found_by_survey`
 
 export const spliceTables = sql`

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest'
 import { believedInterval, readAssessment } from '@/components/splice/assessment'
 import { kScale } from '@/components/splice/k-scale'
 import { ratioPoints } from '@/components/splice/reading-figures'
-import { dueText } from '@/components/splice/next-actions'
 import { assessment, reading } from '@/test/fixtures/components/samples'
 
 const stored = () => {
@@ -56,24 +55,5 @@ describe('the ratio over time', () => {
     expect(without({ side_a_uohm: 53 })).toEqual([])
     expect(without({ side_a_uohm: 53, conductor_uohm: 12, electrode_span_m: 0.3, conductor_span_m: 0.5 })).toEqual([])
     expect(without({ side_a_uohm: 53, conductor_uohm: 12 }, { taken_at: null })).toEqual([])
-  })
-})
-
-describe('by when', () => {
-  const of = { assessed_at: '2026-03-15T08:00:00.000Z', last_reading_at: '2025-03-15T08:00:00.000Z' }
-  const due = (action: { code: string; withinHours?: number; withinDays?: number }, from = of) => dueText(action, from, 'America/Denver')
-
-  it('counts from the assessment: hours to the minute with their zone, days to the day', () => {
-    expect(due({ code: 'confirm-reading', withinHours: 24 })).toBe('By 16 Mar 2026 02:00 MDT.')
-    expect(due({ code: 'repair', withinDays: 7 })).toBe('By 22 Mar 2026.')
-  })
-
-  it('counts a survey that comes round again from the last reading', () => {
-    expect(due({ code: 'measure-again', withinDays: 365 })).toBe('By 15 Mar 2026.')
-  })
-
-  it('is silent where policy sets no time, or nothing was assessed', () => {
-    expect(due({ code: 'record' })).toBeNull()
-    expect(dueText({ code: 'repair', withinHours: 1 }, { assessed_at: null, last_reading_at: null }, 'UTC')).toBeNull()
   })
 })

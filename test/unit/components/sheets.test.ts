@@ -25,7 +25,8 @@ describe('the sheet of a splice', () => {
     expect(text).toMatch(/Critical high confidence/)
     expect(text).toContain('4.30 times the line')
     expect(text.indexOf('Call the control room.')).toBeLessThan(text.indexOf(' Why '))
-    expect(text).toContain('By 15 Mar 2026 03:00 MDT.')
+    expect(text).toContain('Due 15 Mar 2026 03:00 MDT, overdue by 8 months.')
+    expect(text).toContain('Found 14 Mar 2026 10:26 MDT, 8 months ago. Raised 15 Mar 2026 02:00 MDT, 8 months ago: response times run from then.')
   })
 
   it('tells on urgent and critical sheets what to do if the line trips, and on no other', () => {
@@ -38,9 +39,61 @@ describe('the sheet of a splice', () => {
     expect(sheet(detail()).match(/Advice only: follow the applicable code/g)).toHaveLength(1)
   })
 
-  it('explains a held class: one good reading does not clear it', () => {
-    const text = sheet(detail({ class: 'urgent', measured_class: 'sound', held: true }))
-    expect(text).toContain('Shown urgent: the readings by themselves now say sound. One good reading does not clear urgent')
+  const held = (over: Partial<NonNullable<SpliceDetail['hold']>> = {}) => detail({
+    class: 'urgent', measured_class: 'sound', held: true, confidence: 'low', ratio: 2.94, measured_ratio: 0.71,
+    hold: {
+      found_at: '2026-03-14T16:26:00.000Z', ratio: 2.94, reading_id: 11, survey: 'Spring walk', withdrawn: null, moved: false,
+      later: { at: '2026-06-03T16:00:00.000Z', ratio: 0.71, class: 'sound' }, good_readings: 1, needed_readings: 2, apart_h: 20, ...over,
+    },
+  })
+
+  it('leads a held class with the finding that holds it, then the better reading and what is still needed', () => {
+    const text = sheet(held())
+    expect(text).toContain('2.94 times the line, 14 Mar 2026')
+    expect(text).not.toContain('low confidence')
+    expect(text).toContain(
+      'Held urgent by the finding of 14 Mar 2026 (Spring walk), ratio 2.94. A later reading, of 3 Jun 2026, is better: ratio 0.71, by itself sound. '
+      + 'Still needed: one more independent good reading of every side (another instrument, or 20 h apart), or a named engineer’s decision with a reason.')
+  })
+
+  it('says why it is held: an undo, a reading taken off, a policy, nothing left, a day nobody noted', () => {
+    const undone = sheet(held({ withdrawn: { file_name: 'spring.csv', at: '2026-06-04T16:12:00.000Z' }, later: null, good_readings: 0 }))
+    expect(undone).toContain('withdrawn on 4 Jun 2026 10:12 MDT by the undo of spring.csv')
+    expect(undone).toContain('Still needed: 2 independent good readings')
+    expect(undone).not.toContain('one good reading')
+    expect(sheet(held({ moved: true }))).toContain('taken off this splice by hand')
+    expect(sheet(held({ later: null }))).toContain('By the policy and line data of now the same evidence says sound.')
+    expect(sheet({ ...held({ later: null }), measured_class: 'unknown' })).toContain('What counts now gives no usable ratio.')
+    expect(sheet(held({ found_at: null }))).toContain('no reading can be shown to be later: a named engineer decides')
+  })
+
+  it('tells its history newest first, by day when there is much', () => {
+    const at = (hour: number, day = 15) => `2026-03-${day}T${String(hour).padStart(2, '0')}:00:00.000Z`
+    const assessed = { kind: 'assessment', confidence: 'high', engine_version: '1.0', policy_version: 2, file_name: null } as const
+    const history: SpliceDetail['history'] = [
+      { kind: 'decision', at: at(20), engineer: 'R. Castellan', reason: 'Cut out', from: 'critical', to: 'sound', by: 'operator' },
+      { ...assessed, at: at(20), class: 'sound', measured_class: 'sound', held: false, ratio: 0.6, cause: 'engineer' },
+      { kind: 'repair', at: at(18), survey: 'Proof', readings: 2 },
+      { kind: 'undo', at: at(17), file_name: 'a.csv', readings: 1, by: 'operator' },
+      { ...assessed, at: at(16), class: 'critical', measured_class: 'sound', held: true, ratio: 0.6, cause: 'import', file_name: 'b.csv' },
+      { kind: 'told', at: at(9), class: 'critical', by: 'operator', reading_key: 'R-1', survey: 'Walk' },
+      { kind: 'notice', at: at(8), class: 'critical', ratio: 4.42, basis: 'reading', reading_key: 'R-1', survey: 'Walk' },
+    ]
+    const text = sheet(detail({ history }))
+    const told = text.slice(text.indexOf('History, newest first'), text.indexOf('Last reading'))
+    expect(told).toMatch(new RegExp([
+      'Engineer’s decision .*R. Castellan: critical no longer stands, now sound. “Cut out” Noted by operator', 'Repaired before this', 'Import undone',
+      'critical, held .*the evidence says sound, ratio 0.60; after an import \\(b.csv\\), policy 2', 'Control room told .*noted by operator',
+      'Urgent notice .*by its own numbers',
+    ].join('.*')))
+    expect(told).not.toContain('after an engineer’s decision')
+    expect(told).toContain('15 Mar 2026 14:00 MDT')
+    const many = sheet(detail({ history: [...history, ...[1, 2, 3].map((h) => ({ ...history[6]!, at: at(h, 12) }) as (typeof history)[number])] }))
+    const byDay = many.slice(many.indexOf('History, newest first'))
+    expect(told.match(/15 Mar 2026/g)).toHaveLength(6)
+    expect(byDay.match(/15 Mar 2026/g)).toHaveLength(1)
+    expect(byDay.match(/11 Mar 2026/g)).toHaveLength(1)
+    expect(byDay).toContain('14:00 MDT Engineer’s decision')
   })
 
   it('names each side by the structure it faces and draws it against the edges', () => {

@@ -88,8 +88,8 @@ describe('an explanation', () => {
   })
 
   it('says that a class is held, and what clears it', () => {
-    const text = explain(judge([resistance()]), { ...inUs, shown: { class: 'critical', held: true } })
-    expect(text.headline).toMatch(/^Critical, held: the readings now say electrically sound/)
+    const text = explain(judge([resistance()]), { ...inUs, shown: { class: 'critical', held: true, foundAtMs: Date.UTC(2026, 2, 14, 16), foundRatio: 4.42 } })
+    expect(text.headline).toMatch(/^Critical, held: ratio 4\.42 of 14 Mar 2026 is not cleared\. The evidence now says electrically sound/)
     expect(text.flags[0]?.code).toBe('held')
     expect(text.nextActions[0]).toBe('Take a second independent reading, or have an engineer decide with a reason.')
   })

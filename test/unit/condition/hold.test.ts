@@ -12,7 +12,7 @@ const shown = (evidence: Evidence[], previous: PreviousShown | null = critical, 
 
 describe('the class on show', () => {
   it('is what the evidence says where nothing was on show', () => {
-    expect(shown([finding()], null)).toEqual({ class: 'critical', held: false, foundAtMs: FOUND_MS })
+    expect(shown([finding()], null)).toMatchObject({ class: 'critical', held: false, foundAtMs: FOUND_MS })
     expect(shown([good(1)], null)).toEqual({ class: 'sound', held: false, foundAtMs: undefined })
   })
 
@@ -25,7 +25,7 @@ describe('the class on show', () => {
   })
 
   it('is not cleared by one good reading', () => {
-    expect(shown([finding(), good(30)])).toEqual({ class: 'critical', held: true, foundAtMs: FOUND_MS })
+    expect(shown([finding(), good(30)])).toMatchObject({ class: 'critical', held: true, foundAtMs: FOUND_MS })
   })
 
   it('is not cleared by the repeats of one visit', () => {
@@ -43,7 +43,7 @@ describe('the class on show', () => {
   })
 
   it('holds a finding that was never on show, so that it does not matter how readings came in files', () => {
-    expect(shown([finding(), good(2)], null)).toEqual({ class: 'critical', held: true, foundAtMs: FOUND_MS })
+    expect(shown([finding(), good(2)], null)).toMatchObject({ class: 'critical', held: true, foundAtMs: FOUND_MS })
     expect(shown([finding(), good(2)], { class: 'sound' })).toMatchObject({ class: 'critical', held: true })
     expect(shown([finding(), good(2), good(3)], null)).toMatchObject({ class: 'sound', held: false })
   })
@@ -93,7 +93,7 @@ describe('the class on show', () => {
 
   it('falls from critical to urgent first where only critical is cleared', () => {
     const urgent = { sideAUohm: 46 }
-    expect(shown([finding(), good(30, urgent), good(31)])).toEqual({ class: 'urgent', held: true, foundAtMs: FOUND_MS })
+    expect(shown([finding(), good(30, urgent), good(31)])).toMatchObject({ class: 'urgent', held: true, foundAtMs: FOUND_MS + 30 * DAY_MS })
     expect(shown([finding(), good(30, urgent), good(31, urgent)])).toMatchObject({ class: 'urgent', held: false })
   })
 
@@ -107,6 +107,36 @@ describe('the class on show', () => {
     const three = { ...defaultPolicy, hold: { ...defaultPolicy.hold, independentReadings: 3 } }
     expect(shown([finding(), good(30), good(31)], critical, three)).toMatchObject({ held: true })
     expect(shown([finding(), good(30), good(31), good(32)], critical, three)).toMatchObject({ class: 'sound' })
+  })
+})
+
+describe('the finding that holds a class', () => {
+  const bad = (day: number, sideAUohm: number) => resistance({ takenAtMs: FOUND_MS + day * DAY_MS, sideAUohm, survey: `B${day}`, instrument: 'I-1' })
+
+  it('is the governing side where the evidence itself says the class: 90 over 21.5 is 4.19', () => {
+    const one = finding()
+    expect(shown([one], null)).toMatchObject({ foundAtMs: FOUND_MS, foundReadingIds: [one.readingId] })
+    expect(shown([one], null).foundRatio).toBeCloseTo(4.186, 3)
+  })
+
+  it('keeps its ratio, date and reading under better readings, under no evidence at all and from one assessment to the next', () => {
+    const one = finding()
+    const first = shown([one], null)
+    const held = { foundAtMs: FOUND_MS, foundRatio: first.foundRatio, foundReadingIds: [one.readingId], held: true }
+    expect(shown([one, good(30)], first)).toMatchObject(held)
+    expect(shown([], shown([one, good(30)], first))).toMatchObject(held)
+  })
+
+  it('is the newest of several as bad', () => {
+    const again = bad(20, 70)
+    expect(shown([finding(), good(10), again, good(30)])).toMatchObject({ held: true, foundAtMs: FOUND_MS + 20 * DAY_MS, foundReadingIds: [again.readingId] })
+  })
+
+  it('is what was seen, with its own date, where broken strands alone make the class', () => {
+    const seen = visual(['broken-strands'], { takenAtMs: FOUND_MS + 3 * DAY_MS })
+    const found = shown([good(1), seen], null)
+    expect(found).toMatchObject({ class: 'urgent', held: false, foundAtMs: FOUND_MS + 3 * DAY_MS, foundReadingIds: [seen.readingId] })
+    expect(found.foundRatio).toBeUndefined()
   })
 })
 

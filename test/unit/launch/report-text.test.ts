@@ -8,6 +8,7 @@ const report = (rest: Partial<ImportReport> = {}): ImportReport => ({
 })
 
 const urgent: UrgentReading = {
+  notice_id: 1, basis: 'reading', withdrawn: null,
   reading_id: 1, reading_key: 'R-1', survey: 'Spring', class: 'critical', ratio: 4.4167, taken_at: null, placement_state: 'placed',
   splice_id: 3, splice: 'S-3', position_text: 'STR 45-46 + 12 m, phase A', lon: 0, lat: 0,
   circuits: [{ circuit_id: 1, circuit: 'C-1', line_name: null, probability: 0.97 }],

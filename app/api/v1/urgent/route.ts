@@ -4,5 +4,5 @@ import { listUrgent } from '@/lib/store/urgent'
 
 export const dynamic = 'force-dynamic'
 
-/** Readings whose own numbers are urgent or critical and that nobody has acknowledged, placed or not. */
+/** What is urgent or critical and the control room was not told of, placed or not. */
 export const GET = reading(async (_request, { scope }) => json({ items: await listUrgent(scope) }))

@@ -23,7 +23,6 @@ const candidate = (over: Partial<Candidate> = {}): Candidate => ({
 const splice = (splice_id: number, phase: string | null = null) => ({ splice_id, splice: `T-${splice_id}`, along_m: 3, phase })
 const item = (candidates: Candidate[], fields: ReviewItem['reading']['fields'] = {}): ReviewItem => ({
   reading: reading({ fields }),
-  cause: null,
   candidates,
   urgent: false,
 })

@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { openingWords, waitingThenWorst } from '@/components/intake/urgent-words'
+import { openingWords, toldText, waitingThenWorst, withdrawnText } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/contract'
 
 const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
+  notice_id: 1,
+  basis: 'reading',
+  withdrawn: null,
   reading_id: 1,
   reading_key: 'R-1',
   survey: 'Spring walk',
@@ -49,5 +52,15 @@ describe('the opening of a report', () => {
     expect(openingWords([told, told], false)).toBe(
       '2 readings, 2 urgent by their own numbers, and the control room knows of all of them.',
     )
+  })
+
+  it('says so where no reading is urgent by itself', () => {
+    expect(openingWords([urgent({ basis: 'assessment' })], false)).toContain('One reading is urgent with what else is known of its splice')
+    expect(openingWords([urgent({ basis: 'assessment' }), urgent()], false)).toContain('by their own numbers or with what else is known of the splice')
+  })
+
+  it('says when the control room was told and who noted it, and which undo took a reading back', () => {
+    expect(toldText(urgent({ acknowledged_at: '2026-05-05T01:00:00Z', acknowledged_by: 'operator' }), 'UTC')).toBe('5 May 2026 01:00 UTC, noted by operator')
+    expect(withdrawnText({ file_name: 'spring.csv', at: null })).toBe('reading withdrawn by undo of spring.csv')
   })
 })

@@ -5,7 +5,7 @@ import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 
 export const dynamic = 'force-dynamic'
 
-/** Somebody has taken notice of an urgent reading. */
+/** The control room was told of an urgent reading. */
 export const POST = changingOne('reading', async (_request, { scope, actor }, id) => {
   const acknowledged = await acknowledgeUrgent(scope, id, actor)
   return acknowledged.ok ? json(acknowledged.value) : caseProblem(acknowledged.error)

@@ -12,6 +12,7 @@ export const dynamic = 'force-dynamic'
 export const POST = changingOne('splice', async (request, { scope, actor }, id) => {
   const decision = await parseBody(request, clearBody)
   if (!decision.ok) return decision.error
-  const cleared = await clearHeldClass(scope, id, decision.value, actor)
+  const { engineer, reason, assessed_at: assessedAt } = decision.value
+  const cleared = await clearHeldClass(scope, id, { engineer, reason, assessedAt }, actor)
   return cleared.ok ? json(await getSplice(scope, id)) : caseProblem(cleared.error)
 })

@@ -1,0 +1,14 @@
+'use client'
+import { useEffect, useState } from 'react'
+
+const MINUTE_MS = 60_000
+
+/** The time, good to a minute: screens stay open through a shift, and ages and due times go on. */
+export function useNow(): number {
+  const [nowMs, setNowMs] = useState(() => Date.now())
+  useEffect(() => {
+    const timer = setInterval(() => setNowMs(Date.now()), MINUTE_MS)
+    return () => clearInterval(timer)
+  }, [])
+  return nowMs
+}

@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest'
+import { durationText } from '@/components/splice/age'
+import { dueOf, lastTold } from '@/components/splice/due'
+import type { HistoryEntry } from '@/lib/contract/contract'
+
+const HOUR_MS = 3_600_000
+const RAISED_MS = Date.parse('2026-03-15T08:00:00.000Z')
+const of = { raised_at: '2026-03-15T08:00:00.000Z', last_reading_at: '2025-03-15T08:00:00.000Z' }
+const due = (action: { code: string; withinHours?: number; withinDays?: number }, afterMs = 0) =>
+  dueOf(action, of, 'America/Denver', RAISED_MS + afterMs)
+
+describe('by when', () => {
+  it('counts from when the class was raised: hours to the minute with their zone, days to the day', () => {
+    expect(due({ code: 'confirm-reading', withinHours: 24 })).toEqual({ text: 'By 16 Mar 2026 02:00 MDT.', overdue: false })
+    expect(due({ code: 'repair', withinDays: 7 })).toEqual({ text: 'By 22 Mar 2026.', overdue: false })
+  })
+
+  it('says by how much it is overdue once it has passed, and not a moment before', () => {
+    const call = { code: 'call-control-room', withinHours: 1 }
+    expect(due(call, HOUR_MS)).toEqual({ text: 'By 15 Mar 2026 03:00 MDT.', overdue: false })
+    expect(due(call, HOUR_MS + 60_000)).toEqual({ text: 'Due 15 Mar 2026 03:00 MDT, overdue by 1 minute.', overdue: true })
+    expect(due(call, 4 * HOUR_MS)?.text).toBe('Due 15 Mar 2026 03:00 MDT, overdue by 3 hours.')
+    expect(due({ code: 'repair', withinDays: 7 }, 250 * 24 * HOUR_MS)?.text).toBe('Due 22 Mar 2026, overdue by 7 months.')
+  })
+
+  it('counts a survey that comes round again from the last reading', () => {
+    expect(dueOf({ code: 'measure-again', withinDays: 730 }, of, 'America/Denver', RAISED_MS)?.text).toBe('By 15 Mar 2027.')
+    expect(dueOf({ code: 'measure-again', withinDays: 730 }, { ...of, raised_at: null }, 'America/Denver', RAISED_MS)?.text).toBe('By 15 Mar 2027.')
+  })
+
+  it('is silent where policy sets no time, or nothing was raised', () => {
+    expect(due({ code: 'record' })).toBeNull()
+    expect(dueOf({ code: 'repair', withinHours: 1 }, { raised_at: null, last_reading_at: null }, 'UTC', RAISED_MS)).toBeNull()
+  })
+})
+
+describe('a stretch of time', () => {
+  it('is told in the largest unit of which there are two', () => {
+    const told = [0, 59_000, 119_000, 7_100_000, 36 * HOUR_MS, 60 * HOUR_MS, 59 * 24 * HOUR_MS, 100 * 24 * HOUR_MS, 730.5 * 24 * HOUR_MS].map(durationText)
+    expect(told).toEqual(['1 minute', '1 minute', '1 minute', '118 minutes', '36 hours', '2 days', '59 days', '3 months', '2 years'])
+  })
+})
+
+describe('whether the control room was told', () => {
+  const notice = (at: string): HistoryEntry =>
+    ({ kind: 'notice', at, class: 'urgent', ratio: 2, basis: 'reading', reading_key: 'R', survey: 'S' })
+  const told = (at: string): HistoryEntry => ({ kind: 'told', at, class: 'urgent', by: 'operator', reading_key: 'R', survey: 'S' })
+
+  it('is known by its last notice, and not while one waits', () => {
+    expect(lastTold([told('2026-01-02T00:00:00Z'), notice('2026-01-01T00:00:00Z')])).toMatchObject({ at: '2026-01-02T00:00:00Z' })
+    expect(lastTold([notice('2026-01-03T00:00:00Z'), told('2026-01-02T00:00:00Z'), notice('2026-01-01T00:00:00Z')])).toBeNull()
+    expect(lastTold([])).toBeNull()
+  })
+})
