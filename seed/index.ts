@@ -6,7 +6,7 @@ import { buildCrossings, buildNetwork, type BuiltSection } from './network'
 import { buildSplices, configuration, phaseOf, TRANSPOSITION, type TrueSplice } from './splices'
 import { FLIGHTS, flightRows } from './surveys/infrared-flight'
 import { campaignRows } from './surveys/resistance-campaign'
-import { conflict, doubtful, findingToProof, slips } from './surveys/stories'
+import { besideSplice, conflict, doubtful, findingToProof, slips } from './surveys/stories'
 
 export { UTILITY_NAME } from './landscape'
 
@@ -17,25 +17,25 @@ export interface DemoFile { path: string; kind: ImportKind }
 
 const csv = (rows: object[]): string => `${Papa.unparse(rows, { newline: '\r\n', columns: [...new Set(rows.flatMap((r) => Object.keys(r)))] })}\r\n`
 
+/** Lines with the points of their structures after each: a line without them would be one long span. */
 function linesGeoJson(sections: BuiltSection[]): string {
-  return JSON.stringify({
-    type: 'FeatureCollection',
-    features: sections.map((s) => ({
-      type: 'Feature',
-      properties: {
-        circuit: s.plan.circuit, section: s.section, line_name: s.plan.lineName, from: s.from, to: s.to, voltage_kv: s.plan.voltageKv,
-        conductor: s.conductor, subconductors: s.plan.subconductors, rating_a: s.ratingA, rating_emergency_a: s.ratingEmergencyA,
-        max_operating_c: s.plan.maxOperatingC, region: s.plan.region, radial: s.plan.radial, mw: s.plan.mw,
-        ...(s.plan.lateralOffsetM === undefined ? {} : { lateral_offset_m: s.plan.lateralOffsetM }),
-      },
-      geometry: { type: 'LineString', coordinates: s.structures.map((t) => [t.lon, t.lat]) },
-    })),
+  const line = (s: BuiltSection) => ({
+    type: 'Feature',
+    properties: {
+      circuit: s.plan.circuit, section: s.section, line_name: s.plan.lineName, from: s.from, to: s.to, voltage_kv: s.plan.voltageKv,
+      conductor: s.conductor, subconductors: s.plan.subconductors, rating_a: s.ratingA, rating_emergency_a: s.ratingEmergencyA,
+      max_operating_c: s.plan.maxOperatingC, region: s.plan.region, radial: s.plan.radial, mw: s.plan.mw,
+      ...(s.plan.lateralOffsetM === undefined ? {} : { lateral_offset_m: s.plan.lateralOffsetM }),
+    },
+    geometry: { type: 'LineString', coordinates: s.structures.map((t) => [t.lon, t.lat]) },
   })
+  const points = (s: BuiltSection) => s.structures.map((t) => ({
+    type: 'Feature',
+    properties: { circuit: s.plan.circuit, section: s.section, structure: t.label, structure_type: t.structureType },
+    geometry: { type: 'Point', coordinates: [t.lon, t.lat] },
+  }))
+  return JSON.stringify({ type: 'FeatureCollection', features: sections.flatMap((s) => [line(s), ...points(s)]) })
 }
-
-const structureRows = (sections: BuiltSection[]) => sections.flatMap((s) => s.structures.map((t) => ({
-  circuit: s.plan.circuit, section: s.section, structure: t.label, lon: t.lon, lat: t.lat, line_distance_m: '', structure_type: t.structureType, aliases: '',
-})))
 
 function phasingRows(sections: BuiltSection[]) {
   return sections.filter((s) => s.section === 'main').flatMap((s) => {
@@ -68,12 +68,12 @@ export async function writeDemoFiles(dir: string): Promise<DemoFile[]> {
   const disputed = conflict(splices)
   const told = new Set([proven.splice.label, disputed.splice.label])
   const campaign = campaignRows(splices.filter((s) => !told.has(s.label)))
+  const listed = [...splices, besideSplice(splices).sleeve]
   const files: [name: string, kind: ImportKind, text: string][] = [
     ['lines.geojson', 'lines', linesGeoJson(sections)],
-    ['structures.csv', 'structures', csv(structureRows(sections))],
     ['phasing.csv', 'phasing', csv(phasingRows(sections))],
     ['crossings.csv', 'crossings', csv(buildCrossings(sections).map((c) => ({ circuit: c.circuit, line_distance_m: c.lineDistanceM, kind: c.kind, name: c.name })))],
-    ['splices.csv', 'splices', csv(spliceRows(splices))],
+    ['splices.csv', 'splices', csv(spliceRows(listed))],
     ...flights.flatMap((f, i): [string, ImportKind, string][] => [
       [`infrared-flight-${FLIGHTS[i]?.startsOn.slice(0, 4)}.csv`, 'readings', csv(f.readings)],
       [`infrared-flight-${FLIGHTS[i]?.startsOn.slice(0, 4)}-extents.csv`, 'extents', csv(f.extents)],

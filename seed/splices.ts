@@ -34,8 +34,8 @@ const BARRELS: Record<string, readonly [odMm: number, lengthMm: number]> = {
 }
 
 /** The batch whose filler compound was left out. */
-export const BAD_BATCH = 'KF-87-22'
-export const BAD_BATCH_CIRCUIT = '1420'
+const BAD_BATCH = 'KF-87-22'
+const BAD_BATCH_CIRCUIT = '1420'
 
 const POSITIONS: Record<'vertical' | 'flat', readonly [string, string, string]> = {
   vertical: ['top', 'middle', 'bottom'], flat: ['left', 'centre', 'right'],

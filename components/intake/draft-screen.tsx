@@ -26,13 +26,20 @@ export function DraftScreen({ state }: { state: DraftState }) {
   return (
     <div className={css.draft}>
       <DraftHead draft={draft} preview={preview} state={state} ready={readable && !refusal} />
-      {refusal && readable && <ErrorState small {...refusal} />}
+      {refusal && readable && (
+        <ErrorState small {...refusal} action={state.canRetry && <Button onClick={state.retry}>Try again</Button>} />
+      )}
       {refusal && !readable && (
         <ErrorState
           {...refusal}
           action={
             <>
-              <FilePicker variant="primary" onFile={state.take}>
+              {state.canRetry && (
+                <Button variant="primary" onClick={state.retry}>
+                  Try again
+                </Button>
+              )}
+              <FilePicker variant={state.canRetry ? 'default' : 'primary'} onFile={state.take}>
                 Choose another file
               </FilePicker>
               <Button onClick={state.clear}>Back to intake</Button>
@@ -81,7 +88,14 @@ function DraftHead({
       <header className={css.head}>
         <div className={css.title}>
           <h1>{draft.file.name}</h1>
-          <p>{[fileSize(draft.file.size), preview?.format, ...(preview?.notes ?? [])].filter(Boolean).join(' · ')}</p>
+          <p>{[fileSize(draft.file.size), preview?.format].filter(Boolean).join(' · ')}</p>
+          {preview !== undefined && preview.notes.length > 0 && (
+            <ul className={css.notes} aria-label="How the file is understood">
+              {preview.notes.map((note) => (
+                <li key={note}>{note}</li>
+              ))}
+            </ul>
+          )}
         </div>
         <div className={css.actions}>
           <Button variant="quiet" onClick={state.clear} disabled={busy}>
@@ -116,7 +130,11 @@ function DraftHead({
         </div>
       )}
       {sending.step === 'failed' && (
-        <ErrorState small {...asSentences(sending.error)} action={<Button onClick={() => void start(false)}>Send again</Button>} />
+        <ErrorState
+          small
+          {...asSentences(sending.error)}
+          action={<Button onClick={() => void start(sending.dryRun)}>{sending.dryRun ? 'Run dry again' : 'Send again'}</Button>}
+        />
       )}
       {dryRunId !== null && <DryRunReport id={dryRunId} onClose={() => setDryRunId(null)} />}
     </>
@@ -137,7 +155,7 @@ function DraftBody({
   const [part, setPart] = useState<'columns' | 'rows'>('columns')
   const [row, setRow] = useState<number | null>(null)
   const located = preview.rows.filter((r) => typeof r.becomes.lon === 'number' && typeof r.becomes.lat === 'number')
-  const shown = located.find((r) => r.row === row) ?? located[0]
+  const shown = preview.rows.find((r) => r.row === row) ?? located[0] ?? preview.rows[0]
   return (
     <div className={css.body} data-part={part} aria-busy={state.reading}>
       <div className={css.parts}>
@@ -163,7 +181,7 @@ function DraftBody({
         <MappingTable kind={preview.kind} columns={preview.columns} mapping={mapping} onColumn={state.setColumn} />
       </div>
       <div className={css.right}>
-        {shown && <PreviewMap row={shown} />}
+        {shown && located.length > 0 && <PreviewMap row={shown} />}
         <PreviewRows preview={preview} mapping={mapping} selected={shown?.row ?? null} onSelect={setRow} />
       </div>
     </div>

@@ -29,7 +29,7 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
       {status?.state === 'failed' && <ErrorState small title="The dry run stopped." remedy={status.failure ?? 'Try again.'} />}
       {status?.report && (
         <>
-          <UrgentOpening readings={status.report.urgent} dryRun />
+          <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun />
           <ReportFigures report={status.report} />
           <FileFacts report={status.report} />
           <ReportIssues report={status.report} />

@@ -1,15 +1,22 @@
 'use client'
+import { useState } from 'react'
 import { DataTable } from '@/components/ui/data-table'
 import { NativeSelect } from '@/components/ui/native-select'
+import { Segmented } from '@/components/ui/tabs'
 import { useLocalText } from '@/components/ui/use-local-text'
 import type { MappingJson, PreviewColumn } from '@/lib/contract/intake'
-import { KINDS, findField, templateFields } from '@/lib/intake/kinds/kinds'
+import { KINDS, findField } from '@/lib/intake/kinds/kinds'
+import { fieldLabel } from '@/lib/intake/kinds/labels'
 import { UNIT_KEYS, unitLabel, unitsAgree } from '@/lib/units/convert'
-import { BASIS_WORDS, type Kind } from './words'
+import { labelOf } from './field-choices'
+import { FieldPicker } from './field-picker'
+import { BASIS_WORDS, count, type Kind } from './words'
 import css from './mapping.module.css'
 
-const NOT_USED = '-'
+/** With more columns than this, those that are used and those that are not can be looked at apart. */
+const MANY_COLUMNS = 12
 type Basis = PreviewColumn['basis']
+type Part = 'all' | 'used' | 'unused'
 
 /** One column of the file: its name and samples, the field it fills, the unit it speaks in, and why that was thought. */
 export function MappingTable({
@@ -26,9 +33,27 @@ export function MappingTable({
   const local = useLocalText()
   const chosen = new Map(mapping.columns.map((c) => [c.column, c]))
   const doubles = doublyUsed(kind, mapping)
+  const [part, setPart] = useState<Part>('all')
+  const isUsed = (column: string) => (chosen.get(column)?.field ?? null) !== null
+  const used = columns.filter((c) => isUsed(c.column)).length
+  const shown = columns.filter((c) => part === 'all' || isUsed(c.column) === (part === 'used'))
   return (
     <>
       <MissingFields kind={kind} mapping={mapping} />
+      {columns.length > MANY_COLUMNS && (
+        <Segmented<Part>
+          label="Columns shown"
+          size="small"
+          className={css.part}
+          value={part}
+          onValueChange={setPart}
+          options={[
+            { value: 'all', label: `All ${count(columns.length)} columns` },
+            { value: 'used', label: `Used ${count(used)}` },
+            { value: 'unused', label: `Not used ${count(columns.length - used)}` },
+          ]}
+        />
+      )}
       <DataTable caption="Columns of the file" className={css.mapping}>
         <thead>
           <tr>
@@ -39,7 +64,7 @@ export function MappingTable({
           </tr>
         </thead>
         <tbody>
-          {columns.map((c) => {
+          {shown.map((c) => {
             const use = chosen.get(c.column) ?? { column: c.column, field: c.field, unit: c.unit ?? undefined, basis: c.basis }
             const doubled = use.field !== null && doubles.has(use.field)
             return (
@@ -49,16 +74,14 @@ export function MappingTable({
                   <span className={css.samples}>{c.samples.length === 0 ? 'empty' : c.samples.slice(0, 3).join(', ')}</span>
                 </th>
                 <td data-label="Used as">
-                  <NativeSelect
-                    label={`${c.column} is used as`}
-                    quiet={use.field === null}
-                    value={use.field ?? NOT_USED}
-                    aria-invalid={doubled || undefined}
-                    onChange={(e) => onColumn(c.column, { field: e.target.value === NOT_USED ? null : e.target.value })}
-                  >
-                    <option value={NOT_USED}>not used</option>
-                    <FieldOptions kind={kind} />
-                  </NativeSelect>
+                  <FieldPicker
+                    kind={kind}
+                    column={c.column}
+                    field={use.field}
+                    mapping={mapping}
+                    invalid={doubled}
+                    onField={(field) => onColumn(c.column, { field })}
+                  />
                 </td>
                 <td data-label="In">
                   <UnitChoice
@@ -70,37 +93,13 @@ export function MappingTable({
                   />
                 </td>
                 <td data-label="Because" className={doubled ? css.doubled : css.basis}>
-                  {doubled ? `${use.field} is chosen twice` : local(BASIS_WORDS[(use.basis ?? 'none') as Basis])}
+                  {doubled ? `${labelOf(kind, use.field)} is chosen twice` : local(BASIS_WORDS[(use.basis ?? 'none') as Basis])}
                 </td>
               </tr>
             )
           })}
         </tbody>
       </DataTable>
-    </>
-  )
-}
-
-function FieldOptions({ kind }: { kind: Kind }) {
-  const local = useLocalText()
-  const template = templateFields(kind)
-  const beyond = KINDS[kind].fields.filter((f) => !template.includes(f))
-  return (
-    <>
-      {template.map((f) => (
-        <option key={f.name} value={f.name} title={local(f.description)}>
-          {f.name}
-        </option>
-      ))}
-      {beyond.length > 0 && (
-        <optgroup label="Beyond the template">
-          {beyond.map((f) => (
-            <option key={f.name} value={f.name} title={local(f.description)}>
-              {f.name}
-            </option>
-          ))}
-        </optgroup>
-      )}
     </>
   )
 }
@@ -134,7 +133,7 @@ function UnitChoice({
 
 function MissingFields({ kind, mapping }: { kind: Kind; mapping: MappingJson }) {
   const used = new Set(mapping.columns.map((c) => c.field))
-  const missing = KINDS[kind].fields.filter((f) => f.required && !used.has(f.name)).map((f) => f.name)
+  const missing = KINDS[kind].fields.filter((f) => f.required && !used.has(f.name)).map((f) => fieldLabel(kind, f.name).label)
   if (missing.length === 0) return null
   return (
     <p className={css.missing}>

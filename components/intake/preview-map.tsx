@@ -17,7 +17,16 @@ export function PreviewMap({ row }: { row: PreviewRow }) {
   const basemap = useBasemap()
   const [view, setView] = useState<MapView | null>(null)
   const { lon, lat } = row.becomes
-  if (typeof lon !== 'number' || typeof lat !== 'number') return null
+  if (typeof lon !== 'number' || typeof lat !== 'number') {
+    return (
+      <figure className={css.map}>
+        <p className={css.nowhere}>Row {row.row} has no position that could be shown.</p>
+        <figcaption>
+          Row {row.row}: {row.becomes.text}
+        </figcaption>
+      </figure>
+    )
+  }
   return (
     <figure className={css.map}>
       <NetworkMap

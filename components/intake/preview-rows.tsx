@@ -1,15 +1,20 @@
 'use client'
-import { useState } from 'react'
+import { useState, type KeyboardEvent } from 'react'
 import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
+import { Icon, type IconName } from '@/components/ui/icons'
+import { EmptyState } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
 import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportPreview, MappingJson, PreviewRow } from '@/lib/contract/intake'
-import { BECOMES_WORDS, many } from './words'
+import { labelOf } from './field-choices'
+import { faultText } from './issue-words'
+import { BECOMES_WORDS, many, type Kind } from './words'
 import css from './preview.module.css'
 
 type State = PreviewRow['becomes']['state']
 const ORDER: State[] = ['placed', 'review', 'rejected', 'read']
+const MARKS: Record<State, IconName> = { placed: 'check', review: 'target', rejected: 'close', read: 'check' }
 
 /** The first rows of the file, what each would become, and where it goes wrong: cell, sentence, remedy. */
 export function PreviewRows({
@@ -29,6 +34,8 @@ export function PreviewRows({
   const rows = preview.rows.filter((r) => filter === 'all' || r.becomes.state === filter)
   const fieldOf = new Map(mapping.columns.map((c) => [c.column, c.field]))
   const columns = [...preview.columns.map((c) => c.column)].sort((a, b) => Number(!fieldOf.get(a)) - Number(!fieldOf.get(b)))
+  if (preview.rows.length === 0)
+    return <EmptyState title="The file has a header and no rows">Check that it was exported whole, then choose it again.</EmptyState>
   return (
     <>
       <div className={css.rowsHead}>
@@ -53,27 +60,33 @@ export function PreviewRows({
       </div>
       <div className={css.scroll} tabIndex={0} role="region" aria-label="First rows of the file">
         <table className={css.rows}>
-          <caption className="visually-hidden">First rows of the file and what each would become</caption>
+          <caption className="visually-hidden">
+            First rows of the file and what each would become. The arrow keys go from row to row.
+          </caption>
           <thead>
             <tr>
               <th scope="col" className={css.rowNo}>
                 Row
               </th>
-              <th scope="col" className={css.becomes}>
+              <th scope="col" className={css.fate}>
                 Becomes
+              </th>
+              <th scope="col" className={css.becomes}>
+                Where, or why not
               </th>
               {columns.map((c) => (
                 <th key={c} scope="col" className={fieldOf.get(c) ? undefined : css.unused}>
-                  {c}
-                  <span>{fieldOf.get(c) === c ? '' : (fieldOf.get(c) ?? 'not used')}</span>
+                  {labelOf(preview.kind, fieldOf.get(c) ?? null) ?? 'Not used'}
+                  <span>{c}</span>
                 </th>
               ))}
             </tr>
           </thead>
-          <tbody>
+          <tbody onKeyDown={stepRows}>
             {rows.map((r) => (
               <Row
                 key={r.row}
+                kind={preview.kind}
                 row={r}
                 columns={columns}
                 fieldOf={fieldOf}
@@ -88,13 +101,27 @@ export function PreviewRows({
   )
 }
 
+/** The arrow keys go to the row above and below, which opens as it is reached. */
+function stepRows(e: KeyboardEvent<HTMLElement>): void {
+  if (e.key !== 'ArrowDown' && e.key !== 'ArrowUp') return
+  const row = e.target instanceof Element ? e.target.closest('tr') : null
+  const next = e.key === 'ArrowDown' ? row?.nextElementSibling : row?.previousElementSibling
+  const button = next?.querySelector('button')
+  if (!button) return
+  e.preventDefault()
+  button.focus()
+  button.click()
+}
+
 function Row({
+  kind,
   row,
   columns,
   fieldOf,
   selected,
   onSelect,
 }: {
+  kind: Kind
   row: PreviewRow
   columns: string[]
   fieldOf: Map<string, string | null>
@@ -103,39 +130,33 @@ function Row({
 }) {
   const local = useLocalText()
   const faulty = new Map(row.issues.flatMap((i) => (i.field === null ? [] : [[i.field, i.severity] as const])))
-  const located = typeof row.becomes.lon === 'number'
+  const { state, text, own_class: own } = row.becomes
   return (
-    <tr
-      aria-current={selected || undefined}
-      className={cx(selected && css.selected, row.becomes.state === 'rejected' && css.rejected)}
-      onClick={located ? onSelect : undefined}
-    >
+    <tr aria-current={selected || undefined} className={cx(selected && css.selected)} onClick={onSelect}>
       <th scope="row" className={css.rowNo}>
-        {located ? (
-          <button type="button" onClick={onSelect} aria-label={`Show row ${row.row} on the map`}>
-            {row.row}
-          </button>
-        ) : (
-          row.row
-        )}
+        <button type="button" onClick={onSelect} aria-expanded={selected} aria-label={`Row ${row.row}`}>
+          {row.row}
+        </button>
       </th>
+      <td className={cx(css.fate, css[state])}>
+        <span>
+          <Icon name={MARKS[state]} />
+          {BECOMES_WORDS[state]}
+        </span>
+      </td>
       <td className={css.becomes}>
-        {row.becomes.own_class && (
+        {own && (
           <p className={css.own}>
-            <ClassMark class={row.becomes.own_class} size={14} /> {row.becomes.own_class} by its own numbers: call the control room now
+            <ClassMark class={own} size={14} /> {own} by its own numbers: call the control room now
           </p>
         )}
-        <div className={css.fate}>
-          <strong className={css[row.becomes.state]}>{BECOMES_WORDS[row.becomes.state]}</strong>
-          <div>
-            {row.issues.length === 0 || row.becomes.state !== 'rejected' ? <p>{row.becomes.text}</p> : null}
-            {row.issues.map((issue, n) => (
-              <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
-                {issue.message} <span>{local(issue.remedy)}</span>
-              </p>
-            ))}
-          </div>
-        </div>
+        {row.issues.length === 0 || state !== 'rejected' ? <p>{text}</p> : null}
+        {row.issues.map((issue, n) => (
+          <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
+            {issue.field !== null && <b>{labelOf(kind, issue.field)}: </b>}
+            {faultText(issue.message)} <span>{local(issue.remedy)}</span>
+          </p>
+        ))}
       </td>
       {columns.map((c) => {
         const field = fieldOf.get(c) ?? null

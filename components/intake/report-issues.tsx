@@ -7,9 +7,11 @@ import { Icon } from '@/components/ui/icons'
 import { ErrorState } from '@/components/ui/states'
 import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportReport } from '@/lib/contract/contract'
+import { labelOf } from './field-choices'
 import { groupIssues, type IssueGroup } from './issue-groups'
 import { useIssues } from './use-imports'
-import { count, many } from './words'
+import { faultText } from './issue-words'
+import { count, many, type Kind } from './words'
 import css from './report.module.css'
 
 const ROWS_SHOWN = 25
@@ -34,7 +36,7 @@ export function ReportIssues({ report }: { report: ImportReport }) {
         )}
       </header>
       {groupIssues(loaded).map((g) => (
-        <Group key={`${g.severity} ${g.code}`} group={g} />
+        <Group key={`${g.severity} ${g.code}`} kind={report.kind} group={g} />
       ))}
       {more.isError && (
         <ErrorState small {...asSentences(more.error)} action={<Button onClick={() => void more.refetch()}>Try again</Button>} />
@@ -53,7 +55,7 @@ export function ReportIssues({ report }: { report: ImportReport }) {
   )
 }
 
-function Group({ group }: { group: IssueGroup }) {
+function Group({ kind, group }: { kind: Kind; group: IssueGroup }) {
   const [all, setAll] = useState(false)
   const local = useLocalText()
   const [first] = group.rows
@@ -67,11 +69,15 @@ function Group({ group }: { group: IssueGroup }) {
         <span className={group.severity === 'error' ? css.error : css.warning}>
           {group.severity === 'error' ? 'Rejected' : 'Read, look again'}
         </span>
-        <span className={css.code}>{group.code}</span>
-        <span className={css.example}>{first.message}</span>
+        <span className={css.example}>
+          {first.field !== null && `${labelOf(kind, first.field)}: `}
+          {faultText(first.message)}
+        </span>
         <b>{first.row === 0 ? 'File' : many(group.rows.length, 'row')}</b>
       </summary>
-      {group.remedy !== null && <p className={css.remedy}>{local(group.remedy)}</p>}
+      <p className={css.remedy}>
+        {group.remedy !== null && local(group.remedy)} <span className={css.code}>Code {group.code}</span>
+      </p>
       <DataTable caption={`Rows with ${group.code}`}>
         <thead>
           <tr>
@@ -94,9 +100,9 @@ function Group({ group }: { group: IssueGroup }) {
             <tr key={n}>
               <td className={num}>{i.row === 0 ? 'File' : i.row}</td>
               {withLines && <td className={num}>{i.line ?? ''}</td>}
-              <td>{i.field ?? ''}</td>
+              <td>{labelOf(kind, i.field) ?? ''}</td>
               <td className={css.value}>{i.value ?? ''}</td>
-              <td>{i.message}</td>
+              <td>{faultText(i.message)}</td>
               {group.remedy === null && <td>{local(i.remedy)}</td>}
             </tr>
           ))}

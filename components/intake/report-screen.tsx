@@ -52,7 +52,7 @@ export function ReportScreen({ id }: { id: number }) {
     )
   return (
     <div className={css.report}>
-      {status.report && !status.undone_at && <UrgentOpening readings={status.report.urgent} dryRun={status.dry_run} />}
+      {status.report && !status.undone_at && <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} />}
       <Head status={status} />
       {again && status.state !== 'failed' && (
         <p className={css.again} role="status">

@@ -1,5 +1,5 @@
-import { RequestFailed } from '@/components/ui/fetch-json'
-import { importStatus, problem, type ImportStatus } from '@/lib/contract/contract'
+import { refusalOf, RequestFailed } from '@/components/ui/fetch-json'
+import { importStatus, type ImportStatus } from '@/lib/contract/contract'
 
 /** The preview needs only the head of a file. */
 export const PREVIEW_BYTES = 1024 * 1024
@@ -48,7 +48,7 @@ export function sendFile(request: UploadRequest, onProgress: (p: UploadProgress)
       const body = parse(xhr.responseText)
       const read = importStatus.safeParse(body)
       if (xhr.status < 300 && read.success) resolve({ status: read.data, heldAlready: xhr.status === 200 })
-      else reject(refusal(xhr.status, body))
+      else reject(refusalOf(xhr.status, body, '/api/v1/imports', 'Nothing was imported. Correct the file and send it again.'))
     }
     xhr.onerror = () =>
       reject(
@@ -64,26 +64,6 @@ export function sendFile(request: UploadRequest, onProgress: (p: UploadProgress)
     signal.addEventListener('abort', () => xhr.abort(), { once: true })
     xhr.send(uploadForm(request))
   })
-}
-
-function refusal(status: number, body: unknown): RequestFailed {
-  const told = problem.safeParse(body)
-  if (!told.success) {
-    return new RequestFailed(
-      `The server answered ${status} without saying why.`,
-      'Nothing was imported. Try again; when it stays, tell whoever runs the server.',
-      status,
-      '/api/v1/imports',
-    )
-  }
-  const { detail, title, remedy, code } = told.data
-  return new RequestFailed(
-    detail ?? title,
-    remedy ?? 'Nothing was imported. Correct the file and send it again.',
-    status,
-    '/api/v1/imports',
-    code,
-  )
 }
 
 function parse(text: string): unknown {

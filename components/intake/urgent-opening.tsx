@@ -13,6 +13,7 @@ import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/contract'
 import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { readingName } from './reading-name'
 import { sureText } from './review/decision'
 import { openingWords, TOLD, toldText, waitingThenWorst, withdrawnText } from './urgent-words'
 import css from './urgent.module.css'
@@ -20,7 +21,7 @@ import css from './urgent.module.css'
 const FIRST = 6
 
 /** What a report opens with: the control room is called before anything else is read. */
-export function UrgentOpening({ readings, dryRun = false }: { readings: UrgentReading[]; dryRun?: boolean }) {
+export function UrgentOpening({ readings, file, dryRun = false }: { readings: UrgentReading[]; file: string; dryRun?: boolean }) {
   const [all, setAll] = useState(false)
   if (readings.length === 0) return null
   const waiting = readings.filter((r) => r.acknowledged_at === null)
@@ -38,7 +39,7 @@ export function UrgentOpening({ readings, dryRun = false }: { readings: UrgentRe
       </header>
       <ul>
         {shown.map((r) => (
-          <UrgentRow key={r.notice_id} reading={r} dryRun={dryRun} />
+          <UrgentRow key={r.notice_id} reading={r} file={file} dryRun={dryRun} />
         ))}
       </ul>
       {readings.length > FIRST && (
@@ -52,7 +53,7 @@ export function UrgentOpening({ readings, dryRun = false }: { readings: UrgentRe
   )
 }
 
-function UrgentRow({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean }) {
+function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: string; dryRun: boolean }) {
   const zone = useTimeZone()
   return (
     <li className={css.row}>
@@ -74,28 +75,9 @@ function UrgentRow({ reading, dryRun }: { reading: UrgentReading; dryRun: boolea
           <Circuits reading={reading} />
         </p>
         <p className={css.detail}>
-          {reading.splice_id !== null && !dryRun ? (
-            <>
-              <Link href={`/splices/${reading.splice_id}`}>{reading.splice ?? 'Splice'}</Link>
-              {reading.position_text ? `, ${reading.position_text}` : ''}
-            </>
-          ) : reading.withdrawn ? (
-            'Place as it was read'
-          ) : reading.placement_state === 'review' ? (
-            <>
-              Place not settled
-              {dryRun ? (
-                ''
-              ) : (
-                <>
-                  . <Link href={`/intake/review?reading=${reading.reading_id}`}>Settle it</Link>
-                </>
-              )}
-            </>
-          ) : (
-            'Not placed'
-          )}
-          {' · '}reading {reading.reading_key}
+          <Place reading={reading} dryRun={dryRun} />
+          {' · '}
+          {readingName(reading.reading_key, reading.row, file)}
           {reading.taken_at === null ? ', time not known' : `, ${formatDateTime(Date.parse(reading.taken_at), zone)}`}
           {reading.withdrawn && <strong>, {withdrawnText(reading.withdrawn)}</strong>}
         </p>
@@ -103,6 +85,35 @@ function UrgentRow({ reading, dryRun }: { reading: UrgentReading; dryRun: boolea
       {!dryRun && <Told reading={reading} />}
     </li>
   )
+}
+
+/** Circuit and span, as far as they are known; a dry run has nothing to open. */
+function Place({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean }) {
+  const { position_text: position, splice } = reading
+  if (reading.placement_state === 'review' && !reading.withdrawn) {
+    return (
+      <>
+        {position === null ? 'Place not settled' : `It says ${position}. Place not settled`}
+        {!dryRun && (
+          <>
+            . <Link href={`/intake/review?reading=${reading.reading_id}`}>Settle it</Link>
+          </>
+        )}
+      </>
+    )
+  }
+  if (reading.splice_id === null) return <>{position ?? 'Not placed'}</>
+  if (!dryRun) {
+    return (
+      <>
+        <Link href={`/splices/${reading.splice_id}`}>{splice ?? 'Splice'}</Link>
+        {position === null ? '' : `, ${position}`}
+      </>
+    )
+  }
+  // A splice that the survey finds has no name, and the number it has within a dry run is given back.
+  const named = splice !== null && !splice.startsWith('found ') ? splice : 'New splice'
+  return <>{[named, position].filter(Boolean).join(', ')}</>
 }
 
 function Circuits({ reading }: { reading: UrgentReading }) {

@@ -1,10 +1,13 @@
 'use client'
 import { useState } from 'react'
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
-import { asSentences } from '@/components/ui/fetch-json'
+import { RequestFailed, asSentences } from '@/components/ui/fetch-json'
 import type { ImportPreview } from '@/lib/contract/intake'
 import { askPreview, newDraft, refusalBeforeSending, withColumn, withTimeZone, type Draft } from './draft'
 import type { Kind } from './words'
+
+/** The server has read the request and says no: the same again changes nothing. */
+const isRefusal = (error: Error): boolean => error instanceof RequestFailed && error.status >= 400 && error.status < 500
 
 /** The file on the table, what it would become, and what a person changes about it. */
 export function useDraft() {
@@ -51,6 +54,8 @@ export function useDraft() {
     setTimeZone: (zone: string) => {
       if (mapping) change({ mapping: withTimeZone(mapping, zone) })
     },
+    /** No file is wrong: the server did not answer, or failed. */
+    canRetry: refused === null && preview.error !== null && !isRefusal(preview.error),
     retry: () => void preview.refetch(),
   }
 }

@@ -4,7 +4,7 @@ import { useQueryClient } from '@tanstack/react-query'
 import { keepFile } from './kept-files'
 import { sendFile, type UploadOutcome, type UploadProgress, type UploadRequest } from './upload'
 
-type Sending = { step: 'idle' } | { step: 'sending'; dryRun: boolean; progress: UploadProgress } | { step: 'failed'; error: unknown }
+type Sending = { step: 'idle' } | { step: 'sending'; dryRun: boolean; progress: UploadProgress } | { step: 'failed'; dryRun: boolean; error: unknown }
 
 /** Sends one file at a time. It goes on while other screens are looked at; closing the page is asked about, because the bytes are lost. */
 export function useSend() {
@@ -35,7 +35,7 @@ export function useSend() {
       return outcome
     } catch (error) {
       if (error instanceof DOMException && error.name === 'AbortError') setState({ step: 'idle' })
-      else setState({ step: 'failed', error })
+      else setState({ step: 'failed', dryRun: request.dryRun, error })
       return null
     }
   }

@@ -19,7 +19,7 @@ export function compareWorstFirst(a: SpliceSummary, b: SpliceSummary): number {
   return byAge !== 0 ? byAge : a.id - b.id
 }
 
-export const emptyCounts = (): ClassCounts => ({ sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 0 })
+const emptyCounts = (): ClassCounts => ({ sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 0 })
 
 const isActionable = ({ class: c }: SpliceSummary): boolean => c === 'critical' || c === 'urgent'
 

@@ -90,7 +90,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
 }
 
 /** One to three bars; the word is in the row's label. */
-export function ConfidenceBars({ level }: { level: 'high' | 'medium' | 'low' }) {
+function ConfidenceBars({ level }: { level: 'high' | 'medium' | 'low' }) {
   const on = { low: 1, medium: 2, high: 3 }[level]
   return (
     <span className={css.bars} title={`${level} confidence`} aria-hidden="true">

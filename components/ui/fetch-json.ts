@@ -35,19 +35,7 @@ export async function fetchJson<T extends z.ZodType>(url: string, schema: T, ini
     )
   }
   const body: unknown = await response.json().catch(() => null)
-  if (!response.ok) {
-    const told = problem.safeParse(body)
-    const title = told.success ? (told.data.detail ?? told.data.title) : `The server refused (${response.status}).`
-    const remedy = (told.success && told.data.remedy) || 'Try again; when it stays, tell whoever runs the server.'
-    throw new RequestFailed(
-      title,
-      remedy,
-      response.status,
-      url,
-      told.success ? told.data.code : undefined,
-      told.success ? told.data.errors : undefined,
-    )
-  }
+  if (!response.ok) throw refusalOf(response.status, body, url)
   const parsed = schema.safeParse(body)
   if (!parsed.success) {
     const first = parsed.error.issues[0]
@@ -59,6 +47,14 @@ export async function fetchJson<T extends z.ZodType>(url: string, schema: T, ini
     )
   }
   return parsed.data
+}
+
+/** An answer that refuses, told by its problem (RFC 9457) where it has one. */
+export function refusalOf(status: number, body: unknown, url: string, remedy = 'Try again; when it stays, tell whoever runs the server.'): RequestFailed {
+  const told = problem.safeParse(body)
+  if (!told.success) return new RequestFailed(`The server answered ${status} without saying why.`, remedy, status, url)
+  const { detail, title, code, errors } = told.data
+  return new RequestFailed(detail ?? title, told.data.remedy || remedy, status, url, code, errors)
 }
 
 /** The same as sentences for an ErrorState. */

@@ -86,7 +86,7 @@ export function Progress({ label, value, detail }: { label: string; value: numbe
       <div className={css.progressText}>
         <span>
           {label}
-          {percent === null ? '' : `, ${percent} %`}
+          {percent === null ? '' : `, ${percent}%`}
         </span>
         <span>{detail}</span>
       </div>

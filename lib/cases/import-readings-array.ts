@@ -10,7 +10,7 @@ import { refuse, type CaseError } from './problem'
 /** A reading as another program sends it: the template's names, values of any simple type. */
 export type ReadingRow = Record<string, string | number | boolean | null | string[]>
 
-export const MOST_ROWS = 10_000
+const MOST_ROWS = 10_000
 
 /** Readings from another program: the same way as a file's, with the same report. */
 export async function importReadingsArray(

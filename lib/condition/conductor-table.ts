@@ -32,7 +32,7 @@ export interface Conductor {
 }
 
 /** 0.00403 for 1350-H19 aluminium (IEC 60287 Table 1); 0.00360 for 6201-T81 from memory, no public source found. */
-export const ALPHA20_PER_K = { ACSR: 0.00403, AAC: 0.00403, AAAC: 0.0036 } as const
+const ALPHA20_PER_K = { ACSR: 0.00403, AAC: 0.00403, AAAC: 0.0036 } as const
 
 const STANDARDS = { ACSR: 'ASTM B232', AAC: 'ASTM B231', AAAC: 'ASTM B399' } as const
 

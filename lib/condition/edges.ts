@@ -2,7 +2,7 @@ import type { Policy } from './policy'
 import type { Edges } from './types'
 
 /** The default table holds up to this maximum operating temperature of the section, °C. */
-export const DEFAULT_EDGES_UP_TO_C = 75
+const DEFAULT_EDGES_UP_TO_C = 75
 
 /** The edges a splice is judged by, and whether they are a makeshift for a hotter section that nobody set edges for. */
 export interface EdgesInForce {

@@ -30,6 +30,3 @@ const farTail = (size: number): number => {
   for (let i = 12; i >= 1; i--) fraction = size + i / fraction
   return Math.exp(-0.5 * size * size) / (fraction * Math.sqrt(2 * Math.PI))
 }
-
-/** P(Z ≤ z) of the standard normal distribution. */
-export const normalCdf = (z: number): number => normalUpperTail(-z)

@@ -17,7 +17,7 @@ export const meanOf = (values: readonly number[]): number => {
 }
 
 /** Standard deviation of repeats (n − 1); 0 for fewer than two. */
-export function spreadOf(values: readonly number[]): number {
+function spreadOf(values: readonly number[]): number {
   if (values.length < 2) return 0
   const mean = meanOf(values)
   let squares = 0

@@ -36,6 +36,8 @@ export const urgentReading = z.object({
   notice_id: id,
   reading_id: id,
   reading_key: z.string(),
+  /** In its file; reports from before it was kept have none. */
+  row: z.int().optional(),
   survey: z.string(),
   class: z.enum(['urgent', 'critical']),
   /** reading: by its own numbers. assessment: none of the readings is by itself, but the splice came out so. */
@@ -258,8 +260,15 @@ export const reading = z.object({
   placement,
 })
 
+/** Why a reading waits for a person: the reason that governs (lib/geo/review-cause). */
+export const reviewCause = z.enum([
+  'no-position', 'nothing-in-reach', 'contradicts', 'not-on-file', 'one-pass', 'several-circuits', 'off-the-line', 'phase-missing', 'several-splices',
+])
+
 export const reviewItem = z.object({
   reading,
+  /** Null once a person has decided. */
+  cause: reviewCause.nullable(),
   candidates: z.array(candidate),
   urgent: z.boolean(),
 })
@@ -368,5 +377,6 @@ export type SpliceDetail = z.infer<typeof spliceDetail>
 export type SpliceList = z.infer<typeof spliceList>
 export type ReadingJson = z.infer<typeof reading>
 export type ReviewItem = z.infer<typeof reviewItem>
+export type ReviewCause = z.infer<typeof reviewCause>
 export type Candidate = z.infer<typeof candidate>
 export type Problem = z.infer<typeof problem>

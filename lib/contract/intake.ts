@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { importKind, importStatus, page, reviewItem, rowIssue } from './contract'
+import { importKind, importStatus, page, reviewCause, reviewItem, rowIssue } from './contract'
 
 /** What one row of the file would become, in a sentence a person reads. */
 export const previewRow = z.object({
@@ -75,19 +75,25 @@ export const placementDecision = z.discriminatedUnion('action', [
 
 /**
  * Query of GET /api/v1/review, urgent first, then oldest: `state=rejected` lists what people rejected, so that it can be taken back;
+ * `cause` leaves out what waits for another;
  * `reading` asks for that one item whatever its state (an address holds it), as a page of one.
  */
 export const reviewQuery = z.object({
   state: z.enum(['review', 'rejected']).default('review'),
+  cause: reviewCause.optional(),
   reading: z.coerce.number<string>().int().positive().optional(),
   cursor: z.string().optional(),
 })
 
-export const reviewPage = page(reviewItem)
+/** `total` counts what the query asks for, `causes` everything that waits, the most frequent first. */
+export const reviewPage = page(reviewItem).extend({
+  causes: z.array(z.object({ cause: reviewCause, count: z.int(), urgent: z.int() })),
+})
 export const importPage = page(importStatus)
 
 export type ImportPreview = z.infer<typeof importPreview>
 export type PreviewRow = z.infer<typeof previewRow>
 export type PreviewColumn = z.infer<typeof previewColumn>
 export type MappingJson = z.infer<typeof mappingJson>
+export type ReviewPage = z.infer<typeof reviewPage>
 export type PlacementDecision = z.infer<typeof placementDecision>

@@ -9,7 +9,7 @@ const FIELD_WORDS: Record<string, string> = {
 }
 
 const said = ({ field, value }: Values): string => `${FIELD_WORDS[String(field)] ?? 'place'} ${value ?? ''}`.trim()
-const percent = (share: number | string | undefined): string => `${Math.floor(Number(share) * 100)} %`
+const percent = (share: number | string | undefined): string => `${Math.floor(Number(share) * 100)}%`
 const number = (value: number | string | undefined): number | undefined => (value === undefined || value === '' ? undefined : Number(value))
 
 /** A placing reason as a sentence in plain trade words; lengths as `length` writes metres. */

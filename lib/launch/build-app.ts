@@ -9,7 +9,7 @@ const SOURCES = [
 const NOT_BUILT = new Set([path.join('lib', 'launch', 'commands')])
 
 /** The server that `next build` makes, complete with the files it leaves for others to put beside it. */
-export const STANDALONE_DIR = path.join('.next', 'standalone')
+const STANDALONE_DIR = path.join('.next', 'standalone')
 const STAMP = path.join(STANDALONE_DIR, '.built-from')
 
 /** True where the sources differ from those that the last complete build was made from. */

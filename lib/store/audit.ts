@@ -1,7 +1,6 @@
-import { onEverything, type Scope } from './scope'
-import { iso } from './sql/iso'
+import type { Scope } from './scope'
 import { sql } from './sql/sql'
-import { database, type Db } from './transaction'
+import type { Db } from './transaction'
 
 export type AuditAction =
   | 'import.committed' | 'import.undone' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
@@ -19,14 +18,4 @@ export async function writeAudit(_scope: Scope, { actor, action, subject, detail
   await db.run(sql`
     INSERT INTO audit_entry (actor, action, subject_kind, subject_id, detail)
     VALUES (${actor}, ${action}, ${subject.kind}, ${subject.id}, ${JSON.stringify(detail)}::jsonb)`)
-}
-
-export interface AuditLine { id: number; at: string; actor: string; action: string; subject_kind: string; subject_id: number | null; detail: Record<string, unknown> }
-
-/** The trail of one subject, newest first. */
-export async function auditOf(scope: Scope, kind: AuditEntry['subject']['kind'], id: number, db: Db = database()): Promise<AuditLine[]> {
-  return db.rows<AuditLine>(sql`
-    SELECT id, ${iso('at')} AS at, actor, action, subject_kind, subject_id, detail FROM audit_entry
-    WHERE subject_kind = ${kind} AND subject_id = ${id} AND ${onEverything(scope)}
-    ORDER BY id DESC`)
 }

@@ -1,5 +1,5 @@
 /** Where a page ended: the sort keys of its last row. Opaque to callers. */
-export function toCursor(keys: readonly (string | number)[]): string {
+function toCursor(keys: readonly (string | number)[]): string {
   return Buffer.from(JSON.stringify(keys)).toString('base64url')
 }
 

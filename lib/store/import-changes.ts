@@ -4,8 +4,7 @@ import { name, sql } from './sql/sql'
 import type { Db, Tx } from './transaction'
 
 /** Tables whose rows an import may make or change, each with a numbered key. */
-export const CHANGED_TABLES = ['circuit', 'section', 'structure', 'splice', 'phasing', 'crossing', 'survey_extent'] as const
-export type ChangedTable = (typeof CHANGED_TABLES)[number]
+export type ChangedTable = 'circuit' | 'section' | 'structure' | 'splice' | 'phasing' | 'crossing' | 'survey_extent'
 /** The structures of a section change together; their row is the section's. */
 export type ChangedEntity = ChangedTable | 'section_structure'
 

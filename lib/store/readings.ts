@@ -1,10 +1,11 @@
-import type { ReadingJson, ReviewItem } from '@/lib/contract/contract'
+import type { ReadingJson, ReviewCause, ReviewItem } from '@/lib/contract/contract'
+import type { ReviewPage } from '@/lib/contract/intake'
 import { fromCursor, pageOf } from './cursor'
 import { candidateJson, readingJson, type ReadingRow, type ReasonSentence } from './reading-json'
 import { reasonSentenceOf } from './reason-sentence'
 import { onPlacement, type Scope } from './scope'
 import { readingColumns, readingTables } from './sql/reading'
-import { reviewColumns, reviewTables } from './sql/review'
+import { reviewCauseOf, reviewColumns, reviewTables } from './sql/review'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
@@ -38,29 +39,37 @@ export async function readingsOfSplice(scope: Scope, spliceId: number, db: Db = 
   return rows.map((row) => readingJson(row, sentence))
 }
 
-type ReviewRow = ReadingRow & { urgent: boolean; urgent_rank: number }
+type ReviewRow = ReadingRow & { cause: ReviewCause | null; urgent: boolean; urgent_rank: number }
 
 const reviewItem = (row: ReviewRow, sentence: ReasonSentence): ReviewItem => ({
-  reading: readingJson(row, sentence), candidates: row.p_candidates.map(candidateJson), urgent: row.urgent,
+  reading: readingJson(row, sentence), cause: row.cause, candidates: row.p_candidates.map(candidateJson), urgent: row.urgent,
 })
 
-export interface ReviewOptions { state?: 'review' | 'rejected'; cursor?: string; limit?: number }
+export interface ReviewOptions { state?: 'review' | 'rejected'; cause?: ReviewCause; cursor?: string; limit?: number }
 
-/** What waits for a person (or what people rejected): urgent and critical first, then the oldest. */
-export async function listReview(scope: Scope, options: ReviewOptions = {}, db: Db = database()) {
-  const { state = 'review', limit = 50 } = options
+/** What waits for a person (or what people rejected): urgent and critical first, then the oldest; and how many wait for which cause. */
+export async function listReview(scope: Scope, options: ReviewOptions = {}, db: Db = database()): Promise<ReviewPage> {
+  const { state = 'review', cause, limit = 50 } = options
   const after = fromCursor(options.cursor, 2)
   const where = sql`p.state = ${state} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`
-  const [rows, count] = await Promise.all([
+  const [rows, causes] = await Promise.all([
     db.rows<ReviewRow>(sql`
       SELECT ${reviewColumns} FROM ${reviewTables}
       WHERE ${where} AND ${after ? sql`(-class_rank(coalesce(u.class, '')), r.id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
+        AND ${cause === undefined ? sql`TRUE` : sql`${reviewCauseOf} = ${cause}`}
       ORDER BY -class_rank(coalesce(u.class, '')), r.id LIMIT ${limit + 1}`),
-    db.row<{ total: number }>(sql`SELECT count(*) AS total FROM placement p JOIN reading r ON r.id = p.reading_id WHERE p.current AND ${where}`),
+    db.rows<{ cause: ReviewCause | null; count: number; urgent: number }>(sql`
+      SELECT ${reviewCauseOf} AS cause, count(*)::int AS count, count(u.reading_id)::int AS urgent
+      FROM placement p JOIN reading r ON r.id = p.reading_id LEFT JOIN urgent_notice u ON u.reading_id = r.id
+      WHERE p.current AND ${where} GROUP BY 1 ORDER BY 2 DESC, 1`),
   ])
   const page = pageOf(rows, limit, (row) => [-row.urgent_rank, row.id])
   const sentence = await reasonSentenceOf(scope, db)
-  return { items: page.items.map((row) => reviewItem(row, sentence)), next_cursor: page.next_cursor, total: count?.total ?? 0 }
+  const counted = cause === undefined ? causes : causes.filter((one) => one.cause === cause)
+  return {
+    items: page.items.map((row) => reviewItem(row, sentence)), next_cursor: page.next_cursor, total: counted.reduce((sum, one) => sum + one.count, 0),
+    causes: causes.flatMap((one) => (one.cause === null ? [] : [{ ...one, cause: one.cause }])),
+  }
 }
 
 /** One reading as the review shows it, whatever its state. */

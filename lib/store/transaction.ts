@@ -28,7 +28,7 @@ const asDb = (ask: Ask): Db => ({
 const put = (client: pg.Pool | pg.ClientBase, q: Sql) => client.query({ text: q.text, values: q.values })
 
 /** A transaction over a connection on which it has begun. */
-export function asTx(client: pg.ClientBase): Tx {
+function asTx(client: pg.ClientBase): Tx {
   let last: Promise<unknown> = Promise.resolve()
   const alone = <T>(work: () => Promise<T>): Promise<T> => {
     const turn = last.then(work)

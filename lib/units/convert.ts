@@ -4,10 +4,8 @@
  * Factors: resistance, length and speed are exact by definition (international foot 0.3048 m, statute mile 1609.344 m,
  * nautical mile 1852 m); degrees Fahrenheit by 9/5 and 32.
  */
-export const QUANTITIES = [
-  'resistance', 'temperature', 'speed', 'length', 'current', 'voltage', 'angle', 'resolution', 'line-distance',
-] as const
-export type Quantity = (typeof QUANTITIES)[number]
+export type Quantity =
+  | 'resistance' | 'temperature' | 'speed' | 'length' | 'current' | 'voltage' | 'angle' | 'resolution' | 'line-distance'
 
 interface UnitDefinition {
   quantity: Quantity
@@ -19,7 +17,7 @@ interface UnitDefinition {
   label: string
 }
 
-export const UNITS = {
+const UNITS = {
   uohm: { quantity: 'resistance', num: 1, den: 1e6, label: 'µΩ' },
   mohm: { quantity: 'resistance', num: 1, den: 1e3, label: 'mΩ' },
   ohm: { quantity: 'resistance', num: 1, den: 1, label: 'Ω' },
@@ -62,11 +60,6 @@ const kindOf = (unit: Unit): Quantity => {
 }
 
 export const unitsAgree = (a: Unit, b: Unit): boolean => kindOf(a) === kindOf(b)
-
-/** SI value of a number in a unit: ohm, °C, m/s, m, A, V, degrees, milliradians. */
-export const toSi = (value: number, unit: Unit): number => convertFromTo(value, definition(unit), SI)
-
-const SI: UnitDefinition = { quantity: 'length', num: 1, den: 1, label: '' }
 
 /**
  * A number in one unit as a number in another of the same quantity: `convert(12.3, 'mohm', 'uohm')` is 12300.

@@ -1,8 +1,7 @@
 import { convert, convertDifference, type Unit } from './convert'
 
-/** The user's edge: a US utility reads ft, mi, °F and kcmil, everybody else m, km, °C and mm². */
-export const UNIT_SYSTEMS = ['us', 'metric'] as const
-export type UnitSystem = (typeof UNIT_SYSTEMS)[number]
+/** The user's edge: a US utility reads ft, mi and °F, everybody else m, km and °C. */
+export type UnitSystem = 'us' | 'metric'
 
 /** A number and its unit apart, so that a screen can set the unit in a lighter tone. */
 export interface Measure {
@@ -72,15 +71,11 @@ export const temperatureLimitMeasure = (limitC: number, system: UnitSystem): Mea
   system === 'us' ? measure(convert(limitC, 'c', 'f'), 0, '°F') : measure(limitC, Number.isInteger(limitC) ? 0 : 1, '°C')
 
 /** A difference of temperatures in kelvins, in the degrees people read: no offset of 32. */
-export const temperatureDifferenceMeasure = (differenceK: number, system: UnitSystem): Measure =>
+const temperatureDifferenceMeasure = (differenceK: number, system: UnitSystem): Measure =>
   system === 'us' ? measure(convertDifference(differenceK, 'c', 'f'), 1, '°F') : measure(differenceK, 1, '°C')
 
-export const windMeasure = (windMS: number, system: UnitSystem): Measure =>
+const windMeasure = (windMS: number, system: UnitSystem): Measure =>
   system === 'us' ? measure(convert(windMS, 'm_s', 'mph'), 1, 'mph') : measure(windMS, 1, 'm/s')
-
-/** Conductor area; 1 kcmil is 0.50670748 mm². */
-export const areaMeasure = (areaMm2: number, system: UnitSystem): Measure =>
-  system === 'us' ? measure(areaMm2 / 0.50670748, 1, 'kcmil') : measure(areaMm2, 1, 'mm²')
 
 export const resistanceMeasure = (resistanceUohm: number): Measure => measure(resistanceUohm, 1, 'µΩ')
 export const currentMeasure = (currentA: number): Measure => measure(currentA, 0, 'A')
@@ -115,13 +110,11 @@ export const formatEdge = (edge: number): string => (Number(edge.toFixed(2)) ===
 export const formatLineDistance = (distanceM: number, system: UnitSystem): string => measureText(lineDistanceMeasure(distanceM, system))
 export const formatLength = (lengthM: number, system: UnitSystem): string => measureText(lengthMeasure(lengthM, system))
 export const formatOffset = (offsetM: number, system: UnitSystem): string => measureText(offsetMeasure(offsetM, system))
-export const formatDiameter = (diameterMm: number, system: UnitSystem): string => measureText(diameterMeasure(diameterMm, system))
 export const formatTemperature = (temperatureC: number, system: UnitSystem): string => measureText(temperatureMeasure(temperatureC, system))
 export const formatTemperatureLimit = (limitC: number, system: UnitSystem): string => measureText(temperatureLimitMeasure(limitC, system))
 export const formatTemperatureDifference = (differenceK: number, system: UnitSystem): string =>
   measureText(temperatureDifferenceMeasure(differenceK, system))
 export const formatWind = (windMS: number, system: UnitSystem): string => measureText(windMeasure(windMS, system))
-export const formatArea = (areaMm2: number, system: UnitSystem): string => measureText(areaMeasure(areaMm2, system))
 export const formatResistance = (resistanceUohm: number): string => measureText(resistanceMeasure(resistanceUohm))
 export const formatCurrent = (currentA: number): string => measureText(currentMeasure(currentA))
 export const formatVoltage = (voltageKv: number): string => measureText(voltageMeasure(voltageKv))

@@ -1,3 +1,4 @@
+import { clockMs, conductorRiseK, workdayMs } from '../calendar'
 import { shift, metresBetween } from '../ground'
 import type { BuiltSection } from '../network'
 import { Random } from '../random'
@@ -5,6 +6,7 @@ import { ratiosIn, type TrueSplice } from '../splices'
 
 export interface Flight {
   survey: string
+  /** A Monday. */
   startsOn: string
   year: number
   /** Share of each circuit's rating that flowed. */
@@ -19,8 +21,8 @@ export interface Flight {
 }
 
 export const FLIGHTS: Flight[] = [
-  { survey: 'Infrared flight 2020', startsOn: '2020-07-14', year: 2020.5, load: [0.62, 0.88], windMS: [0.8, 2.4], ambientC: [22, 31], pictured: 0.55, seed: 4400, notReached: ['3410', '2350'] },
-  { survey: 'Infrared flight 2023', startsOn: '2023-04-18', year: 2023.3, load: [0.11, 0.24], windMS: [2.6, 5.2], ambientC: [4, 11], pictured: 0.5, seed: 4401, notReached: [] },
+  { survey: 'Infrared flight 2020', startsOn: '2020-07-13', year: 2020.5, load: [0.62, 0.88], windMS: [0.8, 2.4], ambientC: [22, 31], pictured: 0.55, seed: 4400, notReached: ['3410', '2350'] },
+  { survey: 'Infrared flight 2023', startsOn: '2023-04-17', year: 2023.3, load: [0.11, 0.24], windMS: [2.6, 5.2], ambientC: [4, 11], pictured: 0.5, seed: 4401, notReached: [] },
 ]
 
 export interface FlightRow { [field: string]: string | number }
@@ -29,17 +31,15 @@ const SPEED_M_S = 18
 /** The aircraft flies to the right of the line, as seen from the named end. */
 const ASIDE_M = 38
 
-/** Conductor rise over air at a share of rating and a wind, and the joint's rise as a share of it: read off the heat balance's sensitivity table. */
-const conductorRiseK = (load: number, windMS: number) => (30 * load ** 2.1) / Math.max(0.6, windMS) ** 0.45
+/** The joint's rise as a share of the conductor's: read off the heat balance's sensitivity table. */
 const jointShare = (ratio: number) => 0.7 * ratio ** 1.05
 
 export function flightRows(flight: Flight, sections: BuiltSection[], splices: TrueSplice[]): { readings: FlightRow[]; extents: FlightRow[] } {
   const random = new Random(flight.seed)
   const readings: FlightRow[] = []
   const extents: FlightRow[] = []
-  const day0 = Date.parse(`${flight.startsOn}T09:00:00-06:00`)
   sections.forEach((section, n) => {
-    const startMs = day0 + Math.floor(n / 2) * 86_400_000 + (n % 2) * 3 * 3_600_000
+    const startMs = workdayMs(flight.startsOn, Math.floor(n / 2)) + clockMs(9 + (n % 2) * 3)
     const load = random.between(...flight.load)
     const windMS = random.between(...flight.windMS)
     const ambientC = random.between(...flight.ambientC)
@@ -84,7 +84,7 @@ function picture(flight: Flight, splice: TrueSplice, random: Random, startMs: nu
     splice_temp_c: (air.ambientC + air.jointK + random.normal(0, 0.5)).toFixed(1),
     conductor_temp_c: (air.ambientC + air.riseK + random.normal(0, 0.5)).toFixed(1), reference_kind: 'own-conductor',
     ambient_c: air.ambientC.toFixed(1), wind_m_s: air.windMS.toFixed(1), sun: 'diffuse', rain_1h: 'no', emissivity: 0.95, reflected_c: -5,
-    distance_m: Math.round(random.between(28, 44)), view_angle_deg: Math.round(random.between(10, 40)), ifov_mrad: 0.34, band: 'lw',
+    distance_m: Math.round(Math.hypot(metresBetween([lon, lat], splice.place), random.between(4, 14))), view_angle_deg: Math.round(random.between(10, 40)), ifov_mrad: 0.34, band: 'lw',
     crew: 'Air crew', instrument: 'IR camera 1', note: air.exception ? 'exception' : '',
   }
 }

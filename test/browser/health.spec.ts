@@ -1,6 +1,7 @@
+import { readFile } from 'node:fs/promises'
 import type { Page } from '@playwright/test'
 import { z } from 'zod'
-import { circuitSummary } from '@/lib/contract/contract'
+import { circuitHealth, circuitSummary } from '@/lib/contract/contract'
 import { stateJson } from '@/lib/contract/api'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
@@ -33,6 +34,36 @@ test.describe('Health', () => {
     await page.keyboard.press('Enter')
     await expect(page.getByRole('columnheader', { name: 'Circuit', exact: true })).toHaveAttribute('aria-sort', 'descending')
     await expect(rows(page).first()).toContainText(names.at(-1) ?? '')
+  })
+
+  test('tells what was looked at from what proves something: a circuit flown only at too little load', async ({ page }) => {
+    const flown = (await circuits(page)).find((c) => c.name === '3410')
+    const health = circuitHealth.parse(await (await page.request.get(`/api/v1/circuits/${flown?.id}/health`)).json())
+    expect(health.coverage).toMatchObject({ share: 1, conclusive_share: 0 })
+    await page.goto('/health')
+    const row = rows(page).filter({ has: page.getByRole('link', { name: '3410', exact: true }) })
+    await expect(row.getByRole('cell').nth(8)).toHaveText(/^0\s*%$/)
+    await expect(row.getByRole('cell').nth(7)).toHaveText(/^100\s*%$/)
+    await row.getByRole('link', { name: '3410', exact: true }).click()
+    await expect(page.getByText('0% looked at conclusively, 100% at all.')).toBeVisible()
+    await page.goBack()
+    await expect(page).toHaveURL(/\/health$/)
+  })
+
+  test('sorts on a phone, where the headings have no room', async ({ page }) => {
+    await page.setViewportSize({ width: 390, height: 844 })
+    await page.goto('/health')
+    await page.getByRole('combobox', { name: 'Sort by' }).selectOption({ label: 'Sort: conclusively' })
+    await expect(rows(page).first()).toContainText('3410')
+  })
+
+  test('goes into a spreadsheet with a row a circuit', async ({ page }) => {
+    await page.goto('/health')
+    const coming = page.waitForEvent('download')
+    await page.getByRole('link', { name: 'Save as CSV' }).click()
+    const lines = (await readFile(await (await coming).path(), 'utf8')).trim().split('\r\n')
+    expect(lines[0]).toContain('looked_at_share,conclusive_share')
+    expect(lines).toHaveLength(1 + (await circuits(page)).length)
   })
 
   test('leads to a circuit', async ({ page }) => {

@@ -58,6 +58,42 @@ test.describe('the review queue', () => {
     await expect(page.getByRole('heading', { name: 'Why it is here' })).toBeVisible()
   })
 
+  test('says the cause of waiting in a phrase, lists one cause at a time, and says how many urgent that hides', async ({ page }) => {
+    await page.goto('/intake/review')
+    const list = page.getByRole('list', { name: 'Readings' })
+    await expect(list.getByRole('button', { name: /^V-1/ })).toContainText('Parallel circuit possible')
+    await page.getByRole('combobox', { name: 'Why they wait' }).selectOption('nothing-in-reach')
+    await expect(list.getByRole('button', { name: /^V-3/ })).toContainText('Nothing within reach')
+    await expect(list.getByRole('button', { name: /^V-1/ })).toHaveCount(0)
+    await expect.poll(() => new URL(page.url()).searchParams.get('cause')).toBe('nothing-in-reach')
+    await page.getByRole('button', { name: /urgent or critical hidden/ }).click()
+    await expect(list.getByRole('button', { name: /^V-4/ })).toHaveCount(1)
+  })
+
+  for (const [width, height] of [[1440, 900], [390, 844]] as const) {
+    test(`says what was done without covering a control, and hands the focus on, ${width} wide`, async ({ page }) => {
+      await page.setViewportSize({ width, height })
+      await open(page, 'V-1')
+      await page.getByRole('button', { name: 'Place here' }).click()
+      const said = page.getByText(/^V-1 placed on RV-/)
+      await expect(said).toBeVisible()
+      await expect(page.getByRole('heading', { level: 2 }).first()).toBeFocused()
+      for (const name of ['Reject', 'Move mark', 'Place here', 'Undo', 'Next (j)', 'Zoom in']) {
+        const button = page.getByRole('button', { name, exact: true }).first()
+        if (!(await button.isVisible())) continue
+        await button.scrollIntoViewIfNeeded()
+        const covered = await button.evaluate((b) => {
+          const { left, top, width: w, height: h } = b.getBoundingClientRect()
+          const at = document.elementFromPoint(left + w / 2, top + h / 2)
+          return at !== b && !b.contains(at)
+        })
+        expect([name, covered]).toEqual([name, false])
+      }
+      await page.keyboard.press('u')
+      await expect.poll(() => stateOf(page, 'V-1')).toBe('review')
+    })
+  }
+
   test('places by keys and takes back by a key', async ({ page }) => {
     await open(page, 'V-1')
     const second = (await placed(page, 'V-1')).candidates[1]
@@ -136,7 +172,8 @@ test.describe('the review queue', () => {
     await page.getByRole('radio', { name: 'Rejected' }).click()
     await page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-3/ }).click()
     await expect(page.getByText(/neighbour's line/).first()).toBeVisible()
-    await page.getByRole('button', { name: 'Take back into review' }).click()
+    await expect(page.getByRole('button', { name: 'Take back into review' })).toBeVisible()
+    await page.keyboard.press('t')
     await expect.poll(() => stateOf(page, 'V-3')).toBe('review')
   })
 

@@ -81,7 +81,10 @@ test.describe('the sheet of a circuit', () => {
     await page.goto(`/circuits/${splice.circuit_id}`)
     await expect(page.getByRole('heading', { level: 1, name: splice.circuit })).toBeVisible()
     await expect(page.getByText(`${health.counts.critical} critical`, { exact: true })).toBeVisible()
-    await expect(page.getByText(`(${health.coverage.covered_span_phases} of ${health.coverage.span_phase_count})`)).toBeVisible()
+    const { covered_span_phases: looked, conclusive_span_phases: conclusive, span_phase_count: all } = health.coverage
+    const figure = (term: string) => page.locator('dt', { hasText: new RegExp(`^${term}$`) }).locator('+ dd')
+    await expect(figure('Conclusively')).toContainText(`${conclusive.toLocaleString('en')} of ${all.toLocaleString('en')} spans and phases`)
+    await expect(figure('Looked at at all')).toContainText(`${looked.toLocaleString('en')} of ${all.toLocaleString('en')} spans and phases`)
     if (health.worst_splice) await expect(page.getByRole('link', { name: health.worst_splice.splice, exact: true }).first()).toBeVisible()
     const table = page.getByRole('table', { name: 'Splices of this circuit, worst first' })
     await expect(table.getByRole('row')).toHaveCount(1 + Math.min(500, health.splice_count))

@@ -3,11 +3,13 @@ import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 import { settleReview, takeBackReview } from '@/lib/cases/settle-review'
 import { undoImport } from '@/lib/cases/undo-import'
 import { reviewItem } from '@/lib/contract/contract'
-import { auditOf } from '@/lib/store/audit'
+import { reviewCause, type PlacementReasonCode } from '@/lib/geo'
 import { getReviewItem, listReview } from '@/lib/store/readings'
 import { listSplices } from '@/lib/store/splices'
 import { storeState } from '@/lib/store/state'
 import { listUrgent } from '@/lib/store/urgent'
+import { sql } from '@/lib/store/sql/sql'
+import { database } from '@/lib/store/transaction'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, reading, report, scope } from './utility'
 
@@ -39,6 +41,18 @@ describe('the review queue', () => {
     expect(items.map((i) => [i.reading.reading_id, i.urgent])).toEqual([['bad', true], ['mild', false], ['open', false], ['nowhere', false]])
     expect(items[0]?.candidates.map((c) => c.circuit).sort()).toEqual(['L1', 'L2'])
     expect(() => items.map((i) => reviewItem.parse(i))).not.toThrow()
+  })
+
+  it('says the one cause each waits for as the pure rules do, counts the causes and lists one of them', async () => {
+    const all = await listReview(scope)
+    expect(all.items.map((i) => i.cause)).toEqual(['several-circuits', 'several-circuits', 'several-circuits', 'nothing-in-reach'])
+    for (const { cause, candidates, reading: { placement } } of all.items) {
+      const reasons = placement.reasons.map((r) => ({ code: r.code as PlacementReasonCode }))
+      expect(cause).toBe(reviewCause(reasons, candidates.map((c) => ({ circuitId: c.circuit_id, probability: c.probability }))))
+    }
+    expect(all.causes).toEqual([{ cause: 'several-circuits', count: 3, urgent: 1 }, { cause: 'nothing-in-reach', count: 1, urgent: 0 }])
+    const one = await listReview(scope, { cause: 'nothing-in-reach' })
+    expect(one).toMatchObject({ total: 1, items: [{ reading: { reading_id: 'nowhere' } }], causes: all.causes })
   })
 
   it('pages by cursor', async () => {
@@ -75,7 +89,8 @@ describe('a person settling a reading', () => {
     const splice = (await listSplices(scope)).items.find((s) => s.splice === 'L1-2')
     expect(splice).toMatchObject({ class: 'critical', held: false, reading_count: 1 })
     expect((await listUrgent(scope, { readingId: id }))[0]?.circuits.map((c) => c.circuit)).toEqual(['L1'])
-    expect((await auditOf(scope, 'reading', id))[0]).toMatchObject({ action: 'placement.accepted', actor: 'operator' })
+    expect(await database().row(sql`SELECT action, actor FROM audit_entry WHERE subject_kind = 'reading' AND subject_id = ${id} ORDER BY audit_entry.id DESC`))
+      .toEqual({ action: 'placement.accepted', actor: 'operator' })
   })
 
   it('takes the decision back: the reading waits again, and critical is held', async () => {

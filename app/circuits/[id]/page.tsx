@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { cache } from 'react'
 import { serverId } from '@/app/server-id'
@@ -10,8 +9,8 @@ import { CircuitSplices } from '@/components/circuit/circuit-splices'
 import { CoverageStrip } from '@/components/circuit/coverage-strip'
 import { viewOfBox } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
-import { Button } from '@/components/ui/button'
-import { PrintButton, PrintFoot } from '@/components/ui/print'
+import { PrintFoot } from '@/components/ui/print'
+import { SheetTools } from '@/components/ui/sheet-tools'
 import css from '@/components/ui/sheet.module.css'
 import { allScope } from '@/lib/store/all-scope'
 import { getCircuit } from '@/lib/store/circuits'
@@ -49,17 +48,9 @@ export default async function CircuitPage({ params }: Props) {
     ...(circuit.bbox ? { at: formatView(viewOfBox(circuit.bbox, DESK)) } : {}),
     sel: formatSelection({ kind: 'circuit', id }),
   })
-  const tools = (
-    <div className={`${css.row} no-print`}>
-      <Button asChild size="small">
-        <Link href={`/operations?${onMap}`}>Show on the map</Link>
-      </Button>
-      <PrintButton />
-    </div>
-  )
   return (
     <div className={css.page}>
-      <CircuitSheet circuit={circuit} health={health ?? null} {...words} wide tools={tools} />
+      <CircuitSheet circuit={circuit} health={health ?? null} {...words} wide tools={<SheetTools onMap={onMap} />} />
       <section className={css.part}>
         <h2>Looked at, span by span</h2>
         <CoverageStrip spans={spans} letters={words.letters} nowMs={words.nowMs} />

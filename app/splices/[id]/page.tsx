@@ -1,5 +1,4 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { notFound } from 'next/navigation'
 import { cache } from 'react'
 import { serverId } from '@/app/server-id'
@@ -9,8 +8,8 @@ import { CLOSE_ZOOM } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
 import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
-import { Button } from '@/components/ui/button'
-import { PrintButton, PrintFoot } from '@/components/ui/print'
+import { PrintFoot } from '@/components/ui/print'
+import { SheetTools } from '@/components/ui/sheet-tools'
 import css from '@/components/ui/sheet.module.css'
 import { allScope } from '@/lib/store/all-scope'
 import { getSplice } from '@/lib/store/splice-detail'
@@ -36,14 +35,6 @@ export default async function SplicePage({ params }: Props) {
     at: formatView({ lon: splice.lon, lat: splice.lat, zoom: CLOSE_ZOOM }),
     sel: formatSelection({ kind: 'splice', id: splice.id }),
   })
-  const tools = (
-    <div className={`${css.row} no-print`}>
-      <Button asChild size="small">
-        <Link href={`/operations?${onMap}`}>Show on the map</Link>
-      </Button>
-      <PrintButton />
-    </div>
-  )
   return (
     <div className={css.page}>
       <SpliceSheet
@@ -53,7 +44,7 @@ export default async function SplicePage({ params }: Props) {
         letters={settings.phase_letters}
         nowMs={nowMs}
         wide
-        tools={tools}
+        tools={<SheetTools onMap={onMap} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
       <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} />

@@ -1,5 +1,5 @@
 'use client'
-import { useEffect, useRef } from 'react'
+import { useEffect, useRef, type ReactNode } from 'react'
 import { Button } from '@/components/ui/button'
 import { Field } from '@/components/ui/field'
 import { Icon } from '@/components/ui/icons'
@@ -18,6 +18,7 @@ const NEAREST = 'nearest'
 export function DecisionPanel({
   item,
   draft,
+  notice,
   onChange,
   onAccept,
   onReject,
@@ -25,6 +26,8 @@ export function DecisionPanel({
 }: {
   item: ReviewItem
   draft: DecisionDraft
+  /** What happened to the reading before, where the bar is out of sight. */
+  notice: ReactNode
   onChange(change: DecisionChange): void
   onAccept(): void
   onReject(): void
@@ -43,6 +46,7 @@ export function DecisionPanel({
       </div>
       {draft.rejecting ? (
         <RejectForm
+          notice={notice}
           reason={draft.reason}
           onReason={(reason) => onChange({ type: 'reason', reason })}
           onReject={onReject}
@@ -50,6 +54,7 @@ export function DecisionPanel({
         />
       ) : (
         <div className={css.foot}>
+          {notice}
           {!sayable.ready && <p className={css.why}>{sayable.why}</p>}
           <div className={css.buttons}>
             <Button onClick={() => onChange({ type: 'reject' })}>Reject</Button>
@@ -92,11 +97,13 @@ function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: Decisio
 }
 
 function RejectForm({
+  notice,
   reason,
   onReason,
   onReject,
   onCancel,
 }: {
+  notice: ReactNode
   reason: string
   onReason(reason: string): void
   onReject(): void
@@ -114,6 +121,7 @@ function RejectForm({
         onReject()
       }}
     >
+      {notice}
       <Field
         ref={field}
         label="Why it is rejected"

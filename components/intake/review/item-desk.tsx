@@ -1,15 +1,16 @@
 'use client'
-import { useState } from 'react'
+import { useEffect, useRef, useState, type ReactNode } from 'react'
 import type { MapView } from '@/components/map/types'
 import { useUnitSystem } from '@/components/ui/preferences'
 import type { ReviewItem } from '@/lib/contract/contract'
 import type { PlacementDecision } from '@/lib/contract/intake'
-import { asDecision, decide, moved, newDecision, stepM, type DecisionChange, type Position } from './decision'
+import { asDecision, decide, declaredPhase, moved, newDecision, stepM, type DecisionChange, type Position } from './decision'
 import { DecisionPanel } from './decision-panel'
 import type { ReviewCommand } from './keys'
 import { ReviewMap } from './review-map'
-import { SettledPanel } from './settled-panel'
+import { canTakeBack, SettledPanel } from './settled-panel'
 import { useReviewKeys } from './use-review-keys'
+import css from './panel.module.css'
 
 /** One reading on the desk: its map and its panel. Mounted anew for every reading. */
 export function ItemDesk({
@@ -21,6 +22,8 @@ export function ItemDesk({
   onStep,
   onUndo,
   onLegend,
+  notice,
+  takeFocus,
 }: {
   item: ReviewItem
   view: MapView | null
@@ -30,6 +33,9 @@ export function ItemDesk({
   onStep(by: 1 | -1): void
   onUndo: (() => void) | null
   onLegend(): void
+  notice: ReactNode
+  /** The reading before it was left by a key or a button that is gone: the heading takes the focus, so that Tab goes on from here. */
+  takeFocus: boolean
 }) {
   const [system] = useUnitSystem()
   const [draft, setDraft] = useState(() => newDecision(item))
@@ -61,6 +67,9 @@ export function ItemDesk({
       case 'legend':
         onLegend()
         return true
+      case 'take-back':
+        if (canTakeBack(item)) onTakeBack()
+        return canTakeBack(item)
       default:
         return waits && runDecision(command)
     }
@@ -87,8 +96,9 @@ export function ItemDesk({
         change({ type: 'candidate', index: command.index })
         return command.index < item.candidates.length
       case 'phase':
-        change({ type: 'phase', phase: command.phase })
-        return true
+        // What the reading declares is not overruled by a key that nothing on the screen shows.
+        if (declaredPhase(item) === null) change({ type: 'phase', phase: command.phase })
+        return declaredPhase(item) === null
       case 'nudge': {
         const step = stepM(system, command.big)
         if (draft.mark) change({ type: 'mark', mark: moved(draft.mark, command.east * step, command.north * step) })
@@ -98,6 +108,10 @@ export function ItemDesk({
         return false
     }
   }
+  const desk = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (takeFocus && document.activeElement === document.body) desk.current?.querySelector<HTMLElement>('h2')?.focus()
+  }, [takeFocus])
   useReviewKeys(draft.moving || draft.mark !== null, run)
 
   return (
@@ -111,11 +125,13 @@ export function ItemDesk({
           if (waits) change(c)
         }}
       />
+      <div ref={desk} className={css.panelHolder}>
       {waits ? (
-        <DecisionPanel item={item} draft={draft} onChange={change} onAccept={accept} onReject={reject} onMove={move} />
+        <DecisionPanel item={item} draft={draft} notice={notice} onChange={change} onAccept={accept} onReject={reject} onMove={move} />
       ) : (
-        <SettledPanel item={item} onTakeBack={onTakeBack} />
+        <SettledPanel item={item} notice={notice} onTakeBack={onTakeBack} />
       )}
+      </div>
     </>
   )
 }

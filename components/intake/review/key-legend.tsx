@@ -2,9 +2,10 @@
 import { IconButton } from '@/components/ui/button'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { legendOf } from './keys'
+import type { QueueState } from './use-queue'
 import css from './review.module.css'
 
-export function KeyLegend({ onClose }: { onClose(): void }) {
+export function KeyLegend({ state, onClose }: { state: QueueState; onClose(): void }) {
   const [system] = useUnitSystem()
   return (
     <aside className={css.legend} aria-label="Keys">
@@ -13,7 +14,7 @@ export function KeyLegend({ onClose }: { onClose(): void }) {
         <IconButton icon="close" label="Hide the keys" size="small" onClick={onClose} />
       </header>
       <dl>
-        {legendOf(system).map((l) => (
+        {legendOf(system, state).map((l) => (
           <div key={l.does}>
             <dt>
               {l.keys.map((k) => (

@@ -11,6 +11,7 @@ export type ReviewCommand =
   | { do: 'reject' }
   | { do: 'move' }
   | { do: 'cancel' }
+  | { do: 'take-back' }
   | { do: 'splice' }
   | { do: 'new-splice' }
   | { do: 'candidate'; index: number }
@@ -43,6 +44,7 @@ const LETTERS: Record<string, ReviewCommand> = {
   m: { do: 'move' },
   s: { do: 'splice' },
   n: { do: 'new-splice' },
+  t: { do: 'take-back' },
   a: { do: 'phase', phase: 'A' },
   b: { do: 'phase', phase: 'B' },
   c: { do: 'phase', phase: 'C' },
@@ -65,17 +67,22 @@ export function commandOf({ key, ctrl, shift, alt, focus, moving }: Stroke): Rev
   return LETTERS[key.toLowerCase()] ?? null
 }
 
-/** The legend, in the order people need it. */
-export const legendOf = (system: UnitSystem): readonly { keys: readonly string[]; does: string }[] => [
-  { keys: ['1', '…', '9'], does: 'Choose a candidate' },
-  { keys: ['Enter'], does: 'Place it there' },
-  { keys: ['s'], does: 'Next splice in reach' },
-  { keys: ['n'], does: 'New splice' },
-  { keys: ['a', 'b', 'c'], does: 'Set the phase' },
-  { keys: ['m'], does: `Move the mark: arrows ${stepWords(system)}; Enter places, Esc takes back` },
-  { keys: ['x'], does: 'Reject' },
+/** The legend, in the order people need it: what waits for a decision, or what was rejected. */
+export const legendOf = (system: UnitSystem, state: 'review' | 'rejected'): readonly { keys: readonly string[]; does: string }[] => [
+  ...(state === 'review' ? DECIDING(system) : [{ keys: ['t'], does: 'Take back into review' }]),
   { keys: ['u', 'Ctrl Z'], does: 'Undo the last decision' },
-  { keys: ['j', '↓'], does: 'Next' },
-  { keys: ['k', '↑'], does: 'Previous' },
+  { keys: ['j', '↓'], does: 'Next reading' },
+  { keys: ['k', '↑'], does: 'Previous reading' },
   { keys: ['?'], does: 'Show or hide this' },
+]
+
+const DECIDING = (system: UnitSystem) => [
+  { keys: ['1', '…', '9'], does: 'Choose a candidate' },
+  { keys: ['s'], does: 'Next splice in reach' },
+  { keys: ['n'], does: 'A new splice here' },
+  { keys: ['a', 'b', 'c'], does: 'Set the phase, where the reading gives none' },
+  { keys: ['Enter'], does: 'Place it there' },
+  { keys: ['m'], does: `Move the mark with the arrow keys, ${stepWords(system)}` },
+  { keys: ['x'], does: 'Reject: type why, then Enter' },
+  { keys: ['Esc'], does: 'Put the mark back, or keep it in review' },
 ]

@@ -4,6 +4,8 @@ import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
 import { Icon } from '@/components/ui/icons'
 import type { ReviewItem } from '@/lib/contract/contract'
+import { reviewCauseText } from '@/lib/geo/review-cause'
+import { capital, readingName } from '../reading-name'
 import css from './review.module.css'
 
 /** Who waits, urgent first. */
@@ -36,7 +38,7 @@ export function QueueList({
               onClick={() => onSelect(i.reading.id)}
             >
               <span className={css.itemHead}>
-                <b>{i.reading.reading_id}</b>
+                <b>{capital(readingName(i.reading.reading_id, i.reading.row, `import ${i.reading.import_id}`))}</b>
                 {i.urgent && (
                   <em>
                     <Icon name="warning" />
@@ -44,8 +46,10 @@ export function QueueList({
                   </em>
                 )}
               </span>
+              <span className={css.itemWhy}>
+                {i.cause === null ? (i.reading.placement.reasons[0]?.text ?? '') : reviewCauseText(i.cause)}
+              </span>
               <span className={css.itemWhere}>{circuitsOf(i)}</span>
-              <span className={css.itemWhy}>{i.reading.placement.reasons[0]?.text ?? ''}</span>
             </button>
           </li>
         )
@@ -63,6 +67,6 @@ export function QueueList({
 
 function circuitsOf(item: ReviewItem): string {
   const names = [...new Set(item.candidates.map((c) => c.circuit))]
-  if (names.length === 0) return 'nothing in reach'
+  if (names.length === 0) return 'no circuit'
   return names.length > 2 ? `${names.slice(0, 2).join(', ')} and ${names.length - 2} more` : names.join(' or ')
 }

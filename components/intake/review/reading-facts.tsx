@@ -3,8 +3,10 @@ import { RawRow } from '@/components/splice/raw-row'
 import { Icon } from '@/components/ui/icons'
 import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import type { ReviewItem } from '@/lib/contract/contract'
+import { reviewCauseText } from '@/lib/geo/review-cause'
 import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { capital, readingName } from '../reading-name'
 import { factsOf, ratiosOf, type Fact } from './facts'
 import css from './panel.module.css'
 
@@ -16,7 +18,7 @@ export function ReadingHead({ item }: { item: ReviewItem }) {
   return (
     <>
       <header className={css.head}>
-        <h2>{reading.reading_id}</h2>
+        <h2 tabIndex={-1}>{capital(readingName(reading.reading_id, reading.row, `import ${reading.import_id}`))}</h2>
         <p>
           {reading.survey} · {reading.kind} ·{' '}
           {reading.taken_at === null ? 'time not known' : formatDateTime(Date.parse(reading.taken_at), zone)} ·{' '}
@@ -45,6 +47,7 @@ export function ReadingHead({ item }: { item: ReviewItem }) {
       {reading.placement.reasons.length > 0 && (
         <section className={css.section}>
           <h3>{reading.placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h3>
+          {item.cause !== null && <p className={css.cause}>{reviewCauseText(item.cause)}</p>}
           <ul className={css.reasons}>
             {reading.placement.reasons.map((r) => (
               <li key={r.code + r.text}>{r.text}</li>

@@ -7,9 +7,13 @@ import { Button, IconButton } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
-import type { ReviewItem } from '@/lib/contract/contract'
+import { useMedia } from '@/components/ui/use-media'
+import { reviewCause, type ReviewItem } from '@/lib/contract/contract'
+import { count } from '../words'
+import { CauseFilter } from './cause-filter'
 import { ItemDesk } from './item-desk'
 import { KeyLegend } from './key-legend'
+import { NoticeLine } from './notice-line'
 import { QueueList } from './queue-list'
 import { useDecisions } from './use-decisions'
 import { useReviewKeys } from './use-review-keys'
@@ -19,20 +23,26 @@ import css from './review.module.css'
 const ADDRESS = {
   reading: parseAsInteger,
   state: parseAsStringLiteral(['review', 'rejected'] as const).withDefault('review'),
+  cause: parseAsStringLiteral(reviewCause.options),
 }
+/** Below this the desk is one column, and the bar scrolls out of sight. */
+const ONE_COLUMN = '(max-width: 900px)'
 
 /** Doubtful placements one at a time, by mouse, finger or keys. */
 export function ReviewScreen() {
   const [address, setAddress] = useQueryStates(ADDRESS, { history: 'replace' })
-  const queue = useQueue(address.state)
+  const shown = { state: address.state, cause: address.state === 'review' ? address.cause : null }
+  const queue = useQueue(shown)
   const items = queue.data?.pages.flatMap((p) => p.items) ?? []
   const listed = items.find((i) => i.reading.id === address.reading)
   const alone = useOneItem(address.reading !== null && !listed ? address.reading : null)
   const current = listed ?? (address.reading !== null ? (alone.data ?? null) : (items[0] ?? null))
   const [view, setView] = useState<MapView | null>(null)
   const [legend, setLegend] = useState(false)
+  const [stepped, setStepped] = useState(false)
   const go = (readingId: number | null) => void setAddress({ reading: readingId })
-  const decisions = useDecisions(address.state, go)
+  const decisions = useDecisions(shown, go)
+  const oneColumn = useMedia(ONE_COLUMN)
 
   // The address holds what is on the desk, so that it can be sent to somebody.
   const first = items[0]?.reading.id ?? null
@@ -41,6 +51,7 @@ export function ReviewScreen() {
   }, [address.reading, first, setAddress])
 
   const step = (by: 1 | -1) => {
+    setStepped(true)
     const at = items.findIndex((i) => i.reading.id === current?.reading.id)
     const next = items[at === -1 ? 0 : at + by]
     if (next) go(next.reading.id)
@@ -51,7 +62,12 @@ export function ReviewScreen() {
     const at = items.findIndex((i) => i.reading.id === from.reading.id)
     go((items[at + 1] ?? items[at - 1])?.reading.id ?? null)
   }
+  const causes = queue.data?.pages[0]?.causes ?? []
   const total = queue.data?.pages[0]?.total ?? items.length
+  const waiting = causes.reduce((sum, c) => sum + c.count, 0)
+  const notice = decisions.notice && (
+    <NoticeLine notice={decisions.notice} undo={oneColumn ? decisions.undoLast : null} onDismiss={decisions.dismiss} />
+  )
   const at = items.findIndex((i) => i.reading.id === current?.reading.id)
 
   return (
@@ -66,12 +82,13 @@ export function ReviewScreen() {
           label="Readings shown"
           size="small"
           value={address.state}
-          onValueChange={(state) => void setAddress({ state, reading: null })}
+          onValueChange={(state) => void setAddress({ state, cause: null, reading: null })}
           options={[
-            { value: 'review', label: address.state === 'review' && queue.isSuccess ? `To review ${total}` : 'To review' },
+            { value: 'review', label: address.state === 'review' && queue.isSuccess ? `To review ${count(waiting)}` : 'To review' },
             { value: 'rejected', label: 'Rejected' },
           ]}
         />
+        {!oneColumn && notice}
         <div className={css.steps}>
           <span className={css.at}>{at === -1 ? '' : `${at + 1} of ${total}`}</span>
           <IconButton icon="up" label="Previous (k)" onClick={() => step(-1)} disabled={at <= 0} />
@@ -90,19 +107,27 @@ export function ReviewScreen() {
         </div>
       </header>
       {current === null && <UndoKey undo={decisions.undoLast} />}
+      {current === null && oneColumn && notice}
       {queue.isPending && <DeskBones />}
       {queue.isError && items.length === 0 && (
         <ErrorState {...asSentences(queue.error)} action={<Button onClick={() => void queue.refetch()}>Try again</Button>} />
       )}
-      {queue.isSuccess && items.length === 0 && address.reading === null && <Empty state={address.state} />}
+      {queue.isSuccess && items.length === 0 && address.reading === null && (
+        <Empty state={address.state} filtered={waiting > 0} onAll={() => void setAddress({ cause: null })} />
+      )}
       {queue.isSuccess && (items.length > 0 || address.reading !== null) && (
         <div className={css.desk}>
-          <QueueList
+          <div className={css.side}>
+            {address.state === 'review' && (
+              <CauseFilter causes={causes} cause={address.cause} onCause={(cause) => void setAddress({ cause, reading: null })} />
+            )}
+            <QueueList
             items={items}
             selected={current?.reading.id ?? null}
             onSelect={go}
             more={{ has: queue.hasNextPage, busy: queue.isFetchingNextPage, load: () => void queue.fetchNextPage() }}
-          />
+            />
+          </div>
           {current !== null ? (
             <ItemDesk
               key={`${current.reading.id} ${current.reading.placement.decided_at}`}
@@ -111,8 +136,11 @@ export function ReviewScreen() {
               onView={setView}
               onStep={step}
               onUndo={decisions.undoLast}
+              notice={oneColumn ? notice : null}
+              takeFocus={stepped}
               onLegend={() => setLegend((l) => !l)}
               onDecide={(decision) => {
+                setStepped(true)
                 advance(current)
                 void decisions.decide(current, decision)
               }}
@@ -123,7 +151,7 @@ export function ReviewScreen() {
           )}
         </div>
       )}
-      {legend && <KeyLegend onClose={() => setLegend(false)} />}
+      {legend && <KeyLegend state={address.state} onClose={() => setLegend(false)} />}
     </div>
   )
 }
@@ -153,7 +181,13 @@ function Missing({ pending, onFirst }: { pending: boolean; onFirst(): void }) {
   )
 }
 
-function Empty({ state }: { state: QueueState }) {
+function Empty({ state, filtered, onAll }: { state: QueueState; filtered: boolean; onAll(): void }) {
+  if (filtered)
+    return (
+      <EmptyState title="Nothing waits for this cause any more" action={<Button onClick={onAll}>Show all that wait</Button>}>
+        Other readings wait for other causes.
+      </EmptyState>
+    )
   if (state === 'rejected')
     return <EmptyState title="Nothing has been rejected">Readings that somebody rejects stay here, and can be taken back.</EmptyState>
   return (

@@ -1,4 +1,5 @@
 'use client'
+import type { ReactNode } from 'react'
 import { Button } from '@/components/ui/button'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
@@ -9,8 +10,11 @@ import css from './panel.module.css'
 
 const SAID = { rejected: 'Rejected', placed: 'Placed', review: 'In review' } as const
 
+/** Only what a person decided can be taken back by a person. */
+export const canTakeBack = ({ reading: { placement } }: ReviewItem): boolean => placement.state !== 'review' && placement.method === 'person'
+
 /** A decision that stands, and the way back into review. */
-export function SettledPanel({ item, onTakeBack }: { item: ReviewItem; onTakeBack(): void }) {
+export function SettledPanel({ item, notice, onTakeBack }: { item: ReviewItem; notice: ReactNode; onTakeBack(): void }) {
   const zone = useTimeZone()
   const { placement } = item.reading
   return (
@@ -21,12 +25,13 @@ export function SettledPanel({ item, onTakeBack }: { item: ReviewItem; onTakeBac
         <ReadingFacts item={item} part="rest" />
       </div>
       <div className={css.foot}>
+        {notice}
         <p className={css.note}>
           {SAID[placement.state]}
           {placement.circuit === null ? '' : ` on ${placement.circuit}`} by {placement.decided_by ?? 'the intake'},{' '}
           {formatDateTime(Date.parse(placement.decided_at), zone)}.
         </p>
-        {placement.method === 'person' && (
+        {canTakeBack(item) && (
           <div className={css.buttons}>
             <Button variant="primary" onClick={onTakeBack}>
               <Icon name="undo" />

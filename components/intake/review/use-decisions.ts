@@ -1,10 +1,10 @@
 'use client'
 import { useRef, useState } from 'react'
 import { asSentences, fetchJson } from '@/components/ui/fetch-json'
-import { useToast } from '@/components/ui/toast'
 import { reviewItem, type ReviewItem } from '@/lib/contract/contract'
 import type { PlacementDecision } from '@/lib/contract/intake'
-import { useQueueEdits, type QueueState } from './use-queue'
+import { capital, readingName } from '../reading-name'
+import { useQueueEdits, type QueueView } from './use-queue'
 
 const address = (readingId: number) => `/api/v1/readings/${readingId}/placement`
 const json = (decision: PlacementDecision): RequestInit => ({
@@ -13,13 +13,14 @@ const json = (decision: PlacementDecision): RequestInit => ({
   body: JSON.stringify(decision),
 })
 
-/** What just happened, in the words of the toast. */
+/** What just happened, in the words of the notice. */
 function saidOf(item: ReviewItem): string {
-  const { reading } = item
-  if (reading.placement.state === 'rejected') return `${reading.reading_id} rejected`
-  if (reading.placement.state === 'review') return `${reading.reading_id} back in review`
-  const { circuit, splice } = reading.placement
-  return `${reading.reading_id} placed on ${circuit ?? 'the line'}${splice === null ? '' : `, ${splice}`}`
+  const { reading_id: key, row, placement } = item.reading
+  const name = capital(readingName(key, row))
+  if (placement.state === 'rejected') return `${name} rejected`
+  if (placement.state === 'review') return `${name} back in review`
+  const { circuit, splice } = placement
+  return `${name} placed on ${circuit ?? 'the line'}${splice === null ? '' : `, ${splice}`}`
 }
 
 interface Made {
@@ -27,17 +28,26 @@ interface Made {
   serial: number
 }
 
-/** Decisions show at once and are sent behind; each can be taken back, the last one by one key. */
-export function useDecisions(state: QueueState, onReturn: (readingId: number) => void) {
-  const edits = useQueueEdits()
-  const toast = useToast()
-  const [made, setMade] = useState<Made[]>([])
-  const serial = useRef(0)
-  const takenBack = useRef(new Set<number>()) // a notice may still offer what a key has taken back already
+/** What just happened on this screen, and whether undoing would take it back. It stands in the page, so it covers nothing. */
+export interface Notice {
+  key: number
+  text: string
+  tone: 'plain' | 'error'
+  canUndo: boolean
+}
 
+/** Decisions show at once and are sent behind; each can be taken back, the last one by one key. */
+export function useDecisions(view: QueueView, onReturn: (readingId: number) => void) {
+  const edits = useQueueEdits()
+  const [made, setMade] = useState<Made[]>([])
+  const [notice, setNotice] = useState<Notice | null>(null)
+  const serial = useRef(0)
+
+  const say = (text: string, tone: Notice['tone'] = 'plain', canUndo = false) =>
+    setNotice((before) => ({ key: (before?.key ?? 0) + 1, text, tone, canUndo }))
   const sayWhy = (error: unknown) => {
     const told = asSentences(error)
-    toast({ tone: 'error', title: told.title, detail: told.remedy })
+    say(`${told.title} ${told.remedy}`, 'error')
   }
 
   const takeBack = async (readingId: number): Promise<void> => {
@@ -46,30 +56,27 @@ export function useDecisions(state: QueueState, onReturn: (readingId: number) =>
       edits.settle(item)
       edits.reload()
       onReturn(readingId)
-      toast({ title: saidOf(item) })
+      say(saidOf(item))
     } catch (error) {
       sayWhy(error)
     }
   }
 
   const undo = (decision: Made) => {
-    if (takenBack.current.has(decision.serial)) return
-    takenBack.current.add(decision.serial)
     setMade((all) => all.filter((m) => m.serial !== decision.serial))
     void takeBack(decision.readingId)
   }
 
   const decide = async (item: ReviewItem, decision: PlacementDecision): Promise<void> => {
-    const before = edits.remove(state, item.reading.id)
+    const before = edits.remove(view, item)
     try {
       const settled = await fetchJson(address(item.reading.id), reviewItem, json(decision))
       serial.current += 1
-      const now = { readingId: item.reading.id, serial: serial.current }
-      setMade((all) => [...all, now])
+      setMade((all) => [...all, { readingId: item.reading.id, serial: serial.current }])
       edits.settle(settled)
-      toast({ title: saidOf(settled), undo: { run: () => undo(now) } })
+      say(saidOf(settled), 'plain', true)
     } catch (error) {
-      edits.restore(state, before)
+      edits.restore(view, before)
       onReturn(item.reading.id)
       sayWhy(error)
     }
@@ -79,6 +86,8 @@ export function useDecisions(state: QueueState, onReturn: (readingId: number) =>
   return {
     decide,
     takeBack,
+    notice,
+    dismiss: () => setNotice(null),
     /** Takes the last decision of this visit back; null when there is none left. */
     undoLast: last === undefined ? null : () => undo(last),
   }

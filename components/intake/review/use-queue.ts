@@ -1,25 +1,31 @@
 'use client'
 import { useInfiniteQuery, useQuery, useQueryClient, type InfiniteData } from '@tanstack/react-query'
 import { fetchJson } from '@/components/ui/fetch-json'
-import { reviewPage } from '@/lib/contract/intake'
-import type { ReviewItem } from '@/lib/contract/contract'
-import type { z } from 'zod'
+import { reviewPage, type ReviewPage } from '@/lib/contract/intake'
+import type { ReviewCause, ReviewItem } from '@/lib/contract/contract'
 
 export type QueueState = 'review' | 'rejected'
-type Page = z.infer<typeof reviewPage>
-type Pages = InfiniteData<Page, string>
+type Pages = InfiniteData<ReviewPage, string>
 
-export const queueKey = (state: QueueState) => ['review', state] as const
+/** Which readings are looked at: a state, and within it one cause of waiting or all. */
+export interface QueueView {
+  state: QueueState
+  cause: ReviewCause | null
+}
+
+export const queueKey = ({ state, cause }: QueueView) => ['review', state, cause ?? 'all'] as const
 
 /** The readings that wait, urgent first; or those that people rejected. Loaded page by page. */
-export const useQueue = (state: QueueState) =>
+export const useQueue = (view: QueueView) =>
   useInfiniteQuery({
-    queryKey: queueKey(state),
+    queryKey: queueKey(view),
     initialPageParam: '',
-    queryFn: ({ pageParam, signal }) =>
-      fetchJson(`/api/v1/review?state=${state}${pageParam === '' ? '' : `&cursor=${encodeURIComponent(pageParam)}`}`, reviewPage, {
-        signal,
-      }),
+    queryFn: ({ pageParam, signal }) => {
+      const query = new URLSearchParams({ state: view.state })
+      if (view.cause !== null) query.set('cause', view.cause)
+      if (pageParam !== '') query.set('cursor', pageParam)
+      return fetchJson(`/api/v1/review?${query}`, reviewPage, { signal })
+    },
     getNextPageParam: (last) => last.next_cursor ?? undefined,
     staleTime: 30_000,
   })
@@ -36,33 +42,40 @@ export const useOneItem = (readingId: number | null) =>
 export function useQueueEdits() {
   const client = useQueryClient()
   return {
-    remove(state: QueueState, readingId: number): Pages | undefined {
-      const before = client.getQueryData<Pages>(queueKey(state))
-      client.setQueryData<Pages>(
-        queueKey(state),
-        (now) =>
-          now && {
-            ...now,
-            pages: now.pages.map((p) => {
-              const items = p.items.filter((i) => i.reading.id !== readingId)
-              const gone = now.pages.some((q) => q.items.some((i) => i.reading.id === readingId))
-              return { ...p, items, ...(p.total === undefined || !gone ? {} : { total: Math.max(0, p.total - 1) }) }
-            }),
-          },
-      )
+    remove(view: QueueView, item: ReviewItem): Pages | undefined {
+      const before = client.getQueryData<Pages>(queueKey(view))
+      client.setQueryData<Pages>(queueKey(view), (now) => now && without(now, item))
       return before
     },
-    restore(state: QueueState, before: Pages | undefined): void {
-      client.setQueryData(queueKey(state), before)
+    restore(view: QueueView, before: Pages | undefined): void {
+      client.setQueryData(queueKey(view), before)
     },
     /** After the server has spoken: everything that shows placements is asked again, this queue when it is next opened. */
     settle(item: ReviewItem): void {
       client.setQueryData(['review', 'one', item.reading.id], item)
       void client.invalidateQueries({ predicate: (q) => q.queryKey[0] !== 'review' })
-      void client.invalidateQueries({ queryKey: queueKey('rejected') })
+      void client.invalidateQueries({ queryKey: ['review', 'rejected'] })
+      void client.invalidateQueries({ queryKey: ['review', 'review'], refetchType: 'none' })
     },
     reload(): void {
       void client.invalidateQueries({ queryKey: ['review'] })
     },
+  }
+}
+
+/** The pages of a queue without one reading, its counts down by it. */
+export function without(pages: Pages, item: ReviewItem): Pages {
+  const { id } = item.reading
+  if (!pages.pages.some((p) => p.items.some((i) => i.reading.id === id))) return pages
+  const counted = (c: ReviewPage['causes'][number]) =>
+    c.cause === item.cause ? { ...c, count: c.count - 1, urgent: c.urgent - Number(item.urgent) } : c
+  return {
+    ...pages,
+    pages: pages.pages.map((p) => ({
+      ...p,
+      items: p.items.filter((i) => i.reading.id !== id),
+      causes: p.causes.map(counted).filter((c) => c.count > 0),
+      ...(p.total === undefined ? {} : { total: Math.max(0, p.total - 1) }),
+    })),
   }
 }

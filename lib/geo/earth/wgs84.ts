@@ -1,7 +1,7 @@
 /** Semi-major axis, metres, and flattening of WGS84 (NIMA TR8350.2, table 3.1). */
 export const WGS84_A_M = 6_378_137
 export const WGS84_F = 1 / 298.257223563
-export const WGS84_E2 = WGS84_F * (2 - WGS84_F)
+const WGS84_E2 = WGS84_F * (2 - WGS84_F)
 
 const RADIANS = Math.PI / 180
 

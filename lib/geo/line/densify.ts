@@ -2,7 +2,7 @@ import { unwrapLon } from '../earth/wrap'
 import { alongGeodesic, lineDistances } from './polyline'
 
 /** Pieces up to this length keep the chord within millimetres of the geodesic. */
-export const PIECE_M = 500
+const PIECE_M = 500
 
 export interface DensifiedLine {
   /** Flat lon,lat,…; longitudes run on across ±180 without a jump. */

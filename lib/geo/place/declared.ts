@@ -119,7 +119,7 @@ export class DeclarationReader {
 }
 
 /** Sides of a pole line that say left or right looking ahead; other words (north, upper) are kept for people. */
-export function sideOf({ circuitSide }: PointToPlace): -1 | 1 | undefined {
+function sideOf({ circuitSide }: PointToPlace): -1 | 1 | undefined {
   const word = circuitSide === undefined ? '' : nameKey(circuitSide)
   if (/^l(eft)?( circuit)?$/.test(word)) return -1
   return /^r(ight)?( circuit)?$/.test(word) ? 1 : undefined

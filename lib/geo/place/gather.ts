@@ -26,7 +26,7 @@ export interface Gathered {
 }
 
 /** What a reading's position is good to, metres; no figure is as bad as the worst. */
-export const sigmaOfM = ({ sigmaM }: PointToPlace): number =>
+const sigmaOfM = ({ sigmaM }: PointToPlace): number =>
   Number.isNaN(sigmaM) ? MOST_SIGMA_M : Math.min(Math.max(sigmaM, LEAST_SIGMA_M), MOST_SIGMA_M)
 
 /** Accuracy beyond which two statements of a place contradict each other: the larger of three sigma and the search radius. */

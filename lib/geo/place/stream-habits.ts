@@ -11,7 +11,7 @@ const ASSUMED_STEPS = 10
 const ENOUGH_READINGS = 20_000
 const MOST_ROUNDS = 12
 /** Half: the sequence says nothing. */
-export const MOST_SWITCH_SHARE = 0.5
+const MOST_SWITCH_SHARE = 0.5
 
 const SAME_SPOT_M = 1
 const LEAST_ALONE = 20

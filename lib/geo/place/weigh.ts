@@ -17,7 +17,7 @@ export function hasDeclared({ candidates }: Gathered, reading: number): boolean 
 }
 
 /** What all readings of a track may be off together, one standard deviation, metres. */
-export const sharedSigmaM = (point: PointToPlace, sigmaM: number, options: PlacingOptions): number =>
+const sharedSigmaM = (point: PointToPlace, sigmaM: number, options: PlacingOptions): number =>
   point.positionOf === 'platform' ? PLATFORM_SPREAD_M : options.sharedSigmaShare * sigmaM
 
 /** Probabilities of a reading's candidates from itself alone, its share of the common offset included. */

@@ -6,7 +6,7 @@ import { saysNothing } from './word'
 import type { ZoneClock } from './zone'
 
 /** Clocks of instruments and of the server may differ by so much before a reading lies in the future. */
-export const FUTURE_TOLERANCE_MS = 600_000
+const FUTURE_TOLERANCE_MS = 600_000
 
 const EARLIEST_MS = Date.UTC(1950, 0, 1)
 /** Where clocks stand that were never set: Unix, GPS, and cameras. */
@@ -23,7 +23,7 @@ export interface DateSetting {
   assume(code: 'date-order' | 'midnight' | 'number-date', row: number): void
 }
 
-export function refuseDate(text: string, trouble: DateTrouble, report: CellReport): undefined {
+function refuseDate(text: string, trouble: DateTrouble, report: CellReport): undefined {
   switch (trouble) {
     case 'no-such-day': return report.refuse(
       'no-such-day', text, 'names a day or time that does not exist.', 'Correct the date; 2026-05-04T09:26:00-06:00 is always understood.'

@@ -18,30 +18,30 @@ export type PhasingDraft = Draft<PhasingRecord, 'circuit' | 'structureFrom' | 's
 export type CrossingDraft = Draft<CrossingRecord, 'circuit' | 'lineDistanceM' | 'kind'>
 export type ExtentDraft = Draft<ExtentRecord, 'circuit' | 'surveyedOn' | 'method'>
 
-export const lineDraft = (rowNo: number, rawRow: string): LineDraft => ({
+const lineDraft = (rowNo: number, rawRow: string): LineDraft => ({
   recordType: 'line', rowNo, rawRow, circuit: null, section: null, lineName: null, from: null, to: null, voltageKv: null,
   conductor: null, subconductors: null, ratingA: null, ratingEmergencyA: null, maxOperatingC: null, region: null, radial: null, mw: null,
   lateralOffsetM: null, pieces: [],
 })
 
-export const structureDraft = (rowNo: number, rawRow: string): StructureDraft => ({
+const structureDraft = (rowNo: number, rawRow: string): StructureDraft => ({
   recordType: 'structure', rowNo, rawRow, circuit: null, section: null, structure: null, lon: null, lat: null, lineDistanceM: null,
   structureType: null, aliases: [],
 })
 
-export const spliceDraft = (rowNo: number, rawRow: string): SpliceDraft => ({
+const spliceDraft = (rowNo: number, rawRow: string): SpliceDraft => ({
   recordType: 'splice', rowNo, rawRow, spliceId: null, circuit: null, section: null, structureBack: null, structureAhead: null,
   lineDistanceM: null, phase: null, position: null, circuitSide: null, subconductor: null, kind: null, fittingType: null,
   barrelOdMm: null, barrelLengthMm: null, installedOn: null, batch: null, removedOn: null, successorOf: null, lon: null, lat: null,
 })
 
-export const phasingDraft = (rowNo: number, rawRow: string): PhasingDraft =>
+const phasingDraft = (rowNo: number, rawRow: string): PhasingDraft =>
   ({ recordType: 'phasing', rowNo, rawRow, circuit: null, structureFrom: null, structureTo: null, position: null, phase: null })
 
-export const crossingDraft = (rowNo: number, rawRow: string): CrossingDraft =>
+const crossingDraft = (rowNo: number, rawRow: string): CrossingDraft =>
   ({ recordType: 'crossing', rowNo, rawRow, circuit: null, lineDistanceM: null, kind: null, name: null })
 
-export const extentDraft = (rowNo: number, rawRow: string): ExtentDraft => ({
+const extentDraft = (rowNo: number, rawRow: string): ExtentDraft => ({
   recordType: 'extent', rowNo, rawRow, survey: null, circuit: null, structureFrom: null, structureTo: null, surveyedOn: null, method: null,
   result: null, lineCurrentA: null, ambientC: null, windMS: null,
 })

@@ -8,7 +8,7 @@ import { ContentBytes, tagOf } from './content-bytes'
 import { settlePosition } from './position'
 
 /** A side under this share of the conductor was measured with both electrodes on the barrel (common practice, no source). */
-export const BARREL_ONLY_RATIO = 0.15
+const BARREL_ONLY_RATIO = 0.15
 
 /** readingKey holds the row's own reading_id, or nothing yet. */
 export type ReadingDraft = Omit<ReadingRecord, 'kind' | 'positionOf'> & {

@@ -3,7 +3,7 @@ export const guardCell = (text: string): string =>
   /^[=+\-@\t\r]/.test(text) && text.trim() !== '' && !/^[+-]?\d+([.,]\d+)?$/.test(text) ? `'${text}` : text
 
 /** One cell of RFC 4180, quoted where it must be, and harmless to a spreadsheet. */
-export function csvCell(text: string): string {
+function csvCell(text: string): string {
   const guarded = guardCell(text)
   return /["\r\n,;\t]|^\s|\s$/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded
 }

@@ -17,7 +17,7 @@ export interface CsvRecord {
 export const DELIMITERS = [',', ';', '\t', '|'] as const
 
 /** Longest record that a file may hold; beyond it an open quote counts as never closed. Keeps memory flat. */
-export const MAX_RECORD_CHARS = 1 << 20
+const MAX_RECORD_CHARS = 1 << 20
 
 /** Of a record that cannot be read, so much is shown. */
 const MAX_SHOWN_CHARS = 10_000

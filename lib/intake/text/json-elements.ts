@@ -8,7 +8,7 @@ export interface JsonElement {
 }
 
 /** Longest single feature, characters; beyond it memory would not stay flat. */
-export const MAX_ELEMENT_CHARS = 32_000_000
+const MAX_ELEMENT_CHARS = 32_000_000
 
 /** Longest member beside the features that is looked at (crs, name). */
 const MAX_MEMBER_CHARS = 100_000

@@ -5,7 +5,7 @@ import { pmtilesArchive, type ArchiveTile } from './pmtiles-archive'
 import { BASEMAP_ATTRIBUTION, type BasemapSources } from './sources'
 
 /** The sources are drawn for about 1:10 million; further in, the renderer enlarges this zoom's tiles. */
-export const BASEMAP_MAX_ZOOM = 7
+const BASEMAP_MAX_ZOOM = 7
 
 interface Tiler { name: string; layer: BasemapLayer; index: GeoJSONVT }
 

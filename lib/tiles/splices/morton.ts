@@ -27,10 +27,10 @@ export function worldY(latDeg: number): number {
 }
 
 /** The high 26 bits of the Morton (Z-order) key: what sorting by radix needs first. */
-export const mortonHigh = (x: number, y: number): number => spread(x >>> (32 - HALF_BITS)) + 2 * spread(y >>> (32 - HALF_BITS))
+const mortonHigh = (x: number, y: number): number => spread(x >>> (32 - HALF_BITS)) + 2 * spread(y >>> (32 - HALF_BITS))
 
 /** The low 26 bits of the Morton key. */
-export function mortonLow(x: number, y: number): number {
+function mortonLow(x: number, y: number): number {
   return spread((x >>> (32 - KEY_BITS)) & HALF_MASK) + 2 * spread((y >>> (32 - KEY_BITS)) & HALF_MASK)
 }
 

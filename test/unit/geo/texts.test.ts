@@ -57,7 +57,7 @@ describe('reasons as sentences', () => {
     [{ code: 'track-offset', values: { offsetM: -42 } }, 'The crew kept about 42 m left of the line, looking ahead.'],
     [
       { code: 'low-probability', values: { probability: 0.899, offsetM: 6, sigmaM: 4 } },
-      '89 % sure of the circuit: the best fit is 6 m from its conductor, and the position is good to about 4 m.',
+      '89% sure of the circuit: the best fit is 6 m from its conductor, and the position is good to about 4 m.',
     ],
     [{ code: 'nothing-in-reach', values: { reachM: 30 } }, 'No line lies within 30 m of the position.'],
     [{ code: 'two-splices-in-reach', values: { count: 2, reachM: 23 } }, '2 splices lie within 23 m along the line: say which one it is.'],

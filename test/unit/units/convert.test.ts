@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { convert, convertDifference, isUnit, parseFeetStationFt, quantityOf, toSi, unitsAgree } from '@/lib/units/convert'
+import { convert, convertDifference, isUnit, parseFeetStationFt, quantityOf, unitsAgree } from '@/lib/units/convert'
 
 describe('converting units', () => {
   it.each([
@@ -26,11 +26,6 @@ describe('converting units', () => {
   it('turns a difference without the offset of the scale', () => {
     expect(convertDifference(9, 'f', 'c')).toBeCloseTo(5, 12)
     expect(convertDifference(5, 'c', 'f')).toBeCloseTo(9, 12)
-  })
-
-  it('gives SI with ohm for resistance', () => {
-    expect(toSi(12, 'uohm')).toBe(0.000012)
-    expect(toSi(50, 'f')).toBeCloseTo(10, 12)
   })
 
   it('refuses to turn one quantity into another, by name', () => {

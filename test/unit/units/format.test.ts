@@ -21,8 +21,7 @@ describe('numbers at the user’s edge', () => {
     expect(format.formatTemperatureDifference(5, 'us')).toBe('9.0 °F')
     expect(format.formatTemperatureDifference(5, 'metric')).toBe('5.0 °C')
     expect(format.formatWind(4, 'us')).toBe('8.9 mph')
-    expect(format.formatArea(402.84, 'us')).toBe('795.0 kcmil')
-    expect(format.formatDiameter(28.14, 'us')).toBe('1.11 in')
+    expect(format.measureText(format.diameterMeasure(28.14, 'us'))).toBe('1.11 in')
   })
 
   it('prints resistance with one decimal, current in whole amperes and voltage as people say it', () => {

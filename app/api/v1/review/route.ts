@@ -9,8 +9,8 @@ export const dynamic = 'force-dynamic'
 export const GET = reading(async (request, { scope }) => {
   const query = parseQuery(request, reviewQuery)
   if (!query.ok) return query.error
-  const { state, reading: readingId, cursor } = query.value
-  if (readingId === undefined) return json(await listReview(scope, { state, cursor }))
+  const { state, cause, reading: readingId, cursor } = query.value
+  if (readingId === undefined) return json(await listReview(scope, { state, cause, cursor }))
   const item = await getReviewItem(scope, readingId)
-  return json({ items: item ? [item] : [], next_cursor: null, total: item ? 1 : 0 })
+  return json({ items: item ? [item] : [], next_cursor: null, total: item ? 1 : 0, causes: [] })
 })

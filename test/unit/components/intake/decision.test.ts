@@ -23,6 +23,7 @@ const candidate = (over: Partial<Candidate> = {}): Candidate => ({
 const splice = (splice_id: number, phase: string | null = null) => ({ splice_id, splice: `T-${splice_id}`, along_m: 3, phase })
 const item = (candidates: Candidate[], fields: ReviewItem['reading']['fields'] = {}): ReviewItem => ({
   reading: reading({ fields }),
+  cause: null,
   candidates,
   urgent: false,
 })

@@ -37,8 +37,8 @@ describe('what a reading says of itself', () => {
   })
 
   it('frames position and candidates with a margin, and nothing where neither is known', () => {
-    const framed = frameOf({ reading: reading({ lon: 10, lat: 0 }), candidates: [], urgent: false })
+    const framed = frameOf({ reading: reading({ lon: 10, lat: 0 }), cause: null, candidates: [], urgent: false })
     expect(framed?.bbox[2]).toBeCloseTo(10 + 60 / 111_320, 9)
-    expect(frameOf({ reading: reading({ lon: null, lat: null }), candidates: [], urgent: false })).toBeNull()
+    expect(frameOf({ reading: reading({ lon: null, lat: null }), cause: null, candidates: [], urgent: false })).toBeNull()
   })
 })

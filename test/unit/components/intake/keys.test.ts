@@ -38,13 +38,22 @@ describe('the keys of the review screen', () => {
     expect(press('1', { alt: true })).toBeNull()
   })
 
+  it('take back what was rejected, and say only what is true of what is looked at', () => {
+    expect(press('t')).toEqual({ do: 'take-back' })
+    const keys = (state: 'review' | 'rejected') => legendOf('metric', state).flatMap((l) => l.keys)
+    expect(keys('rejected')).toEqual(['t', 'u', 'Ctrl Z', 'j', '↓', 'k', '↑', '?'])
+    expect(keys('review')).not.toContain('t')
+    const strokes: Record<string, string> = { '↓': 'ArrowDown', '↑': 'ArrowUp', 'Esc': 'Escape' }
+    for (const key of keys('review').filter((k) => k !== '…' && k !== 'Ctrl Z')) expect(press(strokes[key] ?? key)).not.toBeNull()
+  })
+
   it('all stand in the legend', () => {
-    const named = legendOf('metric').flatMap((l) => l.keys)
+    const named = legendOf('metric', 'review').flatMap((l) => l.keys)
     for (const key of ['Enter', 's', 'n', 'a', 'b', 'c', 'm', 'x', 'u', 'j', 'k', '?']) expect(named).toContain(key)
   })
 
   it('say how far the mark moves in the units of the reader', () => {
-    const move = (system: 'us' | 'metric') => legendOf(system).find((l) => l.keys.includes('m'))?.does
+    const move = (system: 'us' | 'metric') => legendOf(system, 'review').find((l) => l.keys.includes('m'))?.does
     expect(move('us')).toContain('3 ft, with Shift 30 ft')
     expect(move('metric')).toContain('1 m, with Shift 10 m')
     expect([stepM('us', false), stepM('us', true), stepM('metric', true)]).toEqual([0.9144, 9.144, 10])
