@@ -20,7 +20,7 @@ export function MapNotes({ map, basemap, groundMissing }: { map: MapLibreMap; ba
         <p className={css.failure}>The basemap in settings could not be used: {basemap.failure}. The built-in one is shown.</p>
       )}
       {groundMissing && <p className={css.failure}>The built-in basemap could not be read. Lines and splices are drawn without it.</p>}
-      {basemap.embedded && beyond && <p>Basemap detail ends at this scale. Lines, structures and splices go on.</p>}
+      {basemap.embedded && beyond && <p>Basemap detail ends at this scale.</p>}
     </div>
   )
 }

@@ -10,6 +10,7 @@ import { MapNotes } from './map-notes'
 import css from './map.module.css'
 import type { NetworkMapProps } from './types'
 import { useGraticule } from './use-graticule'
+import { useMark } from './use-mark'
 import { useMap } from './use-map'
 import { usePlacement } from './use-placement'
 import { usePointer } from './use-pointer'
@@ -27,6 +28,7 @@ export function NetworkMap(props: NetworkMapProps) {
   useView(map, props)
   useGraticule(map, basemap?.embedded ?? false)
   useSelection(map, selection)
+  useMark(map, props.mark)
   usePlacement(map, overlay)
   useScale(map, unitSystem)
   const hover = usePointer(map, props.onSelect)

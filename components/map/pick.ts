@@ -14,12 +14,6 @@ const number = (value: unknown): number => (typeof value === 'number' ? value : 
 
 const box = (x: number, y: number, reach: number): [PointLike, PointLike] => [[x - reach, y - reach], [x + reach, y + reach]]
 
-/** Where a mark is drawn beside its place, in steps of a row: [right, down]. Marks that share a place stand across their line. */
-export function stepsAside({ slot, of, across }: Record<string, unknown>): [right: number, down: number] {
-  const steps = typeof slot === 'number' ? slot - (number(of) - 1) / 2 : 0
-  return across ? [0, steps] : [steps, 0]
-}
-
 /** What lies under a screen point: the worst splice or cluster, else a circuit. Straight hits go before near ones. */
 export function pickAt(map: MapLibreMap, x: number, y: number, reach = REACH_PX): Picked {
   for (const r of [1, reach]) {

@@ -4,6 +4,9 @@ import type { SpliceFilter } from '@/lib/contract/filter'
 export interface MapView { lon: number; lat: number; zoom: number }
 export type Selection = { kind: 'splice'; id: number } | { kind: 'circuit'; id: number } | null
 
+/** A structure or a place that was looked for: marked quietly, it has no condition. */
+export interface FoundMark { lon: number; lat: number; label: string }
+
 /** A doubtful placement drawn over the map: the raw position, its accuracy, the candidates; the mark can be dragged. */
 export interface PlacementOverlay {
   readingId: number
@@ -30,6 +33,7 @@ export interface NetworkMapProps {
   networkBbox: [number, number, number, number] | null
   basemap: { kind: 'embedded' } | { kind: 'pmtiles'; url: string } | { kind: 'style'; url: string }
   theme: 'light' | 'dark'
+  mark?: FoundMark | null
   overlay?: PlacementOverlay
   className?: string
 }

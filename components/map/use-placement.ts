@@ -2,6 +2,7 @@
 import { useEffect, useRef } from 'react'
 import type { GeoJSONSource, Map as MapLibreMap, Marker } from 'maplibre-gl'
 import type { Feature } from 'geojson'
+import { asideOnSpan } from './drawn-on-line'
 import css from './map.module.css'
 import { onStyle } from './on-style'
 import { PLACEMENT } from './style/overlay-layers'
@@ -52,6 +53,10 @@ export function usePlacement(map: MapLibreMap | null, overlay: PlacementOverlay 
     const shown = latest.current
     if (!map || !key || !shown) return
     const markers: Marker[] = []
+    const onLines: { marker: Marker; candidate: PlacementOverlay['candidates'][number] }[] = []
+    const settle = () => {
+      for (const { marker, candidate } of onLines) marker.setOffset(asideOnSpan(map, candidate.span_id, candidate))
+    }
     let ended = false
     void import('maplibre-gl').then(({ Marker: MapMarker }) => {
       if (ended) return
@@ -69,12 +74,15 @@ export function usePlacement(map: MapLibreMap | null, overlay: PlacementOverlay 
           e.stopPropagation()
           latest.current?.onChoose(i)
         })
-        put(button, candidate)
+        onLines.push({ marker: put(button, candidate), candidate })
       })
       const at = markOf(shown)
       // Without candidates and without a mark of its own the overlay only shows a place; there is nothing to move.
       if (!at || (shown.mark === undefined && shown.candidates.length === 0)) return
       const mark = put(element('div', css.mark), at, true)
+      const chosen = shown.candidates.find((c) => c === at)
+      if (chosen) onLines.push({ marker: mark, candidate: chosen })
+      settle()
       mark.getElement().setAttribute('aria-label', 'Mark: drag it to where the splice is')
       mark.on('dragend', () => {
         const { lng, lat } = mark.getLngLat()
@@ -84,8 +92,12 @@ export function usePlacement(map: MapLibreMap | null, overlay: PlacementOverlay 
     const endStyle = onStyle(map, () => {
       map.getSource<GeoJSONSource>(PLACEMENT)?.setData({ type: 'FeatureCollection', features: drawing(shown) })
     })
+    map.on('zoomend', settle)
+    map.on('idle', settle)
     return () => {
       ended = true
+      map.off('zoomend', settle)
+      map.off('idle', settle)
       endStyle()
       for (const marker of markers) marker.remove()
       map.getSource<GeoJSONSource>(PLACEMENT)?.setData({ type: 'FeatureCollection', features: [] })

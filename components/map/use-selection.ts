@@ -3,9 +3,9 @@ import { useEffect, useState } from 'react'
 import type { GeoJSONSource, Map as MapLibreMap } from 'maplibre-gl'
 import { z } from 'zod'
 import { onStyle } from './on-style'
-import { stepsAside } from './pick'
+import { drawnAside } from './style/lanes'
 import { SELECTED } from './style/overlay-layers'
-import { FAN_STEP_PX, SPLICES } from './style/splice-layers'
+import { SPLICES } from './style/splice-layers'
 import type { Selection } from './types'
 
 interface Place { id: number; lon: number; lat: number }
@@ -42,24 +42,32 @@ export function useSelection(map: MapLibreMap | null, selection: Selection): voi
 
   useEffect(() => {
     if (!map) return
+    let drawn = ''
     const draw = () => {
       const source = map.getSource<GeoJSONSource>(SELECTED)
       if (!source) return
       const mark = spliceId === null ? undefined
         : map.querySourceFeatures(SPLICES, { sourceLayer: 'splices', filter: ['==', ['id'], spliceId] })[0]
       // Around the mark as it is drawn, which may be beside its place.
-      const [right, down] = stepsAside(mark?.properties ?? {})
-      for (const layer of ['selected-halo', 'selected-ring']) {
-        map.setPaintProperty(layer, 'circle-translate', [right * FAN_STEP_PX, down * FAN_STEP_PX])
-      }
+      const aside = drawnAside(mark?.properties ?? {}, map.getZoom())
       const coordinates = mark?.geometry.type === 'Point' ? mark.geometry.coordinates : place && [place.lon, place.lat]
+      const now = JSON.stringify([coordinates, aside])
+      if (now === drawn) return
+      drawn = now
+      for (const layer of ['selected-halo', 'selected-ring']) map.setPaintProperty(layer, 'circle-translate', aside)
       source.setData(coordinates ? { type: 'Point', coordinates } : { type: 'FeatureCollection', features: [] })
     }
-    const ended = onStyle(map, draw)
+    const ended = onStyle(map, () => {
+      drawn = ''
+      draw()
+    })
+    // The tiles of a new zoom, in which the mark may stand elsewhere, come after the zoom.
     map.on('zoomend', draw)
+    map.on('idle', draw)
     return () => {
       ended()
       map.off('zoomend', draw)
+      map.off('idle', draw)
     }
   }, [map, spliceId, place])
 }

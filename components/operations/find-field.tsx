@@ -1,8 +1,9 @@
 'use client'
 import { useDeferredValue, useEffect, useId, useRef, useState, type KeyboardEvent } from 'react'
+import { useQueryClient } from '@tanstack/react-query'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
-import { useSearch, type FoundItem } from './search-query'
+import { namesakes, searchFor, useSearch, type FoundItem } from './search-query'
 import { useGoTo } from './use-go-to'
 import css from './find-field.module.css'
 
@@ -17,8 +18,11 @@ export function FindField() {
   const text = draft ?? query
   const [open, setOpen] = useState(false)
   const [active, setActive] = useState(0)
-  const search = useSearch(useDeferredValue(text))
+  const asked = useDeferredValue(text)
+  const search = useSearch(asked)
+  const client = useQueryClient()
   const items = search.data?.items ?? []
+  const alike = namesakes(items, asked)
   useSlashKey(input)
 
   const choose = (item: FoundItem) => {
@@ -27,9 +31,16 @@ export function FindField() {
     goTo(item)
     input.current?.blur()
   }
+  /** Enter may come before the answer: never take what an earlier text had found. */
+  const chooseWhenThere = async () => {
+    const found = (await client.fetchQuery(searchFor(text)).catch(() => null))?.items ?? []
+    const [first] = found
+    if (first && namesakes(found, text).length < 2 && input.current?.value === text) choose(first)
+  }
   const onKeyDown = (e: KeyboardEvent) => {
-    const chosen = items[active]
+    const chosen = asked === text && !search.isPlaceholderData ? items[active] : undefined
     if (e.key === 'Enter' && open && chosen) choose(chosen)
+    else if (e.key === 'Enter' && open && text.trim() !== '') void chooseWhenThere()
     else if (e.key === 'ArrowDown') {
       setOpen(true)
       setActive((i) => Math.min(i + 1, items.length - 1))
@@ -77,6 +88,11 @@ export function FindField() {
         /
       </kbd>
       <div hidden={!shown} className={css.list}>
+        {alike.length > 1 && (
+          <p className={css.alike} role="status">
+            {alike.length} {KIND[alike[0]?.kind ?? 'structure'].toLowerCase()}s are called {alike[0]?.label}. Choose by circuit.
+          </p>
+        )}
         <ul id={listId} role="listbox" aria-label="Found">
           {items.map((item, i) => (
             <li

@@ -13,6 +13,7 @@ import { ErrorState } from '@/components/ui/states'
 import { PHONE, useMedia } from '@/components/ui/use-media'
 import { useNow } from '@/components/ui/use-now'
 import type { SpliceFilter } from '@/lib/contract/filter'
+import { Away } from './away'
 import type { ListRow } from './list-rows'
 import { ListSide } from './list-side'
 import { NoNetwork, NoState } from './no-network'
@@ -20,22 +21,25 @@ import { formatPanels, type Panels } from './panels'
 import { useCircuits, useSettings, useSpliceList } from './queries'
 import { SheetPanel } from './sheet-panel'
 import { UrgentStrip } from './urgent-strip'
+import { useEscape } from './use-escape'
 import { usePlan } from './use-plan'
+import { placeOfBox } from './use-selected-place'
 import css from './screen.module.css'
 
 /** The line on one sheet, alive: the list, the plan, and the sheet of what is selected. */
 export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
-  const plan = usePlan()
-  const { params, setParams, filter } = plan
   const state = useNetworkState()
   const version = state.data?.data_version
+  const plan = usePlan(version)
+  const { params, setParams, filter } = plan
   const circuits = useCircuits(version)
   const list = useSpliceList(filter, version)
   const settings = useSettings()
   const theme = useTheme()
   const [panels, setPanels] = useState(remembered)
   const nowMs = useNow()
-  const covered = useMedia(PHONE) && params.sel !== null
+  const onPhone = useMedia(PHONE)
+  const covered = onPhone && params.sel !== null && panels.sheet
   const hidden = list.data?.pages[0]?.hidden
 
   const setPanel = (change: Partial<Panels>) => {
@@ -47,13 +51,20 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const onFilter = (f: SpliceFilter) =>
     void setParams({ class: f.classes ?? null, circuit: f.circuitIds ?? null, voltage: f.voltagesKv ?? null, phase: f.phases ?? null })
   const selectCircuit = (id: number, byArrow = false) =>
-    plan.selectBox({ kind: 'circuit', id }, circuits.data?.find((c) => c.id === id)?.bbox ?? null, byArrow)
+    plan.goTo({ kind: 'circuit', id }, placeOfBox(circuits.data?.find((c) => c.id === id)?.bbox), byArrow)
   const selectSplice = (id: number, place: { lon: number; lat: number } | null, byArrow = false) =>
-    place ? plan.selectPlace({ kind: 'splice', id }, place, byArrow) : plan.select({ kind: 'splice', id })
+    plan.goTo({ kind: 'splice', id }, place, byArrow)
   const onRow = (row: ListRow, byArrow: boolean) => {
     if (row.type === 'circuit') selectCircuit(row.circuitId, byArrow)
     else selectSplice(row.splice.id, row.splice, byArrow)
     if (!byArrow) showSheet()
+  }
+  const clearMark = params.mark ? () => void setParams({ mark: null, q: null }) : null
+  useEscape(clearMark)
+  const showOnMap = () => {
+    plan.showSelected?.()
+    void setParams({ view: null })
+    if (onPhone) setPanel({ sheet: false })
   }
   const onMapSelect = (selection: Selection) => {
     plan.select(selection)
@@ -92,10 +103,10 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         <p id="plan-twin" className="visually-hidden">
           The list of splices, worst first, holds the same in words.
         </p>
-        {state.data && settings.data && (
+        {state.data && settings.data && plan.placed && (
           <NetworkMap
             className={css.map}
-            view={params.at}
+            view={plan.view}
             onViewChange={plan.onViewChange}
             filter={filter}
             selection={params.sel}
@@ -105,6 +116,15 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
             networkBbox={state.data.network_bbox}
             basemap={settings.data.basemap}
             theme={theme}
+            mark={params.mark}
+          />
+        )}
+        {params.sel && (
+          <Away
+            name={plan.selectedName}
+            onShow={plan.showSelected}
+            onSheet={onPhone && !panels.sheet ? showSheet : null}
+            onClear={() => plan.select(null)}
           />
         )}
         {settings.isError && <ErrorState {...asSentences(settings.error)} />}
@@ -120,7 +140,8 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
             nowMs={nowMs}
             onClose={() => plan.select(null)}
             onHide={() => setPanel({ sheet: false })}
-            onSelectSplice={(id) => plan.select({ kind: 'splice', id })}
+            onShowOnMap={plan.showSelected || onPhone ? showOnMap : null}
+            onSelectSplice={(id) => selectSplice(id, null)}
             onSelectCircuit={selectCircuit}
           />
           <div className={cx(css.rail, css.railRight)}>

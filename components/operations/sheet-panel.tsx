@@ -18,12 +18,14 @@ export interface SheetPanelProps {
   nowMs: number
   onClose(): void
   onHide(): void
+  /** Takes the map to what is selected; null where it is on screen already. */
+  onShowOnMap: (() => void) | null
   onSelectSplice(id: number): void
   onSelectCircuit(id: number): void
 }
 
 /** The title block at the side: the sheet of what is selected. */
-export function SheetPanel({ selection, onClose, onHide, ...rest }: SheetPanelProps) {
+export function SheetPanel({ selection, onClose, onHide, onShowOnMap, ...rest }: SheetPanelProps) {
   const shown = useDeferredValue(selection)
   const href = `/${shown.kind}s/${shown.id}`
   return (
@@ -39,6 +41,11 @@ export function SheetPanel({ selection, onClose, onHide, ...rest }: SheetPanelPr
           <Link href={href}>Open the whole sheet</Link>
         </Button>
         <span>
+          {onShowOnMap && (
+            <Button size="small" variant="quiet" onClick={onShowOnMap}>
+              Show on map
+            </Button>
+          )}
           <IconButton className={css.panelToggle} icon="panelRight" size="small" label="Hide the sheet" onClick={onHide} />
           <IconButton icon="close" size="small" label="Close the sheet" onClick={onClose} />
         </span>
@@ -50,7 +57,7 @@ export function SheetPanel({ selection, onClose, onHide, ...rest }: SheetPanelPr
   )
 }
 
-type PartProps = Omit<SheetPanelProps, 'selection' | 'onClose' | 'onHide'> & { id: number }
+type PartProps = Omit<SheetPanelProps, 'selection' | 'onClose' | 'onHide' | 'onShowOnMap'> & { id: number }
 
 function useWords() {
   const [system] = useUnitSystem()

@@ -5,6 +5,9 @@ export const CLOSE_ZOOM = 14
 const PLACE_ZOOM = 13
 const TILE_PX = 512
 
+/** West, south, east, north in degrees. */
+export type Box = readonly [number, number, number, number]
+
 export interface ScreenSize {
   widthPx: number
   heightPx: number
@@ -19,7 +22,7 @@ const mercatorY = (latDeg: number): number => {
  * The view that shows a box (west, south, east, north in degrees) whole with a margin of a tenth on a screen of this size; never
  * closer than where neighbouring splices part.
  */
-export function viewOfBox([west, south, east, north]: readonly [number, number, number, number], size: ScreenSize): MapView {
+export function viewOfBox([west, south, east, north]: Box, size: ScreenSize): MapView {
   const spanX = Math.max((east - west) / 360, 1e-7)
   const spanY = Math.max(mercatorY(south) - mercatorY(north), 1e-7)
   const zoom = Math.log2(Math.min((size.widthPx * 0.8) / (TILE_PX * spanX), (size.heightPx * 0.8) / (TILE_PX * spanY)))
@@ -28,7 +31,7 @@ export function viewOfBox([west, south, east, north]: readonly [number, number, 
 
 /** Where the map goes for something that was found. */
 export function viewOf(
-  item: { kind: string; lon: number; lat: number; bbox?: readonly [number, number, number, number] },
+  item: { kind: string; lon: number; lat: number; bbox?: Box },
   size: ScreenSize,
 ): MapView {
   if (item.bbox) return viewOfBox(item.bbox, size)
@@ -39,4 +42,9 @@ export function viewOf(
 export function planSize(): ScreenSize {
   const box = document.getElementById('plan')?.getBoundingClientRect()
   return box && box.width > 0 ? { widthPx: box.width, heightPx: box.height } : { widthPx: 720, heightPx: 800 }
+}
+
+/** Whether any of a place can be seen in a view's box. */
+export function isInView({ lon, lat, bbox = [lon, lat, lon, lat] }: { lon: number; lat: number; bbox?: Box }, view: Box): boolean {
+  return bbox[0] <= view[2] && bbox[2] >= view[0] && bbox[1] <= view[3] && bbox[3] >= view[1]
 }

@@ -12,7 +12,7 @@ import {
 } from 'nuqs'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { SpliceFilter } from '@/lib/contract/filter'
-import { formatSelection, formatView, parseSelection, parseView } from './view-text'
+import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from './view-text'
 
 const viewParser = createParser({ parse: parseView, serialize: formatView, eq: (a, b) => formatView(a) === formatView(b) })
 const selectionParser = createParser({
@@ -20,6 +20,8 @@ const selectionParser = createParser({
   serialize: formatSelection,
   eq: (a, b) => formatSelection(a) === formatSelection(b),
 })
+
+const markParser = createParser({ parse: parseMark, serialize: formatMark, eq: (a, b) => formatMark(a) === formatMark(b) })
 
 const moves = { history: 'replace', limitUrlUpdates: throttle(300), scroll: false } as const
 const steps = { history: 'push', scroll: false } as const
@@ -32,6 +34,7 @@ export const OPERATIONS_PARAMS = {
   circuit: parseAsArrayOf(parseAsInteger).withOptions(moves),
   voltage: parseAsArrayOf(parseAsFloat).withOptions(moves),
   phase: parseAsArrayOf(parseAsString).withOptions(moves),
+  mark: markParser.withOptions(moves),
   q: parseAsString.withOptions(moves),
   view: parseAsStringLiteral(['map', 'list']).withOptions(steps),
 }

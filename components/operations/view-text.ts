@@ -1,4 +1,4 @@
-import type { MapView, Selection } from '@/components/map/types'
+import type { FoundMark, MapView, Selection } from '@/components/map/types'
 
 /** 'lat,lon,zoom' as people write coordinates: five decimals are about a metre, and keep an address short. */
 export function formatView(view: MapView): string {
@@ -15,6 +15,15 @@ export function parseView(text: string): MapView | null {
   if (parts.length !== 3 || lat === undefined || lon === undefined || zoom === undefined) return null
   if (!(Math.abs(lat) <= 90) || !(Math.abs(lon) <= 180) || !(zoom >= 0 && zoom <= 24)) return null
   return { lat, lon, zoom }
+}
+
+/** 'lat,lon,what was found there'. */
+export const formatMark = (mark: FoundMark): string => `${fixed(mark.lat, 5)},${fixed(mark.lon, 5)},${mark.label}`
+
+export function parseMark(text: string): FoundMark | null {
+  const match = /^(-?[\d.]+),(-?[\d.]+),(.{1,120})$/.exec(text)
+  const [lat, lon] = [Number(match?.[1]), Number(match?.[2])]
+  return match?.[3] !== undefined && Math.abs(lat) <= 90 && Math.abs(lon) <= 180 ? { lat, lon, label: match[3] } : null
 }
 
 /** 'splice-12', 'circuit-3'. */

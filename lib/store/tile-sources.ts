@@ -1,6 +1,6 @@
 import type { Scope } from './scope'
 import { lineCircuits, lineCrossings, lineSpans, lineStructures, networkMark as markQuestion } from './sql/circuit-lines'
-import { spanAxes, splicePoints, tileVersions as versionsQuestion } from './sql/splice-points'
+import { sharedSpans, spanAxes, splicePoints, tileVersions as versionsQuestion } from './sql/splice-points'
 import { database, type Db } from './transaction'
 
 export interface LineCircuit { id: number; name: string; voltageKv: number | null }
@@ -51,7 +51,10 @@ export interface PackedSplices {
 /** Bearings of the spans, packed alike. */
 export interface PackedAxes { span_id: Buffer | null; axis_deg: Buffer | null }
 
-export interface PackedNetwork { splices: PackedSplices; axes: PackedAxes; circuits: LineCircuit[] }
+/** A span between structures that another circuit's span joins too; of its line the two ends. */
+export type SharedSpan = Pick<LineSpan, 'id' | 'circuitId' | 'lateralOffsetM' | 'lonLat'>
+
+export interface PackedNetwork { splices: PackedSplices; axes: PackedAxes; shared: SharedSpan[]; circuits: LineCircuit[] }
 
 export interface TileVersions { data_version: number; policy_version: number }
 
@@ -62,11 +65,12 @@ export async function tileVersions(_scope: Scope, db: Db = database()): Promise<
 
 /** Every splice in service within the scope, with the spans and circuits it hangs on. */
 export async function packedSplices(scope: Scope, db: Db = database()): Promise<PackedNetwork> {
-  const [splices, axes, circuits] = await Promise.all([
-    db.row<PackedSplices>(splicePoints(scope)), db.row<PackedAxes>(spanAxes(scope)), db.rows<LineCircuit>(lineCircuits(scope)),
+  const [splices, axes, shared, circuits] = await Promise.all([
+    db.row<PackedSplices>(splicePoints(scope)), db.row<PackedAxes>(spanAxes(scope)),
+    db.rows<SharedSpan>(sharedSpans(scope)), db.rows<LineCircuit>(lineCircuits(scope)),
   ])
   if (!splices || !axes) throw new Error('An aggregate gave no row, which PostgreSQL never does.')
-  return { splices, axes, circuits }
+  return { splices, axes, shared, circuits }
 }
 
 export async function networkLines(scope: Scope, db: Db = database()): Promise<NetworkLines> {

@@ -8,7 +8,7 @@ import { spliceTileBytes, type TileAddress } from './splices/splice-tile'
 import { SPLICE_MAX_ZOOM } from './splices/zoom-policy'
 
 /** Raised by hand when the same data gives other tiles, so that browsers let go of the old ones. */
-const TILE_RECIPE = 1
+const TILE_RECIPE = 2
 
 export interface Tile {
   /** Vector tile, not compressed; no bytes where nothing is there (answer 204). */

@@ -62,3 +62,10 @@ export function placeImage(theme: Theme): ImageData {
     }
   })
 }
+
+/** Four corners about a place that was looked for: of no class's shape, and open, so that what stands there is seen. */
+export function foundImage(theme: Theme): ImageData {
+  const { ink, paper } = PALETTES[theme]
+  const corners = new Path2D([[-1, -1], [1, -1], [1, 1], [-1, 1]].map(([x = 0, y = 0]) => `M${13 * x} ${6 * y}V${13 * y}H${6 * x}`).join(''))
+  return drawn(34, 34, (g) => cased(g, corners, ink, paper, 2))
+}

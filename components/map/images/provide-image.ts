@@ -2,7 +2,7 @@ import type { Map as MapLibreMap, StyleImageMetadata } from 'maplibre-gl'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { Theme } from '../class-colours'
 import { PIXEL_RATIO } from './canvas'
-import { crossingImage, placeImage, structureImage } from './line-furniture'
+import { crossingImage, foundImage, placeImage, structureImage } from './line-furniture'
 import { markImage } from './mark-image'
 import { badgeImage, isRingSize, ringImage } from './ring-image'
 
@@ -21,6 +21,7 @@ export function imageFor(id: string): MapImage | undefined {
     return { data: structureImage(theme, { end: what.startsWith('end'), wide: what.endsWith('-wide') }) }
   }
   if (kind === 'crossing' && what) return { data: crossingImage(theme, what) }
+  if (kind === 'found') return { data: foundImage(theme) }
   if (kind === 'place') return { data: placeImage(theme) }
   if (kind === 'badge') {
     const middle: [number, number][] = [[16, 18]]

@@ -1,11 +1,12 @@
 import type { LayerSpecification } from 'maplibre-gl'
 import type { Theme } from '../class-colours'
-import { REGULAR } from './fonts'
+import { REGULAR, SEMIBOLD } from './fonts'
 import { PALETTES } from './palette'
 
 export const SELECTED = 'selected'
 export const PLACEMENT = 'placement'
 export const GRATICULE = 'graticule'
+export const FOUND = 'found'
 
 /** Beneath everything of the network. */
 export function graticuleLayers(theme: Theme): LayerSpecification[] {
@@ -23,7 +24,10 @@ export function graticuleLayers(theme: Theme): LayerSpecification[] {
   ]
 }
 
-/** Selection: an ink ring with a paper halo. Placement: the raw position's accuracy and its ties to the candidates. */
+/**
+ * Selection: an ink ring with a paper halo. Placement: the raw position's accuracy and its ties to the candidates. Found: four corners in
+ * ink, which no class has, and what was looked for.
+ */
 export function overlayLayers(theme: Theme): LayerSpecification[] {
   const { ink, paper } = PALETTES[theme]
   const ring = { 'circle-radius': 16, 'circle-opacity': 0 }
@@ -40,6 +44,15 @@ export function overlayLayers(theme: Theme): LayerSpecification[] {
     {
       id: 'selected-ring', type: 'circle', source: SELECTED,
       paint: { ...ring, 'circle-radius': 17.5, 'circle-stroke-color': ink, 'circle-stroke-width': 2.5 },
+    },
+    {
+      id: 'found', type: 'symbol', source: FOUND,
+      layout: {
+        'icon-image': `found:${theme}`, 'icon-allow-overlap': true, 'icon-padding': 0, 'text-field': ['get', 'label'], 'text-font': SEMIBOLD,
+        'text-size': 12, 'text-optional': false, 'text-allow-overlap': true, 'text-variable-anchor': ['bottom', 'top'],
+        'text-radial-offset': 1.5, 'text-padding': 4,
+      },
+      paint: { 'text-color': ink, 'text-halo-color': paper, 'text-halo-width': 2 },
     },
   ]
 }

@@ -2,6 +2,7 @@ import type { ExpressionSpecification, LayerSpecification } from 'maplibre-gl'
 import { CLASS_COLOURS, type Theme } from '../class-colours'
 import { byZoom, match } from './expressions'
 import { REGULAR, SEMIBOLD } from './fonts'
+import { markOffset } from './lanes'
 import { PALETTES } from './palette'
 
 export const SPLICES = 'splices'
@@ -10,16 +11,16 @@ export const SPLICE_LAYER = 'splice-marks'
 export const CLUSTER_LAYER = 'splice-clusters'
 
 const source = SPLICES
-/** Marks at one place stand in a row across their line, px from mark to mark. */
-export const FAN_STEP_PX = 19
-
 const MARK_SIZE_STOPS = [5, 0.72, 9, 0.85, 12, 1, 16, 1.25] as const
 const markSize = byZoom(...MARK_SIZE_STOPS)
-/** The icon offset is counted before the icon's size is applied; dividing keeps the row's step steady where rows occur. */
-const aside: ExpressionSpecification = ['case', ['has', 'slot'], ['-', ['get', 'slot'], ['/', ['-', ['get', 'of'], 1], 2]], 0]
-const fan: ExpressionSpecification = ['case', ['has', 'across'],
-  ['interpolate', ['linear'], aside, -30, ['literal', [0, -30 * FAN_STEP_PX]], 30, ['literal', [0, 30 * FAN_STEP_PX]]],
-  ['interpolate', ['linear'], aside, -30, ['literal', [-30 * FAN_STEP_PX, 0]], 30, ['literal', [30 * FAN_STEP_PX, 0]]]]
+
+function markSizeAt(zoom: number): number {
+  const stops = Array.from({ length: MARK_SIZE_STOPS.length / 2 }, (_, i) => [MARK_SIZE_STOPS[2 * i] ?? 0, MARK_SIZE_STOPS[2 * i + 1] ?? 1] as const)
+  const next = stops.findIndex(([z]) => z >= zoom)
+  const [z1, size1] = stops[next < 0 ? stops.length - 1 : next] ?? [0, 1]
+  const [z0, size0] = stops[Math.max(0, next - 1)] ?? [0, 1]
+  return next <= 0 ? size1 : size0 + ((size1 - size0) * (zoom - z0)) / (z1 - z0)
+}
 
 const upRight = (em: number): ExpressionSpecification => ['literal', [em, -em]]
 const ringSize: ExpressionSpecification = ['step', ['get', 'total'], 's', 10, 'm', 100, 'l', 1000, 'xl']
@@ -70,7 +71,7 @@ export function spliceLayers(theme: Theme): LayerSpecification[] {
       id: SPLICE_LAYER, type: 'symbol', source, 'source-layer': 'splices',
       layout: {
         ...always, 'symbol-sort-key': ['get', 'rank'], 'icon-image': ['concat', `mark:${theme}:`, ['get', 'class']], 'icon-size': markSize,
-        'icon-offset': fan, 'icon-padding': 0,
+        'icon-offset': markOffset(markSizeAt), 'icon-padding': 0,
       },
     },
   ]

@@ -1,7 +1,10 @@
 import { onCircuit, type Scope } from '../scope'
 import { sql, type Sql } from './sql'
 
-/** Circuits and lines by any part of their name; splices and structures by how their label begins. At most `limit` of each. */
+/** Lines number their structures alike, so that many bear one number. */
+const STRUCTURES_PER_NAME = 4
+
+/** Circuits and lines by any part of their name; splices and structures by how their label begins. At most `limit` of each, more of structures. */
 export function searchQuestion(scope: Scope, text: string, limit: number): Sql {
   const escaped = text.toLowerCase().replace(/[\\%_]/g, '\\$&')
   const begins = `${escaped}%`
@@ -19,11 +22,12 @@ export function searchQuestion(scope: Scope, text: string, limit: number): Sql {
      WHERE (lower(s.label) LIKE ${begins} OR s.label IS NULL AND 'found ' || s.id = ${text.toLowerCase()}) AND ${onCircuit(scope, 's.circuit_id')}
      ORDER BY length(s.label), s.label LIMIT ${limit})
     UNION ALL
-    (SELECT 'structure', x.id, x.label, (SELECT string_agg(DISTINCT c.name, ', ' ORDER BY c.name) FROM section_structure ss
-         JOIN section sec ON sec.id = ss.section_id JOIN circuit c ON c.id = sec.circuit_id WHERE ss.structure_id = x.id), x.lon, x.lat, NULL
+    (SELECT 'structure', x.id, x.label, (SELECT string_agg(DISTINCT concat_ws(' ', c.name, c.line_name), ' · ') FROM section_structure ss
+         JOIN section sec ON sec.id = ss.section_id JOIN circuit c ON c.id = sec.circuit_id WHERE ss.structure_id = x.id) AS detail,
+       x.lon, x.lat, NULL
      FROM structure x
      WHERE (lower(x.label) LIKE ${begins} OR ${text} = ANY(x.aliases)) AND EXISTS (
        SELECT FROM section_structure ss JOIN section sec ON sec.id = ss.section_id
        WHERE ss.structure_id = x.id AND ${onCircuit(scope, 'sec.circuit_id')})
-     ORDER BY length(x.label), x.label LIMIT ${limit})`
+     ORDER BY length(x.label), x.label, detail LIMIT ${STRUCTURES_PER_NAME * limit})`
 }

@@ -33,6 +33,22 @@ export const spanAxes = (scope: Scope): Sql => sql`
   FROM span sp JOIN section sec ON sec.id = sp.section_id
   WHERE ${onCircuit(scope, 'sec.circuit_id')}`
 
+/** Spans whose two ends, to about a metre, are also those of another circuit's span, whichever way it runs. In order of id. */
+export const sharedSpans = (scope: Scope): Sql => sql`
+  WITH ends AS (
+    SELECT sp.id, sec.circuit_id, sec.lateral_offset_m,
+      ARRAY[sp.lon_lat[1], sp.lon_lat[2], sp.lon_lat[cardinality(sp.lon_lat) - 1], sp.lon_lat[cardinality(sp.lon_lat)]] AS lon_lat
+    FROM span sp JOIN section sec ON sec.id = sp.section_id
+    WHERE ${onCircuit(scope, 'sec.circuit_id')}
+  ), rounded AS (
+    SELECT *, floor(lon_lat[1] / 1e-5 + 0.5) || ',' || floor(lon_lat[2] / 1e-5 + 0.5) AS a,
+      floor(lon_lat[3] / 1e-5 + 0.5) || ',' || floor(lon_lat[4] / 1e-5 + 0.5) AS b
+    FROM ends
+  ), paired AS (SELECT *, least(a, b) || ' ' || greatest(a, b) AS pair FROM rounded)
+  SELECT id, circuit_id AS "circuitId", lateral_offset_m AS "lateralOffsetM", lon_lat AS "lonLat" FROM paired
+  WHERE pair IN (SELECT pair FROM paired GROUP BY pair HAVING count(DISTINCT circuit_id) > 1)
+  ORDER BY id`
+
 /** What every tile depends on beside its address and filter. */
 export const tileVersions = (): Sql => sql`
   SELECT (SELECT version FROM data_version) AS data_version, coalesce((SELECT max(version) FROM policy), 0) AS policy_version`

@@ -1,10 +1,13 @@
 import type { LineSpan } from '@/lib/store/tile-sources'
 import { spanEnds } from './network-lines'
 
+/** As much of a span as lanes depend on; of its line only the ends count. */
+export type LaneSpan = Pick<LineSpan, 'id' | 'circuitId' | 'lateralOffsetM' | 'lonLat'>
+
 interface Rider { circuitId: number; start: string; lateralOffsetM: number | null; spanIds: number[] }
 
 /** Who runs through each pair of structures, lowest circuit id first. */
-function ridersByPair(spans: LineSpan[]): Map<string, Rider[]> {
+function ridersByPair(spans: LaneSpan[]): Map<string, Rider[]> {
   const pairs = new Map<string, Rider[]>()
   for (const span of spans) {
     const { start, pair } = spanEnds(span)
@@ -32,7 +35,7 @@ export interface SpanLane {
  * lateral offsets where they are known, else the circuits' ids; the circuit of the lowest id gives the direction to look in, so that
  * nobody changes sides along a corridor.
  */
-export function spanLanes(spans: LineSpan[]): Map<number, SpanLane> {
+export function spanLanes(spans: LaneSpan[]): Map<number, SpanLane> {
   const lanes = new Map<number, SpanLane>()
   for (const riders of ridersByPair(spans).values()) {
     const first = riders[0]
@@ -51,3 +54,9 @@ export function spanLanes(spans: LineSpan[]): Map<number, SpanLane> {
   }
   return lanes
 }
+
+/**
+ * Lanes where lines are drawn at their true offsets: only circuits that share their structures and have no offset of their own still need
+ * one, since they would lie on each other.
+ */
+export const lanesLeft = (spans: LaneSpan[]): Map<number, SpanLane> => spanLanes(spans.filter((s) => s.lateralOffsetM === null))

@@ -3,7 +3,7 @@ import { bearingDeg } from './network-lines'
 
 /** A run of this length in CSS px is named once; more names follow where they stand so far apart. */
 const ONE_NAME_PX = 150
-const SPACING_PX = 260
+const SPACING_PX = 480
 const PX_PER_DEGREE_AT_ZOOM_0 = 512 / 360
 const MAX_HALVINGS = 9
 
@@ -38,7 +38,9 @@ export function namePoints(circuits: Feature<LineString>[], toZoom: number): Fea
       if (from > toZoom) break
       for (let odd = 1; odd < 2 ** (halving + 1); odd += 2) {
         const { lon, lat, angle } = alongLine(line, odd / 2 ** (halving + 1))
-        points.push({ type: 'Feature', geometry: { type: 'Point', coordinates: [lon, lat] }, properties: { ...f.properties, from, angle } })
+        const { outer, ...rest } = f.properties ?? {}
+        const out = outer ? (angle + 90 * Number(outer) + 360) % 360 : undefined
+        points.push({ type: 'Feature', geometry: { type: 'Point', coordinates: [lon, lat] }, properties: { ...rest, from, angle, out } })
       }
     }
     return points

@@ -1,11 +1,9 @@
 import type { Feature, Point } from 'geojson'
 import type { LineCrossing, LineSpan, NetworkLines } from '@/lib/store/tile-sources'
-import { bearingDeg } from './network-lines'
+import { bearingDeg, placeKey } from './network-lines'
 
 const point = (lon: number, lat: number, properties: Record<string, unknown>, id: number): Feature<Point> =>
   ({ type: 'Feature', id, geometry: { type: 'Point', coordinates: [lon, lat] }, properties })
-
-const placeKey = (lon: number, lat: number) => `${lon.toFixed(5)},${lat.toFixed(5)}`
 
 interface LinesAtPlace { bearings: number[]; circuits: Set<number> }
 

@@ -1,5 +1,6 @@
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { PackedNetwork } from '@/lib/store/tile-sources'
+import { sidesOfSpans, type Side } from './sides'
 
 /** The order of classes inside tiles: worst last, then unknown. */
 export const TILE_CLASSES = CONDITION_CLASSES
@@ -24,6 +25,9 @@ export interface SpliceColumns {
   classNo: Uint8Array
   /** Bearing of the line through it, 0 … 179 degrees: a line has no front. */
   axisDeg: Uint8Array
+  /** Index into sides; 0, or no row at all, where the circuit has its structures to itself. */
+  sideNo: Uint32Array
+  sides: Side[]
   /** Index into groups. */
   groupNo: Uint32Array
   groups: SpliceGroup[]
@@ -70,11 +74,18 @@ function axesOf({ splices, axes }: PackedNetwork): Uint8Array {
   return Uint8Array.from(numbers(splices.span_id, 4, Int32Array), (id) => axisOf.get(id) ?? 0)
 }
 
+function sidesOf({ splices, shared }: PackedNetwork): Pick<SpliceColumns, 'sides' | 'sideNo'> {
+  const { sides, numberOf } = sidesOfSpans(shared)
+  const spanId = shared.length > 0 ? numbers(splices.span_id, 4, Int32Array) : new Int32Array()
+  return { sides, sideNo: Uint32Array.from(spanId, (id) => numberOf.get(id) ?? 0) }
+}
+
 /** Assumes a little-endian machine, as every platform of Node 20 but one is. */
 export function unpackSplices(packed: PackedNetwork): SpliceColumns {
   const { splices } = packed
   return {
     ...groupsOf(packed),
+    ...sidesOf(packed),
     id: numbers(splices.id, 4, Int32Array),
     lonDeg: numbers(splices.lon, 8, Float64Array),
     latDeg: numbers(splices.lat, 8, Float64Array),

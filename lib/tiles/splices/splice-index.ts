@@ -1,5 +1,6 @@
 import { mortonKey, mortonOrder, tileKeyRange, WORLD, worldX, worldY } from './morton'
 import { runningSums, type RunningSums } from './running-sums'
+import type { Side } from './sides'
 import { CLASS_COUNT, UNKNOWN, type SpliceColumns, type SpliceGroup } from './splice-columns'
 
 const MAX_SPLIT_ZOOM = 26
@@ -13,6 +14,9 @@ export interface SpliceIndex {
   id: Int32Array
   classNo: Uint8Array
   axisDeg: Uint8Array
+  /** Empty where no circuits share their structures. */
+  sideNo: Uint32Array
+  sides: Side[]
   groupNo: Uint32Array
   groups: SpliceGroup[]
   sums: RunningSums
@@ -66,6 +70,7 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
   const classNo = new Uint8Array(count)
   const axisDeg = new Uint8Array(count)
   const groupNo = new Uint32Array(count)
+  const sideNo = columns.sideNo.length > 0 ? row.map((r) => columns.sideNo[r] ?? 0) : columns.sideNo
   for (let i = 0; i < count; i++) {
     const r = row[i] ?? 0
     id[i] = columns.id[r] ?? 0
@@ -77,7 +82,8 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
   const sums = runningSums(x, y, classNo)
   await breathe()
   const nameOf = nameReader(columns.names, row)
-  return { count, x, y, id, classNo, axisDeg, groupNo, groups: columns.groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
+  const { groups, sides } = columns
+  return { count, x, y, id, classNo, axisDeg, sideNo, sides, groupNo, groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
 }
 
 /** The first point at or after `from` whose key is not below `key`. */

@@ -1,12 +1,14 @@
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { encodeTile, EXTENT, type TileFeature, type TilePoint } from '../encode'
-import { CELLS_PER_TILE, countCells } from './cell-grid'
+import { TRUE_FROM_ZOOM } from '../circuits/true-from-zoom'
+import { countCells } from './cell-grid'
 import { classMix } from './class-mix'
+import { fan, isAcross, type Fanned } from './fan'
 import { gatherClusters, marginFor, type Cluster } from './gather'
-import { readyFilter, type ReadyFilter } from './match-filter'
+import { readyFilter } from './match-filter'
 import { WORLD } from './morton'
 import { CLASS_COUNT, TILE_CLASSES, UNKNOWN } from './splice-columns'
-import { isWorse, visitRect, type SpliceIndex } from './splice-index'
+import { isWorse, type SpliceIndex } from './splice-index'
 import { FAN_FROM_ZOOM, FAN_LIMIT, gatheringAt } from './zoom-policy'
 
 export interface TileAddress { z: number; x: number; y: number }
@@ -16,7 +18,7 @@ const rankOf = (classNo: number): number => (classNo === UNKNOWN ? 0 : classNo +
 
 function pointAt(tile: TileAddress, x: number, y: number): [number, number][] {
   const size = WORLD / 2 ** tile.z
-  const local = (world: number, t: number) => Math.min(EXTENT - 1, Math.floor(((world - t * size) / size) * EXTENT))
+  const local = (world: number, t: number) => Math.max(0, Math.min(EXTENT - 1, Math.floor(((world - t * size) / size) * EXTENT)))
   return [[local(x, tile.x), local(y, tile.y)]]
 }
 
@@ -33,49 +35,30 @@ function clusterFeature(tile: TileAddress, cluster: Cluster): TilePoint {
   return { type: 1, geometry: pointAt(tile, cluster.x, cluster.y), tags }
 }
 
-/** Lines that run east and west rather than north and south: what stands beside them stands above or below. */
-const isAcross = (axisDeg: number): boolean => axisDeg > 45 && axisDeg < 135
+/** Hundredths are a fifth of a pixel at most; a zero is left out. */
+const hundredths = (value: number): number | null => Math.round(value * 100) / 100 || null
 
-function spliceFeature(index: SpliceIndex, i: number, geometry: [number, number][], slot: number, of: number): TilePoint {
+/** `steps`: marks beside its place in a row. Where lines are drawn by lanes the mark goes with its line. */
+function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }: Fanned): TilePoint {
   const classNo = index.classNo[i] ?? UNKNOWN
   const group = index.groups[index.groupNo[i] ?? 0]
+  const side = index.sides[index.sideNo[i] ?? 0]
+  const isTrue = tile.z >= TRUE_FROM_ZOOM
+  const [laneX = 0, laneY = 0] = (isTrue ? side?.byLaneLeft : side?.byLane) ?? []
+  const [centreX = 0, centreY = 0] = (isTrue ? undefined : side?.toCentre) ?? []
   const tags = {
     class: TILE_CLASSES[classNo], rank: rankOf(classNo), name: index.nameOf(i), circuit: group?.circuitId, phase: group?.phase,
-    across: isAcross(index.axisDeg[i] ?? 0) ? 1 : null,
-    ...(of > 1 ? { slot, of } : {}),
+    across: isAcross(index.axisDeg[i] ?? 0) ? 1 : null, lane_x: hundredths(laneX), lane_y: hundredths(laneY),
+    step_x: hundredths(steps[0]), step_y: hundredths(steps[1]),
   }
-  return { type: 1, id: index.id[i], geometry, tags }
-}
-
-/** The splices of one filled cell side by side in a fixed order: circuit, phase, id. */
-function fan(index: SpliceIndex, filter: ReadyFilter, tile: TileAddress, cluster: Cluster): TilePoint[] {
-  const cell = WORLD / 2 ** tile.z / CELLS_PER_TILE
-  const fromX = Math.floor(cluster.x / cell) * cell
-  const fromY = Math.floor(cluster.y / cell) * cell
-  const members: number[] = []
-  visitRect(index, { fromX, fromY, toX: fromX + cell, toY: fromY + cell }, (from, to) => {
-    for (let i = from; i < to; i++) {
-      const x = index.x[i]!
-      const y = index.y[i]!
-      const inCell = x >= fromX && x < fromX + cell && y >= fromY && y < fromY + cell
-      if (inCell && filter.classes[index.classNo[i]!] && filter.groups[index.groupNo[i]!]) members.push(i)
-    }
-  })
-  const keyOf = (i: number) => index.groups[index.groupNo[i] ?? 0]
-  members.sort((a, b) => {
-    const [ga, gb] = [keyOf(a), keyOf(b)]
-    const byPhase = (ga?.phase ?? '~').localeCompare(gb?.phase ?? '~', 'en')
-    return (ga?.circuitId ?? 0) - (gb?.circuitId ?? 0) || byPhase || index.id[a]! - index.id[b]!
-  })
-  const geometry = pointAt(tile, cluster.x, cluster.y)
-  return members.map((i, slot) => spliceFeature(index, i, geometry, slot, members.length))
+  return { type: 1, id: index.id[i], geometry: pointAt(tile, x + centreX, y + centreY), tags }
 }
 
 /**
  * Vector tile of one filter: layer `clusters` (total, a count per class, action = urgent + critical, worst, rank, mix) and layer `splices`
- * (feature id = splice id, class, rank, name, circuit, phase; across where the line runs east and west; slot and of where
- * several stand at one place). Every splice that passes
- * the filter is counted in exactly one tile of a zoom.
+ * (feature id = splice id, class, rank, name, circuit, phase; across where the line runs east and west; lane_x, lane_y: how many lanes
+ * right and down its line is drawn of its place; step_x, step_y: how many marks beside it stands where several share a place). Every splice
+ * that passes the filter is counted in exactly one tile of a zoom.
  */
 export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: SpliceFilter): Uint8Array {
   const { z, x, y } = tile
@@ -87,9 +70,10 @@ export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: S
   for (const cluster of gatherClusters(grid, gathering, z, x, y)) {
     if (cluster.total === 1) {
       const i = cluster.sample
-      splices.push(spliceFeature(index, i, pointAt(tile, index.x[i]!, index.y[i]!), 0, 1))
-    } else if (z >= FAN_FROM_ZOOM && cluster.total <= FAN_LIMIT) splices.push(...fan(index, ready, tile, cluster))
-    else clusters.push(clusterFeature(tile, cluster))
+      splices.push(spliceFeature(index, tile, { i, x: index.x[i]!, y: index.y[i]!, steps: [0, 0] }))
+    } else if (z >= FAN_FROM_ZOOM && cluster.total <= FAN_LIMIT) {
+      splices.push(...fan(index, ready, z, cluster).map((one) => spliceFeature(index, tile, one)))
+    } else clusters.push(clusterFeature(tile, cluster))
   }
   return encodeTile({ clusters, splices })
 }

@@ -29,6 +29,8 @@ export function million(count: number): Million {
     latDeg: new Float64Array(count),
     classNo: new Uint8Array(count),
     axisDeg: new Uint8Array(count),
+    sideNo: new Uint32Array(),
+    sides: [],
     groupNo: new Uint32Array(count),
     groups: Array.from({ length: CIRCUITS * 3 }, (_, g) => {
       const circuit = Math.floor(g / 3)

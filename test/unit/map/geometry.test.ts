@@ -1,6 +1,7 @@
 import geographic from 'geographiclib-geodesic'
 import { describe, expect, it } from 'vitest'
-import { stepsAside } from '@/components/map/pick'
+import { stepToLine } from '@/components/map/drawn-on-line'
+import { drawnAside, laneAsidePx } from '@/components/map/style/lanes'
 import { graticule, graticuleStepDeg } from '@/components/map/use-graticule'
 import { groundCircle, markOf } from '@/components/map/use-placement'
 import type { PlacementOverlay } from '@/components/map/types'
@@ -49,10 +50,23 @@ describe('the graticule', () => {
   })
 })
 
-describe('marks in a row', () => {
-  it('stand evenly about their place', () => {
-    expect([0, 1, 2].map((slot) => stepsAside({ slot, of: 3 })[0])).toEqual([-1, 0, 1])
-    expect([0, 1].map((slot) => stepsAside({ slot, of: 2, across: 1 }))).toEqual([[0, -0.5], [0, 0.5]])
-    expect(stepsAside({})).toEqual([0, 0])
+describe('marks drawn beside their place', () => {
+  it('stand where their line is drawn, and in even steps where several share a place', () => {
+    expect(drawnAside({}, 14)).toEqual([0, 0])
+    const lane = 0.5
+    expect(drawnAside({ lane_x: lane }, 14.9)).toEqual([laneAsidePx(lane, 14), 0])
+    const [first = 0, second = 0, third = 0] = [-1, 0, 1].map((step) => drawnAside({ step_y: step }, 17)[1])
+    expect(second - first).toBeGreaterThan(16)
+    expect(third - second).toBe(second - first)
+  })
+})
+
+describe('a candidate beside a drawn line', () => {
+  it('is moved to the nearest place on it and to the right of its way', () => {
+    const line = [{ x: 0, y: 0 }, { x: 100, y: 0 }, { x: 100, y: 0 }, { x: 100, y: 100 }]
+    // Screens count downwards: on the way to the right of the screen, the right hand is below.
+    expect(stepToLine({ x: 40, y: -3 }, line, 5)).toEqual({ x: 0, y: 8 })
+    expect(stepToLine({ x: 102, y: 60 }, line, -5)).toEqual({ x: 3, y: 0 })
+    expect(stepToLine({ x: 0, y: 0 }, [{ x: 1, y: 1 }], 5)).toBeNull()
   })
 })

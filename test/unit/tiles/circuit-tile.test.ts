@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { LineSpan, NetworkLines } from '@/lib/store/tile-sources'
 import { buildCircuitIndex, circuitTileBytes } from '@/lib/tiles/circuits/circuit-index'
 import { spanLanes } from '@/lib/tiles/circuits/lanes'
-import { usualRightOfWayM } from '@/lib/tiles/circuits/line-features'
+import { lineFeatures, usualRightOfWayM } from '@/lib/tiles/circuits/line-features'
 import { decode } from './world'
 
 const STEP_DEG = 0.004
@@ -109,11 +109,13 @@ describe('circuit tiles', () => {
     ).toEqual([3])
   })
 
-  it('name a corridor once, with all that hang on it', () => {
-    const labels = new Set(read(13, 'circuit_names').map((f) => f.properties.label))
-    expect(labels).toContain('Q1 + Q2, 230 kV')
-    expect(labels).not.toContain('Q2, 230 kV')
-    expect([...read(14, 'circuit_names', {}, place(16))].map((f) => f.properties.short)).toContain('Q1 + Q3')
+  it('name each of two circuits on its own side of the corridor, and three together', () => {
+    const names = read(13, 'circuit_names').map(({ properties: p }) => [p.label, p.angle, p.out])
+    // The line runs east: left of it is north, right of it south.
+    expect(names).toContainEqual(['Q1, 230 kV', 90, 0])
+    expect(names).toContainEqual(['Q2, 230 kV', 90, 180])
+    const three = lineFeatures(network([1, 2, 3].flatMap((id) => spansOf(id, 0, 5, null, 20 * id))))
+    expect(three.circuits.flatMap((f) => (f.properties?.short ? [[f.properties.short, f.properties.outer]] : []))).toEqual([['Q1 + Q2 + Q3', undefined]])
   })
 
   it('carry of the names only those that have room at their zoom', () => {

@@ -136,13 +136,11 @@ describe('splice tiles', async () => {
       y: Math.floor((together.y[0] ?? 0) / 2 ** (32 - z)),
     })
     expect(decode(spliceTileBytes(together, tile(15), {}), 'clusters').map((f) => f.properties.total)).toEqual([3])
-    const row = decode(spliceTileBytes(together, tile(17), {}), 'splices').sort(
-      (a, b) => Number(a.properties.slot) - Number(b.properties.slot),
-    )
-    expect(row.map((f) => [f.properties.phase, f.properties.slot, f.properties.of])).toEqual([
-      ['A', 0, 3],
-      ['B', 1, 3],
-      ['C', 2, 3],
+    const row = decode(spliceTileBytes(together, tile(17), {}), 'splices').map((f) => f.properties)
+    expect(row.map((p) => [p.phase, p.step_x ?? 0, p.step_y ?? 0])).toEqual([
+      ['A', -1, 0],
+      ['B', 0, 0],
+      ['C', 1, 0],
     ])
   })
 

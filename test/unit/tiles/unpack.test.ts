@@ -24,6 +24,7 @@ describe('packed splices', () => {
         names: Buffer.from('a\0b\0c'),
       },
       axes: { span_id: bigEndian([31, 30], 4), axis_deg: Buffer.from([179, 12]) },
+      shared: [{ id: 31, circuitId: 5, lateralOffsetM: 6, lonLat: [-114, 47, -114, 47.01] }],
       circuits: [{ id: 4, name: 'four', voltageKv: 230 }],
     })
     expect([...columns.id]).toEqual([7, 2_000_000_000, 9])
@@ -31,6 +32,7 @@ describe('packed splices', () => {
     expect([...columns.latDeg]).toEqual([47.5, -85, 0])
     expect([...columns.classNo]).toEqual([5, 0, 4])
     expect([...columns.axisDeg]).toEqual([12, 179, 0])
+    expect([...columns.sideNo]).toEqual([0, 1, 0])
     expect([...columns.groupNo]).toEqual([0, 1, 0])
     expect(columns.groups).toEqual([
       { circuitId: 4, voltageKv: 230, phase: 'B' },
@@ -39,7 +41,7 @@ describe('packed splices', () => {
   })
 
   it('are empty where the store is', () => {
-    const columns = unpackSplices({ splices: nothing, axes: { span_id: null, axis_deg: null }, circuits: [] })
+    const columns = unpackSplices({ splices: nothing, axes: { span_id: null, axis_deg: null }, shared: [], circuits: [] })
     expect([columns.id.length, columns.lonDeg.length, columns.groups.length]).toEqual([0, 0, 0])
   })
 })
