@@ -1,8 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { formatPanels, parsePanels } from '@/components/operations/panels'
-import { CLOSE_ZOOM, viewOf, viewOfBox } from '@/components/operations/view-of'
-import { formatSelection, formatView, parseSelection, parseView } from '@/components/operations/view-text'
+import { namesakes, type FoundItem } from '@/components/operations/search-query'
+import { CLOSE_ZOOM, isInView, viewOf, viewOfBox } from '@/components/operations/view-of'
+import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from '@/components/operations/view-text'
 
 const view = fc.record({
   lon: fc.double({ min: -180, max: 180, noNaN: true }),
@@ -25,6 +26,13 @@ describe('the address of a view', () => {
 
   it('refuses what is no place on earth', () => {
     for (const bad of ['', '1,2', '91,0,3', '0,181,3', '0,0,25', 'a,b,c', '1,2,3,4', '1,,3', 'NaN,0,1']) expect(parseView(bad)).toBeNull()
+  })
+
+  it('keeps what was found, whatever its name, and refuses what is no place', () => {
+    for (const label of ['STR 045', '47.50000, -113.50000', 'Straße, 12/3']) {
+      expect(parseMark(formatMark({ lat: 47.5, lon: -113.5, label }))).toEqual({ lat: 47.5, lon: -113.5, label })
+    }
+    for (const bad of ['', '1,2', '1,2,', '91,0,x', '0,181,x', 'a,b,c', '1..2,3,x']) expect(parseMark(bad)).toBeNull()
   })
 
   it('keeps a selection and refuses a made-up one', () => {
@@ -55,5 +63,23 @@ describe('where the map goes', () => {
   it('never goes closer to a box than where neighbours part, and takes a lone point close', () => {
     expect(viewOfBox([-112, 46, -112, 46], { widthPx: 500, heightPx: 500 }).zoom).toBe(CLOSE_ZOOM)
     expect(viewOf({ kind: 'splice', lon: 1, lat: 2 }, { widthPx: 500, heightPx: 500 })).toEqual({ lon: 1, lat: 2, zoom: CLOSE_ZOOM })
+  })
+})
+
+describe('a place in a view', () => {
+  const view = [-114, 47, -113, 48] as const
+  it('is seen where the point lies, or any of its box', () => {
+    expect([isInView({ lon: -113.5, lat: 47.5 }, view), isInView({ lon: -112.9, lat: 47.5 }, view)]).toEqual([true, false])
+    expect(isInView({ lon: -112, lat: 47, bbox: [-113.1, 46, -111, 47.2] }, view)).toBe(true)
+    expect(isInView({ lon: -112, lat: 46, bbox: [-113.1, 45, -111, 46.9] }, view)).toBe(false)
+  })
+})
+
+describe('namesakes among what was found', () => {
+  const item = (kind: FoundItem['kind'], label: string): FoundItem => ({ kind, id: 1, label, detail: null, lon: 0, lat: 0 })
+  it('are those of one kind that bear the very name', () => {
+    const items = [item('structure', '045'), item('structure', '045'), item('structure', '045A'), item('splice', '045')]
+    expect(namesakes(items, ' str 045').length).toBe(2)
+    expect(namesakes(items, '04')).toEqual([])
   })
 })
