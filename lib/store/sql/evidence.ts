@@ -1,3 +1,4 @@
+import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
 
 export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
@@ -5,12 +6,7 @@ export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql 
     sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, back.label AS back, ahead.label AS ahead, st.class, st.found_at,
     st.found_ratio, st.found_reading_id, st.degraded_since, st.urgent_since, st.critical_since, st.reading_count,
     CASE WHEN st.class IS NOT NULL THEN (SELECT max(a.assessed_at) FROM assessment a WHERE a.splice_id = s.id AND a.cause = 'engineer') END AS cleared_at
-  FROM splice s
-  JOIN circuit c ON c.id = s.circuit_id
-  JOIN section sec ON sec.id = s.section_id
-  JOIN span sp ON sp.id = s.span_id
-  LEFT JOIN structure back ON back.id = sp.structure_back_id
-  LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
+  FROM ${spliceInPlace}
   LEFT JOIN splice_state st ON st.splice_id = s.id
   WHERE s.id = ANY(${spliceIds}::int[]) AND s.removed_on IS NULL AND ${where}
   ORDER BY s.id`

@@ -1,4 +1,5 @@
 import { iso } from './iso'
+import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
 
 /** One splice whole, with its latest assessment; a removed one has no state, so its last assessment speaks for it. */
@@ -14,12 +15,7 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c,
     a.result AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
     ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at
-  FROM splice s
-  JOIN circuit c ON c.id = s.circuit_id
-  JOIN section sec ON sec.id = s.section_id
-  JOIN span sp ON sp.id = s.span_id
-  LEFT JOIN structure back ON back.id = sp.structure_back_id
-  LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
+  FROM ${spliceInPlace}
   LEFT JOIN splice_state st ON st.splice_id = s.id
   LEFT JOIN LATERAL (
     SELECT x.* FROM assessment x WHERE x.splice_id = s.id ORDER BY x.id = st.assessment_id DESC NULLS LAST, x.assessed_at DESC, x.id DESC LIMIT 1

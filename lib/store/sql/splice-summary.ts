@@ -9,11 +9,14 @@ export const spliceColumns = sql`
   st.class, st.measured_class, st.held, st.confidence, st.ratio, st.measured_ratio, ${iso('st.found_at')} AS found_at, st.flags,
   ${iso('st.last_reading_at')} AS last_reading_at, st.reading_count, s.found_by_survey`
 
-export const spliceTables = sql`
+/** A splice `s` with its circuit `c`, section `sec`, span `sp` and the structures `back` and `ahead`. */
+export const spliceInPlace = sql`
   splice s
-  JOIN splice_state st ON st.splice_id = s.id
   JOIN circuit c ON c.id = s.circuit_id
   JOIN section sec ON sec.id = s.section_id
   JOIN span sp ON sp.id = s.span_id
   LEFT JOIN structure back ON back.id = sp.structure_back_id
   LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id`
+
+/** Splices in service, with their latest state `st`. */
+export const spliceTables = sql`${spliceInPlace} JOIN splice_state st ON st.splice_id = s.id`
