@@ -95,7 +95,7 @@ function pressing({ counts, worst_class: worst }: CircuitJson): string {
   if (worst === 'unknown') return `none ${of} assessed`
   const { critical, urgent } = counts
   if (critical + urgent === 0) return `the worst ${of}; none urgent or critical`
-  return `${countsSentence({ critical, urgent, degraded: 0, watch: 0, sound: 0, unknown: 0 })} ${of}`
+  return `${countsSentence({ critical, urgent })} ${of}`
 }
 
 function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
@@ -123,9 +123,9 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
   )
 }
 
-function Late({ late: { critical, urgent } }: { late: CircuitHealth['past_response'] }) {
-  if (critical + urgent === 0) return null
-  return <p className={css.boxed}>Past the response time of their class: {countsSentence({ critical, urgent, degraded: 0, watch: 0, sound: 0, unknown: 0 })}.</p>
+function Late({ late }: { late: CircuitHealth['past_response'] }) {
+  if (late.critical + late.urgent + late.degraded === 0) return null
+  return <p className={css.boxed}>Past the response time of their class: {countsSentence(late)}.</p>
 }
 
 /** The lowest rating on the way limits the circuit; terminal equipment may limit it further. */

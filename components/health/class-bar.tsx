@@ -5,8 +5,8 @@ import { formatNumber } from '@/lib/units/format'
 import css from './class-bar.module.css'
 
 /** '2 critical, 5 urgent, 214 sound'; classes without a splice are left out. */
-export function countsSentence(counts: ClassCounts): string {
-  const parts = WORST_FIRST.filter((c) => counts[c] > 0).map((c) => `${formatNumber(counts[c], 0)} ${c}`)
+export function countsSentence(counts: Partial<ClassCounts>): string {
+  const parts = WORST_FIRST.filter((c) => (counts[c] ?? 0) > 0).map((c) => `${formatNumber(counts[c] ?? 0, 0)} ${c}`)
   return parts.length > 0 ? parts.join(', ') : 'no splices'
 }
 

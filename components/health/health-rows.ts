@@ -11,7 +11,7 @@ export interface HealthRow {
   counts: ClassCounts
   spliceCount: number
   worst: CircuitHealth['worst_splice']
-  /** Urgent and critical splices whose response time is over. */
+  /** Splices whose response time is over. */
   late: CircuitHealth['past_response']
   lookedAt: number
   conclusive: number
@@ -40,7 +40,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       counts: c.counts,
       spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0),
       worst: h?.worst_splice ?? null,
-      late: h?.past_response ?? { urgent: 0, critical: 0 },
+      late: h?.past_response ?? { degraded: 0, urgent: 0, critical: 0 },
       lookedAt: h?.coverage.covered_span_phases ?? 0,
       conclusive: h?.coverage.conclusive_span_phases ?? 0,
       spanPhases: h?.coverage.span_phase_count ?? 0,
@@ -78,7 +78,7 @@ const COMPARE: Record<HealthSort, (a: HealthRow, b: HealthRow) => number> = {
   classes: byClasses,
   worst: byWorst,
   backlog: (a, b) => backlogOf(a.counts) - backlogOf(b.counts),
-  late: (a, b) => a.late.critical - b.late.critical || a.late.urgent - b.late.urgent,
+  late: (a, b) => a.late.critical - b.late.critical || a.late.urgent - b.late.urgent || a.late.degraded - b.late.degraded,
   lookedAt: byShare((row) => row.lookedAt),
   conclusive: byShare((row) => row.conclusive),
   survey: (a, b) => (a.lastSurveyedOn ?? '').localeCompare(b.lastSurveyedOn ?? ''),
@@ -100,7 +100,7 @@ export function totalsOf(rows: readonly HealthRow[]) {
     circuits: rows.length,
     lengthM: sum((r) => r.lengthM),
     splices: sum((r) => r.spliceCount),
-    late: { urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
+    late: { degraded: sum((r) => r.late.degraded), urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
     lookedAt: sum((r) => r.lookedAt),
     conclusive: sum((r) => r.conclusive),
     spanPhases: sum((r) => r.spanPhases),

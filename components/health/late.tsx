@@ -1,14 +1,16 @@
+import type { CircuitHealth } from '@/lib/contract/contract'
 import { formatNumber } from '@/lib/units/format'
+import { countsSentence } from './class-bar'
 import css from './late.module.css'
 
-/** How many urgent and critical splices stand past their response time. */
-export function Late({ urgent, critical }: { urgent: number; critical: number }) {
-  if (urgent + critical === 0) return <span className="muted">none</span>
-  const of = [critical > 0 && `${critical} critical`, urgent > 0 && `${urgent} urgent`].filter(Boolean).join(', ')
+/** How many splices stand past the response time of their class. */
+export function Late({ late }: { late: CircuitHealth['past_response'] }) {
+  const all = late.critical + late.urgent + late.degraded
+  if (all === 0) return <span className="muted">none</span>
   return (
     <span className={css.late}>
-      <b>{formatNumber(urgent + critical, 0)}</b>
-      <small>{of}</small>
+      <b>{formatNumber(all, 0)}</b>
+      <small>{countsSentence(late)}</small>
     </span>
   )
 }

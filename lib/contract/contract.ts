@@ -143,8 +143,8 @@ export const circuitHealth = z.object({
     conclusive_span_phases: z.int(),
     conclusive_share: z.number().nullable(),
   }),
-  /** Splices still urgent or critical after the response time of their class, from the reading that found it. */
-  past_response: z.object({ urgent: z.int(), critical: z.int() }),
+  /** Splices that still stand in their class after its response time, counted from when the class was first shown. */
+  past_response: z.object({ degraded: z.int(), urgent: z.int(), critical: z.int() }),
   last_surveyed_on: day.nullable(),
   updated_at: instant,
 })

@@ -25,10 +25,12 @@ const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
     jsonb_build_object('span_count', h.span_count, 'span_phase_count', h.span_phase_count, 'covered_span_phases', h.covered_span_phases,
       'share', h.covered_span_phases::float8 / nullif(h.span_phase_count, 0), 'conclusive_span_phases', h.conclusive_span_phases,
       'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0)) AS coverage,
-    (SELECT jsonb_build_object('urgent', count(*) FILTER (WHERE late.class = 'urgent'), 'critical', count(*) FILTER (WHERE late.class = 'critical'))
-      FROM splice_state late WHERE late.circuit_id = c.id AND late.class IN ('urgent', 'critical')
-      AND coalesce(late.found_at, late.last_reading_at, late.updated_at) < now() - make_interval(hours => 1) * (
-        CASE late.class WHEN 'critical' THEN ${response.criticalHours}::float8 ELSE ${response.urgentDays}::float8 * 24 END)) AS past_response,
+    (SELECT jsonb_build_object('degraded', count(*) FILTER (WHERE late.class = 'degraded'), 'urgent', count(*) FILTER (WHERE late.class = 'urgent'),
+        'critical', count(*) FILTER (WHERE late.class = 'critical'))
+      FROM splice_state late WHERE late.circuit_id = c.id AND now() > CASE late.class
+        WHEN 'critical' THEN late.critical_since + make_interval(secs => 3600 * ${response.criticalHours}::float8)
+        WHEN 'urgent' THEN late.urgent_since + make_interval(secs => 86400 * ${response.urgentDays}::float8)
+        WHEN 'degraded' THEN late.degraded_since + make_interval(secs => 86400 * ${response.degradedDays}::float8) END) AS past_response,
     CASE WHEN s.id IS NOT NULL THEN jsonb_build_object('id', s.id, 'splice', coalesce(s.label, 'found ' || s.id), 'class', st.class,
       'ratio', st.ratio, 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
       'line_distance_m', s.line_distance_m, 'phase', s.phase, 'position', s.position, 'circuit_side', s.circuit_side,

@@ -157,10 +157,17 @@ describe('classes over generated readings', () => {
     expect((await listCircuits(scope)).map((c) => c.name)).toEqual((await listHealth(scope)).map((h) => h.circuit))
   })
 
-  it('count what is past its response time from the reading that found it: 72 hours for critical, 30 days for urgent', async () => {
-    const { counts, past_response: past } = await healthOf('S1')
-    expect(past).toEqual({ urgent: counts.urgent, critical: counts.critical })
-    await changePolicy(scope, { values: { response: { urgentDays: 100_000 } }, procedureNo: null, note: null, actor: 'engineer' })
-    expect((await healthOf('S1')).past_response).toEqual({ urgent: 0, critical: counts.critical })
+  it('count what is past the response time of its class, from when it was shown', async () => {
+    const { critical, urgent, degraded } = (await healthOf('S1')).counts
+    expect(Math.min(critical, urgent, degraded)).toBeGreaterThan(0)
+    const none = { critical: 0, urgent: 0, degraded: 0 }
+    expect((await healthOf('S1')).past_response).toEqual(none)
+    const atOnce = 1e-9
+    for (const [response, past] of [
+      [{ criticalHours: atOnce }, { ...none, critical }], [{ urgentDays: atOnce }, { ...none, urgent }], [{ degradedDays: atOnce }, { ...none, degraded }],
+    ] as const) {
+      await changePolicy(scope, { values: { response }, procedureNo: null, note: null, actor: 'engineer' })
+      expect((await healthOf('S1')).past_response).toEqual(past)
+    }
   })
 })

@@ -47,7 +47,7 @@ const rows = healthRows(
     circuit(2, 'Line 9', { worst_class: 'critical', counts: counts({ critical: 1 }), voltage_kv: null }),
     circuit(3, 'Line 11'),
   ],
-  [health(1, 0, 30, { urgent: 2, critical: 0 }), health(2, 6, 6, { urgent: 0, critical: 1 })],
+  [health(1, 0, 30, { degraded: 0, urgent: 2, critical: 0 }), health(2, 6, 6, { degraded: 0, urgent: 0, critical: 1 })],
 )
 const order = (by: HealthSort, ascending: boolean) => sortHealth(rows, { by, ascending }).map((r) => r.circuit)
 
@@ -73,7 +73,7 @@ describe('the table of circuits', () => {
   it('adds up the network: counts, length, splices, and the share over all spans and phases', () => {
     const totals = totalsOf(rows)
     expect(totals).toMatchObject({ circuits: 3, lengthM: 6000, splices: 15, counts: { urgent: 2, critical: 1, sound: 8 } })
-    expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { urgent: 2, critical: 1 } })
+    expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { degraded: 0, urgent: 2, critical: 1 } })
     expect(backlogOf(totals.counts)).toBe(7)
   })
 

@@ -218,7 +218,7 @@ describe('the sheet of a circuit', () => {
     last_surveyed_on: '2026-03-14',
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
-    past_response: { urgent: 0, critical: 1 },
+    past_response: { degraded: 0, urgent: 0, critical: 1 },
     coverage: { span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0 },
   }
   const html = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))
