@@ -27,7 +27,7 @@ const stem = (name: string): string => name.replace(/\.[^.]+$/, '').trim()
 /** The survey of rows that name none: what was typed, else the file's name where no column names surveys. */
 export function surveyOf(draft: Draft, mapping: MappingJson): string {
   if (draft.survey !== null) return draft.survey
-  return mapping.columns.some((c) => c.field === 'survey') ? '' : stem(draft.file.name)
+  return mapping.columns.some((c) => c.field === 'survey') ? '' : (mapping.survey ?? stem(draft.file.name))
 }
 
 /** Why this file is refused before a byte of it is sent; null when it may go. */

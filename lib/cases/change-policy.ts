@@ -1,4 +1,5 @@
 import { classRank, policySchema, type Policy } from '@/lib/condition'
+import { faultsOf } from '@/lib/contract/issue-sentence'
 import type { PolicyPreviewJson, PolicyVersionJson } from '@/lib/contract/settings'
 import { ok, type Result } from '@/lib/result/result'
 import { writeAudit } from '@/lib/store/audit'
@@ -18,10 +19,10 @@ const SHOWN = 50
 type Values = Omit<Policy, 'version'>
 
 function read(values: unknown): Result<Values, CaseError> {
-  const parsed = policySchema.safeParse(values)
+  const parsed = policySchema.safeParse(values, { reportInput: true })
   if (parsed.success) return ok(parsed.data)
-  const [issue] = parsed.error.issues
-  return refuse('invalid', `${issue?.path.join('.') || 'The policy'}: ${issue?.message ?? 'cannot be read'}`, 'Correct this value; the others were not looked at further.')
+  const [fault] = faultsOf(parsed.error.issues, values, policySchema, 'The policy')
+  return refuse('invalid', fault?.message ?? 'The policy cannot be read.', fault?.remedy ?? 'Correct it as /api/openapi.json describes it.')
 }
 
 /** Which splices a policy would reclassify, nothing stored. Urgent and critical stay on show whatever it says. */

@@ -63,7 +63,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     columns: opened.mapping.columns.map(({ column, field, unit, basis }) => ({
       column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws),
     })),
-    mapping: opened.mapping, rows,
+    mapping: { ...opened.mapping, ...(opened.survey !== null && !opened.mapping.survey && { survey: opened.survey }) }, rows,
   }
   return refusal ? { ...preview, refusal } : preview
 }

@@ -79,7 +79,7 @@ const mappingField = z.preprocess((text, context) => {
 }, mappingJson.optional())
 
 /** Fields of the form of POST /api/v1/imports beside its `file`; `mapping` is JSON. */
-export const uploadFields = z.object({
+export const uploadFields = z.strictObject({
   kind: importKind,
   mapping: mappingField,
   survey: z.string().max(200).optional(),
@@ -87,7 +87,7 @@ export const uploadFields = z.object({
 })
 
 /** Fields of the form of POST /api/v1/imports/preview beside its `file`, of which the first MiB is enough. */
-export const previewFields = z.object({
+export const previewFields = z.strictObject({
   kind: importKind.optional(),
   file_name: z.string().max(500).optional(),
   mapping: mappingField,
@@ -107,7 +107,7 @@ export const undoneImport = importStatus.extend({
 })
 
 /** Body of POST /api/v1/splices/{id}/clear: who says that a held class no longer stands, and why. */
-export const clearBody = z.object({
+export const clearBody = z.strictObject({
   engineer: z.string().min(1).max(200),
   reason: z.string().min(1).max(2000),
   /** `assessed_at` of the splice as it was looked at; refused where it was assessed anew since. */
@@ -117,7 +117,7 @@ export const clearBody = z.object({
 export const urgentList = z.object({ items: z.array(urgentReading) })
 
 /** Body of POST /api/v1/policy/preview. */
-export const policyPreviewBody = z.object({ values: z.record(z.string(), z.unknown()) })
+export const policyPreviewBody = z.strictObject({ values: z.record(z.string(), z.unknown()) })
 
 /** Body of PUT /api/v1/policy. */
 export const policyBody = policyPreviewBody.extend({ procedure_no: z.string().max(100), note: z.string().max(2000) })

@@ -360,7 +360,7 @@ export const problem = z.object({
   detail: z.string().optional(),
   code: z.string().optional(),
   remedy: z.string().optional(),
-  errors: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+  errors: z.array(z.object({ path: z.string(), message: z.string(), remedy: z.string().optional() })).optional(),
 })
 
 export type ClassCounts = z.infer<typeof classCounts>

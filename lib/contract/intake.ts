@@ -32,13 +32,15 @@ export const previewColumn = z.object({
 /** The whole file is refused, by name. */
 export const fileRefusal = z.object({ code: z.string(), message: z.string(), remedy: z.string() })
 
-export const mappingJson = z.object({
+export const mappingJson = z.strictObject({
   kind: importKind,
-  columns: z.array(z.object({
+  columns: z.array(z.strictObject({
     column: z.string(), field: z.string().nullable(), unit: z.string().optional(), basis: mappingBasis.optional(),
   })),
   timeZone: z.string().optional(),
   decimalComma: z.boolean().optional(),
+  /** How 03/04/2026 reads. */
+  dateOrder: z.enum(['mdy', 'dmy']).optional(),
   survey: z.string().optional(),
 })
 
@@ -55,7 +57,7 @@ export const importPreview = z.object({
 
 /** Body of POST /api/v1/readings/{id}/placement. */
 export const placementDecision = z.discriminatedUnion('action', [
-  z.object({
+  z.strictObject({
     action: z.literal('accept'),
     /** Index into the review item's candidates. */
     candidate: z.int().min(0),
@@ -63,14 +65,14 @@ export const placementDecision = z.discriminatedUnion('action', [
     new_splice: z.boolean().optional(),
     phase: z.string().max(8).optional(),
   }),
-  z.object({
+  z.strictObject({
     action: z.literal('drag'),
     lon: z.number().min(-180).max(180),
     lat: z.number().min(-90).max(90),
     circuit_id: z.int().positive().optional(),
     phase: z.string().max(8).optional(),
   }),
-  z.object({ action: z.literal('reject'), reason: z.string().max(400).optional() }),
+  z.strictObject({ action: z.literal('reject'), reason: z.string().max(400).optional() }),
 ])
 
 /**
@@ -83,6 +85,37 @@ export const reviewQuery = z.object({
   cause: reviewCause.optional(),
   reading: z.coerce.number<string>().int().positive().optional(),
   cursor: z.string().optional(),
+})
+
+/** GET /api/v1/templates/{kind}.json: what is read of one kind of file. */
+export const kindDescription = z.object({
+  kind: importKind,
+  label: z.string(),
+  description: z.string(),
+  /** Where each record lies, when the file is GeoJSON. */
+  geometry: z.enum(['line', 'point', 'none']),
+  fields: z.array(z.object({
+    name: z.string(),
+    type: z.string(),
+    unit: z.string().nullable(),
+    unit_label: z.string().nullable(),
+    /** Units that a header or a cell may speak in; the template's own first. */
+    units: z.array(z.string()),
+    /** In the template's unit. */
+    range: z.string().nullable(),
+    words: z.array(z.string()),
+    required: z.boolean(),
+    description: z.string(),
+    example: z.string(),
+    headers: z.array(z.string()),
+    /** Headers that are taken for it only beside a unit. */
+    headers_with_unit: z.array(z.string()),
+  })),
+})
+
+/** GET /api/v1/templates. */
+export const templateList = z.object({
+  items: z.array(z.object({ kind: importKind, label: z.string(), description: z.string(), csv: z.string(), fields: z.string() })),
 })
 
 /** `total` counts what the query asks for, `causes` everything that waits, the most frequent first. */

@@ -4,9 +4,9 @@ import { conditionClass } from './contract'
 const instant = z.iso.datetime({ offset: true })
 
 export const basemapSetting = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('embedded') }),
-  z.object({ kind: z.literal('pmtiles'), url: z.string() }),
-  z.object({ kind: z.literal('style'), url: z.string() }),
+  z.strictObject({ kind: z.literal('embedded') }),
+  z.strictObject({ kind: z.literal('pmtiles'), url: z.string() }),
+  z.strictObject({ kind: z.literal('style'), url: z.string() }),
 ])
 
 /** GET and PUT /api/v1/settings. Inside the product phases are A, B, C; the letters are what the utility writes. */
@@ -15,11 +15,14 @@ export const settings = z.object({
   /** IANA zone; times without an offset are read in it and shown in it. */
   time_zone: z.string(),
   utility_name: z.string(),
-  phase_letters: z.object({ A: z.string(), B: z.string(), C: z.string() }),
+  phase_letters: z.strictObject({ A: z.string(), B: z.string(), C: z.string() }),
   basemap: basemapSetting,
   /** The utility's information-handling mark; stands on every print and export. */
   information_mark: z.string(),
 })
+
+/** Body of PUT /api/v1/settings: those that are to change. */
+export const settingsBody = settings.partial().strict()
 
 /** GET /api/v1/policy, and each item of GET /api/v1/policy/history (newest first). `values` is lib/condition's policy. */
 export const policyVersion = z.object({

@@ -23,7 +23,7 @@ export interface IssueRow {
 
 /** Issues in the order of the file. */
 export async function listIssues(scope: Scope, importId: number, cursor?: string, limit = 200, db: Db = database()) {
-  const after = fromCursor(cursor, 2)
+  const after = fromCursor(cursor, ['int', 'int'])
   const rows = await db.rows<IssueRow>(sql`
     SELECT id, severity, row, line, field, value, code, message, remedy FROM import_issue
     WHERE import_id = ${importId} AND ${onEverything(scope)} AND ${after ? sql`(row, id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}

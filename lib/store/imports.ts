@@ -36,7 +36,7 @@ export async function getImport(scope: Scope, id: number, db: Db = database()): 
 
 /** Newest first, without what is still arriving. */
 export async function listImports(scope: Scope, cursor?: string, limit = 50, db: Db = database()) {
-  const after = fromCursor(cursor, 1)
+  const after = fromCursor(cursor, ['int'])
   const rows = await db.rows<ImportStatusRow>(sql`
     SELECT ${STATUS} FROM import
     WHERE state <> 'receiving' AND ${onEverything(scope)} AND ${after ? sql`id < ${after[0]}::int` : sql`TRUE`}

@@ -18,7 +18,7 @@ export async function getReading(scope: Scope, id: number, db: Db = database()):
 
 /** Readings of one import in the order of its file. */
 export async function readingsOfImport(scope: Scope, importId: number, cursor?: string, limit = 100, db: Db = database()) {
-  const after = fromCursor(cursor, 2)
+  const after = fromCursor(cursor, ['int', 'int'])
   const rows = await db.rows<ReadingRow>(sql`
     SELECT ${readingColumns} FROM ${readingTables}
     WHERE r.import_id = ${importId} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}
@@ -50,7 +50,7 @@ export interface ReviewOptions { state?: 'review' | 'rejected'; cause?: ReviewCa
 /** What waits for a person (or what people rejected): urgent and critical first, then the oldest; and how many wait for which cause. */
 export async function listReview(scope: Scope, options: ReviewOptions = {}, db: Db = database()): Promise<ReviewPage> {
   const { state = 'review', cause, limit = 50 } = options
-  const after = fromCursor(options.cursor, 2)
+  const after = fromCursor(options.cursor, ['int', 'int'])
   const where = sql`p.state = ${state} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`
   const [rows, causes] = await Promise.all([
     db.rows<ReviewRow>(sql`

@@ -4,7 +4,7 @@ import { fromCursor, pageOf } from './cursor'
 import { onCircuit, type Scope } from './scope'
 import { spliceCounts } from './sql/splice-counts'
 import { spliceCondition, type Bbox } from './sql/splice-filter'
-import { spliceListQuestion, spliceSortKeyCount, type SpliceSort } from './sql/splice-list'
+import { spliceListQuestion, spliceSortKeys, type SpliceSort } from './sql/splice-list'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
@@ -24,7 +24,7 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
   const { filter = {}, bbox, sort = 'worst' } = options
   const limit = Math.min(Math.max(options.limit ?? 100, 1), 500)
   const condition = spliceCondition(scope, filter, bbox)
-  const after = fromCursor(options.cursor, spliceSortKeyCount(sort))
+  const after = fromCursor(options.cursor, spliceSortKeys(sort))
   const [rows, counts, all] = await Promise.all([
     db.rows<SpliceSummary & { sort_keys: (string | number)[] }>(spliceListQuestion(condition, sort, after, limit)),
     countSplices(scope, filter, bbox, db),

@@ -1,9 +1,10 @@
 import { expect, test, type APIRequestContext } from '@playwright/test'
+import { z } from 'zod'
 import { undoneImport } from '@/lib/contract/api'
 import {
   importReport, importStatus, page, problem, reading, rowIssue, spliceList, type ImportStatus, type SpliceSummary,
 } from '@/lib/contract/contract'
-import { importPage, importPreview } from '@/lib/contract/intake'
+import { importPage, importPreview, kindDescription } from '@/lib/contract/intake'
 
 const AS_PROGRAM = { Authorization: 'Bearer browser-test' }
 const HEADER = [
@@ -161,6 +162,35 @@ test.describe('what is not there', () => {
       expect(problem.parse(await answer.json())).toMatchObject({ status: 404, code: 'not-found' })
     })
   }
+
+  test('is a problem where nothing answers or the method is another', async ({ request }) => {
+    for (const path of ['/api', '/api/v1', '/api/v1/nowhere', '/api/v1/circuits/1/nowhere']) {
+      const answer = await request.get(path)
+      expect([answer.status(), answer.headers()['content-type']], path).toEqual([404, 'application/problem+json'])
+      expect(problem.parse(await answer.json()).code).toBe('no-such-address')
+    }
+    for (const [method, path, allow] of [
+      ['PUT', '/api/v1/imports', 'GET, POST, HEAD, OPTIONS'], ['DELETE', '/api/v1/circuits/1', 'GET, HEAD, OPTIONS'], ['GET', '/api/v1/imports/preview', 'POST, OPTIONS'],
+    ] as const) {
+      const answer = await request.fetch(path, { method, headers: AS_PROGRAM })
+      expect([answer.status(), answer.headers().allow, problem.parse(await answer.json()).code], path).toEqual([405, allow, 'method-not-allowed'])
+    }
+    const { items } = z.object({ items: z.array(z.object({ fields: z.string() })) }).parse(await (await request.get('/api/v1/templates')).json())
+    for (const { fields } of items) kindDescription.parse(await (await request.get(fields)).json())
+  })
+
+  test('is a problem where a cursor is none, and no first page', async ({ request }) => {
+    const at = await soundSplice(request)
+    for (const path of ['imports?cursor=x', 'review?cursor=WzFd', 'splices?cursor=Wzk5XQ', 'readings?import=1&cursor=bnVsbA', 'splices?sort=place&cursor=WzEsMiwzXQ']) {
+      const answer = await request.get(`/api/v1/${path}`)
+      expect([answer.status(), problem.parse(await answer.json()).code], path).toEqual([400, 'bad-cursor'])
+    }
+    const first = spliceList.parse(await (await request.get('/api/v1/splices?limit=2')).json())
+    const second = spliceList.parse(await (await request.get(`/api/v1/splices?limit=2&cursor=${first.next_cursor}`)).json())
+    expect(second.items.some((splice) => first.items.some((other) => other.id === splice.id))).toBe(false)
+    const unknown = await request.get(`/api/v1/splices/${at.id}?verbose=1`)
+    expect([unknown.status(), problem.parse(await unknown.json()).code]).toEqual([400, 'unknown-key'])
+  })
 
   test('is a problem where a query does not fit', async ({ request }) => {
     const answer = await request.get('/api/v1/splices?class=splendid&limit=9999')

@@ -1,10 +1,14 @@
-import type { z } from 'zod'
+import { z } from 'zod'
+import { faultsOf } from '@/lib/contract/issue-sentence'
 import { err, ok, type Result } from '@/lib/result/result'
 import { problem } from './problem'
 
-/** The query string against its schema; a key given twice counts once, the last. */
-export function parseQuery<S extends z.ZodType>(request: Request, schema: S): Result<z.infer<S>, Response> {
-  return checked(Object.fromEntries(new URL(request.url).searchParams), schema)
+/** What a query is checked as where the address takes none. */
+export const NO_QUERY = z.object({})
+
+/** The query string against its schema; a key given twice counts once, the last, and one that is not known is refused. */
+export function parseQuery<S extends z.ZodObject>(request: Request, schema: S): Result<z.infer<S>, Response> {
+  return checked(Object.fromEntries(new URL(request.url).searchParams), schema.strict() as unknown as S, 'The query')
 }
 
 /** The JSON body against its schema, up to `limitBytes`. */
@@ -17,13 +21,15 @@ export async function parseBody<S extends z.ZodType>(
       code: 'too-large', detail: `The body is larger than ${limitBytes / 1e6} MB.`, remedy: 'Send less at a time, or import it as a file.',
     }))
   }
+  let value: unknown
   try {
-    return checked(JSON.parse(text), schema)
+    value = JSON.parse(text)
   } catch (e) {
     return err(problem(400, {
       code: 'not-json', detail: `The body is not JSON: ${e instanceof Error ? e.message : String(e)}.`, remedy: 'Send a JSON body.',
     }))
   }
+  return checked(value, schema, 'The body')
 }
 
 /** A server-issued id from the address. */
@@ -31,17 +37,19 @@ export function parseId(text: string): number | null {
   return /^[1-9]\d{0,9}$/.test(text) && Number(text) <= 2 ** 31 - 1 ? Number(text) : null
 }
 
-/** A value against its schema; where it does not fit, a problem that names the fields. */
-export function checked<S extends z.ZodType>(value: unknown, schema: S): Result<z.infer<S>, Response> {
-  const result = schema.safeParse(value)
+const SHOWN_FAULTS = 50
+
+/** A value against its schema; where it does not fit, a problem that names the fields, what is wrong with each, and what would fit. */
+export function checked<S extends z.ZodType>(value: unknown, schema: S, whole = 'The request'): Result<z.infer<S>, Response> {
+  const result = schema.safeParse(value, { reportInput: true })
   if (result.success) return ok(result.data)
-  const errors = result.error.issues.slice(0, 50).map((issue) => ({ path: issue.path.join('.'), message: issue.message }))
-  const first = errors[0]
+  const faults = faultsOf(result.error.issues, value, schema, whole)
+  const first = faults[0]
   return err(problem(400, {
-    code: 'invalid',
-    detail: first ? `${first.path || 'The request'}: ${first.message}.` : 'The request does not fit its description.',
-    remedy: 'Correct the fields named here; /api/openapi.json describes them.',
-    errors,
+    code: faults.every((fault) => fault.isUnknownKey) ? 'unknown-key' : 'invalid',
+    detail: faults.slice(0, 3).map((fault) => fault.message).join(' '),
+    remedy: first?.remedy ?? 'See /api/openapi.json.',
+    errors: faults.slice(0, SHOWN_FAULTS).map(({ path, message, remedy }) => ({ path, message, remedy })),
   }))
 }
 

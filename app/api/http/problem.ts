@@ -2,10 +2,12 @@ import type { Problem } from '@/lib/contract/contract'
 
 type Details = Omit<Problem, 'type' | 'status' | 'title'> & { code: string }
 
-const TITLES: Record<number, string> = {
+/** What a status says of a request that came to nothing. */
+export const TITLES: Record<number, string> = {
   400: 'The request cannot be understood',
   403: 'The request is not allowed',
   404: 'Nothing is here',
+  405: 'This method is not answered here',
   409: 'The request does not fit what is stored now',
   413: 'The upload is too large',
   415: 'The kind of content is not taken here',
@@ -18,6 +20,16 @@ const TITLES: Record<number, string> = {
 export function problem(status: number, { code, ...details }: Details, headers: Record<string, string> = {}): Response {
   const body: Problem = { type: `urn:spanledger:problem:${code}`, title: TITLES[status] ?? 'The request failed', status, code, ...details }
   return Response.json(body, { status, headers: { 'Content-Type': 'application/problem+json', 'Cache-Control': 'no-store', ...headers } })
+}
+
+/** 400 for a cursor that no page of this list gave. */
+export function badCursor(cursor: string): Response {
+  const shown = cursor.length > 60 ? `${cursor.slice(0, 60)}…` : cursor
+  const fault = {
+    message: `cursor is '${shown}', which no page of this list in this order has given.`,
+    remedy: 'Take next_cursor of the page before as it stands, or leave cursor away for the first page.',
+  }
+  return problem(400, { code: 'bad-cursor', detail: fault.message, remedy: fault.remedy, errors: [{ path: 'cursor', ...fault }] })
 }
 
 /** 404 for a thing that is not there, or that the caller may not see. */

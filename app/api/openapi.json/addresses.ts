@@ -1,16 +1,14 @@
-import { z } from 'zod'
+import type { z } from 'zod'
 import {
-  circuitDetail, clearBody, cursorQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery,
-  searchQuery, searchResult, stateJson, undoneImport, uploadFields, urgentList,
+  clearBody, cursorQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
+  uploadFields,
 } from '@/lib/contract/api'
-import {
-  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spanCoverage, spliceDetail, spliceList, urgentReading,
-} from '@/lib/contract/contract'
 import { spliceFilterQuery, spliceListQuery } from '@/lib/contract/filter'
-import { importPage, importPreview, placementDecision, reviewPage, reviewQuery } from '@/lib/contract/intake'
-import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
+import { placementDecision, reviewQuery } from '@/lib/contract/intake'
+import { settingsBody } from '@/lib/contract/settings'
+import type { AnswerName } from './schemas'
 
-type Method = 'get' | 'post' | 'put' | 'delete'
+export type Method = 'get' | 'post' | 'put' | 'delete'
 
 export interface Address {
   method: Method
@@ -20,57 +18,68 @@ export interface Address {
   body?: z.ZodType
   /** Fields beside the `file` of a multipart form. */
   form?: z.ZodObject
-  /** JSON, or the media type of something else. */
-  answer: z.ZodType | string
-  status?: number
+  /** A named schema as JSON, or the media type of something else, or both. */
+  answers: (AnswerName | `${string}/${string}`)[]
+  /** Statuses of success, the same answer with each; 200 alone where nothing is said. */
+  statuses?: Partial<Record<200 | 202 | 204 | 304, string>>
+  /** Problems of this address beside those that follow from what it takes. */
+  problems?: number[]
 }
 
 const TILE = 'application/vnd.mapbox-vector-tile'
+const TILE_STATUSES = { 200: 'The tile', 204: 'Nothing lies in this tile', 304: 'What If-None-Match names still holds' }
+const CSV = 'text/csv'
 
-const address = (method: Method, path: string, summary: string, answer: Address['answer'], rest: Partial<Address> = {}): Address => (
-  { method, path, summary, answer, ...rest })
+type More = Omit<Partial<Address>, 'method' | 'path' | 'summary' | 'answers'>
+
+const address = (method: Method, path: string, summary: string, answer: Address['answers'][number] | Address['answers'], more: More = {}): Address => (
+  { method, path, summary, answers: typeof answer === 'string' ? [answer] : answer, ...more })
 
 /** Every address of the API with what it takes and answers. */
 export const ADDRESSES: Address[] = [
-  address('post', '/api/v1/imports', 'Import a file in the background; the same file again answers 200 with what was imported then',
-    importStatus, { form: uploadFields, status: 202 }),
-  address('get', '/api/v1/imports', 'Imports, newest first', importPage, { query: cursorQuery }),
-  address('post', '/api/v1/imports/preview', 'What the first rows of a file would become; nothing is stored', importPreview,
-    { form: previewFields }),
-  address('get', '/api/v1/imports/{id}', 'How an import stands, with its report', importStatus),
-  address('delete', '/api/v1/imports/{id}', 'Undo an import', undoneImport),
-  address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', page(rowIssue), { query: cursorQuery }),
-  address('get', '/api/v1/imports/{id}/rejected.csv', 'The rejected rows, to correct and send again', 'text/csv'),
-  address('post', '/api/v1/readings', 'Import up to 10,000 readings at once', importReport,
-    { query: postReadingsQuery, body: readingRows }),
-  address('get', '/api/v1/readings', 'Readings of one import in the order of its file', page(reading), { query: readingsQuery }),
-  address('get', '/api/v1/readings/{id}', 'A reading with its placement', reading),
-  address('post', '/api/v1/readings/{id}/placement', 'Decide where a reading belongs', reviewItem, { body: placementDecision }),
-  address('delete', '/api/v1/readings/{id}/placement', 'Take the last decision back', reviewItem),
-  address('post', '/api/v1/readings/{id}/acknowledge', 'The control room was told of an urgent reading', urgentReading),
-  address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', reviewPage, { query: reviewQuery }),
-  address('get', '/api/v1/urgent', 'Urgent and critical findings that the control room was not told of', urgentList),
-  address('get', '/api/v1/circuits', 'Circuits, the worst first', page(circuitSummary)),
-  address('get', '/api/v1/circuits.csv', 'How every circuit stands, the worst first, for a spreadsheet', 'text/csv'),
-  address('get', '/api/v1/circuits/{id}', 'A circuit with its sections, crossings and phasing', circuitDetail),
-  address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', circuitHealth),
-  address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', z.object({ items: z.array(spanCoverage) })),
-  address('get', '/api/v1/splices', 'Splices in service', spliceList, { query: spliceListQuery }),
-  address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', spliceDetail),
-  address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', spliceDetail, { body: clearBody }),
-  address('get', '/api/v1/policy', 'The policy in force', policyVersion),
-  address('put', '/api/v1/policy', 'A new policy, and the reassessment it starts', policySaved, { body: policyBody }),
-  address('get', '/api/v1/policy/history', 'Every policy there was, newest first', policyHistory),
-  address('post', '/api/v1/policy/preview', 'Which splices a policy would reclassify; nothing is stored', policyPreview,
-    { body: policyPreviewBody }),
-  address('get', '/api/v1/jobs/{id}', 'How background work stands', jobStatus),
-  address('get', '/api/v1/settings', 'Settings', settings),
-  address('put', '/api/v1/settings', 'Change the settings given', settings, { body: settings.partial() }),
-  address('get', '/api/v1/search', 'Circuits, structures, splices and coordinates', searchResult, { query: searchQuery }),
-  address('get', '/api/v1/state', 'Has anything changed, what waits for a person', stateJson),
-  address('get', '/api/v1/templates/{file}', 'An empty CSV file of one kind', 'text/csv'),
-  address('get', '/tiles/splices/{z}/{x}/{y}', 'Vector tile of splices', TILE, { query: spliceFilterQuery }),
-  address('get', '/tiles/circuits/{z}/{x}/{y}', 'Vector tile of circuits, spans and structures', TILE, { query: spliceFilterQuery }),
-  address('get', '/api/health/live', 'The process answers', z.object({ status: z.literal('live') })),
-  address('get', '/api/health/ready', 'The store answers too', z.object({ status: z.literal('ready') })),
+  address('post', '/api/v1/imports', 'Import a file in the background', 'ImportStatus', {
+    form: uploadFields, statuses: { 202: 'The file is here and waits for its turn', 200: 'The same file was imported before, as this' }, problems: [422],
+  }),
+  address('get', '/api/v1/imports', 'Imports, newest first', 'ImportPage', { query: cursorQuery }),
+  address('post', '/api/v1/imports/preview', 'What the first rows of a file would become; nothing is stored', 'ImportPreview', { form: previewFields }),
+  address('get', '/api/v1/imports/{id}', 'How an import stands, with its report', 'ImportStatus'),
+  address('delete', '/api/v1/imports/{id}', 'Undo an import', 'UndoneImport', { problems: [409] }),
+  address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', 'RowIssuePage', { query: cursorQuery }),
+  address('get', '/api/v1/imports/{id}/rejected.csv', 'The rejected rows, to correct and import again', CSV),
+  address('post', '/api/v1/readings', 'Import up to 10,000 readings at once', 'ImportReport', {
+    query: postReadingsQuery, body: readingRows, problems: [422],
+  }),
+  address('get', '/api/v1/readings', 'Readings of one import in the order of its file', 'ReadingPage', { query: readingsQuery }),
+  address('get', '/api/v1/readings/{id}', 'A reading with its placement', 'Reading'),
+  address('post', '/api/v1/readings/{id}/placement', 'Decide where a reading belongs', 'ReviewItem', { body: placementDecision, problems: [409, 422] }),
+  address('delete', '/api/v1/readings/{id}/placement', 'Take the last decision back', 'ReviewItem', { problems: [409] }),
+  address('post', '/api/v1/readings/{id}/acknowledge', 'The control room was told of an urgent reading', 'UrgentReading'),
+  address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', 'ReviewPage', { query: reviewQuery }),
+  address('get', '/api/v1/urgent', 'Urgent and critical findings that the control room was not told of', 'UrgentList'),
+  address('get', '/api/v1/circuits', 'Circuits, the worst first', 'CircuitPage'),
+  address('get', '/api/v1/circuits.csv', 'How every circuit stands, the worst first, for a spreadsheet', CSV),
+  address('get', '/api/v1/circuits/{id}', 'A circuit with its sections, crossings and phasing', 'CircuitDetail'),
+  address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', 'CircuitHealth'),
+  address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
+  address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),
+  address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', 'SpliceDetail'),
+  address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', 'SpliceDetail', { body: clearBody, problems: [409, 422] }),
+  address('get', '/api/v1/policy', 'The policy in force', 'PolicyVersion'),
+  address('put', '/api/v1/policy', 'A new policy, and the reassessment it starts', 'PolicySaved', { body: policyBody, problems: [422] }),
+  address('get', '/api/v1/policy/history', 'Every policy there was, newest first', 'PolicyHistory'),
+  address('post', '/api/v1/policy/preview', 'Which splices a policy would reclassify; nothing is stored', 'PolicyPreview', {
+    body: policyPreviewBody, problems: [422],
+  }),
+  address('get', '/api/v1/jobs/{id}', 'How background work stands', 'JobStatus'),
+  address('get', '/api/v1/settings', 'Settings', 'Settings'),
+  address('put', '/api/v1/settings', 'Change the settings given', 'Settings', { body: settingsBody, problems: [422] }),
+  address('get', '/api/v1/search', 'Circuits, structures, splices and coordinates', 'SearchResult', { query: searchQuery }),
+  address('get', '/api/v1/state', 'Has anything changed, what waits for a person', 'State'),
+  address('get', '/api/v1/templates', 'The kinds of files there are', 'TemplateList'),
+  address('get', '/api/v1/templates/{file}', 'One kind: KIND.csv to fill, KIND.json with fields, units and headers', ['KindDescription', CSV]),
+  address('get', '/tiles/splices/{z}/{x}/{y}', 'Vector tile of splices', TILE, { query: spliceFilterQuery, statuses: TILE_STATUSES }),
+  address('get', '/tiles/circuits/{z}/{x}/{y}', 'Vector tile of circuits, spans and structures', TILE, { query: spliceFilterQuery, statuses: TILE_STATUSES }),
+  address('get', '/api/openapi.json', 'This document', 'application/json'),
+  address('get', '/api/health/live', 'The process answers', 'Live'),
+  address('get', '/api/health/ready', 'The store answers too', 'Ready', { problems: [503] }),
 ]

@@ -1,4 +1,5 @@
 import { openApiDocument } from './document'
+import { others } from '@/app/api/http/others'
 
 export const dynamic = 'force-dynamic'
 
@@ -8,3 +9,5 @@ export function GET(): Response {
   document ??= JSON.stringify(openApiDocument())
   return new Response(document, { headers: { 'Content-Type': 'application/json', 'Cache-Control': 'public, max-age=300' } })
 }
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

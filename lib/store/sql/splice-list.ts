@@ -1,3 +1,4 @@
+import type { CursorKey } from '../cursor'
 import { spliceColumns, spliceTables } from './splice-summary'
 import { join, name, sql, type Sql } from './sql'
 
@@ -6,13 +7,13 @@ export const SPLICE_SORTS = ['worst', 'place', 'recent'] as const
 export type SpliceSort = (typeof SPLICE_SORTS)[number]
 
 // Written so that every key rises: one row comparison then continues a page, and the first can use its index.
-const KEYS: Record<SpliceSort, { expressions: string[]; types: string[] }> = {
+const KEYS: Record<SpliceSort, { expressions: string[]; types: CursorKey[] }> = {
   worst: { expressions: ['-class_rank(st.class)', '-coalesce(st.ratio, 0)', 'st.splice_id'], types: ['int', 'float8', 'int'] },
   place: { expressions: ['c.name', 'sec.name', 's.line_distance_m', 's.id'], types: ['text', 'text', 'float8', 'int'] },
   recent: { expressions: ['-coalesce(extract(epoch FROM st.last_reading_at), 0)::float8', 's.id'], types: ['float8', 'int'] },
 }
 
-export const spliceSortKeyCount = (sort: SpliceSort): number => KEYS[sort].expressions.length
+export const spliceSortKeys = (sort: SpliceSort): readonly CursorKey[] => KEYS[sort].types
 
 /** One page and one row more; `sort_keys` of the last row shown continue it. */
 export function spliceListQuestion(condition: Sql, sort: SpliceSort, after: (string | number)[] | null, limit: number): Sql {

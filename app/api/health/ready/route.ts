@@ -1,5 +1,6 @@
 import { accessOf } from '@/app/api/http/access'
 import { log } from '@/app/api/http/log'
+import { others } from '@/app/api/http/others'
 import { problem } from '@/app/api/http/problem'
 import { json } from '@/app/api/http/respond'
 import { dataVersion } from '@/lib/store/state'
@@ -20,3 +21,5 @@ export async function GET(request: Request): Promise<Response> {
     })
   }
 }
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

@@ -1,6 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changing, reading } from '@/app/api/http/handler'
-import { parseQuery } from '@/app/api/http/parse'
+import { others } from '@/app/api/http/others'
 import { json } from '@/app/api/http/respond'
 import { parseFields, receiveUpload } from '@/app/api/http/upload'
 import { receiveFile } from '@/lib/cases/receive-file'
@@ -9,10 +9,7 @@ import { getImport, listImports } from '@/lib/store/imports'
 
 export const dynamic = 'force-dynamic'
 
-export const GET = reading(async (request, { scope }) => {
-  const query = parseQuery(request, cursorQuery)
-  return query.ok ? json(await listImports(scope, query.value.cursor)) : query.error
-})
+export const GET = reading(async (_request, { scope, query }) => json(await listImports(scope, query.cursor)), cursorQuery)
 
 /** Takes a file and queues its import: 202, or 200 with what was imported when the same file came before. */
 export const POST = changing(async (request, { scope, actor }) => {
@@ -34,3 +31,5 @@ export const POST = changing(async (request, { scope, actor }) => {
     await discard()
   }
 })
+
+export const { PUT, PATCH, DELETE, OPTIONS } = others('GET', 'POST')

@@ -1,5 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changing, reading } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { parseBody } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
 import { changePolicy } from '@/lib/cases/change-policy'
@@ -18,3 +19,5 @@ export const PUT = changing(async (request, { scope, actor }) => {
   const changed = await changePolicy(scope, { values, procedureNo, note, actor })
   return changed.ok ? json(changed.value) : caseProblem(changed.error)
 })
+
+export const { POST, PATCH, DELETE, OPTIONS } = others('GET', 'PUT')

@@ -1,12 +1,11 @@
 import { reading } from '@/app/api/http/handler'
-import { parseQuery } from '@/app/api/http/parse'
+import { others } from '@/app/api/http/others'
 import { json } from '@/app/api/http/respond'
 import { searchQuery } from '@/lib/contract/api'
 import { searchStore } from '@/lib/store/search'
 
 export const dynamic = 'force-dynamic'
 
-export const GET = reading(async (request, { scope }) => {
-  const query = parseQuery(request, searchQuery)
-  return query.ok ? json({ items: await searchStore(scope, query.value.q) }) : query.error
-})
+export const GET = reading(async (_request, { scope, query }) => json({ items: await searchStore(scope, query.q) }), searchQuery)
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

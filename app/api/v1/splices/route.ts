@@ -1,14 +1,14 @@
 import { reading } from '@/app/api/http/handler'
-import { parseQuery } from '@/app/api/http/parse'
+import { others } from '@/app/api/http/others'
 import { json } from '@/app/api/http/respond'
 import { spliceListQuery, toSpliceFilter } from '@/lib/contract/filter'
 import { listSplices } from '@/lib/store/splices'
 
 export const dynamic = 'force-dynamic'
 
-export const GET = reading(async (request, { scope }) => {
-  const query = parseQuery(request, spliceListQuery)
-  if (!query.ok) return query.error
-  const { bbox, cursor, limit, sort } = query.value
-  return json(await listSplices(scope, { filter: toSpliceFilter(query.value), bbox, cursor, limit, sort }))
-})
+export const GET = reading(async (_request, { scope, query }) => {
+  const { bbox, cursor, limit, sort } = query
+  return json(await listSplices(scope, { filter: toSpliceFilter(query), bbox, cursor, limit, sort }))
+}, spliceListQuery)
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

@@ -1,5 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changingOne, readingOne } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { notFound } from '@/app/api/http/problem'
 import { json } from '@/app/api/http/respond'
 import { undoImport } from '@/lib/cases/undo-import'
@@ -23,3 +24,5 @@ export const DELETE = changingOne('import', async (_request, { scope, actor }, i
   const held = undone.value.held.map((s) => ({ splice_id: s.spliceId, class: s.class, measured_class: s.measuredClass }))
   return json({ ...await getImport(scope, id), undo: { ...undone.value, held } })
 })
+
+export const { POST, PUT, PATCH, OPTIONS } = others('GET', 'DELETE')

@@ -1,4 +1,5 @@
 import { changing } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { json } from '@/app/api/http/respond'
 import { parseFields, receiveUpload } from '@/app/api/http/upload'
 import { PREVIEW_BYTES, previewFile } from '@/lib/cases/preview-file'
@@ -19,3 +20,5 @@ export const POST = changing(async (request, { scope }) => {
     await upload.value.discard()
   }
 })
+
+export const { GET, PUT, PATCH, DELETE, OPTIONS } = others('POST')

@@ -1,5 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changing } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { parseBody } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
 import { previewPolicy } from '@/lib/cases/change-policy'
@@ -14,3 +15,5 @@ export const POST = changing(async (request, { scope }) => {
   const preview = await previewPolicy(scope, body.value.values)
   return preview.ok ? json(preview.value) : caseProblem(preview.error)
 })
+
+export const { GET, PUT, PATCH, DELETE, OPTIONS } = others('POST')

@@ -1,4 +1,5 @@
 import { readingOne } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { notFound } from '@/app/api/http/problem'
 import { json } from '@/app/api/http/respond'
 import { getCircuit } from '@/lib/store/circuits'
@@ -10,3 +11,5 @@ export const GET = readingOne('circuit', async (_request, { scope }, id) => {
   const circuit = await getCircuit(scope, id)
   return circuit ? json({ items: await coverageOfCircuit(scope, id) }) : notFound('circuit')
 })
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

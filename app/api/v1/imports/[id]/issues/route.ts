@@ -1,5 +1,5 @@
 import { readingOne } from '@/app/api/http/handler'
-import { parseQuery } from '@/app/api/http/parse'
+import { others } from '@/app/api/http/others'
 import { notFound } from '@/app/api/http/problem'
 import { json } from '@/app/api/http/respond'
 import { cursorQuery } from '@/lib/contract/api'
@@ -8,9 +8,9 @@ import { getImport } from '@/lib/store/imports'
 
 export const dynamic = 'force-dynamic'
 
-export const GET = readingOne('import', async (request, { scope }, id) => {
-  const query = parseQuery(request, cursorQuery)
-  if (!query.ok) return query.error
+export const GET = readingOne('import', async (_request, { scope, query }, id) => {
   if (!(await getImport(scope, id))) return notFound('import')
-  return json(await listIssues(scope, id, query.value.cursor))
-})
+  return json(await listIssues(scope, id, query.cursor))
+}, cursorQuery)
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

@@ -1,4 +1,5 @@
 import { readingOne } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { notFound } from '@/app/api/http/problem'
 import { csv } from '@/app/api/http/respond'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
@@ -23,3 +24,5 @@ function streamOf(lines: AsyncGenerator<string>): ReadableStream<Uint8Array> {
     },
   }).pipeThrough(new TextEncoderStream())
 }
+
+export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')

@@ -1,5 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changingOne } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { parseBody } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
 import { settleReview, takeBackReview } from '@/lib/cases/settle-review'
@@ -20,3 +21,5 @@ export const DELETE = changingOne('reading', async (_request, { scope, actor }, 
   const restored = await takeBackReview(scope, id, actor)
   return restored.ok ? json(restored.value) : caseProblem(restored.error)
 })
+
+export const { GET, PUT, PATCH, OPTIONS } = others('POST', 'DELETE')

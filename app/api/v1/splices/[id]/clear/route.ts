@@ -1,5 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changingOne } from '@/app/api/http/handler'
+import { others } from '@/app/api/http/others'
 import { parseBody } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
 import { clearHeldClass } from '@/lib/cases/clear-held-class'
@@ -16,3 +17,5 @@ export const POST = changingOne('splice', async (request, { scope, actor }, id) 
   const cleared = await clearHeldClass(scope, id, { engineer, reason, assessedAt }, actor)
   return cleared.ok ? json(await getSplice(scope, id)) : caseProblem(cleared.error)
 })
+
+export const { GET, PUT, PATCH, DELETE, OPTIONS } = others('POST')

@@ -1,0 +1,22 @@
+/** What stands in addresses and behind their question marks, in sentences. */
+export const PARAMETERS: Readonly<Record<string, string>> = {
+  id: 'Server-issued number, from a list.',
+  file: 'lines.csv, readings.json …: a kind of file and what is wanted of it.',
+  z: 'Zoom level.',
+  x: 'Tile column.',
+  y: 'Tile row.',
+  cursor: 'next_cursor of the page before, as it stands; absent for the first page. Another text is refused.',
+  limit: 'Most items of a page.',
+  sort: 'worst: worst class first; place: along each circuit; recent: last read first.',
+  class: 'Condition classes parted by commas; absent: all; empty: none.',
+  circuit: 'Numbers of circuits parted by commas.',
+  voltage: 'Nominal kV parted by commas.',
+  phase: 'Phases parted by commas.',
+  bbox: 'West, south, east, north in WGS84 degrees, parted by commas.',
+  survey: 'Survey of rows that name none.',
+  import: 'Number of the import.',
+  state: 'review: what waits; rejected: what people rejected.',
+  cause: 'Only what waits for this cause.',
+  reading: 'Only the item of this reading, whatever its state.',
+  q: 'A circuit, line, structure, splice, or coordinates.',
+}

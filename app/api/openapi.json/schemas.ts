@@ -1,0 +1,29 @@
+import { z } from 'zod'
+import { circuitDetail, searchResult, stateJson, undoneImport, urgentList } from '@/lib/contract/api'
+import {
+  circuitHealth, circuitSummary, importReport, importStatus, page, problem, reading, reviewItem, rowIssue, spanCoverage, spliceDetail,
+  spliceList, urgentReading,
+} from '@/lib/contract/contract'
+import { importPage, importPreview, kindDescription, reviewPage, templateList } from '@/lib/contract/intake'
+import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
+
+/** What the API answers, by name: each stands once in the document, and addresses point at it. */
+export const ANSWERS = {
+  Problem: problem, ImportStatus: importStatus, ImportPage: importPage, ImportPreview: importPreview, ImportReport: importReport,
+  UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
+  ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
+  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), SpliceList: spliceList, SpliceDetail: spliceDetail, PolicyVersion: policyVersion,
+  PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
+  SearchResult: searchResult, State: stateJson, KindDescription: kindDescription, TemplateList: templateList,
+  Live: z.object({ status: z.literal('live') }), Ready: z.object({ status: z.literal('ready') }),
+} satisfies Record<string, z.ZodType>
+
+export type AnswerName = keyof typeof ANSWERS
+
+export const refTo = (name: AnswerName) => ({ $ref: `#/components/schemas/${name}` })
+
+/** As OpenAPI 3.1 has it, which is JSON Schema of 2020-12. */
+export function jsonSchemaOf(name: AnswerName): Record<string, unknown> {
+  const { $schema: _, ...schema } = z.toJSONSchema(ANSWERS[name], { io: 'input', unrepresentable: 'any' })
+  return schema
+}

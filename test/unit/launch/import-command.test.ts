@@ -1,0 +1,78 @@
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { IMPORT_KINDS, KINDS } from '@/lib/intake'
+import { describeText } from '@/lib/launch/describe-text'
+import { commandJson, type FileOutcome } from '@/lib/launch/import-json'
+import { importOptions, rejectedPath } from '@/lib/launch/import-options'
+
+let dir = ''
+beforeAll(() => {
+  dir = fs.mkdtempSync(path.join(os.tmpdir(), 'spanledger-import-'))
+  for (const name of ['a.csv', 'b.csv']) fs.writeFileSync(path.join(dir, name), 'x')
+})
+afterAll(() => fs.rmSync(dir, { recursive: true }))
+
+const options = (...args: string[]) => importOptions(args, dir)
+
+describe('what the import is asked for', () => {
+  it('is read from where the user stands', () => {
+    expect(options('a.csv', '--kind', 'readings', '--dry-run', '--rejected', 'out.csv')).toEqual({
+      files: [path.join(dir, 'a.csv')], kind: 'readings', survey: undefined, dryRun: true, json: false, rejected: path.join(dir, 'out.csv'),
+    })
+    expect(options('--describe', 'all').describe).toEqual(IMPORT_KINDS)
+  })
+
+  it.each([
+    [[], 'No file was named.'], [['gone.csv'], 'There is no file'], [['a.csv', '--kind', 'tracks'], 'There is no kind \'tracks\'. There are: lines'],
+    [['--describe', 'x'], 'There is no kind \'x\'.'], [['a.csv', 'b.csv', '--rejected', 'out.csv'], 'Name a directory'],
+    [['a.csv', '--rejected', 'a.csv'], 'names the file that is imported'], [['a.csv', '--rejected', 'no/out.csv'], 'There is no directory'],
+  ])('%j is refused in a sentence', (args, words) => {
+    expect(() => options(...args)).toThrow(words)
+  })
+
+  it('may be a file of rejected rows for each file', () => {
+    expect(rejectedPath(dir, '/x/a.csv')).toBe(path.join(dir, 'a.csv.rejected.csv'))
+    expect(rejectedPath(path.join(dir, 'out.csv'), '/x/a.csv')).toBe(path.join(dir, 'out.csv'))
+  })
+})
+
+describe('the JSON of the command', () => {
+  const report = {
+    import_id: 7, kind: 'readings' as const, rows: 2, read: 1, rejected: 1, already_held: 0, placed: 1, review: 0, new_splices: 0, urgent: [],
+    notes: [], ignored_columns: [{ column: 'Weather', samples: ['fair'] }], issues: [], issue_count: 1,
+  }
+  const read: FileOutcome = { file: '/x/a.csv', dryRun: false, report, again: true, rejectedFile: '/x/out.csv' }
+  const refused: FileOutcome = { file: '/x/b.csv', dryRun: true, problem: { code: 'not-text', message: 'It is a picture.', remedy: 'Drop the table.' } }
+
+  it('is the report with the file, whether it came before, and what it left out', () => {
+    expect(commandJson([read], 3)).toEqual({ exit_code: 3, file: '/x/a.csv', again: true, dry_run: false, ...report, rejected_file: '/x/out.csv' })
+  })
+
+  it('is a problem on a refusal', () => {
+    expect(commandJson([refused], 1)).toEqual({
+      exit_code: 1, file: '/x/b.csv', again: false, dry_run: true,
+      problem: { type: 'urn:spanledger:problem:not-text', title: 'Nothing was imported', code: 'not-text', detail: 'It is a picture.', remedy: 'Drop the table.' },
+    })
+  })
+
+  it('is one object for several files too', () => {
+    expect(commandJson([read, refused], 1)).toMatchObject({ exit_code: 1, files: [{ file: '/x/a.csv', rows: 2 }, { file: '/x/b.csv', problem: { code: 'not-text' } }] })
+  })
+})
+
+describe('--describe', () => {
+  it.each(IMPORT_KINDS)('lists every field of %s with its headers', (kind) => {
+    const text = describeText(kind)
+    for (const field of KINDS[kind].fields) expect(text).toContain(`\n${field.name}`)
+    expect(text).toContain('headers: ')
+  })
+
+  it('says units, words and what needs a unit beside it', () => {
+    const text = describeText('readings').replace(/\s+/g, ' ')
+    expect(text).toContain('units: µΩ, mΩ, Ω; from 0.5 to 50000 in µΩ')
+    expect(text).toContain('words: live-ac, dead-dc')
+    expect(text).toContain('beside a unit also: a, 1,')
+  })
+})
