@@ -1,5 +1,5 @@
 import { classRank, policySchema, type Policy } from '@/lib/condition'
-import { faultsOf } from '@/lib/contract/issue-sentence'
+import { faultsOf, firstUnknownKey } from '@/lib/contract/issue-sentence'
 import type { PolicyPreviewJson, PolicyVersionJson } from '@/lib/contract/settings'
 import { ok, type Result } from '@/lib/result/result'
 import { writeAudit } from '@/lib/store/audit'
@@ -20,6 +20,8 @@ type Values = Omit<Policy, 'version'>
 
 function read(values: unknown): Result<Values, CaseError> {
   const parsed = policySchema.safeParse(values, { reportInput: true })
+  const unknown = parsed.success ? firstUnknownKey(values, parsed.data) : null
+  if (unknown) return refuse('invalid', `The policy has no setting '${unknown}'.`, 'Leave it away; GET /api/v1/policy shows every setting.')
   if (parsed.success) return ok(parsed.data)
   const [fault] = faultsOf(parsed.error.issues, values, policySchema, 'The policy')
   return refuse('invalid', fault?.message ?? 'The policy cannot be read.', fault?.remedy ?? 'Correct it as /api/openapi.json describes it.')

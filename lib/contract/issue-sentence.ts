@@ -85,6 +85,18 @@ function unionFaults(
   }]
 }
 
+/** Path of the first key of an object, at any depth, that reading it by its schema left out; null where all were known. */
+export function firstUnknownKey(value: unknown, read: unknown, path = ''): string | null {
+  if (typeof value !== 'object' || value === null || typeof read !== 'object' || read === null) return null
+  for (const [key, inner] of Object.entries(value)) {
+    const at = path === '' ? key : `${path}.${key}`
+    if (!(key in read)) return at
+    const deeper = firstUnknownKey(inner, (read as Record<string, unknown>)[key], at)
+    if (deeper) return deeper
+  }
+  return null
+}
+
 function unknownKey(key: string, path: string, known: readonly string[]): FieldFault {
   return {
     path: path === '' ? key : `${path}.${key}`,

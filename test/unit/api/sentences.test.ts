@@ -6,7 +6,7 @@ import { clearBody, cursorQuery, policyBody, readingRows, readingsQuery, uploadF
 import { problem, type Problem } from '@/lib/contract/contract'
 import { spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision } from '@/lib/contract/intake'
-import { faultsOf } from '@/lib/contract/issue-sentence'
+import { faultsOf, firstUnknownKey } from '@/lib/contract/issue-sentence'
 import { settingsBody } from '@/lib/contract/settings'
 
 async function refusal(schema: z.ZodType, value: unknown): Promise<Problem> {
@@ -81,6 +81,12 @@ describe('a body that does not fit', () => {
     expect(faultsOf(parsed.error?.issues ?? [], value, policySchema, 'The policy')).toMatchObject([
       { path: 'edges.watch', message: 'edges.watch is \'low\', not a number.', remedy: 'Give a number.' },
     ])
+  })
+
+  it('names a key at any depth that its schema left out', () => {
+    expect(firstUnknownKey({ edges: { watch: 1, red: 2 } }, { edges: { watch: 1 } })).toBe('edges.red')
+    expect(firstUnknownKey({ list: [{ a: 1 }, { b: 1 }] }, { list: [{ a: 1 }, {}] })).toBe('list.1.b')
+    expect(firstUnknownKey({ a: 1 }, { a: 1, b: 2 })).toBeNull()
   })
 
   it('is parsed by the same words', async () => {
