@@ -287,6 +287,32 @@ test.describe('a file that cannot be used', () => {
   })
 })
 
+test.describe('without an answer from the server', () => {
+  test.use({ expectedErrors: [/net::ERR_FAILED/] })
+
+  test('the look at a file is tried again, and a dry run that was not sent stays a dry run', async ({ page }) => {
+    await open(page)
+    await page.route('**/api/v1/imports/preview', (route) => route.abort())
+    await drop(page, 'away.csv', SURVEY)
+    const told = page.locator('main').getByRole('alert')
+    await expect(told).toContainText('The server did not answer.')
+    await page.unroute('**/api/v1/imports/preview')
+    await told.getByRole('button', { name: 'Try again' }).click()
+    await expect(usedAs(page, 'Line', 'Circuit')).toBeVisible()
+    await use(page, 'R cond (µΩ)', 'conductor res')
+    await rowsRead(page)
+
+    await page.route('**/api/v1/imports', (route) => route.abort())
+    await page.getByRole('button', { name: 'Dry run' }).click()
+    await expect(told).toContainText('The connection broke while the file was being sent.')
+    await expect(told.getByRole('button', { name: 'Send again' })).toHaveCount(0)
+    await page.unroute('**/api/v1/imports')
+    await told.getByRole('button', { name: 'Run dry again' }).click()
+    await expect(page.getByRole('region', { name: 'Dry run: nothing is kept' })).toContainText('6 rows', { timeout: 30_000 })
+    expect(new URL(page.url()).pathname).toBe('/intake')
+  })
+})
+
 test('a file is chosen by keyboard as well', async ({ page }) => {
   await open(page)
   const chooser = page.waitForEvent('filechooser')

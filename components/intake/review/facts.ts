@@ -2,6 +2,7 @@ import type { ReadingJson } from '@/lib/contract/contract'
 import { findingWords } from '@/lib/condition/words'
 import { phaseText, type PhaseLetters } from '@/components/splice/position'
 import { findField } from '@/lib/intake/kinds/kinds'
+import type { Platform } from '@/lib/intake/reading'
 import { formatCurrent, formatLength, formatResistance, formatTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 
@@ -43,6 +44,12 @@ const REST: Record<string, string> = {
   note: 'Note',
   after_repair: 'After repair',
 }
+
+const PLATFORM_WORDS: Readonly<Record<Platform, string>> = {
+  ground: 'the ground', bucket: 'bucket truck', ladder: 'ladder', line_platform: 'line platform', line_robot: 'line robot',
+  uncrewed: 'uncrewed aircraft', helicopter: 'helicopter',
+}
+const platformText = (platform: string): string => (PLATFORM_WORDS as Readonly<Record<string, string>>)[platform] ?? platform
 
 type Value = ReadingJson['fields'][string]
 
@@ -88,7 +95,7 @@ export function factsOf(
         : []),
       ...(reading.platform === null
         ? []
-        : [{ label: 'From', value: reading.position_of === 'platform' ? `${reading.platform}, beside the line` : reading.platform }]),
+        : [{ label: 'From', value: `${platformText(reading.platform)}${reading.position_of === 'platform' ? ', beside the line' : ''}` }]),
     ],
     rest: pick(reading, REST, system),
   }

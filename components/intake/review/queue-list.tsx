@@ -67,6 +67,6 @@ export function QueueList({
 
 function circuitsOf(item: ReviewItem): string {
   const names = [...new Set(item.candidates.map((c) => c.circuit))]
-  if (names.length === 0) return 'no circuit'
+  if (names.length === 0) return typeof item.reading.fields['crew'] === 'string' ? `read by ${item.reading.fields['crew']}` : item.reading.survey
   return names.length > 2 ? `${names.slice(0, 2).join(', ')} and ${names.length - 2} more` : names.join(' or ')
 }

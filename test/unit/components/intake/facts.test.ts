@@ -36,9 +36,22 @@ describe('what a reading says of itself', () => {
     expect(sigmaOf({ gnss_accuracy_m: null, platform: null })).toBe(8)
   })
 
-  it('frames position and candidates with a margin, and nothing where neither is known', () => {
-    const framed = frameOf({ reading: reading({ lon: 10, lat: 0 }), cause: null, candidates: [], urgent: false })
-    expect(framed?.bbox[2]).toBeCloseTo(10 + 60 / 111_320, 9)
+  it('names what the reading was taken from in words', () => {
+    const from = (over: Parameters<typeof reading>[0]) =>
+      factsOf(reading(over), 'us', { A: 'A', B: 'B', C: 'C' }).place.find((f) => f.label === 'From')?.value
+    expect(from({ platform: 'bucket' })).toBe('bucket truck')
+    expect(from({ platform: 'helicopter', position_of: 'platform' })).toBe('helicopter, beside the line')
+  })
+
+  it('frames candidates closely, a position without any widely enough to see lines not far off, and nothing where neither is known', () => {
+    const candidate = {
+      circuit_id: 1, circuit: 'L1', section_id: 1, section: 'main', span_id: 1, structure_back: null, structure_ahead: null, line_distance_m: 0,
+      offset_from_structure_m: 0, lon: 10, lat: 0, offset_m: 0, probability: 0.8, splices: [],
+    }
+    const eastOf = (candidates: (typeof candidate)[]) =>
+      frameOf({ reading: reading({ lon: 10, lat: 0 }), cause: null, candidates, urgent: false })?.bbox[2]
+    expect(eastOf([candidate])).toBeCloseTo(10 + 60 / 111_320, 9)
+    expect(eastOf([])).toBeCloseTo(10 + 800 / 111_320, 9)
     expect(frameOf({ reading: reading({ lon: null, lat: null }), cause: null, candidates: [], urgent: false })).toBeNull()
   })
 })

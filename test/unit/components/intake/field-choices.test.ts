@@ -52,6 +52,7 @@ describe('what a column may be used as', () => {
 describe('what stands in a table', () => {
   it('is the fault alone, where row and field stand beside it', () => {
     expect(faultText("Row 7, conductor_uohm (column 'R: c'): '0' is not above zero.")).toBe("'0' is not above zero.")
+    expect(faultText("Row 7, line 9, lat: the position '1, 2' is none.")).toBe("The position '1, 2' is none.")
     expect(faultText('Row 7: the row is cut off.')).toBe('The row is cut off.')
     expect(faultText('Spans over 1,500 m.')).toBe('Spans over 1,500 m.')
   })
