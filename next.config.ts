@@ -16,7 +16,7 @@ const revalidated = [{ key: 'Cache-Control', value: 'public, max-age=0, must-rev
 const config: NextConfig = {
   output: 'standalone',
   outputFileTracingExcludes: { '/*': ['.data/**', '.bench/**', 'test/**', 'seed/**'] },
-  serverExternalPackages: ['pg', '@prisma/adapter-pg', 'pg-copy-streams'],
+  serverExternalPackages: ['pg', 'pg-copy-streams'],
   poweredByHeader: false,
   typescript: { ignoreBuildErrors: true }, // `npm test` runs tsc by itself; the demo need not wait for it twice
   headers: async () => [

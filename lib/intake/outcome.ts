@@ -31,6 +31,8 @@ export interface Normaliser<Kind extends ImportKind = ImportKind> {
   row(raw: RawRow | RowIssue): RowOutcome<Kind>
   /** The line on which a row that was taken begins; undefined where the format has none. */
   lineOf(row: number): number | undefined
+  /** Lets go of what it remembers of the rows, once the last was read. */
+  forget(): void
   /** What was assumed for many rows, in sentences with counts; complete after the last row. */
   notes(): string[]
 }

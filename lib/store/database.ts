@@ -1,12 +1,10 @@
-import { PrismaPg } from '@prisma/adapter-pg'
 import pg from 'pg'
-import { PrismaClient } from './generated/client'
 
 const INT8 = 20
 const DATE = 1082
 const NUMERIC = 1700
 
-interface Held { url: string; pool: pg.Pool; prisma: PrismaClient }
+interface Held { url: string; pool: pg.Pool }
 const held = globalThis as typeof globalThis & { spanledgerDatabase?: Held }
 
 // Counts are numbers, and a calendar day stays the text it is: pg would make local midnight of it.
@@ -24,15 +22,12 @@ function open(): Held {
   if (held.spanledgerDatabase?.url === url) return held.spanledgerDatabase
   const pool = new pg.Pool({ connectionString: url, max: Number(process.env.DATABASE_POOL_SIZE ?? 10), types, application_name: 'spanledger' })
   pool.on('error', () => undefined) // an idle connection that the server closed is replaced by the next query
-  held.spanledgerDatabase = { url, pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) }
+  held.spanledgerDatabase = { url, pool }
   return held.spanledgerDatabase
 }
 
 /** The one connection pool of this process, from DATABASE_URL. Throws where that is not set. */
 export const pool = (): pg.Pool => open().pool
-
-/** The one Prisma client of this process, over the same pool. */
-export const prisma = (): PrismaClient => open().prisma
 
 /** A connection of its own, outside the pool, for what lasts: a held lock, LISTEN. The caller ends it. */
 export async function dedicatedClient(): Promise<pg.Client> {
@@ -46,6 +41,5 @@ export async function closeDatabase(): Promise<void> {
   const open = held.spanledgerDatabase
   if (!open) return
   delete held.spanledgerDatabase
-  await open.prisma.$disconnect()
   await open.pool.end()
 }

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { nearestPointOnLine } from '@turf/turf'
+import { nearestPointOnLine } from '@turf/nearest-point-on-line'
 import Flatbush from 'flatbush'
 import type { LineString } from 'geojson'
 import pg from 'pg'

@@ -136,6 +136,7 @@ async function* records(context: ImportContext, opened: OpenedFile, counts: RowC
     }
     yield batch
   } finally {
+    opened.normaliser.forget()
     await opened.rest.return?.()
   }
 }

@@ -23,23 +23,22 @@ class Words {
   }
 }
 
-/** One number per reading; takes no room until some reading fills it. */
+const PIECE_BITS = 13
+const PIECE = 1 << PIECE_BITS
+
+/** One number per reading, in pieces that are never copied; a piece takes no room until some reading fills it. */
 class Column<T extends Float64Array | Int32Array> {
-  private values: T | undefined
+  private readonly pieces: (T | undefined)[] = []
 
   constructor(private readonly make: (length: number) => T) {}
 
   set(index: number, value: number): void {
-    if (!this.values || index >= this.values.length) {
-      const wider = this.make(Math.max(4096, 2 ** Math.ceil(Math.log2(index + 1))))
-      if (this.values) wider.set(this.values)
-      this.values = wider
-    }
-    this.values[index] = value
+    const piece = this.pieces[index >>> PIECE_BITS] ??= this.make(PIECE)
+    piece[index & (PIECE - 1)] = value
   }
 
   at(index: number): number | undefined {
-    return this.values?.[index]
+    return this.pieces[index >>> PIECE_BITS]?.[index & (PIECE - 1)]
   }
 }
 

@@ -1,4 +1,4 @@
-import { nearestPointOnLine } from '@turf/turf'
+import { nearestPointOnLine } from '@turf/nearest-point-on-line'
 import type { LineString } from 'geojson'
 import { geodesicLengthM, shortDistanceM } from '../earth/geodesic'
 import { latitudeScale } from '../earth/wgs84'

@@ -57,6 +57,10 @@ class FileNormaliser implements Normaliser {
     return this.lines.lineOf(row)
   }
 
+  forget(): void {
+    this.work.seen = new SeenTable()
+  }
+
   notes(): string[] {
     return this.assumptions.sentences(this.dates.order ?? 'mdy', this.dates.zoneName)
   }
