@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test'
+import { lastTold } from '@/components/splice/due'
 import { circuitHealth, spliceDetail, spliceList, type SpliceDetail } from '@/lib/contract/contract'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
@@ -15,8 +16,7 @@ test.describe('the sheet of a splice', () => {
     await page.goto(`/splices/${splice.id}`)
     await expect(page.getByRole('heading', { level: 1, name: splice.splice })).toBeVisible()
     await expect(page.getByText('Critical', { exact: true })).toBeVisible()
-    const told = splice.history.some((entry) => entry.kind === 'told')
-    await expect(page.getByText(told ? /^Control room told .* noted by / : 'Call the control room now.')).toBeVisible()
+    await expect(page.getByText(lastTold(splice.history) ? /^Control room told .* noted by / : 'Call the control room now.')).toBeVisible()
     await expect(page.getByText('If it trips')).toBeVisible()
     await expect(page.getByText('Advice only:')).toHaveCount(1)
     for (const heading of ['Next', 'Why', 'Where', 'Readings', 'History']) {
