@@ -51,7 +51,7 @@ function countLines(fileName: string, report: ImportReport): string[] {
     report.already_held > 0 ? `${report.already_held} held already` : '',
   ].filter(Boolean)
   return [
-    `${fileName}: ${report.rows} rows of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,
+    `${fileName}: ${report.rows} ${report.rows === 1 ? 'row' : 'rows'} of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,
     ...counts.length > 0 ? [`  ${counts.join(', ')}.`] : [],
   ]
 }
@@ -86,10 +86,10 @@ function issueLines({ issues, issue_count: total }: ImportReport): string[] {
 
 /** Where the report can be read again, and the rejected rows fetched. */
 function whereLines({ import_id: id, rejected }: ImportReport, rejectedFile?: string): string[] {
-  const rows = rejected === 1 ? '1 rejected row' : `${rejected} rejected rows`
-  const where = rejectedFile ? `stand in ${rejectedFile}` : `are at /api/v1/imports/${id}/rejected.csv; --rejected PATH writes them to a file`
+  const [rows, are, them] = rejected === 1 ? ['1 rejected row', 'is', 'it'] : [`${rejected} rejected rows`, 'are', 'them']
+  const where = rejectedFile ? `in ${rejectedFile}` : `at /api/v1/imports/${id}/rejected.csv (--rejected PATH writes ${them} to a file)`
   return [
     `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.`,
-    ...rejected > 0 ? [`  Its ${rows} ${rejected === 1 ? where.replace(/^(stand|are)/, (word) => (word === 'are' ? 'is' : 'stands')) : where}. Correct them there and import that file.`] : [],
+    ...rejected > 0 ? [`  Its ${rows} ${are} ${where}. Correct ${them} there and import that file.`] : [],
   ]
 }

@@ -64,7 +64,7 @@ describe('the report of an import', () => {
   it('says where the report and the rejected rows are', () => {
     expect(reportText('a.csv', report())).toContain('Import 7: its report is at /intake/7')
     expect(reportText('a.csv', report())).toContain('1 rejected row is at /api/v1/imports/7/rejected.csv')
-    expect(reportText('a.csv', report({ rejected: 2 }), { rejectedFile: 'a.rejected.csv' })).toContain('2 rejected rows stand in a.rejected.csv')
+    expect(reportText('a.csv', report({ rejected: 2 }), { rejectedFile: 'a.rejected.csv' })).toContain('2 rejected rows are in a.rejected.csv. Correct them there')
     expect(reportText('a.csv', report({ rejected: 0 }))).not.toContain('rejected.csv')
   })
 

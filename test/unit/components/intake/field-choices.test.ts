@@ -53,6 +53,9 @@ describe('what stands in a table', () => {
   it('is the fault alone, where row and field stand beside it', () => {
     expect(faultText("Row 7, conductor_uohm (column 'R: c'): '0' is not above zero.")).toBe("'0' is not above zero.")
     expect(faultText("Row 7, line 9, lat: the position '1, 2' is none.")).toBe("The position '1, 2' is none.")
+    expect(faultText("Row 7, line 9, conductor_uohm (column 'R: c'): '0' is not above zero.")).toBe("'0' is not above zero.")
+    expect(faultText('Row 7, line 9: it has 5 cells.')).toBe('It has 5 cells.')
+    expect(faultText('File: there are no rows under the header.')).toBe('There are no rows under the header.')
     expect(faultText('Row 7: the row is cut off.')).toBe('The row is cut off.')
     expect(faultText('Spans over 1,500 m.')).toBe('Spans over 1,500 m.')
   })
