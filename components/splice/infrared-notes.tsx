@@ -16,14 +16,14 @@ export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrar
           <li key={e.key}>
             {e.text} {e.inconclusive} {e.underTable}
             {e.criteria.map((c) => (
-              <span key={c.text} className={css.under}>
+              <span key={c.text} className={`${css.under} no-print`}>
                 {c.text.replace(/\.?$/, '.')} <cite>{c.source}</cite>
               </span>
             ))}
           </li>
         ))}
       </ul>
-      {caution && <p className={css.small}>{caution}</p>}
+      {caution && <p className={`${css.small} no-print`}>{caution}</p>}
     </section>
   )
 }
