@@ -2,7 +2,7 @@ import { accessOf } from '@/app/api/http/access'
 import { caught } from '@/app/api/http/handler'
 import { parseQuery } from '@/app/api/http/parse'
 import { problem } from '@/app/api/http/problem'
-import { spliceFilterQuery, toSpliceFilter, type SpliceFilter } from '@/lib/contract/filter'
+import { tileQuery, toSpliceFilter, type SpliceFilter } from '@/lib/contract/filter'
 import type { Scope } from '@/lib/store/scope'
 import { isTileAddress, tileEtag, type Tile } from '@/lib/tiles/tiles'
 import { compressed } from './compression'
@@ -23,7 +23,7 @@ export const tileHandler = (layer: Layer, cut: Cut): Handler => {
 }
 
 async function answerTile(request: Request, tile: TileAddress, cut: Cut): Promise<Response> {
-  const query = parseQuery(request, spliceFilterQuery)
+  const query = parseQuery(request, tileQuery)
   if (!query.ok) return query.error
   const { scope } = accessOf(request)
   const filter = toSpliceFilter(query.value)

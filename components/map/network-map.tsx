@@ -24,7 +24,7 @@ export function NetworkMap(props: NetworkMapProps) {
   const container = useRef<HTMLDivElement>(null)
   const { map, basemap, groundMissing, trouble } = useMap(container, props)
   const [unitSystem] = useUnitSystem()
-  useTiles(map, filter, dataVersion)
+  const networkMissing = useTiles(map, filter, dataVersion)
   useView(map, props)
   useGraticule(map, basemap?.embedded ?? false)
   useSelection(map, selection)
@@ -37,7 +37,7 @@ export function NetworkMap(props: NetworkMapProps) {
       <div ref={container} className={css.map} data-network-map="" data-idle="0" />
       <span className={css.cross} aria-hidden="true" />
       {map && <MapControls map={map} networkBbox={networkBbox} />}
-      {map && basemap && <MapNotes map={map} basemap={basemap} groundMissing={groundMissing} />}
+      {map && basemap && <MapNotes map={map} basemap={basemap} groundMissing={groundMissing} networkMissing={networkMissing} />}
       {hover && !overlay && <HoverLabel hover={hover} />}
       {trouble !== null && (
         <p className={css.trouble} role="alert">

@@ -15,6 +15,9 @@ export const spliceFilterQuery = z.object({
   phase: list(z.string().max(8)).optional(),
 })
 
+/** Query of a tile: the filter, and the data version that a screen puts into the address so that it asks anew. */
+export const tileQuery = spliceFilterQuery.extend({ v: z.string().max(40).optional() })
+
 export interface SpliceFilter {
   classes?: z.infer<typeof conditionClass>[]
   circuitIds?: number[]

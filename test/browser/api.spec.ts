@@ -209,6 +209,8 @@ test.describe('what the map asks for', () => {
       expect(first.headers.get('cache-control')).toContain('private')
       const etag = first.headers.get('etag') ?? ''
       expect((await request.get(`/tiles/${layer}/6/11/22`, { headers: { 'If-None-Match': etag } })).status()).toBe(304)
+      expect((await request.get(`/tiles/${layer}/6/11/22?v=64`)).status()).toBe(200)
+      expect((await request.get(`/tiles/${layer}/6/11/22?zoom=6`)).status()).toBe(400)
       expect((await request.get(`/tiles/${layer}/6/11/22?class=critical`, { headers: { 'If-None-Match': etag } })).status()).not.toBe(304)
       const outside = await request.get(`/tiles/${layer}/6/64/0`)
       expect([outside.status(), problem.parse(await outside.json()).code]).toEqual([404, 'no-such-tile'])

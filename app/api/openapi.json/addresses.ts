@@ -3,7 +3,7 @@ import {
   clearBody, cursorQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
   uploadFields,
 } from '@/lib/contract/api'
-import { spliceFilterQuery, spliceListQuery } from '@/lib/contract/filter'
+import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { settingsBody } from '@/lib/contract/settings'
 import type { AnswerName } from './schemas'
@@ -77,8 +77,8 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/state', 'Has anything changed, what waits for a person', 'State'),
   address('get', '/api/v1/templates', 'The kinds of files there are', 'TemplateList'),
   address('get', '/api/v1/templates/{file}', 'One kind: KIND.csv to fill, KIND.json with fields, units and headers', ['KindDescription', CSV]),
-  address('get', '/tiles/splices/{z}/{x}/{y}', 'Vector tile of splices', TILE, { query: spliceFilterQuery, statuses: TILE_STATUSES }),
-  address('get', '/tiles/circuits/{z}/{x}/{y}', 'Vector tile of circuits, spans and structures', TILE, { query: spliceFilterQuery, statuses: TILE_STATUSES }),
+  address('get', '/tiles/splices/{z}/{x}/{y}', 'Vector tile of splices', TILE, { query: tileQuery, statuses: TILE_STATUSES }),
+  address('get', '/tiles/circuits/{z}/{x}/{y}', 'Vector tile of circuits, spans and structures', TILE, { query: tileQuery, statuses: TILE_STATUSES }),
   address('get', '/api/openapi.json', 'This document', 'application/json'),
   address('get', '/api/health/live', 'The process answers', 'Live'),
   address('get', '/api/health/ready', 'The store answers too', 'Ready', { problems: [503] }),
