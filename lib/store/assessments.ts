@@ -1,6 +1,6 @@
 import type { Assessment, ClassClocks, ShownClass } from '@/lib/condition'
 import { BinaryRows } from './binary-rows'
-import { copyTypes, sendBytes } from './copy'
+import { copyBytes, copyTypes } from './copy'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
 import { join, name, sql, type Sql } from './sql/sql'
@@ -30,7 +30,7 @@ export class AssessmentRows {
     if (this.scope.circuitIds && !this.scope.circuitIds.includes(circuitId)) return
     this.rows.add([
       id, spliceId, a.engineVersion, a.policyVersion, this.from.cause, this.from.importId, a.class, shown.class, shown.held, a.confidence, a.ratio,
-      { json: a },
+      JSON.stringify(a),
     ])
     this.states.push({
       splice_id: spliceId, assessment_id: id, circuit_id: circuitId, class: shown.class, measured_class: a.class, held: shown.held,
@@ -47,7 +47,7 @@ export class AssessmentRows {
   async write(tx: Tx): Promise<void> {
     const { states } = this
     if (states.length === 0) return
-    await (await sendBytes(tx, 'assessment', ASSESSMENT_COLUMNS, this.rows.taken())).done
+    await copyBytes(tx, 'assessment', ASSESSMENT_COLUMNS, this.rows.taken())
     await tx.run(upsertStates(states))
     this.rows.clear()
     this.states = []

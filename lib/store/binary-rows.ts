@@ -10,6 +10,8 @@ const DAY_MS = 86_400_000
 const OID = { text: 25, float8: 701 } as const
 const SHORT = 64
 const JSONB_VERSION = 1
+/** The longest value of a fixed length, with its own length before it. */
+const FIXED = 12
 
 /**
  * Rows in the binary format of COPY: numbers go as the bytes they are, so that neither side spells them out and reads them again.
@@ -37,22 +39,16 @@ export class BinaryRows {
   /** Begins a row; its values are to be put in the order of the columns. */
   begin(): void {
     this.room(2)
-    this.length = this.bytes.writeInt16BE(this.types.length, this.length)
+    this.view.setInt16(this.length, this.types.length)
+    this.length += 2
     this.at = 0
     this.count++
   }
 
   put(value: CopyValue): void {
-    this.field(this.types[this.at++]!, value)
-  }
-
-  /** Where the last field of the last row begins, if it is a number of four bytes: to be told later. */
-  lastInt4(): number {
-    return this.length - 4
-  }
-
-  setInt4(at: number, value: number): void {
-    this.view.setInt32(at, value)
+    const type = this.types[this.at++]!
+    if (value === null || value === undefined) this.four(-1)
+    else this.field(type, value)
   }
 
   /** The rows so far, to be sent before the next is added. */
@@ -65,9 +61,7 @@ export class BinaryRows {
     this.count = 0
   }
 
-  private field(type: CopyType, value: CopyValue): void {
-    this.room(16)
-    if (value === null || value === undefined) return this.four(-1)
+  private field(type: CopyType, value: NonNullable<CopyValue>): void {
     switch (type) {
       case 'int4': return this.int4(value as number)
       case 'float8': return this.float8(value as number)
@@ -78,7 +72,10 @@ export class BinaryRows {
       case 'json': return this.text(JSON.stringify((value as { json: unknown }).json))
       case 'jsonb': return this.text(JSON.stringify((value as { json: unknown }).json), JSONB_VERSION)
       case 'text[]': return this.array(value as readonly string[], OID.text, (v) => this.text(v))
-      case 'float8[]': return this.array(value as readonly number[], OID.float8, (v) => this.float8(v))
+      case 'float8[]': return this.array(value as readonly number[], OID.float8, (v) => {
+        this.room(12)
+        this.float8(v)
+      })
     }
   }
 
@@ -94,7 +91,6 @@ export class BinaryRows {
   }
 
   private float8(value: number): void {
-    this.room(12)
     this.four(8)
     this.view.setFloat64(this.length, value)
     this.length += 8
@@ -157,9 +153,11 @@ export class BinaryRows {
     this.view.setInt32(start, this.length - start - 4)
   }
 
+  /** Room for so many bytes and, behind them, for a row of values that are no texts or lists. */
   private room(bytes: number): void {
-    if (this.length + bytes <= this.bytes.length) return
-    const wider = Buffer.allocUnsafeSlow(Math.max(this.bytes.length * 2, this.length + bytes))
+    const end = this.length + bytes + this.types.length * FIXED
+    if (end <= this.bytes.length) return
+    const wider = Buffer.allocUnsafeSlow(Math.max(this.bytes.length * 2, end))
     this.bytes.copy(wider, 0, 0, this.length)
     this.bytes = wider
     this.view = viewOf(wider)

@@ -61,26 +61,13 @@ export async function copyRows(tx: Tx, table: string, columns: readonly string[]
   return count
 }
 
-/** Work that has been handed to the database and may still be under way. */
-export interface UnderWay { done: Promise<void> }
-
-/**
- * Hands over rows that are bytes already, once the connection is free, and does not wait for them to be taken: the next can be worked out
- * meanwhile. `done` tells whether the database took them; the bytes must stay as they are until then.
- */
-export async function sendBytes(tx: Tx, table: string, columns: readonly string[], bytes: Buffer): Promise<UnderWay> {
-  let begun: (() => void) | undefined
-  const hasBegun = new Promise<void>((resolve) => { begun = resolve })
-  const done = tx.alone(async () => {
+/** Writes rows that are bytes already, once the connection is free; the bytes must stay as they are until it resolves. */
+export function copyBytes(tx: Tx, table: string, columns: readonly string[], bytes: Buffer): Promise<void> {
+  return tx.alone(async () => {
     const copy = openCopy(tx, table, columns)
-    const written = copy.write(bytes)
-    begun?.()
-    await written
+    await copy.write(bytes)
     await copy.end()
   })
-  done.catch(() => begun?.())
-  await hasBegun
-  return { done }
 }
 
 export interface OpenCopy {

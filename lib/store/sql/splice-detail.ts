@@ -13,7 +13,7 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     ${iso('st.last_reading_at')} AS last_reading_at, coalesce(st.reading_count, 0) AS reading_count, s.found_by_survey,
     s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on,
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c,
-    a.result AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
+    a.result::json AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
     ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at
   FROM ${spliceInPlace}
   LEFT JOIN splice_state st ON st.splice_id = s.id
