@@ -21,7 +21,8 @@ type Open = (spliceId: number, place: { lon: number; lat: number } | null) => vo
 export function UrgentStrip({ count, onOpen, className }: { count: number | undefined; onOpen: Open; className?: string }) {
   const urgent = useUrgent(count)
   const [open, setOpen] = useState(false)
-  const waiting = (urgent.data ?? []).filter((u) => u.acknowledged_at === null)
+  const untold = (urgent.data ?? []).filter((u) => u.acknowledged_at === null)
+  const waiting = [...untold.filter((u) => !u.withdrawn), ...untold.filter((u) => u.withdrawn)]
   const worst = waiting[0]
   if (!count || !worst) return null
   return (
@@ -35,7 +36,8 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
           {waiting.length === 1
             ? 'The control room has not been told of one finding: '
             : `The control room has not been told of ${waiting.length} findings. Worst: `}
-          {worst.class}, {ratioText(worst)}, {circuitsText(worst)}.
+          {worst.class}, {ratioText(worst)}, {circuitsText(worst)}
+          {worst.withdrawn ? `, ${withdrawnText(worst.withdrawn)}` : ''}.
         </span>
         <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>
           {open ? 'Hide' : waiting.length === 1 ? 'Show it' : `Show all ${waiting.length}`}
@@ -75,7 +77,7 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
         <b>{u.ratio === null ? '' : formatRatio(u.ratio)}</b>
       </span>
       <span>
-        <strong>{u.splice ?? u.reading_key}</strong>{' '}
+        <strong>{u.splice ?? readingName(u)}</strong>{' '}
         <span className="muted">
           {u.survey}
           {u.taken_at ? `, ${formatDateTime(Date.parse(u.taken_at), timeZone)}` : ''}
@@ -108,6 +110,10 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
 
 /** A finding that engineering must see at once has no ratio. */
 const ratioText = (u: Pick<UrgentReading, 'ratio'>): string => (u.ratio === null ? 'by what was seen' : `ratio ${formatRatio(u.ratio)}`)
+
+/** A reading of a file without ids bears a hash, which names nothing to anybody: the row says more. */
+const readingName = (u: Pick<UrgentReading, 'reading_key' | 'row'>): string =>
+  /^[0-9a-f]{32}$/.test(u.reading_key) && u.row ? `Row ${u.row}` : u.reading_key
 
 /** The circuit, or the candidates with how likely each is. */
 export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {

@@ -119,11 +119,22 @@ function Preview({ values }: { values: PolicyValues | null }) {
   return <Reclassified preview={preview.data} stale={preview.isFetching} />
 }
 
+/** No policy lowers urgent or critical by itself, which must not look as if it changed nothing. */
+function HeldOnly({ count }: { count: number }) {
+  if (count === 0) return null
+  return (
+    <strong role="note">
+      {count === 1 ? 'One splice stays' : `${count.toLocaleString('en-US')} splices stay`} urgent or critical only because no policy lowers a class: by
+      these values {count === 1 ? 'its readings say' : 'their readings say'} less, and new readings like them would not be announced.
+    </strong>
+  )
+}
+
 function Reclassified({ preview, stale }: { preview: PolicyPreviewJson; stale: boolean }) {
   if (preview.total === 0)
     return (
       <EmptyState small title="No splice changes its class">
-        On what has been measured so far.
+        On what has been measured so far. <HeldOnly count={preview.held_only} />
       </EmptyState>
     )
   return (
@@ -131,6 +142,7 @@ function Reclassified({ preview, stale }: { preview: PolicyPreviewJson; stale: b
       <p className={css.total} role="status">
         <b>{preview.total.toLocaleString('en-US')}</b> {preview.total === 1 ? 'splice changes its class' : 'splices change their class'}
       </p>
+      <HeldOnly count={preview.held_only} />
       <table>
         <caption className="visually-hidden">Splices by class now and then</caption>
         <thead className="visually-hidden">

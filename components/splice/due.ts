@@ -20,14 +20,23 @@ export interface Due {
 export function dueOf(
   action: Action | undefined, of: Pick<SpliceDetail, 'raised_at' | 'last_reading_at'>, timeZone: string, nowMs: number,
 ): Due | null {
-  if (!action) return null
-  const from = action.code === 'measure-again' ? (of.last_reading_at ?? of.raised_at) : of.raised_at
-  const withinMs = action.withinHours !== undefined ? action.withinHours * HOUR_MS : action.withinDays === undefined ? null : action.withinDays * DAY_MS
-  if (from === null || withinMs === null) return null
-  const dueMs = Date.parse(from) + withinMs
+  const dueMs = action && dueMsOf(action, of)
+  if (!action || dueMs === null || dueMs === undefined) return null
   const at = action.withinHours !== undefined ? formatDateTime(dueMs, timeZone) : formatDate(dueMs, timeZone)
   if (nowMs <= dueMs) return { text: `By ${at}.`, overdue: false }
   return { text: `Due ${at}, overdue by ${durationText(nowMs - dueMs)}.`, overdue: true }
+}
+
+function dueMsOf(action: Action, of: Pick<SpliceDetail, 'raised_at' | 'last_reading_at'>): number | null {
+  const from = action.code === 'measure-again' ? (of.last_reading_at ?? of.raised_at) : of.raised_at
+  const withinMs = action.withinHours !== undefined ? action.withinHours * HOUR_MS : action.withinDays === undefined ? null : action.withinDays * DAY_MS
+  return from === null || withinMs === null ? null : Date.parse(from) + withinMs
+}
+
+/** The first thing that falls due from now on, ms; undefined where nothing does. */
+export function firstDueMs(actions: readonly Action[], of: Pick<SpliceDetail, 'raised_at' | 'last_reading_at'>, nowMs: number): number | undefined {
+  const due = actions.map((action) => dueMsOf(action, of)).filter((atMs) => atMs !== null && atMs > nowMs) as number[]
+  return due.length === 0 ? undefined : Math.min(...due)
 }
 
 /** When the control room was told, of the last notice; null where none was raised or one still waits. */

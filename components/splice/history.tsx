@@ -6,6 +6,8 @@ import type { HistoryEntry } from '@/lib/contract/contract'
 import { formatDate, formatDateTime, formatTime } from '@/lib/units/time'
 import { historyWords } from './history-words'
 
+/** Paper keeps to the newest; the style sheet of tables counts the same. */
+const ON_PAPER = 5
 /** More than so many are grouped by day. */
 const MANY = 8
 
@@ -41,6 +43,7 @@ export function History({ history, timeZone }: { history: readonly HistoryEntry[
           ))}
         </tbody>
       </DataTable>
+      {entries.length > ON_PAPER && <p className={`${css.small} only-print`}>{entries.length - ON_PAPER} earlier entries are on the screen.</p>}
     </section>
   )
 }

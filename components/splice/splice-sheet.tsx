@@ -66,7 +66,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           {detail.ratio !== null && (
             <p className={css.big}>
               {formatRatio(detail.ratio, edges)}
-              <small>times the line{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}</small>
+              <small>times its conductor{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}</small>
             </p>
           )}
         </div>

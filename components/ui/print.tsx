@@ -23,10 +23,12 @@ export interface PrintFootProps {
   utility: string
   /** When the page was asked for: what stands on paper where the browser tells nothing of printing. */
   askedAtMs: number
+  /** When something on it falls due: an older paper would miss it. */
+  dueAtMs?: number
 }
 
 /** Stands on paper only: when it was printed, when a newer one is needed, whose it is and how it is to be handled. */
-export function PrintFoot({ mark, utility, askedAtMs }: PrintFootProps) {
+export function PrintFoot({ mark, utility, askedAtMs, dueAtMs = Infinity }: PrintFootProps) {
   const timeZone = useTimeZone()
   const [printedAtMs, setPrintedAt] = useState(askedAtMs)
   useEffect(() => {
@@ -34,10 +36,11 @@ export function PrintFoot({ mark, utility, askedAtMs }: PrintFootProps) {
     window.addEventListener('beforeprint', stamp)
     return () => window.removeEventListener('beforeprint', stamp)
   }, [])
-  const lapsesAtMs = printedAtMs + REISSUE_AFTER_DAYS * 86_400_000
+  const monthMs = printedAtMs + REISSUE_AFTER_DAYS * 86_400_000
+  const lapsesAtMs = dueAtMs > printedAtMs && dueAtMs < monthMs ? dueAtMs : monthMs
   return (
     <p className={css.foot}>
-      Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than {formatDate(lapsesAtMs, timeZone)}, or after any new
+      Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than {(lapsesAtMs < monthMs ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}, or after any new
       reading. {utility && `${utility}. `}
       {mark}
     </p>

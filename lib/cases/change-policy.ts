@@ -31,7 +31,9 @@ function read(values: unknown): Result<Values, CaseError> {
 export async function previewPolicy(scope: Scope, values: unknown): Promise<Result<PolicyPreviewJson, CaseError>> {
   const parsed = read(values)
   if (!parsed.ok) return parsed
-  const policy = { ...parsed.value, version: (await currentPolicy(scope)).version + 1 }
+  const inForce = await currentPolicy(scope)
+  const policy = { ...parsed.value, version: inForce.version + 1 }
+  let heldOnly = 0
   const counts = new Map<string, PolicyPreviewJson['changes'][number]>()
   const changed: Omit<PolicyPreviewJson['splices'][number], 'splice'>[] = []
   const ids = (await splicesInService(scope)).map((splice) => splice.id)
@@ -39,7 +41,9 @@ export async function previewPolicy(scope: Scope, values: unknown): Promise<Resu
     for (const read of await loadSubjects(scope, ids.slice(at, at + BATCH), database())) {
       const subject = read()
       const from = subject.previous?.class ?? 'unknown'
-      const to = judge(subject, policy, Date.now()).shown.class
+      const { shown, assessment } = judge(subject, policy, Date.now())
+      const to = shown.class
+      if (shown.held && classRank(assessment.class) < classRank(judge(subject, inForce, Date.now()).assessment.class)) heldOnly++
       if (from === to) continue
       const change = counts.get(`${from} ${to}`) ?? { from, to, count: 0 }
       change.count++
@@ -54,6 +58,7 @@ export async function previewPolicy(scope: Scope, values: unknown): Promise<Resu
     changes: [...counts.values()].sort((a, b) => classRank(b.to) - classRank(a.to) || classRank(b.from) - classRank(a.from)),
     splices: shown.map((splice) => ({ ...splice, splice: names.get(splice.id) ?? '' })),
     total: changed.length,
+    held_only: heldOnly,
   })
 }
 

@@ -116,10 +116,11 @@ function addSigns(reasons: Reason[], { visual, infrared, context }: ClassFinding
     const hot = flight.filter((note) => note.hot)
     if (hot.length === 0) continue
     const overConductorK = Math.max(...hot.map((note) => note.overConductorK ?? 0))
-    reasons.push(flightReason('infrared-hot', hot, { overConductorK, limitK: context.policy.infrared.hotOverConductorK }))
+    const causes = [...new Set(hot.flatMap((note) => note.inconclusive))].join(', ')
+    reasons.push(flightReason('infrared-hot', hot, { overConductorK, limitK: context.policy.infrared.hotOverConductorK, causes }))
   }
   for (const flight of flights) {
-    const unclear = flight.filter((note) => note.inconclusive.length > 0)
+    const unclear = flight.filter((note) => note.inconclusive.length > 0 && !note.hot) // a hot one says so in its own sentence
     if (unclear.length === 0) continue
     const causes = [...new Set(unclear.flatMap((note) => note.inconclusive))]
     reasons.push(flightReason('infrared-inconclusive', unclear, { causes: causes.join(', ') }))

@@ -42,6 +42,8 @@ export const policyPreview = z.object({
   /** The first 50, worst first. */
   splices: z.array(z.object({ id: z.int(), splice: z.string(), from: conditionClass, to: conditionClass })),
   total: z.int(),
+  /** Urgent and critical that stay on show although their readings would say less by these values. */
+  held_only: z.int(),
 })
 
 /** Answer to PUT /api/v1/policy: the new version, and the background reassessment it started. */

@@ -8,6 +8,8 @@ import { CLOSE_ZOOM } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
 import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
+import { readAssessment } from '@/components/splice/assessment'
+import { firstDueMs } from '@/components/splice/due'
 import { PrintFoot } from '@/components/ui/print'
 import { SheetTools } from '@/components/ui/sheet-tools'
 import css from '@/components/ui/sheet.module.css'
@@ -47,7 +49,7 @@ export default async function SplicePage({ params }: Props) {
         tools={<SheetTools onMap={onMap} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
-      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} />
+      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} dueAtMs={firstDueMs(readAssessment(splice.assessment)?.nextActions ?? [], splice, nowMs)} />
     </div>
   )
 }

@@ -36,7 +36,7 @@ const sheet = (of: SpliceDetail, system: 'us' | 'metric' = 'us'): string =>
 describe('the sheet of what the engine found', () => {
   it('shows 4.42 on the worse side, what to do and by when, and each side in its place', () => {
     const text = sheet(measured(10, 53))
-    expect(text).toContain('4.42 times the line')
+    expect(text).toContain('4.42 times its conductor')
     expect(text).toContain('Side B, toward STR 46 governs 4.42')
     expect(text).toContain('0.83')
     expect(text).toContain('Call the control room now.')
@@ -45,7 +45,7 @@ describe('the sheet of what the engine found', () => {
 
   it('shows 0.67 after repair as electrically sound, and asks only to measure again', () => {
     const text = sheet(measured(8, 7))
-    expect(text).toContain('0.67 times the line')
+    expect(text).toContain('0.67 times its conductor')
     expect(text).toContain('Electrically sound')
     expect(text).not.toContain('If it trips')
     expect(text).toMatch(/Measure again within \d+ (years|months|days)\. By \d+ Mar 20\d\d\./)

@@ -23,7 +23,7 @@ describe('the sheet of a splice', () => {
     const text = sheet(detail())
     expect(text).toContain('T-B-07')
     expect(text).toMatch(/Critical high confidence/)
-    expect(text).toContain('4.30 times the line')
+    expect(text).toContain('4.30 times its conductor')
     expect(text.indexOf('Call the control room.')).toBeLessThan(text.indexOf(' Why '))
     expect(text).toContain('Due 15 Mar 2026 03:00 MDT, overdue by 8 months.')
     expect(text).toContain('Found 14 Mar 2026 10:26 MDT, 8 months ago. Raised 15 Mar 2026 02:00 MDT, 8 months ago: response times run from then.')
@@ -49,7 +49,7 @@ describe('the sheet of a splice', () => {
 
   it('leads a held class with the finding that holds it, then the better reading and what is still needed', () => {
     const text = sheet(held())
-    expect(text).toContain('2.94 times the line, 14 Mar 2026')
+    expect(text).toContain('2.94 times its conductor, 14 Mar 2026')
     expect(text).not.toContain('low confidence')
     expect(text).toContain(
       'Held urgent by the finding of 14 Mar 2026 (Spring walk), ratio 2.94. A later reading, of 3 Jun 2026, is better: ratio 0.71, by itself sound. '

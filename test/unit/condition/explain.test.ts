@@ -27,6 +27,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['uneven sides, positions not known', [resistance({ sideAUohm: 9.5, sideBUohm: 17 })]],
   ['findings', [resistance(), visual(['bulging', 'slip', 'broken-strands'])]],
   ['no finding', [resistance(), visual(['none'])]],
+  ['windy', [infrared({ windMS: 5 })]],
   ['hot', [infrared({ spliceTempC: 60, windMS: 5 })]],
   ['old', [resistance({ takenAtMs: NOW_MS - 20 * YEAR_MS })]],
   ['undated', [resistance({ takenAtMs: undefined })]],
