@@ -1,3 +1,4 @@
+import { REJECTED_BUT_URGENT } from '@/lib/intake'
 import type { ImportReport } from '@/lib/contract/contract'
 
 type Issue = ImportReport['issues'][number]
@@ -10,7 +11,7 @@ export interface IssueGroup {
   rows: Issue[]
 }
 
-/** Issues by severity and code: errors first, then the most frequent. Rows keep the file's order. */
+/** Issues by severity and code: rows that cannot wait, then errors, then the most frequent. Rows keep the file's order. */
 export function groupIssues(issues: readonly Issue[]): IssueGroup[] {
   const groups = new Map<string, IssueGroup>()
   for (const issue of issues) {
@@ -22,6 +23,6 @@ export function groupIssues(issues: readonly Issue[]): IssueGroup[] {
       if (group.remedy !== issue.remedy) group.remedy = null
     }
   }
-  const rank = (g: IssueGroup) => (g.severity === 'error' ? 0 : 1)
+  const rank = (g: IssueGroup) => (g.code === REJECTED_BUT_URGENT ? -1 : g.severity === 'error' ? 0 : 1)
   return [...groups.values()].sort((a, b) => rank(a) - rank(b) || b.rows.length - a.rows.length)
 }

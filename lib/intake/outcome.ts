@@ -1,3 +1,4 @@
+import type { Policy } from '@/lib/condition'
 import type { RecordsOfKind } from './records'
 import type { DateOrder, ImportKind, RawRow, RowIssue } from './types'
 
@@ -14,6 +15,8 @@ export interface NormaliseContext {
   dateOrder?: DateOrder
   /** The utility's words for its phases, in any case: { red: 'A', yellow: 'B', blue: 'C' }. */
   phaseLetters?: Readonly<Record<string, string>>
+  /** Edges by which the numbers of a rejected row are urgent; the defaults where absent. */
+  policy?: Policy
   /** West, south, east, north of the network, degrees: tells swapped coordinates that are both in range. */
   networkBbox?: readonly [west: number, south: number, east: number, north: number]
 }

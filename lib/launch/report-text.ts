@@ -1,3 +1,4 @@
+import { REJECTED_BUT_URGENT } from '@/lib/intake'
 import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
 import { withPlace } from '@/lib/intake/report/place'
 import { formatPercent } from '@/lib/units/format'
@@ -16,7 +17,7 @@ interface Circumstances {
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
 export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile }: Circumstances = {}): string {
   const lines = [
-    urgentLines(report.urgent), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
+    urgentLines(report.urgent), rejectedUrgentLines(report), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
     ignoredLines(report), issueLines(report), whereLines(report, rejectedFile),
   ]
   return lines.flat().join('\n')
@@ -27,6 +28,11 @@ function urgentLines(urgent: UrgentReading[]): string[] {
   const many = urgent.length === 1 ? '1 reading is' : `${urgent.length} readings are`
   const by = urgent.every((one) => one.basis === 'reading') ? "by the reading's own numbers" : 'by its own numbers or with what else is known of its splice'
   return [`CALL THE CONTROL ROOM NOW: ${many} urgent or critical ${by}.`, ...urgent.map(urgentLine), '']
+}
+
+function rejectedUrgentLines({ issues }: ImportReport): string[] {
+  const rows = issues.filter((issue) => issue.code === REJECTED_BUT_URGENT)
+  return rows.length === 0 ? [] : ['CALL THE CONTROL ROOM NOW about rejected rows, which are kept nowhere:', ...rows.map((issue) => `  ${issue.message}`), '']
 }
 
 function urgentLine(reading: UrgentReading): string {

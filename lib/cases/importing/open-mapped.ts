@@ -5,6 +5,7 @@ import {
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
 import { mappingFor } from '@/lib/store/mapping-profiles'
+import { currentPolicy } from '@/lib/store/policies'
 import type { Scope } from '@/lib/store/scope'
 import type { Db } from '@/lib/store/transaction'
 import { surveyOfFile } from '../survey-of-file'
@@ -62,7 +63,7 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const problem = mappingProblems(mapping, table.columns)[0]
   if (problem) throw new FileRefusal('mapping', problem, 'Correct the mapping of the columns, or the header line of the file.')
   return {
-    columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, normaliseContext(options)),
+    columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, { ...normaliseContext(options), policy: await currentPolicy(scope, db) }),
     first, rest: iterator, notes: table.notes, survey: origin?.survey ?? null,
   }
 }

@@ -3,6 +3,7 @@ import type { NormaliseContext, RowOutcome } from '../outcome'
 import type { IntakeRecord } from '../records'
 import { placeWords, type RowLines } from '../report/place'
 import type { RawRow } from '../types'
+import { raiseForRejected } from './alarm'
 import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
@@ -44,7 +45,9 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       takePoint(draft, raw, work)
       draft.survey ??= work.survey
       settleReading(draft, report, assumptions, context)
-      return report.rejected ? rejected(raw, report) : finishReading(draft, raw, work)
+      if (!report.rejected) return finishReading(draft, raw, work)
+      raiseForRejected(draft, report, context.policy)
+      return rejected(raw, report)
     }
     case 'extent': {
       draft.survey ??= work.survey
