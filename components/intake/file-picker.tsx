@@ -2,8 +2,9 @@
 import { useRef, type ReactNode } from 'react'
 import { Button, type ButtonProps } from '@/components/ui/button'
 import { Icon } from '@/components/ui/icons'
+import { FORMATS } from '@/lib/intake'
 
-const ACCEPT = '.csv,.tsv,.txt,.geojson,.json,text/csv,application/geo+json,application/json'
+const ACCEPT = FORMATS.flatMap(({ extensions, mediaTypes }) => [...extensions.map((end) => `.${end}`), ...mediaTypes]).join(',')
 
 /** A button that opens the system's file chooser: the keyboard's way to what dropping does. */
 export function FilePicker({

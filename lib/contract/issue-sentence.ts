@@ -17,9 +17,10 @@ export function faultsOf(issues: readonly Issue[], value: unknown, schema: z.Zod
 }
 
 function faultOf(issue: Issue, root: unknown, schema: z.ZodType, whole: string): FieldFault[] {
-  const path = issue.path.map(String).join('.')
+  const path = pathOf(root, issue.path)
   const name = path === '' ? whole : path
-  const value = valueAt(root, issue)
+  const found = valueAt(root, issue)
+  const value = Number.isNaN(found) ? undefined : found // a coerced number that nobody gave
   const fault = (message: string, remedy: string): FieldFault[] => [{ path, message, remedy, isUnknownKey: false }]
   switch (issue.code) {
     case 'unrecognized_keys': return issue.keys.map((key) => unknownKey(key, path, keysAt(schema, issue.path)))
@@ -107,9 +108,17 @@ function unknownKey(key: string, path: string, known: readonly string[]): FieldF
 }
 
 /** As it was sent; where the schema made something else of it first (lists parted by commas), as that. */
+/** 'circuit' for the items of a list that stood in the address as one text, 'rows.3.kind' in a body. */
+function pathOf(root: unknown, keys: readonly PropertyKey[]): string {
+  const [first] = keys
+  const isText = first !== undefined && typeof root === 'object' && root !== null && typeof (root as Record<PropertyKey, unknown>)[first] === 'string'
+  return (isText ? [first] : keys).map(String).join('.')
+}
+
 function valueAt(root: unknown, issue: Issue): unknown {
   let value = root
   for (const key of issue.path) {
+    if (typeof value === 'string') return value // a list written as one text
     if (typeof value !== 'object' || value === null) return issue.input
     value = (value as Record<PropertyKey, unknown>)[key]
   }
