@@ -12,6 +12,7 @@ export const PARAMETERS: Readonly<Record<string, string>> = {
   circuit: 'Numbers of circuits parted by commas.',
   voltage: 'Nominal kV parted by commas.',
   phase: 'Phases parted by commas.',
+  v: 'Any text: a screen puts the data version here so that its tiles are asked for anew. It changes nothing.',
   bbox: 'West, south, east, north in WGS84 degrees, parted by commas.',
   survey: 'Survey of rows that name none.',
   import: 'Number of the import.',

@@ -23,7 +23,7 @@ const queryRefusal = async (schema: z.ZodObject, query: string): Promise<Problem
 
 describe('a query that does not fit', () => {
   it.each([
-    ['class=splendid', 'class.0 is \'splendid\', which it cannot be.', 'Give one of: sound, watch, degraded, urgent, critical, unknown.'],
+    ['class=splendid', 'class is \'splendid\', which it cannot be.', 'Give one of: sound, watch, degraded, urgent, critical, unknown.'],
     ['limit=9999', 'limit is \'9999\'.', 'Give at most 500.'],
     ['limit=0', 'limit is \'0\'.', 'Give at least 1.'],
     ['limit=ten', 'limit is \'ten\', not a number.', 'Give a number.'],
