@@ -91,8 +91,8 @@ describe('lists', () => {
     expect((await listSplices(scope, { bbox: [170, -90, -170, 90] })).total).toBe(0)
   })
 
-  it('start over with a cursor that is none', async () => {
-    expect((await listSplices(scope, { cursor: 'nonsense' })).items).toEqual((await listSplices(scope)).items)
+  it('refuse a cursor that is none', async () => {
+    await expect(listSplices(scope, { cursor: 'nonsense' })).rejects.toThrow('is no cursor of this list')
   })
 })
 
