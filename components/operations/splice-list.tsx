@@ -67,7 +67,7 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
         className={css.scroll}
         role="listbox"
         tabIndex={0}
-        aria-label="Splices by circuit, the circuit with the worst one first"
+        aria-label="Splices, worst first, grouped by circuit"
         id="splice-list"
         aria-activedescendant={active ? `${id}-${active.key}` : undefined}
         onKeyDown={onKeyDown}>
