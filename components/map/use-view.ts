@@ -30,12 +30,18 @@ export function useView(map: MapLibreMap | null, { view, focus, networkBbox, onV
     // A map that has just opened stands where it was asked to; only a map in use moves there visibly.
     const duration = inUse.current ? MOVE_MS : 0
     inUse.current = true
-    // A flight cut short by the next one lands nowhere that is worth telling.
-    silent.current = true
-    map.stop()
-    silent.current = false
-    // Where the sheet slides in meanwhile, the flight would end beside its goal.
-    const arrive = () => move(map, focus, 0)
+    // A flight cut short lands nowhere that is worth telling.
+    const stop = () => {
+      silent.current = true
+      map.stop()
+      silent.current = false
+    }
+    stop()
+    // Where the sheet slides in or out meanwhile, the flight would end beside its goal.
+    const arrive = () => {
+      stop()
+      move(map, focus, 0)
+    }
     map.on('resize', arrive)
     map.once('moveend', () => map.off('resize', arrive))
     move(map, focus, duration)

@@ -18,6 +18,8 @@ export function FindField() {
   const text = draft ?? query
   const [open, setOpen] = useState(false)
   const [active, setActive] = useState(0)
+  /** Somebody walked to the active one: of several with one name only that is a choice. */
+  const [walked, setWalked] = useState(false)
   const asked = useDeferredValue(text)
   const search = useSearch(asked)
   const client = useQueryClient()
@@ -39,11 +41,15 @@ export function FindField() {
   }
   const onKeyDown = (e: KeyboardEvent) => {
     const chosen = asked === text && !search.isPlaceholderData ? items[active] : undefined
-    if (e.key === 'Enter' && open && chosen) choose(chosen)
+    if (e.key === 'Enter' && open && chosen) {
+      if (walked || alike.length < 2) choose(chosen)
+    }
     else if (e.key === 'Enter' && open && text.trim() !== '') void chooseWhenThere()
     else if (e.key === 'ArrowDown') {
       setOpen(true)
-      setActive((i) => Math.min(i + 1, items.length - 1))
+      // The first of several is active before anybody walked: the first step down is to it.
+      setActive((i) => (walked || alike.length < 2 ? Math.min(i + 1, items.length - 1) : i))
+      setWalked(true)
     } else if (e.key === 'ArrowUp') setActive((i) => Math.max(i - 1, 0))
     else if (e.key === 'Escape') {
       if (open && text !== '') setOpen(false)
@@ -80,6 +86,7 @@ export function FindField() {
         onChange={(e) => {
           setDraft(e.target.value)
           setActive(0)
+          setWalked(false)
           setOpen(true)
           if (e.target.value === '') keepQuery('')
         }}

@@ -7,7 +7,7 @@ import { formatDate, formatDateTime, formatTime } from '@/lib/units/time'
 import { historyWords } from './history-words'
 
 /** Paper keeps to the newest; the style sheet of tables counts the same. */
-const ON_PAPER = 5
+const ON_PAPER = 4
 /** More than so many are grouped by day. */
 const MANY = 8
 

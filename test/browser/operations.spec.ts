@@ -45,7 +45,7 @@ test.describe('Operations', () => {
     await expect(options(page).nth(1)).toContainText(worst.class)
     const legend = page.getByRole('group', { name: 'Condition classes on the map' })
     for (const name of ['critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown'] as const) {
-      await expect(legend.getByRole('button', { name })).toContainText(String(counts[name]))
+      await expect(legend.getByRole('button', { name })).toContainText(counts[name].toLocaleString('en-US'))
     }
   })
 
