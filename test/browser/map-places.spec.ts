@@ -91,7 +91,7 @@ test.describe('the map goes to', () => {
     await find(page, splice.splice)
     await page.keyboard.press('Enter')
     await expectMapAt(page, splice, 13)
-    expect(param(page, 'sel')).toBe(`splice-${splice.id}`)
+    await expect.poll(() => param(page, 'sel')).toBe(`splice-${splice.id}`)
     await find(page, splice.circuit)
     await expect(found(page).first()).toContainText(splice.circuit)
     await page.keyboard.press('Enter')
@@ -128,7 +128,7 @@ test.describe('what was searched and has no mark of its own', () => {
     await page.locator('[data-network-map] canvas').focus()
     await page.keyboard.press('Escape')
     await expect.poll(() => marked(page)).toEqual([])
-    expect(param(page, 'mark')).toBeNull()
+    await expect.poll(() => param(page, 'mark')).toBeNull()
   })
 
   test('is listed with circuit and line name where several structures bear one number, and waits for a choice', async ({ page }) => {
@@ -159,7 +159,7 @@ test.describe('on a phone', () => {
     await expectMapAt(page, splice, 13)
     await sheet.getByRole('button', { name: 'Show on map' }).click()
     await expect(sheet).toBeHidden()
-    expect(param(page, 'sel')).toBe(`splice-${splice.id}`)
+    await expect.poll(() => param(page, 'sel')).toBe(`splice-${splice.id}`)
     await page.getByRole('button', { name: 'Show the sheet' }).click()
     await expect(sheet).toBeVisible()
   })
