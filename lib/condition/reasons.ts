@@ -24,8 +24,8 @@ export interface ClassFindings {
   seriesStartsAtMs: number | undefined
 }
 
-/** Which side, and whether anybody noted which structure it faces. */
-const sideValues = ({ side, flags }: SideAssessment): Reason['values'] => ({ side, declared: !flags.includes('sides-undeclared') })
+/** Whether anybody noted which structure the side faces. Values are written out, not spread: the engine gives reasons a million times. */
+const isDeclared = ({ flags }: SideAssessment): boolean => !flags.includes('sides-undeclared')
 
 /** 1.645 standard deviations either way: nine times in ten. */
 const NINE_IN_TEN = 1.6448536269514722
@@ -53,7 +53,7 @@ function addClassReason(reasons: Reason[], { condition, governing, visual, whyNo
     return
   }
   if (condition === 'unknown') {
-    reasons.push({ code: 'incomplete', values: { ...sideValues(governing), ratio: governing.ratio } })
+    reasons.push({ code: 'incomplete', values: { side: governing.side, declared: isDeclared(governing), ratio: governing.ratio } })
     return
   }
   const forced = asymmetry?.ageing === true && governing.class === 'sound'
@@ -66,7 +66,9 @@ function ruleReason(side: SideAssessment, { edges, policy }: Context): Reason {
   const limit = measured === 'sound' ? policy.pRules.watch : policy.pRules[measured]
   const chance = measured === 'sound' ? side.pOver.watch : side.pOver[measured]
   return {
-    code: 'class-rule', values: { ...sideValues(side), class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis },
+    code: 'class-rule', values: {
+      side: side.side, declared: isDeclared(side), class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis,
+    },
     readingIds: side.readingIds,
   }
 }
@@ -76,7 +78,7 @@ function ratioReason(side: SideAssessment, { interfaces }: Context): Reason {
   return {
     code: 'side-ratio',
     values: {
-      ...sideValues(side), name: interfaces.names[side.side], sideUohm: side.sideUohm, conductorUohm: side.conductorUohm, ratio: side.ratio,
+      side: side.side, declared: isDeclared(side), name: interfaces.names[side.side], sideUohm: side.sideUohm, conductorUohm: side.conductorUohm, ratio: side.ratio,
       lowRatio: side.ratio * Math.exp(-NINE_IN_TEN * uLn), highRatio: side.ratio * Math.exp(NINE_IN_TEN * uLn), repeats: side.repeats,
       reference: side.reference, takenAtMs: side.takenAtMs ?? null, class: side.class,
     },
@@ -94,7 +96,7 @@ function addMissing(reasons: Reason[], { sides, refused, context, whyNot }: Clas
   const [known] = sides
   const missing = known?.side === 'A' ? 'B' : 'A'
   if (!known || refused.includes(missing)) return // it was read, and its own reason says what that proves
-  reasons.push({ code: 'one-side-missing', values: { ...sideValues(known), side: missing, name: names[missing] } })
+  reasons.push({ code: 'one-side-missing', values: { side: missing, declared: isDeclared(known), name: names[missing] } })
 }
 
 function addAsymmetry(reasons: Reason[], { asymmetry, sides, context }: ClassFindings): void {
