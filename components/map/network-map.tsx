@@ -2,6 +2,7 @@
 import 'maplibre-gl/dist/maplibre-gl.css'
 import './class-colours.css'
 import { useRef } from 'react'
+import { preloadModule } from 'react-dom'
 import { cx } from '@/components/ui/class-names'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { HoverLabel } from './hover-label'
@@ -11,7 +12,7 @@ import css from './map.module.css'
 import type { NetworkMapProps } from './types'
 import { useGraticule } from './use-graticule'
 import { useMark } from './use-mark'
-import { useMap } from './use-map'
+import { MAP_WORKER, useMap } from './use-map'
 import { usePlacement } from './use-placement'
 import { usePointer } from './use-pointer'
 import { useSelection } from './use-selection'
@@ -21,6 +22,7 @@ import { useView } from './use-view'
 /** The network on its ground: circuits, structures, splices by condition. The list of splices is its equal in words. */
 export function NetworkMap(props: NetworkMapProps) {
   const { filter, selection, dataVersion, networkBbox, theme, overlay, className } = props
+  preloadModule(MAP_WORKER, { as: 'worker' })
   const container = useRef<HTMLDivElement>(null)
   const { map, basemap, groundMissing, trouble } = useMap(container, props)
   const [unitSystem] = useUnitSystem()

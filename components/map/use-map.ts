@@ -7,7 +7,7 @@ import { networkStyle } from './style/make-style'
 import { SPLICES } from './style/splice-layers'
 import type { NetworkMapProps } from './types'
 
-const WORKER = '/maplibre/maplibre-gl-worker.mjs'
+export const MAP_WORKER = '/maplibre/maplibre-gl-worker.mjs'
 /** Whole continent, for a store that has no network yet. */
 const FIRST_VIEW = { center: [-98, 40] as [number, number], zoom: 3.2 }
 /** So many failed basemap tiles without one that came: the operator's basemap is out of reach. */
@@ -15,18 +15,27 @@ const TOO_MANY_FAILURES = 3
 const TITLE = 'Map of the lines and splices. The list of splices holds the same, in words. '
   + 'Arrow keys move, plus and minus zoom, Enter selects what is under the cross, Escape clears.'
 
-let protocolAdded = false
+let libraries: ReturnType<typeof fetchLibraries> | undefined
 
-async function loadLibraries() {
+async function fetchLibraries() {
   const [maplibre, { Protocol }] = await Promise.all([import('maplibre-gl'), import('pmtiles')])
-  if (!protocolAdded) {
-    protocolAdded = true
-    // Bundlers move the library away from its worker, so the page says where it is served; same-origin, for a strict content policy.
-    maplibre.setWorkerUrl(`${location.origin}${WORKER}`)
-    maplibre.addProtocol('pmtiles', new Protocol({ metadata: true }).tile)
-  }
+  // Bundlers move the library away from its worker, so the page says where it is served; same-origin, for a strict content policy.
+  maplibre.setWorkerUrl(`${location.origin}${MAP_WORKER}`)
+  maplibre.addProtocol('pmtiles', new Protocol({ metadata: true }).tile)
   return maplibre
 }
+
+/** Once a page; a library that did not arrive is asked for again by the next map. */
+function loadLibraries() {
+  libraries ??= fetchLibraries().catch((e: unknown) => {
+    libraries = undefined
+    throw e
+  })
+  return libraries
+}
+
+// The library is on its way while the page still wakes up: waiting for the first effect cost a fresh browser a round of its own.
+if (typeof window !== 'undefined') loadLibraries().catch(() => undefined)
 
 const stillMotion = () => window.matchMedia('(prefers-reduced-motion: reduce)').matches
 export const isUnderTest = () => new URLSearchParams(location.search).has('test')

@@ -149,13 +149,15 @@ if (existsSync(process.env.CHROMIUM_PATH ?? '/usr/bin/chromium')) {
   const cut = (layer: 'splices' | 'circuits', t: TileAddress) =>
     layer === 'splices' ? spliceTileBytes(wide, t, {}) : circuitTileBytes(lines, wide.worstOfCircuit, t, {})
   say('\nfirst paint in Chromium with software WebGL, 1280 x 800 (goal 1.5 s to marks on screen)')
-  const [cold, ...paints] = await firstPaint(cut, ['5/-100/40', '5/-100/40', '8/-100/40', '11/-100/40'])
+  const [cold, ground, ...paints] = await firstPaint(cut, ['5/-100/40', '5/-100/40:ground', '5/-100/40', '8/-100/40', '11/-100/40'])
   const seconds = (value: number) => (value / 1000).toFixed(2)
   if (cold) say(`  ${cold.view.padEnd(12)} marks ${seconds(cold.marksMs)} s, everything ${seconds(cold.idleMs)} s, the browser just started`)
+  if (ground) say(`  the library with the ground alone: everything ${seconds(ground.idleMs)} s`)
   for (const { view, marksMs, idleMs } of paints) {
     const late = marksMs > 1500
     if (late) missed++
-    say(`  ${view.padEnd(12)} marks ${seconds(marksMs)} s, everything ${seconds(idleMs)} s${late ? '   over 1.5 s' : ''}`)
+    const beside = ground ? `, ${(marksMs / ground.idleMs).toFixed(2)} times the ground alone` : ''
+    say(`  ${view.padEnd(12)} marks ${seconds(marksMs)} s, everything ${seconds(idleMs)} s${beside}${late ? '   over 1.5 s' : ''}`)
   }
 } else say('\nfirst paint: no Chromium here, not measured')
 
