@@ -11,10 +11,9 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/contract'
-import { formatRatio } from '@/lib/units/format'
+import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { readingName } from './reading-name'
-import { sureText } from './review/decision'
 import { openingWords, TOLD, toldText, waitingThenWorst, withdrawnText } from './urgent-words'
 import css from './urgent.module.css'
 
@@ -127,7 +126,7 @@ function Circuits({ reading }: { reading: UrgentReading }) {
           {n > 0 && '; '}
           <Link href={`/circuits/${c.circuit_id}`}>{c.circuit}</Link>
           {c.line_name ? ` ${c.line_name}` : ''}
-          {several && c.probability !== null && <small> ({sureText(c.probability)} sure)</small>}
+          {several && c.probability !== null && <small> ({formatSure(c.probability)} sure)</small>}
         </span>
       ))}
     </>

@@ -9,7 +9,7 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/contract'
-import { formatPercent, formatRatio } from '@/lib/units/format'
+import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { useAcknowledge, useUrgent } from './queries'
 import { TOLD, toldText, withdrawnText } from '@/components/intake/urgent-words'
@@ -121,5 +121,5 @@ export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {
   if (!only) return 'circuit not known'
   const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
   if (u.circuits.length === 1) return name(only)
-  return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatPercent(c.probability)}`)).join('; ')}`
+  return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
 }

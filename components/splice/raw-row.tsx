@@ -1,6 +1,7 @@
 'use client'
 import type { ReadingJson } from '@/lib/contract/contract'
 import { Popover } from '@/components/ui/popover'
+import { formatSure } from '@/lib/units/format'
 import css from './readings-table.module.css'
 
 const STATE = { placed: 'Placed', review: 'For review', rejected: 'Rejected' } as const
@@ -23,7 +24,7 @@ export function RawRow({ reading }: { reading: ReadingJson }) {
         <div>
           {STATE[placement.state]}
           {placement.method === 'person' && placement.decided_by ? ` by ${placement.decided_by}` : ''}
-          {placement.probability !== null ? `, certain to ${Math.round(placement.probability * 1000) / 10} %` : ''}
+          {placement.probability !== null ? `, ${formatSure(placement.probability)} sure of its place` : ''}
         </div>
         {placement.reasons.length > 0 && (
           <ul>

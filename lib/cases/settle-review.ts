@@ -14,6 +14,7 @@ import { raiseDataVersion } from '@/lib/store/state'
 import { inTransaction, type Tx } from '@/lib/store/transaction'
 import { moveNotice } from '@/lib/store/urgent'
 import { noSuch, refuse, type CaseError } from './problem'
+import { noticeCircuits } from './readings/notice-circuits'
 import { reassessSplices } from './reassess-splices'
 import { decide } from './review/decide'
 import { makeSplice } from './review/make-splice'
@@ -74,7 +75,9 @@ async function follow(
   await reassessSplices(scope, tx, stays, { policy, asOfMs: Date.now(), cause: 'review', importId: null })
   const circuitIds = [...new Set([old.circuit_id, placement.place?.circuitId ?? null, ...removed.map((gone) => gone.circuit_id)].filter((id) => id !== null))]
   await rollUpCircuits(scope, circuitIds.sort((a, b) => a - b), policy, tx)
-  await moveNotice(scope, old.reading_id, noticeCircuits(placement), tx)
+  const { place } = placement
+  const places = placement.candidates.filter((one) => place === null || one.circuitId === place.circuitId)
+  await moveNotice(scope, old.reading_id, noticeCircuits(places), tx)
   await raiseDataVersion(scope, tx)
   await writeAudit(scope, {
     actor: by.actor, action: by.action, subject: { kind: 'reading', id: old.reading_id },
@@ -82,9 +85,4 @@ async function follow(
   }, tx)
   const item = await getReviewItem(scope, old.reading_id, tx)
   return item ? ok(item) : noSuch('reading')
-}
-
-function noticeCircuits({ place, candidates }: NewPlacement) {
-  const at = candidates.filter((one) => place === null || one.circuitId === place.circuitId)
-  return [...new Map(at.map((one) => [one.circuitId, { circuitId: one.circuitId, circuit: one.circuit, probability: one.probability }])).values()]
 }

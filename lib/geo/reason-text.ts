@@ -1,3 +1,4 @@
+import { formatSure } from '@/lib/units/format'
 import type { LengthText } from './position-text'
 import type { PlacementReason } from './types'
 
@@ -9,7 +10,6 @@ const FIELD_WORDS: Record<string, string> = {
 }
 
 const said = ({ field, value }: Values): string => `${FIELD_WORDS[String(field)] ?? 'place'} ${value ?? ''}`.trim()
-const percent = (share: number | string | undefined): string => `${Math.floor(Number(share) * 100)}%`
 const number = (value: number | string | undefined): number | undefined => (value === undefined || value === '' ? undefined : Number(value))
 
 /** A placing reason as a sentence in plain trade words; lengths as `length` writes metres. */
@@ -34,7 +34,7 @@ const SENTENCES: Record<PlacementReason['code'], (values: Values, length: Length
   },
   'circuits-in-turn': () => 'The crew went to and fro between circuits: placed by its own position.',
   'low-probability': ({ probability, offsetM, sigmaM }, length) =>
-    `${percent(probability)} sure of the circuit: the best fit is ${length(Number(offsetM))} from its conductor, ` +
+    `${formatSure(Number(probability))} sure of the circuit: the best fit is ${length(Number(offsetM))} from its conductor, ` +
     `and the position is good to about ${length(Number(sigmaM))}.`,
   'nothing-in-reach': ({ reachM }, length) => `No line lies within ${length(Number(reachM))} of the position.`,
   'two-splices-in-reach': ({ count, reachM }, length) =>

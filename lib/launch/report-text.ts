@@ -1,7 +1,7 @@
 import { REJECTED_BUT_URGENT } from '@/lib/intake'
 import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
 import { withPlace } from '@/lib/intake/report/place'
-import { formatPercent } from '@/lib/units/format'
+import { formatSure } from '@/lib/units/format'
 
 const SHOWN_ISSUES = 20
 const SHOWN_COLUMNS = 20
@@ -46,7 +46,7 @@ function urgentLine(reading: UrgentReading): string {
 function candidates({ circuits }: UrgentReading): string {
   if (circuits.length === 0) return 'no circuit is in reach'
   return `it may be on ${circuits.map(({ circuit, probability }) => (
-    probability === null ? circuit : `${circuit} (${formatPercent(probability)})`)).join(' or ')}`
+    probability === null ? circuit : `${circuit} (${formatSure(probability)})`)).join(' or ')}`
 }
 
 function countLines(fileName: string, report: ImportReport): string[] {

@@ -91,6 +91,12 @@ export function percentMeasure(share: number, decimals = 0): Measure {
   return measure(percent, decimals, '%')
 }
 
+/** How sure a place is, as a share of 0 … 1: whole per cent, never rounded up, so that what waits does not read as sure enough. */
+export function formatSure(share: number): string {
+  const percent = Math.floor(share * 100)
+  return percent < 1 ? '<1%' : `${percent}%`
+}
+
 /**
  * A ratio with two decimals, and with as many as place it on its side of each edge: 1.2996 against an edge of 1.3
  * reads 1.2996 and not 1.30.

@@ -58,6 +58,38 @@ test.describe('the review queue', () => {
     await expect(page.getByRole('heading', { name: 'Why it is here' })).toBeVisible()
   })
 
+  test('chooses nothing beforehand for an urgent one: Enter places it only where somebody has chosen', async ({ page }) => {
+    await open(page, 'V-4')
+    await expect(candidates(page).nth(0)).not.toBeChecked()
+    await expect(candidates(page).nth(1)).not.toBeChecked()
+    await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
+    await page.keyboard.press('Enter')
+    await page.keyboard.press('m')
+    await page.keyboard.press('Enter')
+    await expect(page.getByText('Move the mark to where it was read, or choose its circuit.')).toBeVisible()
+    await page.keyboard.press('Escape')
+    await expect(page.getByText('Urgent or critical: choose where it belongs.')).toBeVisible()
+    expect(await stateOf(page, 'V-4')).toBe('review')
+    await page.keyboard.press('2')
+    await expect(page.getByRole('button', { name: 'Place here' })).toBeEnabled()
+    expect(await stateOf(page, 'V-4')).toBe('review')
+  })
+
+  test('says how sure each circuit is with one figure in the queue, in its reason, in the alarm of operations and in the report', async ({ page }) => {
+    const { candidates: likely } = await placed(page, 'V-4')
+    const sure = likely.map((c) => `${Math.floor(c.probability * 100)}%`)
+    await open(page, 'V-4')
+    for (const [n, figure] of sure.entries()) await expect(candidates(page).nth(n).locator('..')).toContainText(`${figure}sure`)
+    await page.goto('/operations')
+    const strip = page.getByRole('region', { name: 'Call the control room now' })
+    await strip.getByRole('button', { name: /^Show/ }).click()
+    const alarm = strip.getByRole('listitem').filter({ hasText: 'V-4' })
+    for (const [n, figure] of sure.entries()) await expect(alarm).toContainText(new RegExp(`${likely[n]?.circuit}[^;]*, ${figure}`))
+    await page.goto(`/intake/${surveyId}`)
+    const row = page.getByRole('alert').getByRole('listitem').filter({ hasText: 'V-4' })
+    for (const figure of sure) await expect(row).toContainText(`(${figure} sure)`)
+  })
+
   test('says the cause of waiting in a phrase, lists one cause at a time, and says how many urgent that hides', async ({ page }) => {
     await page.goto('/intake/review')
     const list = page.getByRole('list', { name: 'Readings' })

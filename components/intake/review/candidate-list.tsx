@@ -3,8 +3,8 @@ import { cx } from '@/components/ui/class-names'
 import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
 import { alongText, phaseText } from '@/components/splice/position'
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
-import { formatOffset } from '@/lib/units/format'
-import { splicesInReach, sureText, type DecisionChange, type DecisionDraft } from './decision'
+import { formatOffset, formatSure } from '@/lib/units/format'
+import { splicesInReach, type DecisionChange, type DecisionDraft } from './decision'
 import css from './panel.module.css'
 
 /** The lines it may belong to, numbered as on the map, likeliest first; the chosen one opens to its splices. */
@@ -68,7 +68,7 @@ function CandidateRow({
         </small>
       </span>
       <span className={css.sure}>
-        <b>{sureText(c.probability)}</b>
+        <b>{formatSure(c.probability)}</b>
         <small>sure</small>
         <i style={{ width: `${Math.round(c.probability * 100)}%` }} />
       </span>

@@ -16,6 +16,8 @@ export interface DecisionDraft {
   phase: string | null
   /** Where the mark was put by hand; null: at the candidate. */
   mark: Position | null
+  /** The mark has left the place where it appeared. */
+  markMoved: boolean
   /** The circuit a moved mark belongs to; null: the nearest line. */
   circuitId: number | null
   /** Arrow keys move the mark. */
@@ -41,18 +43,22 @@ export function usualSplice(candidate: Candidate | undefined, phase: string | nu
   return second ? null : first.splice_id
 }
 
-/** The likeliest candidate stands chosen; nothing is decided before somebody says so. */
+const likeliest = ({ candidates }: ReviewItem): number | null =>
+  candidates.reduce<number | null>((at, c, n, all) => (at === null || c.probability > (all[at]?.probability ?? 0) ? n : at), null)
+
+/**
+ * The likeliest candidate stands chosen, and nothing is decided before somebody says so. Where the reading's own numbers are urgent or
+ * critical nothing stands chosen: a crew sent to the wrong circuit costs more than a keystroke.
+ */
 export function newDecision(item: ReviewItem): DecisionDraft {
   const phase = declaredPhase(item)
-  const best = item.candidates.reduce<number | null>(
-    (at, c, n, all) => (at === null || c.probability > (all[at]?.probability ?? 0) ? n : at),
-    null,
-  )
+  const best = item.urgent ? null : likeliest(item)
   return {
     candidate: best,
     splice: usualSplice(best === null ? undefined : item.candidates[best], phase),
     phase,
     mark: null,
+    markMoved: false,
     circuitId: null,
     moving: false,
     rejecting: false,
@@ -78,7 +84,7 @@ export function decide(draft: DecisionDraft, change: DecisionChange, item: Revie
     case 'candidate': {
       const next = item.candidates[change.index]
       if (!next) return draft
-      return { ...draft, candidate: change.index, splice: usualSplice(next, draft.phase), mark: null, moving: false, rejecting: false }
+      return { ...draft, candidate: change.index, splice: usualSplice(next, draft.phase), mark: null, markMoved: false, moving: false, rejecting: false }
     }
     case 'splice':
       return { ...draft, splice: change.splice }
@@ -87,7 +93,7 @@ export function decide(draft: DecisionDraft, change: DecisionChange, item: Revie
     case 'phase':
       return { ...draft, phase: change.phase, splice: draft.splice === 'new' ? 'new' : usualSplice(chosen, change.phase) }
     case 'mark':
-      return { ...draft, mark: change.mark, rejecting: false }
+      return { ...draft, mark: change.mark, markMoved: true, rejecting: false }
     case 'circuit':
       return { ...draft, circuitId: change.circuitId }
     case 'move':
@@ -97,7 +103,7 @@ export function decide(draft: DecisionDraft, change: DecisionChange, item: Revie
     case 'reason':
       return { ...draft, reason: change.reason }
     case 'cancel':
-      return { ...draft, moving: false, rejecting: false, mark: null, circuitId: null }
+      return { ...draft, moving: false, rejecting: false, mark: null, markMoved: false, circuitId: null }
   }
 }
 
@@ -114,8 +120,14 @@ export function asDecision(
 ): { ready: true; decision: PlacementDecision } | { ready: false; why: string } {
   const phase = draft.phase === null ? {} : { phase: draft.phase }
   if (draft.mark !== null) {
+    if (item.urgent && !draft.markMoved && draft.circuitId === null) {
+      return { ready: false, why: 'Move the mark to where it was read, or choose its circuit.' }
+    }
     const circuit = draft.circuitId === null ? {} : { circuit_id: draft.circuitId }
     return { ready: true, decision: { action: 'drag', lon: draft.mark.lon, lat: draft.mark.lat, ...circuit, ...phase } }
+  }
+  if (draft.candidate === null && item.candidates.length > 0) {
+    return { ready: false, why: 'Urgent or critical: choose where it belongs.' }
   }
   if (draft.candidate === null || !item.candidates[draft.candidate]) {
     return { ready: false, why: 'No line lies in reach: move the mark to where it was read, or reject the reading.' }
@@ -134,10 +146,4 @@ export function moved(from: Position, eastM: number, northM: number): Position {
   const mPerDegreeLat = 111_320
   const mPerDegreeLon = mPerDegreeLat * Math.cos((from.lat * Math.PI) / 180)
   return { lon: from.lon + eastM / mPerDegreeLon, lat: from.lat + northM / mPerDegreeLat }
-}
-
-/** How sure, in whole per cent and never rounded up: what waits for review must not read as sure enough. */
-export function sureText(probability: number): string {
-  const percent = Math.floor(probability * 100)
-  return percent < 1 ? '<1%' : `${percent}%`
 }

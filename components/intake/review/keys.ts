@@ -23,6 +23,8 @@ export interface Stroke {
   ctrl: boolean
   shift: boolean
   alt: boolean
+  /** The key is held down and this is not its first stroke. */
+  repeat: boolean
   /** What holds the focus: text takes every letter, choices their arrows, controls their Enter, a map its arrows. */
   focus: 'text' | 'choice' | 'control' | 'map' | 'page'
   /** The mark is being moved by arrow keys. */
@@ -51,7 +53,7 @@ const LETTERS: Record<string, ReviewCommand> = {
 }
 
 /** The command of a key stroke; null where the key belongs to what has the focus, or to nobody. */
-export function commandOf({ key, ctrl, shift, alt, focus, moving }: Stroke): ReviewCommand | null {
+export function commandOf({ key, ctrl, shift, alt, repeat, focus, moving }: Stroke): ReviewCommand | null {
   if (alt) return null
   if (key === 'Escape') return { do: 'cancel' }
   if (focus === 'text') return null
@@ -62,7 +64,8 @@ export function commandOf({ key, ctrl, shift, alt, focus, moving }: Stroke): Rev
     if (focus === 'choice' || focus === 'map') return null
     return arrow.north === 0 ? null : { do: arrow.north < 0 ? 'next' : 'previous' }
   }
-  if (key === 'Enter') return focus === 'control' ? null : { do: 'accept' }
+  // Held down, Enter would decide on the reading after this one before anybody has seen it.
+  if (key === 'Enter') return focus === 'control' || repeat ? null : { do: 'accept' }
   if (/^[1-9]$/.test(key)) return { do: 'candidate', index: Number(key) - 1 }
   return LETTERS[key.toLowerCase()] ?? null
 }

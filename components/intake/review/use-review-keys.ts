@@ -27,6 +27,7 @@ export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => 
         ctrl: e.ctrlKey || e.metaKey,
         shift: e.shiftKey,
         alt: e.altKey,
+        repeat: e.repeat,
         focus: focusOf(e.target),
         moving: latest.current.moving,
       })

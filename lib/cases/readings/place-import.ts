@@ -6,6 +6,7 @@ import { PlacementRows } from '@/lib/store/placement-rows'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
 import type { NewNotice } from '@/lib/store/urgent'
 import type { ImportContext } from '../importing/context'
+import { noticeCircuits } from './notice-circuits'
 import type { StoredReadings } from './store-readings'
 
 /** Passes are placed together up to about this many readings, so that a server stays answerable in between. */
@@ -141,13 +142,6 @@ async function storeNew(context: ImportContext, newSplices: readonly NewSplice[]
 
 /** Where an urgent reading may be: its candidates, each circuit once, or the circuit it names. */
 function circuitsOf(outcome: PlacementOutcome, declared: { circuitId: number; circuit: string } | undefined): NewNotice['circuits'] {
-  const places = outcome.chosen ? [outcome.chosen] : outcome.candidates
-  const found = new Map<number, NewNotice['circuits'][number]>()
-  for (const { circuitId, circuit, probability } of places) {
-    const same = found.get(circuitId)
-    if (same) same.probability = (same.probability ?? 0) + probability
-    else found.set(circuitId, { circuitId, circuit, probability })
-  }
-  if (found.size === 0 && declared) return [{ ...declared, probability: null }]
-  return [...found.values()].sort((a, b) => (b.probability ?? 0) - (a.probability ?? 0))
+  const circuits = noticeCircuits(outcome.chosen ? [outcome.chosen] : outcome.candidates)
+  return circuits.length === 0 && declared ? [{ ...declared, probability: null }] : circuits
 }

@@ -44,6 +44,10 @@ describe('numbers at the user’s edge', () => {
     expect(format.formatPercent(0.9996, 1)).toBe('>99.9%')
   })
 
+  it('never says a place is surer than it is: 66.7 % reads 66 on every screen', () => {
+    expect([0.8999, 0.9, 0.667, 0.004, 1].map(format.formatSure)).toEqual(['89%', '90%', '66%', '<1%', '100%'])
+  })
+
   it('says that a number is not known instead of printing NaN', () => {
     expect(format.formatResistance(Number.NaN)).toBe('not known')
     expect(format.formatRatio(Number.POSITIVE_INFINITY)).toBe('not known')

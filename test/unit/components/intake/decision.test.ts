@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { asDecision, decide, moved, newDecision, sureText, usualSplice } from '@/components/intake/review/decision'
+import { asDecision, decide, moved, newDecision, usualSplice } from '@/components/intake/review/decision'
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import { reading } from '@/test/fixtures/components/samples'
 
@@ -31,6 +31,25 @@ const item = (candidates: Candidate[], fields: ReviewItem['reading']['fields'] =
 describe('a decision on a doubtful placement', () => {
   it('begins with the likeliest candidate, wherever it stands in the list', () => {
     expect(newDecision(item([candidate({ probability: 0.3 }), candidate({ probability: 0.7 })])).candidate).toBe(1)
+  })
+
+  it('begins with nothing chosen where the numbers are urgent or critical, so that Enter places nothing', () => {
+    const urgent = { ...item([candidate({ probability: 0.89 }), candidate({ probability: 0.11 })]), urgent: true }
+    const draft = newDecision(urgent)
+    expect(draft).toMatchObject({ candidate: null, splice: null })
+    expect(asDecision(draft, urgent)).toMatchObject({ ready: false, why: 'Urgent or critical: choose where it belongs.' })
+    expect(asDecision(decide(draft, { type: 'next-splice' }, urgent), urgent).ready).toBe(false)
+    expect(asDecision(decide(draft, { type: 'candidate', index: 0 }, urgent), urgent)).toMatchObject({ decision: { action: 'accept', candidate: 0 } })
+  })
+
+  it('does not place an urgent one at a mark that nobody has moved', () => {
+    const urgent = { ...item([candidate()]), urgent: true }
+    const appeared = decide(newDecision(urgent), { type: 'move', from: { lon: -112.1, lat: 46.2 } }, urgent)
+    expect(asDecision(appeared, urgent)).toMatchObject({ ready: false, why: expect.stringContaining('Move the mark') })
+    const moved = decide(appeared, { type: 'mark', mark: { lon: -112.2, lat: 46.3 } }, urgent)
+    expect(asDecision(moved, urgent)).toMatchObject({ decision: { action: 'drag' } })
+    expect(asDecision(decide(appeared, { type: 'circuit', circuitId: 3 }, urgent), urgent)).toMatchObject({ decision: { action: 'drag', circuit_id: 3 } })
+    expect(asDecision(decide(moved, { type: 'cancel' }, urgent), urgent).ready).toBe(false)
   })
 
   it('takes the one splice in reach, a new one where there is none, and none by itself where there are two', () => {
@@ -93,9 +112,5 @@ describe('a decision on a doubtful placement', () => {
     const at = moved({ lon: 10, lat: 60 }, 10, 10)
     expect((at.lon - 10) * 55_800).toBeCloseTo(10, 1)
     expect((at.lat - 60) * 111_412).toBeCloseTo(10, 1)
-  })
-
-  it('never reads as surer than it is', () => {
-    expect([0.8999, 0.9, 0.004, 1].map(sureText)).toEqual(['89%', '90%', '<1%', '100%'])
   })
 })

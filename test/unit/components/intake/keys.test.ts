@@ -3,7 +3,7 @@ import { stepM } from '@/components/intake/review/decision'
 import { commandOf, legendOf, type Stroke } from '@/components/intake/review/keys'
 
 const press = (key: string, over: Partial<Stroke> = {}) =>
-  commandOf({ key, ctrl: false, shift: false, alt: false, focus: 'page', moving: false, ...over })
+  commandOf({ key, ctrl: false, shift: false, alt: false, repeat: false, focus: 'page', moving: false, ...over })
 
 describe('the keys of the review screen', () => {
   it('choose, accept, go on and take back', () => {
@@ -20,6 +20,10 @@ describe('the keys of the review screen', () => {
     expect(press('Enter', { focus: 'text' })).toBeNull()
     expect(press('z', { ctrl: true, focus: 'text' })).toBeNull()
     expect(press('Escape', { focus: 'text' })).toEqual({ do: 'cancel' })
+  })
+
+  it('place nothing while Enter is held down: the reading after this one has not been looked at', () => {
+    expect(press('Enter', { repeat: true })).toBeNull()
   })
 
   it('leave Enter to the button that has the focus', () => {
