@@ -1,4 +1,4 @@
-import type { Page } from '@playwright/test'
+import type { Locator, Page } from '@playwright/test'
 import { reviewItem, type ReviewItem } from '@/lib/contract/contract'
 import { reviewPage } from '@/lib/contract/intake'
 import { linesOf, surveyOf } from '@/test/fixtures/browser/test-lines'
@@ -223,12 +223,19 @@ test.describe('the review queue', () => {
   })
 
   test.describe('on a phone', () => {
-    test('shows map, reasons and decision one below the other, dark and light, without a barrier', async ({ page }) => {
+    test('shows what was measured, why, and the map before the decision, dark and light, without a barrier', async ({ page }) => {
       await page.setViewportSize({ width: 390, height: 844 })
       await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' })
       await open(page, 'V-4')
       expect(await overhang(page)).toBe(0)
-      await expect(page.getByRole('button', { name: 'Place here' })).toBeInViewport()
+      const topOf = (at: Locator) => at.evaluate((e) => e.getBoundingClientRect().top + window.scrollY)
+      const order = [page.getByRole('heading', { name: 'Measured' }), page.getByRole('heading', { name: 'Why it is here' }), page.locator('[data-network-map]'), candidates(page).first().locator('..')]
+      const tops = await Promise.all(order.map(topOf))
+      expect(tops).toEqual(tops.toSorted((a, b) => a - b))
+      const action = page.getByRole('button', { name: 'Place here' })
+      await expect(action).not.toBeInViewport()
+      await candidates(page).first().locator('..').scrollIntoViewIfNeeded()
+      await expect(action).toBeInViewport()
       expect(await seriousBarriers(page)).toEqual([])
       await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' })
       await page.setViewportSize({ width: 1440, height: 900 })

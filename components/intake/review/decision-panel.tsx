@@ -9,15 +9,16 @@ import type { ReviewItem } from '@/lib/contract/contract'
 import { CandidateList } from './candidate-list'
 import { asDecision, declaredPhase, stepWords, type DecisionChange, type DecisionDraft } from './decision'
 import { PhaseChoice } from './phase-choice'
-import { ReadingFacts, ReadingHead } from './reading-facts'
+import { Evidence, Noted } from './reading-facts'
 import css from './panel.module.css'
 
 const NEAREST = 'nearest'
 
-/** What the reading says, where it may belong, and the decision. */
+/** What the reading says, where it may belong, and the decision, which is out of sight until what it rests on has been passed. */
 export function DecisionPanel({
   item,
   draft,
+  map,
   notice,
   onChange,
   onAccept,
@@ -26,6 +27,8 @@ export function DecisionPanel({
 }: {
   item: ReviewItem
   draft: DecisionDraft
+  /** The candidates on the map, where it does not stand beside this; null where it does. */
+  map: ReactNode
   /** What happened to the reading before, where the bar is out of sight. */
   notice: ReactNode
   onChange(change: DecisionChange): void
@@ -37,41 +40,42 @@ export function DecisionPanel({
   return (
     <div className={css.panel}>
       <div className={css.scroll}>
-        <ReadingHead item={item} />
-        <ReadingFacts item={item} part="place" />
-        <CandidateList item={item} draft={draft} onChange={onChange} />
-        {draft.mark !== null && <MovedMark item={item} draft={draft} onChange={onChange} />}
-        {declaredPhase(item) === null && <PhaseChoice phase={draft.phase} onPhase={(phase) => onChange({ type: 'phase', phase })} />}
-        <ReadingFacts item={item} part="rest" />
-      </div>
-      {draft.rejecting ? (
-        <RejectForm
-          notice={notice}
-          reason={draft.reason}
-          onReason={(reason) => onChange({ type: 'reason', reason })}
-          onReject={onReject}
-          onCancel={() => onChange({ type: 'cancel' })}
-        />
-      ) : (
-        <div className={css.foot}>
-          {notice}
-          {!sayable.ready && <p className={css.why}>{sayable.why}</p>}
-          <div className={css.buttons}>
-            <Button onClick={() => onChange({ type: 'reject' })}>Reject</Button>
-            {draft.mark === null ? (
-              <Button onClick={onMove}>
-                <Icon name="target" />
-                Move mark
-              </Button>
-            ) : (
-              <Button onClick={() => onChange({ type: 'cancel' })}>Put mark back</Button>
-            )}
-            <Button variant="primary" disabled={!sayable.ready} onClick={onAccept}>
-              {draft.mark === null ? 'Place here' : 'Place at the mark'}
-            </Button>
-          </div>
+        {notice}
+        <Evidence item={item} noteFirst={map !== null} />
+        {map}
+        <div className={css.decide}>
+          <CandidateList item={item} draft={draft} onChange={onChange} />
+          {draft.mark !== null && <MovedMark item={item} draft={draft} onChange={onChange} />}
+          {declaredPhase(item) === null && <PhaseChoice phase={draft.phase} onPhase={(phase) => onChange({ type: 'phase', phase })} />}
+          {map === null && <Noted item={item} />}
+          {draft.rejecting ? (
+            <RejectForm
+              reason={draft.reason}
+              onReason={(reason) => onChange({ type: 'reason', reason })}
+              onReject={onReject}
+              onCancel={() => onChange({ type: 'cancel' })}
+            />
+          ) : (
+            <div className={css.foot}>
+              {!sayable.ready && <p className={css.why}>{sayable.why}</p>}
+              <div className={css.buttons}>
+                <Button onClick={() => onChange({ type: 'reject' })}>Reject</Button>
+                {draft.mark === null ? (
+                  <Button onClick={onMove}>
+                    <Icon name="target" />
+                    Move mark
+                  </Button>
+                ) : (
+                  <Button onClick={() => onChange({ type: 'cancel' })}>Put mark back</Button>
+                )}
+                <Button variant="primary" disabled={!sayable.ready} onClick={onAccept}>
+                  {draft.mark === null ? 'Place here' : 'Place at the mark'}
+                </Button>
+              </div>
+            </div>
+          )}
         </div>
-      )}
+      </div>
     </div>
   )
 }
@@ -97,13 +101,11 @@ function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: Decisio
 }
 
 function RejectForm({
-  notice,
   reason,
   onReason,
   onReject,
   onCancel,
 }: {
-  notice: ReactNode
   reason: string
   onReason(reason: string): void
   onReject(): void
@@ -121,7 +123,6 @@ function RejectForm({
         onReject()
       }}
     >
-      {notice}
       <Field
         ref={field}
         label="Why it is rejected"

@@ -22,6 +22,7 @@ export function ItemDesk({
   onStep,
   onUndo,
   onLegend,
+  oneColumn,
   notice,
   takeFocus,
 }: {
@@ -33,6 +34,8 @@ export function ItemDesk({
   onStep(by: 1 | -1): void
   onUndo: (() => void) | null
   onLegend(): void
+  /** What the decision rests on comes before it, the map among it. */
+  oneColumn: boolean
   notice: ReactNode
   /** The reading before it was left by a key or a button that is gone: the heading takes the focus, so that Tab goes on from here. */
   takeFocus: boolean
@@ -114,23 +117,36 @@ export function ItemDesk({
   }, [takeFocus])
   useReviewKeys(draft.moving || draft.mark !== null, run)
 
+  const map = (
+    <ReviewMap
+      item={item}
+      draft={waits ? draft : null}
+      view={view}
+      onView={onView}
+      onChange={(c) => {
+        if (waits) change(c)
+      }}
+    />
+  )
+
   return (
     <>
-      <ReviewMap
-        item={item}
-        draft={waits ? draft : null}
-        view={view}
-        onView={onView}
-        onChange={(c) => {
-          if (waits) change(c)
-        }}
-      />
+      {!oneColumn && map}
       <div ref={desk} className={css.panelHolder}>
-      {waits ? (
-        <DecisionPanel item={item} draft={draft} notice={notice} onChange={change} onAccept={accept} onReject={reject} onMove={move} />
-      ) : (
-        <SettledPanel item={item} notice={notice} onTakeBack={onTakeBack} />
-      )}
+        {waits ? (
+          <DecisionPanel
+            item={item}
+            draft={draft}
+            map={oneColumn ? map : null}
+            notice={oneColumn && notice}
+            onChange={change}
+            onAccept={accept}
+            onReject={reject}
+            onMove={move}
+          />
+        ) : (
+          <SettledPanel item={item} map={oneColumn ? map : null} notice={oneColumn && notice} onTakeBack={onTakeBack} />
+        )}
       </div>
     </>
   )

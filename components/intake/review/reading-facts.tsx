@@ -1,5 +1,6 @@
 'use client'
 import { RawRow } from '@/components/splice/raw-row'
+import { cx } from '@/components/ui/class-names'
 import { Icon } from '@/components/ui/icons'
 import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import type { ReviewItem } from '@/lib/contract/contract'
@@ -10,8 +11,27 @@ import { capital, readingName } from '../reading-name'
 import { factsOf, ratiosOf, type Fact } from './facts'
 import css from './panel.module.css'
 
-/** Which reading this is, and why a person is asked. */
-export function ReadingHead({ item }: { item: ReviewItem }) {
+/**
+ * What is known before anybody decides: which reading, what was measured, where it says it was, and why a person is asked. What the
+ * crew noted is among it where the decision comes only after it; beside a map it follows the candidates, which must be in sight.
+ */
+export function Evidence({ item, noteFirst }: { item: ReviewItem; noteFirst: boolean }) {
+  const [system] = useUnitSystem()
+  const letters = usePhaseLetters()
+  const facts = factsOf(item.reading, system, letters)
+  return (
+    <>
+      <ReadingHead item={item} />
+      <Facts label="Measured" facts={facts.measured} short />
+      <Facts label="Where it says it was" facts={facts.place} short />
+      {noteFirst && <Noted item={item} />}
+      <Why item={item} />
+    </>
+  )
+}
+
+/** Which reading this is, and its figures where they cannot wait. */
+function ReadingHead({ item }: { item: ReviewItem }) {
   const { reading } = item
   const zone = useTimeZone()
   const ratios = ratiosOf(reading)
@@ -44,41 +64,38 @@ export function ReadingHead({ item }: { item: ReviewItem }) {
           <small>times the conductor, as read</small>
         </p>
       )}
-      {reading.placement.reasons.length > 0 && (
-        <section className={css.section}>
-          <h3>{reading.placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h3>
-          {item.cause !== null && <p className={css.cause}>{reviewCauseText(item.cause)}</p>}
-          <ul className={css.reasons}>
-            {reading.placement.reasons.map((r) => (
-              <li key={r.code + r.text}>{r.text}</li>
-            ))}
-          </ul>
-        </section>
-      )}
     </>
   )
 }
 
-/** What the reading says of itself, in the user's units: its place before the candidates, the rest after them. */
-export function ReadingFacts({ item, part }: { item: ReviewItem; part: 'place' | 'rest' }) {
+export function Noted({ item }: { item: ReviewItem }) {
   const [system] = useUnitSystem()
   const letters = usePhaseLetters()
-  const facts = factsOf(item.reading, system, letters)
-  if (part === 'place') return <Facts label="Where it says it was" facts={facts.place} />
+  return <Facts label="Noted" facts={factsOf(item.reading, system, letters).rest} />
+}
+
+function Why({ item }: { item: ReviewItem }) {
+  const { placement } = item.reading
+  if (placement.reasons.length === 0) return null
   return (
-    <>
-      <Facts label="Measured" facts={facts.measured} />
-      <Facts label="Noted" facts={facts.rest} />
-    </>
+    <section className={css.section}>
+      <h3>{placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h3>
+      {item.cause !== null && <p className={css.cause}>{reviewCauseText(item.cause)}</p>}
+      <ul className={css.reasons}>
+        {placement.reasons.map((r) => (
+          <li key={r.code + r.text}>{r.text}</li>
+        ))}
+      </ul>
+    </section>
   )
 }
 
-function Facts({ label, facts }: { label: string; facts: Fact[] }) {
+function Facts({ label, facts, short = false }: { label: string; facts: Fact[]; short?: boolean }) {
   if (facts.length === 0) return null
   return (
     <section className={css.section}>
       <h3>{label}</h3>
-      <dl className={css.facts}>
+      <dl className={cx(css.facts, short && css.short)}>
         {facts.map((f) => (
           <div key={f.label}>
             <dt>{f.label}</dt>

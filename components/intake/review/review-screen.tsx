@@ -136,7 +136,8 @@ export function ReviewScreen() {
               onView={setView}
               onStep={step}
               onUndo={decisions.undoLast}
-              notice={oneColumn ? notice : null}
+              oneColumn={oneColumn}
+              notice={notice}
               takeFocus={stepped}
               onLegend={() => setLegend((l) => !l)}
               onDecide={(decision) => {
