@@ -3,10 +3,12 @@
 import { generateClient } from './generate.mjs'
 import { asksForHelp, HELP } from './help.mjs'
 import { install, needsInstall, requireNode } from './install.mjs'
+import { portAsked } from './port.mjs'
 import { root } from './root.mjs'
 import { say, step, warn } from './steps.mjs'
 
 process.env.NEXT_TELEMETRY_DISABLED = '1'
+const SERVES = ['demo', 'dev']
 const [name = '', ...args] = process.argv.slice(2)
 try {
   if (asksForHelp(args)) say(HELP[name] ?? '')
@@ -20,6 +22,7 @@ async function run() {
   process.env.INIT_CWD ??= process.cwd() // where the user stood: paths of files are read from there
   process.chdir(root)
   requireNode()
+  if (SERVES.includes(name)) portAsked() // a wrong PORT is told before minutes of installing
   if (needsInstall()) await step('Installing the packages of the lock file', install)
   generateClient()
   const { register } = await import('tsx/esm/api')

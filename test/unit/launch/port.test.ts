@@ -1,5 +1,7 @@
 import { spawnSync } from 'node:child_process'
+import fs from 'node:fs'
 import net from 'node:net'
+import os from 'node:os'
 import path from 'node:path'
 import { afterEach, describe, expect, it } from 'vitest'
 import { portAsked, whyNotPort } from '@/lib/launch/port.mjs'
@@ -65,6 +67,25 @@ describe('a port', () => {
   })
 })
 
+describe('a fresh clone', () => {
+  it.each(['demo', 'dev'])('hears of a wrong PORT from %s before anything is installed', (name) => {
+    const clone = fs.mkdtempSync(path.join(os.tmpdir(), 'spanledger-clone-'))
+    try {
+      for (const file of ['package.json', 'package-lock.json']) fs.copyFileSync(file, path.join(clone, file))
+      const launch = path.join('lib', 'launch')
+      fs.cpSync(launch, path.join(clone, launch), { recursive: true, filter: (file) => !file.endsWith('.ts') })
+      const { status, stdout, stderr } = spawnSync(process.execPath, [path.join(launch, 'command.mjs'), name], {
+        cwd: clone, encoding: 'utf8', env: { ...process.env, PORT: 'abc' },
+      })
+      expect([status, stdout]).toEqual([1, ''])
+      expect(stderr).toBe('PORT is \'abc\', which is no port. Set it to a whole number from 1 to 65535, for example PORT=3100.\n')
+      expect(fs.existsSync(path.join(clone, 'node_modules'))).toBe(false)
+    } finally {
+      fs.rmSync(clone, { recursive: true })
+    }
+  })
+})
+
 describe('--help', () => {
   const help = (file: string, ...args: string[]) => spawnSync(process.execPath, [path.join('lib', 'launch', file), ...args], { encoding: 'utf8' })
 
@@ -72,6 +93,7 @@ describe('--help', () => {
     const { status, stdout } = help('command.mjs', name, '--help')
     expect(status).toBe(0)
     expect(stdout).toMatch(new RegExp(`^npm (run )?${name}`))
+    expect(stdout.split('\n')[0]?.match(/ -- /g)?.length ?? 0).toBeLessThanOrEqual(1)
   })
 
   it('of start does not need a database', () => {
