@@ -2,7 +2,7 @@
 
 /** @type {Record<string, string>} */
 export const HELP = {
-  demo: `npm run demo [-- --fresh] [-- --data DIR]
+  demo: `npm run demo -- [--fresh] [--data DIR]
 The whole product with an invented utility on http://127.0.0.1:3000. Ctrl-C stops it; the next start keeps what you did.
 
   --fresh       start over: everything done in the demo is removed
@@ -27,7 +27,7 @@ The last line is 'N passed, N failed'; exit code 0 where nothing failed.
 
   CHROMIUM_PATH=FILE    (environment) the Chrome or Chromium of the browser tests`,
 
-  bench: `npm run bench [-- NAME...]
+  bench: `npm run bench -- [NAME...]
 Measures snapping, imports, tiles, assessing and the roll-up, each beside its peers, one after another. A NAME is a part of a
 bench's name: npm run bench -- tiles. Big databases are built once and kept under .bench/.`,
 
@@ -36,7 +36,7 @@ Pages that follow the sources as they change, on DATABASE_URL or the demo's data
 
   PORT=3100    (environment) another port of 127.0.0.1 than 3000`,
 
-  build: `npm run build [-- --changed]
+  build: `npm run build -- [--changed]
 Builds what npm start serves.
 
   --changed    leave a build alone that was made from the same sources`,
