@@ -4,6 +4,8 @@ import type { ImportReport } from '@/lib/contract/contract'
 type Issue = ImportReport['issues'][number]
 
 export interface IssueGroup {
+  /** Of this group alone. */
+  key: string
   code: string
   severity: Issue['severity']
   /** The one remedy that all rows share; null where they differ. */
@@ -11,13 +13,16 @@ export interface IssueGroup {
   rows: Issue[]
 }
 
-/** Issues by severity and code: rows that cannot wait, then errors, then the most frequent. Rows keep the file's order. */
+/**
+ * Issues by severity, code and field, and what concerns the whole file by its sentence too, for there the sentence is the remark: rows that
+ * cannot wait, then errors, then the most frequent. Rows keep the file's order.
+ */
 export function groupIssues(issues: readonly Issue[]): IssueGroup[] {
   const groups = new Map<string, IssueGroup>()
   for (const issue of issues) {
-    const key = `${issue.severity} ${issue.code}`
+    const key = [issue.severity, issue.code, issue.field, ...issue.row === 0 ? [issue.message] : []].join('\n')
     const group = groups.get(key)
-    if (!group) groups.set(key, { code: issue.code, severity: issue.severity, remedy: issue.remedy, rows: [issue] })
+    if (!group) groups.set(key, { key, code: issue.code, severity: issue.severity, remedy: issue.remedy, rows: [issue] })
     else {
       group.rows.push(issue)
       if (group.remedy !== issue.remedy) group.remedy = null

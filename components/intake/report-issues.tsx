@@ -36,7 +36,7 @@ export function ReportIssues({ report }: { report: ImportReport }) {
         )}
       </header>
       {groupIssues(loaded).map((g) => (
-        <Group key={`${g.severity} ${g.code}`} kind={report.kind} group={g} />
+        <Group key={g.key} kind={report.kind} group={g} />
       ))}
       {more.isError && (
         <ErrorState small {...asSentences(more.error)} action={<Button onClick={() => void more.refetch()}>Try again</Button>} />

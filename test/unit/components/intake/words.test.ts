@@ -117,6 +117,19 @@ describe('issues by kind of fault', () => {
     ])
   })
 
+  it('are kept apart by field, and by sentence where they concern the whole file', () => {
+    const file = (message: string) => ({ ...issue('warning', 'assumed', 0), message })
+    const groups = groupIssues([
+      file('A date without a time was taken as midnight.'), file('No accuracy is given.'), file('No accuracy is given.'),
+      { ...issue('warning', 'out-of-range', 3), field: 'wind_m_s' }, { ...issue('warning', 'out-of-range', 4), field: 'ambient_c' },
+    ])
+    expect(groups.map((g) => [g.code, g.rows.length, g.rows[0]?.message ?? ''])).toEqual([
+      ['assumed', 2, 'No accuracy is given.'], ['assumed', 1, 'A date without a time was taken as midnight.'],
+      ['out-of-range', 1, expect.any(String)], ['out-of-range', 1, expect.any(String)],
+    ])
+    expect(new Set(groups.map((g) => g.key)).size).toBe(4)
+  })
+
   it('keep remedies by row where they differ', () => {
     expect(groupIssues([issue('error', 'zero', 1), issue('error', 'zero', 2, 'Read it again.')])[0]?.remedy).toBeNull()
   })
