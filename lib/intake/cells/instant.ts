@@ -20,7 +20,7 @@ export interface DateSetting {
   zone: ZoneClock
   zoneName: string
   nowMs: number
-  assume(code: 'date-order' | 'midnight' | 'number-date', row: number): void
+  assume(code: 'date-order' | 'zone' | 'midnight' | 'number-date', row: number): void
 }
 
 function refuseDate(text: string, trouble: DateTrouble, report: CellReport): undefined {
@@ -62,6 +62,7 @@ export function instantReader(setting: DateSetting): ReadCell {
     const number = numberMoment(text)
     if (!number) return refuseDate(text, written, report)
     setting.assume('number-date', report.row)
+    if (number.wall) setting.assume('zone', report.row)
     return inRange(number.wall ? setting.zone.toUtc(number.ms).atMs : number.ms, text, setting, report)
   }
 }
@@ -71,6 +72,7 @@ function momentOf(written: WrittenMoment, text: string, setting: DateSetting, re
   if (written.dayMs === null) setting.assume('midnight', report.row)
   const wallMs = Date.UTC(written.year, written.month - 1, written.day) + (written.dayMs ?? 0)
   if (written.offsetMin !== null) return inRange(wallMs - written.offsetMin * 60_000, text, setting, report)
+  if (written.dayMs !== null) setting.assume('zone', report.row)
   const { atMs, doubt } = setting.zone.toUtc(wallMs)
   if (doubt === 'gap') {
     report.warn(

@@ -2,7 +2,7 @@ import type { DateOrder } from '../types'
 
 /** What is assumed for row after row is told once per file, with its count and first row. */
 export type AssumptionCode =
-  | 'date-order' | 'midnight' | 'number-date' | 'kind-resistance' | 'kind-infrared' | 'kind-visual' | 'platform-position' | 'no-position'
+  | 'date-order' | 'zone' | 'midnight' | 'number-date' | 'kind-resistance' | 'kind-infrared' | 'kind-visual' | 'platform-position' | 'no-position'
   | 'accuracy-zero' | 'accuracy-by-platform' | 'splice-kind' | 'third-coordinate'
 
 export class Assumptions {
@@ -18,19 +18,21 @@ export class Assumptions {
     return this.counted.has(code)
   }
 
-  sentences(order: DateOrder, zoneName: string): string[] {
+  /** `zone` as it is to be named: 'America/Denver, the utility's zone'. */
+  sentences(order: DateOrder, zone: string): string[] {
     return [...this.counted].map(
       ([code, { count, firstRow }]) =>
-        `${sentence(code, order, zoneName)} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`
+        `${sentence(code, order, zone)} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`
     )
   }
 }
 
-function sentence(code: AssumptionCode, order: DateOrder, zoneName: string): string {
+function sentence(code: AssumptionCode, order: DateOrder, zone: string): string {
   switch (code) {
     case 'date-order': return 'Nothing in the file tells whether days or months come first; '
       + `${order === 'mdy' ? 'months were' : 'days were'} taken to: check the dates`
-    case 'midnight': return `A date without a time was taken as midnight in ${zoneName}`
+    case 'zone': return `Times without an offset were read as ${zone}`
+    case 'midnight': return `A date without a time was taken as midnight in ${zone}`
     case 'number-date': return 'A plain number was taken as a date of a spreadsheet or a Unix time'
     case 'kind-resistance': return 'No kind was given; resistance was taken, because a resistance is'
     case 'kind-infrared': return 'No kind was given; infrared was taken, because a splice temperature is'

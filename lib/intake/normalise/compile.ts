@@ -62,7 +62,7 @@ class FileNormaliser implements Normaliser {
   }
 
   notes(): string[] {
-    return this.assumptions.sentences(this.dates.order ?? 'mdy', this.dates.zoneName)
+    return this.assumptions.sentences(this.dates.order ?? 'mdy', `${this.dates.zoneName}, the ${this.mapping.timeZone === undefined ? 'utility' : 'file'}'s zone`)
   }
 
   private fill(plans: Plans, raw: RawRow, target: Record<string, unknown>): void {

@@ -39,9 +39,14 @@ describe('moments', () => {
   })
 
   it('reads spreadsheet days on the wall clock and Unix times as they are, and says that it did', () => {
-    expect(readInstant('46146.5')).toMatchObject({ iso: '2026-05-04T18:00:00.000Z', assumed: ['number-date'] })
+    expect(readInstant('46146.5')).toMatchObject({ iso: '2026-05-04T18:00:00.000Z', assumed: ['number-date', 'zone'] })
     expect(readInstant('1777908360')).toMatchObject({ iso: '2026-05-04T15:26:00.000Z', assumed: ['number-date'] })
     expect(readInstant('1777908360000')).toMatchObject({ iso: '2026-05-04T15:26:00.000Z' })
+  })
+
+  it('says that a zone was taken where a time has no offset, and only there', () => {
+    expect(readInstant('2026-05-04 09:26').assumed).toEqual(['zone'])
+    for (const own of ['2026-05-04T09:26:00-06:00', '2026-05-04T15:26:00Z', '1777908360000']) expect(readInstant(own).assumed).not.toContain('zone')
   })
 
   it('takes a date alone as midnight, and says so', () => {
@@ -83,8 +88,8 @@ describe('day and month', () => {
   })
 
   it('are assumed month first where nothing tells, and it is counted', () => {
-    expect(readInstant('03/04/2026 10:00')).toMatchObject({ iso: '2026-03-04T17:00:00.000Z', assumed: ['date-order'] })
-    expect(readInstant('04/04/2026 10:00').assumed).toEqual([])
+    expect(readInstant('03/04/2026 10:00')).toMatchObject({ iso: '2026-03-04T17:00:00.000Z', assumed: ['date-order', 'zone'] })
+    expect(readInstant('04/04/2026 10:00').assumed).not.toContain('date-order')
   })
 
   it('are not turned round for one row', () => {
