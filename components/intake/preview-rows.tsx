@@ -130,7 +130,7 @@ function Row({
 }) {
   const local = useLocalText()
   const faulty = new Map(row.issues.flatMap((i) => (i.field === null ? [] : [[i.field, i.severity] as const])))
-  const { state, text, own_class: own } = row.becomes
+  const { state, text, own_class: own, own_provisional: provisional } = row.becomes
   return (
     <tr aria-current={selected || undefined} className={cx(selected && css.selected)} onClick={onSelect}>
       <th scope="row" className={css.rowNo}>
@@ -147,7 +147,7 @@ function Row({
       <td className={css.becomes}>
         {own && (
           <p className={css.own}>
-            <ClassMark class={own} size={14} /> {own} by its own numbers: call the control room now
+            <ClassMark class={own} size={14} /> {own} by its own numbers{provisional ? ', provisionally' : ''}: call the control room now
           </p>
         )}
         {row.issues.length === 0 || state !== 'rejected' ? <p>{text}</p> : null}

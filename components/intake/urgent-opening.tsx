@@ -14,7 +14,7 @@ import type { UrgentReading } from '@/lib/contract/contract'
 import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { readingName } from './reading-name'
-import { openingWords, TOLD, toldText, waitingThenWorst, withdrawnText } from './urgent-words'
+import { openingWords, provisionalText, TOLD, toldText, waitingThenWorst, withdrawnText } from './urgent-words'
 import css from './urgent.module.css'
 
 const FIRST = 6
@@ -80,6 +80,7 @@ function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: st
           {reading.taken_at === null ? ', time not known' : `, ${formatDateTime(Date.parse(reading.taken_at), zone)}`}
           {reading.withdrawn && <strong>, {withdrawnText(reading.withdrawn)}</strong>}
         </p>
+        {reading.provisional && <p className={css.detail}>{provisionalText(reading)}</p>}
       </div>
       {!dryRun && <Told reading={reading} />}
     </li>

@@ -1,5 +1,6 @@
 import type { UrgentReading } from '@/lib/contract/contract'
 import { formatDateTime } from '@/lib/units/time'
+import { doubtSentence } from '@/lib/intake/report/conductor-doubt'
 import { many } from './words'
 
 /** The one way in which an urgent notice is answered, as every screen says it. */
@@ -11,6 +12,13 @@ export function toldText({ acknowledged_at: at, acknowledged_by: by }: Pick<Urge
 }
 
 export const withdrawnText = ({ file_name: file }: NonNullable<UrgentReading['withdrawn']>): string => `reading withdrawn by undo of ${file}`
+
+/** Why the ratio is provisional; empty where it is not. */
+export function provisionalText({ provisional }: Pick<UrgentReading, 'provisional'>): string {
+  if (!provisional) return ''
+  const { conductor, conductor_uohm: conductorUohm, expected_uohm: expectedUohm } = provisional
+  return doubtSentence({ conductor, conductorUohm, expectedUohm })
+}
 
 /** Those nobody has been told of first, then critical before urgent, then the higher ratio; a sighting without one leads its class. */
 export function waitingThenWorst(a: UrgentReading, b: UrgentReading): number {

@@ -12,7 +12,7 @@ import type { UrgentReading } from '@/lib/contract/contract'
 import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { useAcknowledge, useUrgent } from './queries'
-import { TOLD, toldText, withdrawnText } from '@/components/intake/urgent-words'
+import { provisionalText, TOLD, toldText, withdrawnText } from '@/components/intake/urgent-words'
 import css from './urgent-strip.module.css'
 
 type Open = (spliceId: number, place: { lon: number; lat: number } | null) => void
@@ -36,7 +36,7 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
           {waiting.length === 1
             ? 'The control room has not been told of one finding: '
             : `The control room has not been told of ${waiting.length} findings. Worst: `}
-          {worst.class}, {ratioText(worst)}, {circuitsText(worst)}
+          {worst.class}, {ratioText(worst)}{worst.provisional ? ' (provisional)' : ''}, {circuitsText(worst)}
           {worst.withdrawn ? `, ${withdrawnText(worst.withdrawn)}` : ''}.
         </span>
         <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>
@@ -89,6 +89,7 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
         {u.placement_state === 'review' ? ', place not settled' : ''}
         {u.basis === 'assessment' ? ', by the assessment, no reading by itself' : ''}
         {u.withdrawn && <strong>, {withdrawnText(u.withdrawn)}</strong>}
+        {u.provisional && <span className={css.doubt}>{provisionalText(u)}</span>}
       </span>
       <span className={css.acts}>
         {spliceId !== null ? (

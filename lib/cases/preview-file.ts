@@ -1,5 +1,7 @@
 import type { ImportPreview, PreviewRow } from '@/lib/contract/intake'
 import { FORMATS, FileRefusal, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
+import { withPlace } from '@/lib/intake/report/place'
+import { conductorIssue } from '@/lib/intake/report/conductor-doubt'
 import { currentPolicy } from '@/lib/store/policies'
 import { positionTextOf } from '@/lib/store/position'
 import { reasonSentenceOf } from '@/lib/store/reason-sentence'
@@ -47,14 +49,17 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   }
   const lines = await loadStoredLines(scope, database())
   const readings = records.filter((record): record is ReadingRecord => record.recordType === 'reading')
-  const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((becomes, i) => [readings[i], becomes]))
+  const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((row, i) => [readings[i], row]))
   const rows = outcomes.map((outcome, i): PreviewRow => {
-    const issues = outcome.issues.map(issueJson)
+    const placedRow = outcome.state === 'read' ? placed.get(outcome.record as ReadingRecord) : undefined
+    const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row)
+    const line = opened.normaliser.lineOf(outcome.row)
+    const issues = [...outcome.issues, ...(doubt ? [{ ...doubt, line, message: withPlace(doubt.message, doubt.row, line, doubt.field) }] : [])].map(issueJson)
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.' } }
     const record = outcome.record as IntakeRecord
-    const becomes: Becomes = record.recordType === 'reading' ? placed.get(record) ?? { state: 'read', text: 'Read' } : describe(record, lines, speech.position)
+    const becomes: Becomes = record.recordType === 'reading' ? placedRow?.becomes ?? { state: 'read', text: 'Read' } : describe(record, lines, speech.position)
     return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
   })
   const noRows = raws.length === 0 && !refusal && !isCut ? [NO_ROWS.message] : []

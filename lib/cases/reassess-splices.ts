@@ -1,5 +1,5 @@
 import { setImmediate as breathe } from 'node:timers/promises'
-import { assess, clocksAfter, showClass, withHeldDuties, type EngineerDecision, type Policy } from '@/lib/condition'
+import { assess, clocksAfter, doubtIn, showClass, withHeldDuties, type EngineerDecision, type Policy } from '@/lib/condition'
 import { AssessmentRows, dropStatesOfRemoved, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
 import { loadSubjects, lockSplices, type EvidenceAtHand, type Subject } from '@/lib/store/evidence'
 import { reserveIds } from '@/lib/store/ids'
@@ -80,7 +80,7 @@ export async function assessSplices(scope: Scope, tx: Tx, spliceIds: readonly nu
       rows.add(ids[at + i] ?? 0, judged)
       options.onSubject?.(subject)
       if (judged.shown.held) held.push({ spliceId: subject.spliceId, class: judged.shown.class, measuredClass: judged.assessment.class })
-      const finding = findingOf(judged.shown)
+      const finding = findingOf(judged)
       if (finding) findings.push(finding)
       // A server stays answerable, and what is on its way to the database keeps flowing.
       if (i % BREATH === BREATH - 1) await breathe()
@@ -96,7 +96,8 @@ export async function assessSplices(scope: Scope, tx: Tx, spliceIds: readonly nu
   return { held, findings }
 }
 
-function findingOf({ class: shown, foundRatio, foundReadingIds = [] }: NewAssessment['shown']): Finding | null {
+function findingOf({ shown: { class: shown, held, foundRatio, foundReadingIds = [] }, assessment }: NewAssessment): Finding | null {
   if (shown !== 'urgent' && shown !== 'critical') return null
-  return { class: shown, ratio: foundRatio ?? null, readingIds: foundReadingIds.filter((id) => typeof id === 'number') }
+  const doubt = held ? undefined : doubtIn(assessment.reasons)
+  return { class: shown, ratio: foundRatio ?? null, doubt, readingIds: foundReadingIds.filter((id) => typeof id === 'number') }
 }

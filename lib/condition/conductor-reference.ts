@@ -18,8 +18,9 @@ export interface ConductorReference {
   uohm: number
   u: number
   basis: 'measured' | 'table'
-  /** Single-layer ACSR read live: the reference without the core's part. */
-  dcEquivalent: { uohm: number; u: number } | null
+  /** A lower reference that stands in its place, since the worse ratio governs: the conductor without its core's part (single-layer
+   * ACSR read live), or the table where the reading is too high to be true. */
+  lower: { uohm: number; u: number; basis: 'dc-equivalent' | 'table' } | null
   flags: AssessmentFlag[]
   reasons: Reason[]
   readingIds: (number | string)[]
@@ -103,12 +104,12 @@ export function conductorReference(
     return fromTable(readings, spanM, context, found.outOfRange)
   }
   const reference: ConductorReference = {
-    uohm: 0, u: 0, basis: 'measured', dcEquivalent: null, flags: [], reasons: found.outOfRange, readingIds: found.readingIds,
+    uohm: 0, u: 0, basis: 'measured', lower: null, flags: [], reasons: found.outOfRange, readingIds: found.readingIds,
   }
   const end = chosenEnd(a, b, policy, reference)
   measured(reference, end, readings, found.convertedFromM, spanM, policy)
   if (context.conductor && spanM !== undefined) compare(reference, context.conductor, spanM, readings, live, context)
-  if (context.singleLayer && live) addDcEquivalent(reference, spanM, readings, context)
+  if (context.singleLayer && live && !reference.lower) addDcEquivalent(reference, spanM, readings, context)
   return reference
 }
 
@@ -151,6 +152,9 @@ function compare(
   if (band === 'ok') return
   reference.flags.push(band === 'warn' ? 'conductor-reference-warn' : 'conductor-reference-suspect')
   if (band === 'suspect') reference.flags.push('provisional')
+  if (band === 'suspect' && expected < reference.uohm) {
+    reference.lower = { uohm: expected, u: context.policy.reference.tableURel * expected, basis: 'table' }
+  }
   const fitting = band === 'suspect' ? conductorsThatFit(reference.uohm, spanM, temperatureC, context.policy.reference.okRel) : []
   reference.reasons.push({
     code: `conductor-reference-${band}`,
@@ -173,7 +177,7 @@ function addDcEquivalent(
     : reference.uohm / policy.reference.coreFactor
   if (dcUohm >= reference.uohm) return
   const u = trusted ? policy.reference.tableURel * dcUohm : reference.u / policy.reference.coreFactor
-  reference.dcEquivalent = { uohm: dcUohm, u }
+  reference.lower = { uohm: dcUohm, u, basis: 'dc-equivalent' }
 }
 
 function fromTable(
@@ -189,5 +193,5 @@ function fromTable(
   const uohm = expectedUohm(conductor, spanM, temperatureC)
   const uRel = policy.reference.tableURel
   reasons.push({ code: 'conductor-from-table', values: { conductor: conductor.code, uohm, spanM, temperatureC, uRel } })
-  return { uohm, u: uRel * uohm, basis: 'table', dcEquivalent: null, flags: ['conductor-from-table'], reasons, readingIds: [] }
+  return { uohm, u: uRel * uohm, basis: 'table', lower: null, flags: ['conductor-from-table'], reasons, readingIds: [] }
 }

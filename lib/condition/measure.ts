@@ -157,7 +157,9 @@ function keepSide(found: Collected, side: Side, reference: ConductorReference, c
   const reading: RatioReading = {
     sideUohm, uSideUohm: uncertaintyOfMean(found.values, instrumentU, policy), conductorUohm: reference.uohm, uConductorUohm: reference.u,
   }
-  const refusal = whyRefused(side, sideUohm / reference.uohm, found, context)
+  // A reading that cannot be right proves nothing of where the electrodes sat either.
+  const placed = reference.lower?.basis === 'table' ? reference.lower.uohm : reference.uohm
+  const refusal = whyRefused(side, sideUohm / placed, found, context)
   if (refusal) {
     addFlags(result.flags, [refusal.flag])
     result.refused.push(side)
@@ -168,18 +170,12 @@ function keepSide(found: Collected, side: Side, reference: ConductorReference, c
   const flags: AssessmentFlag[] = []
   const reasons: Reason[] = []
   let basis: ReferenceBasis = reference.basis
-  if (reference.dcEquivalent) {
-    flags.push('single-layer-core')
-    reasons.push({
-      code: 'single-layer-core',
-      values: {
-        side, declared: found.sidesDeclared, conductorUohm: reference.uohm, ratio: sideUohm / reference.uohm, dcConductorUohm: reference.dcEquivalent.uohm,
-        dcRatio: sideUohm / reference.dcEquivalent.uohm,
-      },
-    })
-    reading.conductorUohm = reference.dcEquivalent.uohm
-    reading.uConductorUohm = reference.dcEquivalent.u
-    basis = 'dc-equivalent'
+  if (reference.lower) {
+    if (reference.lower.basis === 'dc-equivalent') flags.push('single-layer-core')
+    reasons.push(lowerReason(side, found.sidesDeclared, sideUohm, reference.uohm, reference.lower))
+    reading.conductorUohm = reference.lower.uohm
+    reading.uConductorUohm = reference.lower.u
+    basis = reference.lower.basis
   }
   if (!found.sidesDeclared) flags.push('sides-undeclared')
   // Spelled out: a spread here cost four fifths of the time of a whole assessment.
@@ -189,6 +185,15 @@ function keepSide(found: Collected, side: Side, reference: ConductorReference, c
     reference: basis, electrodeSpanM: found.spanM, barrelElectrodeM: found.barrelElectrodeM, sidesDeclared: found.sidesDeclared,
     flags, reasons, readingIds: union(found.readingIds, reference.readingIds), takenAtMs: found.takenAtMs,
   })
+}
+
+function lowerReason(
+  side: Side, declared: boolean, sideUohm: number, conductorUohm: number, { uohm, basis }: NonNullable<ConductorReference['lower']>,
+): Reason {
+  const values = { side, declared, conductorUohm, ratio: sideUohm / conductorUohm }
+  return basis === 'table'
+    ? { code: 'table-governs', values: { ...values, tableUohm: uohm, tableRatio: sideUohm / uohm } }
+    : { code: 'single-layer-core', values: { ...values, dcConductorUohm: uohm, dcRatio: sideUohm / uohm } }
 }
 
 const union = <T>(a: readonly T[], b: readonly T[]): T[] => {

@@ -1,4 +1,5 @@
 import { rankOf } from './classify'
+import { doubtIn, type ConductorDoubt } from './conductor-doubt'
 import { contextFor, UNKNOWN_FACTS, type Context } from './context'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio, type Side } from './interfaces'
@@ -15,6 +16,8 @@ export interface OwnNumbers {
   /** Measured ratio of the worse side; absent for a sighting. */
   ratio?: number
   side?: Side
+  /** Where the conductor reading does not fit the conductor on record: the ratio is provisional. */
+  doubt?: ConductorDoubt
   flags: AssessmentFlag[]
   reasons: Reason[]
 }
@@ -54,7 +57,7 @@ function ofResistance(evidence: ResistanceEvidence, context: Context): OwnNumber
   if (hasLowCurrent(evidence, context)) flags.push('low-test-current')
   if (!worst) return { class: 'unknown', urgent: false, flags, reasons: measured.reasons }
   return {
-    class: worst.class, urgent: rankOf(worst.class) >= rankOf('urgent'), ratio: worst.side.ratio, side: worst.side.side, flags,
+    class: worst.class, urgent: rankOf(worst.class) >= rankOf('urgent'), ratio: worst.side.ratio, side: worst.side.side, doubt: doubtIn(measured.reasons), flags,
     reasons: [...measured.reasons, ...worst.side.reasons],
   }
 }

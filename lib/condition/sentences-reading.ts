@@ -63,6 +63,9 @@ export const READING_SENTENCES: Record<string, Sentence> = {
   'single-layer-core': (r) =>
     `The live conductor reading includes the effect of the steel core. ${r.side()} reads ${r.ratio('ratio')} against it and `
     + `${r.ratio('dcRatio')} against ${r.uohm('dcConductorUohm')} without it; the worse one stands.`,
+  'table-governs': (r) =>
+    `${r.side()} reads ${r.ratio('ratio')} against that conductor reading and ${r.ratio('tableRatio')} against the table: `
+    + 'the worse one stands, provisionally, until the conductor is measured again.',
   'low-test-current': (r) =>
     `A reading at ${r.current('currentA')} per conductor proves nothing: the instrument needs ${r.current('minimumA')}.`,
   'ac-dc-mixed': () => 'Live and dead readings of one visit were kept apart.',

@@ -145,7 +145,8 @@ export interface SideAssessment {
   takenAtMs?: number
   /** How many side readings the mean rests on. */
   repeats: number
-  /** What the conductor reference is: measured beside the splice, from the table, or its dc equivalent (single-layer ACSR). */
+  /** What the conductor reference is: measured beside the splice, from the table (nothing measured, or too high to be true), or its dc
+   * equivalent (single-layer ACSR). */
   reference: ReferenceBasis
   /** 0.05 … 1.0 m; absent where nobody noted it. */
   electrodeSpanM?: number

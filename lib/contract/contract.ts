@@ -30,6 +30,9 @@ export const rowIssue = z.object({
   remedy: z.string(),
 })
 
+/** What the conductor reads beside a splice, and what the conductor on record has over the same electrode span, both in µΩ. */
+export const conductorDoubt = z.object({ conductor: z.string(), conductor_uohm: z.number(), expected_uohm: z.number() })
+
 /** A reading that is urgent or critical, by its own numbers or with what else is known of its splice: call the control room now. */
 export const urgentReading = z.object({
   /** One reading may have two: urgent, and critical after that was told. */
@@ -44,6 +47,8 @@ export const urgentReading = z.object({
   basis: z.enum(['reading', 'assessment']),
   /** Null for a sighting: broken strands are urgent without a ratio. */
   ratio: z.number().nullable(),
+  /** Set where the conductor reading cannot be that of the conductor on record: the ratio is provisional, against the lower of the two. */
+  provisional: conductorDoubt.nullable().optional(),
   taken_at: instant.nullable(),
   placement_state: z.enum(['placed', 'review', 'rejected']),
   splice_id: id.nullable(),

@@ -10,6 +10,8 @@ export const previewRow = z.object({
     state: z.enum(['placed', 'review', 'rejected', 'read']),
     /** Its own numbers are urgent or critical: the control room is called now. */
     own_class: z.enum(['urgent', 'critical']).optional(),
+    /** That class rests on a doubtful conductor reading; the row's issues say why. */
+    own_provisional: z.boolean().optional(),
     /** Where it would be drawn: the place on the line when placed, the raw position otherwise. WGS84 degrees. */
     lon: z.number().nullable().optional(),
     lat: z.number().nullable().optional(),

@@ -1,4 +1,4 @@
-import type { Policy } from '@/lib/condition'
+import type { Policy, SpliceFacts } from '@/lib/condition'
 import type { RecordsOfKind } from './records'
 import type { DateOrder, ImportKind, RawRow, RowIssue } from './types'
 
@@ -17,6 +17,8 @@ export interface NormaliseContext {
   phaseLetters?: Readonly<Record<string, string>>
   /** Edges by which the numbers of a rejected row are urgent; the defaults where absent. */
   policy?: Policy
+  /** What is known of the fittings of a circuit or its section, for the numbers of a rejected row; nothing where absent. */
+  factsOf?: (circuit: string, section: string | null) => SpliceFacts[]
   /** West, south, east, north of the network, degrees: tells swapped coordinates that are both in range. */
   networkBbox?: readonly [west: number, south: number, east: number, north: number]
 }

@@ -1,5 +1,6 @@
 import { REJECTED_BUT_URGENT } from '@/lib/intake'
 import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
+import { doubtSentence } from '@/lib/intake/report/conductor-doubt'
 import { withPlace } from '@/lib/intake/report/place'
 import { formatSure } from '@/lib/units/format'
 
@@ -40,7 +41,11 @@ function urgentLine(reading: UrgentReading): string {
     ? `${reading.circuits[0]?.circuit ?? ''} ${reading.position_text}`.trim()
     : `not placed yet; ${candidates(reading)}`
   const evidence = reading.ratio === null ? 'by sight' : `ratio ${reading.ratio.toFixed(2)}`
-  return `  ${reading.class}, ${evidence}: reading ${reading.reading_key} of ${reading.survey}, ${where}`
+  const line = `  ${reading.class}, ${evidence}: reading ${reading.reading_key} of ${reading.survey}, ${where}`
+  const { provisional } = reading
+  return provisional
+    ? `${line}\n    ${doubtSentence({ conductor: provisional.conductor, conductorUohm: provisional.conductor_uohm, expectedUohm: provisional.expected_uohm })}`
+    : line
 }
 
 function candidates({ circuits }: UrgentReading): string {

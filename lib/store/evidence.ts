@@ -89,7 +89,7 @@ const factsOf = (row: SubjectRow): SpliceFacts => ({
 const known = <T>(value: T | null): T | undefined => (value === null ? undefined : value)
 
 // Each kind is one literal, because there are many readings.
-function evidenceOf(row: Omit<EvidenceRow, 'splice_id'>, subject: SubjectRow): Evidence {
+export function evidenceOf(row: Omit<EvidenceRow, 'splice_id'>, subject: { back: string | null; ahead: string | null }): Evidence {
   const takenAtMs = row.taken_at?.getTime()
   if (row.kind === 'visual') {
     return {

@@ -1,3 +1,4 @@
+import type { ConductorDoubt } from '@/lib/condition'
 import type { UrgentReading } from '@/lib/contract/contract'
 import { copyRows } from './copy'
 import { positionTextOf, type PositionRow } from './position'
@@ -11,6 +12,8 @@ export interface NewNotice {
   class: 'urgent' | 'critical'
   /** k by the reading's own numbers; null for a sighting. */
   ratio: number | null
+  /** Where the conductor reading does not fit the conductor on record: the ratio is provisional. */
+  doubt?: ConductorDoubt
   /** Best candidate first. */
   circuits: { circuitId: number; circuit: string; probability: number | null }[]
 }
@@ -19,9 +22,10 @@ export interface NewNotice {
 export async function insertNotices(scope: Scope, importId: number, tx: Tx, notices: readonly NewNotice[]): Promise<void> {
   mustCoverEverything(scope)
   if (notices.length === 0) return
-  await copyRows(tx, 'urgent_notice', ['reading_id', 'class', 'ratio', 'import_id', 'circuits'], notices.map((n) => [n.readingId, n.class, n.ratio, importId, {
-    json: n.circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability })),
-  }]))
+  await copyRows(tx, 'urgent_notice', ['reading_id', 'class', 'ratio', 'doubt', 'import_id', 'circuits'], notices.map((n) => [
+    n.readingId, n.class, n.ratio, n.doubt ? { json: doubtJson(n.doubt) } : null, importId,
+    { json: n.circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability })) },
+  ]))
   await tx.run(sql`
     WITH again AS (
       DELETE FROM urgent_notice old USING reading r, reading fresh, urgent_notice u
@@ -31,6 +35,10 @@ export async function insertNotices(scope: Scope, importId: number, tx: Tx, noti
       RETURNING u.id, old.raised_at
     ) UPDATE urgent_notice u SET raised_at = least(u.raised_at, again.raised_at) FROM again WHERE again.id = u.id`)
 }
+
+export const doubtJson = ({ conductor, conductorUohm, expectedUohm }: ConductorDoubt): NonNullable<UrgentReading['provisional']> => ({
+  conductor, conductor_uohm: conductorUohm, expected_uohm: expectedUohm,
+})
 
 type UrgentRow = Omit<UrgentReading, 'position_text'> & PositionRow
 

@@ -37,6 +37,22 @@ describe('a preview', () => {
     expect(again?.becomes.text).toBe('The same as row 1')
   })
 
+  it('cautions a conductor reading that cannot be right, and judges by the lower reference', async () => {
+    const fits = reading('fits', 450, { conductor_uohm: 24 })
+    const preview = await look(csv([reading('high', 450, { side_a_uohm: 80, conductor_uohm: 80 }), reading('mild', 450, { conductor_uohm: 80 }), fits, reading('away', 0, {
+      lat: 47.9, side_a_uohm: 80, conductor_uohm: 80, circuit: 'S1',
+    })]))
+    const [high, mild, good, away] = preview.rows
+    for (const row of [high, mild, away]) {
+      expect(row?.issues).toContainEqual(expect.objectContaining({ severity: 'warning', field: 'conductor_uohm', code: 'conductor-doubtful' }))
+    }
+    expect(high?.issues.at(-1)?.message).toMatch(/^Row 1, line 2, conductor_uohm: Provisional: the conductor reads 80\.0 µΩ, 3\.59 times the 22\.3 µΩ of Drake/)
+    expect(high?.becomes).toMatchObject({ state: 'placed', own_class: 'critical', own_provisional: true })
+    expect(mild?.becomes.own_class).toBeUndefined()
+    expect(good?.issues).toEqual([])
+    expect(away?.becomes).toMatchObject({ state: 'review', own_class: 'critical', own_provisional: true })
+  })
+
   it('stores nothing', async () => {
     const counts = await database().row<{ n: number }>(sql`SELECT (SELECT count(*) FROM reading) + (SELECT count(*) FROM survey) AS n`)
     expect(counts?.n).toBe(0)

@@ -6,6 +6,7 @@ import {
 import { importToRun } from '@/lib/store/imports'
 import { mappingFor } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
+import { loadSectionFacts } from '@/lib/store/section-facts'
 import type { Scope } from '@/lib/store/scope'
 import type { Db } from '@/lib/store/transaction'
 import { surveyOfFile } from '../survey-of-file'
@@ -62,8 +63,10 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const mapping = await withDateOrder(guessed, table, sample, again)
   const problem = mappingProblems(mapping, table.columns)[0]
   if (problem) throw new FileRefusal('mapping', problem, 'Correct the mapping of the columns, or the header line of the file.')
+  const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
+  const context = { ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf }
   return {
-    columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, { ...normaliseContext(options), policy: await currentPolicy(scope, db) }),
+    columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
     first, rest: iterator, notes: table.notes, survey: origin?.survey ?? null,
   }
 }

@@ -1,4 +1,5 @@
-import { ownNumbersClass } from '@/lib/condition'
+import { classRank, conductorDoubt, ownNumbersClass } from '@/lib/condition'
+import { conductorIssue } from '@/lib/intake/report/conductor-doubt'
 import { insertCoverage } from '@/lib/store/coverage'
 import type { EvidenceAtHand, Subject } from '@/lib/store/evidence'
 import { insertNotices, type NewNotice } from '@/lib/store/urgent'
@@ -15,7 +16,7 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   context.progress('placing', 0)
   const placed = await placeImport(context, stored)
   context.progress('assessing', 0)
-  const notices = new NoticesByFacts(context, stored, placed.notices)
+  const notices = new NoticesByFacts(context, stored, placed)
   const { findings } = await assessSplices(scope, tx, [...placed.onSplice.keys()], {
     policy, asOfMs: nowMs, cause: 'import', importId, atHand: evidenceAtHand(importId, stored, placed), onSubject: (subject) => notices.look(subject),
     onProgress: (done, total) => context.progress('assessing', Math.round((stored.readings.count * done) / total)),
@@ -36,30 +37,48 @@ const evidenceAtHand = (importId: number, { readings }: StoredReadings, { onSpli
 })
 
 /**
- * Once a reading has its splice, the section's temperature and conductor are known too, and with them some readings are
- * urgent that were not by their bare numbers.
+ * Once a reading has its splice, the section's temperature and conductor are known too. With them some readings are urgent that were not by
+ * their bare numbers, and a conductor reading that cannot be right is seen as such.
  */
 class NoticesByFacts {
   readonly all: NewNotice[]
-  private readonly noticed: Set<number>
+  private readonly noticed = new Map<number, NewNotice>()
   /** Imports write one after the other: whatever has a number from here on is of this one. */
   private readonly firstId: number
 
-  constructor(private readonly context: ImportContext, { readings }: StoredReadings, notices: readonly NewNotice[]) {
-    this.all = [...notices]
-    this.noticed = new Set(notices.map((notice) => notice.readingId))
-    this.firstId = readings.id(0)
+  constructor(
+    private readonly context: ImportContext, private readonly stored: StoredReadings, private readonly placed: PlacedImport,
+  ) {
+    this.all = [...placed.notices]
+    for (const notice of this.all) this.noticed.set(notice.readingId, notice)
+    this.firstId = stored.readings.id(0)
   }
 
-  look({ facts, evidence, circuitId, circuit }: Subject): void {
+  look({ spliceId, facts, evidence, circuitId, circuit }: Subject): void {
+    const { policy, issues } = this.context
     const hot = (facts.maxOperatingC ?? 75) > 75
     for (const one of evidence) {
       const id = Number(one.readingId)
-      if (one.source !== 'resistance' || !(hot || one.conductorUohm === undefined) || id < this.firstId || this.noticed.has(id)) continue
-      const { class: found, ratio } = ownNumbersClass(one, facts, this.context.policy)
+      if (one.source !== 'resistance' || id < this.firstId) continue
+      const doubt = conductorDoubt(one, facts, policy)
+      if (doubt) issues.add(conductorIssue(doubt, this.rowOf(spliceId, id)))
+      const before = this.noticed.get(id)
+      if (before ? !doubt : !(doubt || hot || one.conductorUohm === undefined)) continue
+      const { class: found, ratio = null } = ownNumbersClass(one, facts, policy)
       if (found !== 'urgent' && found !== 'critical') continue
-      this.noticed.add(id)
-      this.all.push({ readingId: id, class: found, ratio: ratio ?? null, circuits: [{ circuitId, circuit, probability: null }] })
+      if (before) Object.assign(before, { doubt, ...(classRank(found) >= classRank(before.class) && { class: found, ratio }) })
+      else this.add({ readingId: id, class: found, ratio, doubt, circuits: [{ circuitId, circuit, probability: null }] })
     }
+  }
+
+  private add(notice: NewNotice): void {
+    this.noticed.set(notice.readingId, notice)
+    this.all.push(notice)
+  }
+
+  private rowOf(spliceId: number, readingId: number): number {
+    const { readings } = this.stored
+    const index = this.placed.onSplice.get(spliceId)?.find((at) => readings.id(at) === readingId)
+    return index === undefined ? 0 : readings.rowNo(index)
   }
 }

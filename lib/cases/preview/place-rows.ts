@@ -1,20 +1,24 @@
-import { ownNumbersClass, type Policy } from '@/lib/condition'
+import { ownNumbersAt, type ConductorDoubt, type Policy } from '@/lib/condition'
 import { buildNetwork, buildSpliceTable, placeReadings, type PlacementOutcome } from '@/lib/geo'
 import type { ReadingRecord } from '@/lib/intake'
 import { loadKnownSplices, loadNetwork } from '@/lib/store/network'
 import type { PositionRow } from '@/lib/store/position'
 import type { ReasonSentence } from '@/lib/store/reading-json'
 import type { Scope } from '@/lib/store/scope'
+import { loadSectionFacts, type SectionFacts } from '@/lib/store/section-facts'
 import { spliceNames } from '@/lib/store/splices'
 import { database } from '@/lib/store/transaction'
 import { evidenceOf } from '../readings/evidence-of'
 import { ReadingColumns } from '../readings/reading-columns'
 import type { Becomes } from './describe'
 
+/** `doubt`: its conductor reading cannot be that of the conductor on record. */
+export interface PlacedRow { becomes: Becomes; doubt?: ConductorDoubt }
+
 export interface Speech { position: (row: PositionRow) => string; sentence: ReasonSentence; policy: Policy; survey: string }
 
 /** Where these readings would be placed, in words. Tracks are only as long as what is given, so more may go to review than in the import. */
-export async function placeRows(scope: Scope, records: readonly ReadingRecord[], speech: Speech): Promise<Becomes[]> {
+export async function placeRows(scope: Scope, records: readonly ReadingRecord[], speech: Speech): Promise<PlacedRow[]> {
   const { phasing, ...input } = await loadNetwork(scope)
   const network = buildNetwork(input)
   const columns = new ReadingColumns()
@@ -22,10 +26,12 @@ export async function placeRows(scope: Scope, records: readonly ReadingRecord[],
   const { outcomes } = placeReadings(network, points, buildSpliceTable(network, await loadKnownSplices(scope)), phasing)
   const known = outcomes.map((outcome) => outcome.spliceId).filter((id) => id !== undefined)
   const names = await spliceNames(scope, known, database())
+  const facts = await loadSectionFacts(scope)
   return records.map((record, i) => {
     const outcome = outcomes[i]
     const becomes = outcome ? outcomeWords(record, outcome, names, speech) : { state: 'read' as const, text: 'Read' }
-    return { ...becomes, ...urgency(record, i, speech.policy) }
+    const { own_class, doubt } = ownOf(record, i, outcome, facts, speech.policy)
+    return { becomes: { ...becomes, ...(own_class && { own_class, ...(doubt && { own_provisional: true }) }) }, doubt }
   })
 }
 
@@ -44,8 +50,14 @@ function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: R
   return { state: 'placed', text: `On ${splice} of circuit ${chosen.circuit}, ${place}`, lon: chosen.lon, lat: chosen.lat }
 }
 
-function urgency(record: ReadingRecord, index: number, policy: Policy): Pick<Becomes, 'own_class'> {
+function ownOf(
+  record: ReadingRecord, index: number, outcome: PlacementOutcome | undefined, facts: SectionFacts, policy: Policy,
+): Pick<PlacedRow, 'doubt'> & Pick<Becomes, 'own_class'> {
   const evidence = evidenceOf(record, index)
-  const own = evidence && ownNumbersClass(evidence, undefined, policy)
-  return own?.urgent ? { own_class: own.class === 'critical' ? 'critical' : 'urgent' } : {}
+  if (!evidence) return {}
+  const at = outcome?.chosen ? [outcome.chosen] : outcome?.candidates ?? []
+  const places = at.length > 0 ? at.map(({ sectionId }) => facts.ofSection(sectionId)).filter((found) => found !== undefined)
+    : record.circuitLabel === null ? [] : facts.named(record.circuitLabel, record.sectionLabel)
+  const { class: own, urgent, doubt } = ownNumbersAt(evidence, places, policy)
+  return { doubt, ...(urgent && { own_class: own === 'critical' ? 'critical' : 'urgent' }) }
 }

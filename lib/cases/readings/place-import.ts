@@ -1,12 +1,17 @@
 import { setImmediate as breathe } from 'node:timers/promises'
+import { ownNumbersAt, type OwnNumbers, type Policy } from '@/lib/condition'
 import { buildNetwork, buildSpliceTable, nameKey, placeEach, type KnownSplice, type NewSplice, type PlacementOutcome } from '@/lib/geo'
 import type { SpanSeen } from '@/lib/store/coverage'
 import { loadKnownSplices, loadNetwork, spliceLabels } from '@/lib/store/network'
 import { PlacementRows } from '@/lib/store/placement-rows'
 import { insertSplices, structuresAtBack } from '@/lib/store/splice-writes'
+import { evidenceOf } from '@/lib/store/evidence'
+import { loadSectionFacts, type SectionFacts } from '@/lib/store/section-facts'
 import type { NewNotice } from '@/lib/store/urgent'
+import { conductorIssue } from '@/lib/intake/report/conductor-doubt'
 import type { ImportContext } from '../importing/context'
 import { noticeCircuits } from './notice-circuits'
+import type { ReadingColumns } from './reading-columns'
 import type { StoredReadings } from './store-readings'
 
 /** Passes are placed together up to about this many readings, so that a server stays answerable in between. */
@@ -44,6 +49,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
   const network = buildNetwork(input)
   const known = await loadKnownSplices(scope, tx)
   let splices = buildSpliceTable(network, known)
+  const facts = await loadSectionFacts(scope, tx)
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
   let done = 0
   for (const group of stored.readings.passes(TOGETHER)) {
@@ -63,7 +69,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
       const spliceId = outcome.spliceId ?? found.get(outcome.newSpliceKey ?? '')
       rows.add(stored.readings.id(outcome.index), outcome, spliceId)
       count(result, outcome, spliceId)
-      notice(result, stored, outcome, circuits)
+      notice(context, result, stored, outcome, facts, circuits)
       done++
       if (!rows.isFull) continue
       await rows.send()
@@ -86,11 +92,26 @@ function count(result: PlacedImport, { index, state, chosen }: PlacementOutcome,
 
 type Circuits = ReadonlyMap<string, { circuitId: number; circuit: string }>
 
-function notice(result: PlacedImport, { readings, urgent }: StoredReadings, outcome: PlacementOutcome, circuits: Circuits): void {
-  const own = urgent.get(outcome.index)
+function notice(
+  context: ImportContext, result: PlacedImport, { readings, urgent }: StoredReadings, outcome: PlacementOutcome, facts: SectionFacts, circuits: Circuits,
+): void {
+  const { index } = outcome
+  // A reading that has its splice is looked at with that splice's facts once it is assessed.
+  const own = outcome.state === 'review' ? ownOfUnplaced(context.policy, readings, outcome, facts) ?? urgent.get(index) : urgent.get(index)
+  if (own?.doubt && outcome.state === 'review') context.issues.add(conductorIssue(own.doubt, readings.rowNo(index)))
   if (own?.class !== 'urgent' && own?.class !== 'critical') return
-  const declared = circuits.get(nameKey(readings.circuit(outcome.index) ?? ''))
-  result.notices.push({ readingId: readings.id(outcome.index), class: own.class, ratio: own.ratio ?? null, circuits: circuitsOf(outcome, declared) })
+  const declared = circuits.get(nameKey(readings.circuit(index) ?? ''))
+  result.notices.push({ readingId: readings.id(index), class: own.class, ratio: own.ratio ?? null, doubt: own.doubt, circuits: circuitsOf(outcome, declared) })
+}
+
+/** By its candidates' conductors and temperatures, or by those of the circuit it names. */
+function ownOfUnplaced(policy: Policy, readings: ReadingColumns, { index, candidates }: PlacementOutcome, facts: SectionFacts): OwnNumbers | null {
+  if (readings.look(index).method !== 'resistance') return null
+  const circuit = readings.circuit(index)
+  const places = candidates.length > 0
+    ? candidates.map(({ sectionId }) => facts.ofSection(sectionId)).filter((found) => found !== undefined)
+    : circuit === undefined ? [] : facts.named(circuit, readings.section(index) ?? null)
+  return ownNumbersAt(evidenceOf(readings.evidence(index), { back: null, ahead: null }), places, policy)
 }
 
 /** Each span, phase, method and survey once, with the last day. A reading without a time says nothing of when its span was looked at. */

@@ -93,6 +93,7 @@ export class ReadingColumns {
   private readonly numberList = NUMBERS.map((key) => this.numbers[key])
   private readonly textList = TEXTS.map((key) => this.texts[key])
   private readonly ids = new WordColumn()
+  private readonly rows = new WordColumn()
   private readonly survey = new WordColumn()
   private readonly surveyId = new WordColumn()
   private readonly takenAtMs = new NumberColumn()
@@ -104,6 +105,7 @@ export class ReadingColumns {
   add(r: ReadingRecord, id: number, survey: { id: number; name: string }): number {
     const index = this.count++
     this.ids.set(index, id)
+    this.rows.set(index, r.rowNo)
     this.survey.set(index, this.words.number(survey.name))
     this.surveyId.set(index, survey.id)
     for (let i = 0; i < NUMBERS.length; i++) {
@@ -123,6 +125,16 @@ export class ReadingColumns {
 
   id(index: number): number {
     return this.ids.get(index)
+  }
+
+  /** Its row in the file. */
+  rowNo(index: number): number {
+    return this.rows.get(index)
+  }
+
+  /** The section that the reading itself names. */
+  section(index: number): string | undefined {
+    return this.text('sectionLabel', index)
   }
 
   /** The circuit that the reading itself names. */

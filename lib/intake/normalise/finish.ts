@@ -46,7 +46,7 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       draft.survey ??= work.survey
       settleReading(draft, report, assumptions, context)
       if (!report.rejected) return finishReading(draft, raw, work)
-      raiseForRejected(draft, report, context.policy)
+      raiseForRejected(draft, report, context.policy, context.factsOf)
       return rejected(raw, report)
     }
     case 'extent': {

@@ -107,7 +107,7 @@ function checkElectrodes(draft: ReadingDraft, report: CellReport): void {
     if (sideUohm === null || sideUohm >= BARREL_ONLY_RATIO * conductorUohm) continue
     report.about(
       'warning', field, 'electrodes-on-barrel', String(sideUohm),
-      `'${sideUohm}' µΩ is under ${BARREL_ONLY_RATIO} of the conductor's ${conductorUohm} µΩ, so both electrodes were on the barrel.`,
+      `'${sideUohm}' µΩ is under ${BARREL_ONLY_RATIO} of the conductor's ${conductorUohm} µΩ, so both electrodes were on the barrel, or the conductor reading is wrong.`,
       'Measure again with one electrode on the conductor, outboard of the mouth.',
     )
   }

@@ -8,7 +8,7 @@ export const placeOfNotice = sql`(p.reading_id = u.reading_id AND p.current OR p
  * Notices with the reading's place: the splice's where it is placed, what the reading itself declares otherwise. Over `u`, `r`, `p`,
  * looked up notice by notice: within the transaction of a long import the planner knows nothing yet of the rows it wrote. */
 export const urgentQuestion = (where: Sql): Sql => sql`
-  SELECT u.id AS notice_id, u.reading_id, r.reading_key, r.row_no AS row, sv.name AS survey, u.class, u.ratio, u.basis, ${iso('r.taken_at')} AS taken_at, p.state AS placement_state,
+  SELECT u.id AS notice_id, u.reading_id, r.reading_key, r.row_no AS row, sv.name AS survey, u.class, u.ratio, u.doubt AS provisional, u.basis, ${iso('r.taken_at')} AS taken_at, p.state AS placement_state,
     p.splice_id, coalesce(s.label, 'found ' || s.id) AS splice, coalesce(p.lon, r.lon) AS lon, coalesce(p.lat, r.lat) AS lat,
     coalesce(back.label, r.structure_back) AS structure_back, coalesce(ahead.label, r.structure_ahead) AS structure_ahead,
     coalesce(s.offset_m, r.offset_from_structure_m) AS offset_m, p.line_distance_m,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { conductorByCode, conductorsThatFit, defaultPolicy } from '@/lib/condition'
+import { conductorByCode, conductorsThatFit, defaultPolicy, explain } from '@/lib/condition'
 import { referenceBand } from '@/lib/condition/conductor-check'
 import { actionCodes, judge, reasonCodes, reasonOf, resistance } from './evidence'
 
@@ -60,6 +60,27 @@ describe('the conductor reading', () => {
     expect(assessment.confidence).toBe('low')
     expect(reasonOf(assessment, 'conductor-reference-suspect')?.values.fitting).toContain('Bittern')
     expect(actionCodes(assessment)).toContain('check-conductor-code')
+  })
+
+  it('that is far above the table gives way to it: the worse ratio governs, provisionally', () => {
+    const assessment = judge([resistance({ sideAUohm: 80, sideBUohm: 16, conductorUohm: 80 })])
+    expect(assessment).toMatchObject({ class: 'critical', confidence: 'low', governingSide: 'A' })
+    expect(assessment.flags).toEqual(expect.arrayContaining(['conductor-reference-suspect', 'provisional']))
+    expect(assessment.ratio).toBeCloseTo(80 / 21.8542, 4)
+    const [side] = assessment.sides
+    expect(side?.reference).toBe('table')
+    expect(side?.uConductorUohm).toBeCloseTo(0.06 * 21.8542, 4)
+    expect(explain(assessment, { unitSystem: 'metric' }).reasons.join(' '))
+      .toContain('Side A reads 1.00 against that conductor reading and 3.66 against the table: the worse one stands, provisionally')
+  })
+
+  it('that is far above the table does not hide a side as measured on the barrel alone', () => {
+    expect(judge([resistance({ sideAUohm: 75, sideBUohm: 16, conductorUohm: 600 })]).class).toBe('critical')
+  })
+
+  it('that is far below the table governs itself, since it is the worse', () => {
+    const assessment = judge([resistance({ sideAUohm: 30, sideBUohm: 30, conductorUohm: 13.6 })])
+    expect(assessment.sides[0]).toMatchObject({ reference: 'measured', conductorUohm: 13.6 })
   })
 
   it('is compared at the temperature noted, else at air and 5 K, else at 25 °C', () => {

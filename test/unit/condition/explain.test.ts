@@ -41,6 +41,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['no conductor at all', [resistance({ conductorUohm: undefined })], { conductorCode: undefined }],
   ['conductor readings that differ', [resistance({ conductorBUohm: 30 })]],
   ['wrong code word', [resistance({ conductorUohm: 13.6, sideAUohm: 9, sideBUohm: 9 })]],
+  ['a conductor reading that cannot be', [resistance({ conductorUohm: 80, sideAUohm: 80 })]],
   ['somewhat off', [resistance({ conductorUohm: 24 })]],
   ['spans differ', [resistance({ conductorSpanM: 0.28 })]],
   ['spans too different', [resistance({ conductorSpanM: 0.9 })]],

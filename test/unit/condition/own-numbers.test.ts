@@ -1,9 +1,50 @@
 import { describe, expect, it } from 'vitest'
-import { defaultPolicy, ownNumbersClass } from '@/lib/condition'
+import { conductorDoubt, defaultPolicy, ownNumbersAt, ownNumbersClass } from '@/lib/condition'
 import { DRAKE, infrared, resistance, visual } from './evidence'
 
 const own = (evidence: Parameters<typeof ownNumbersClass>[0], facts?: Parameters<typeof ownNumbersClass>[1]) =>
   ownNumbersClass(evidence, facts, defaultPolicy)
+
+describe('one reading that may be in several places', () => {
+  const at = (evidence: Parameters<typeof ownNumbersAt>[0], ...codes: string[]) =>
+    ownNumbersAt(evidence, codes.map((conductorCode) => ({ ...DRAKE, conductorCode })), defaultPolicy)
+
+  it('is in doubt where its conductor reading fits none of them', () => {
+    expect(at(resistance({ sideAUohm: 80, conductorUohm: 80 }), 'Drake', 'Bittern')).toMatchObject({ class: 'critical', doubt: { conductor: 'Bittern' } })
+  })
+
+  it('is not where it fits one', () => {
+    expect(at(resistance({ sideAUohm: 30, conductorUohm: 51 }), 'Drake', 'Linnet')).toMatchObject({ class: 'sound', doubt: undefined })
+  })
+
+  it('says what its bare numbers say where nobody knows the conductor', () => {
+    expect(at(resistance({ sideAUohm: 80 }))).toEqual(own(resistance({ sideAUohm: 80 }), undefined))
+  })
+})
+
+describe('a conductor reading beside the conductor on record', () => {
+  const doubt = (fields: object, code = 'Drake') => conductorDoubt(resistance(fields), { ...DRAKE, conductorCode: code }, defaultPolicy)
+
+  it('is doubted over 20 % off, either way, at the temperature noted', () => {
+    expect(doubt({ conductorUohm: 26 })).toBeUndefined()
+    expect(doubt({ conductorUohm: 26.3 })).toMatchObject({ conductor: 'Drake', conductorUohm: 26.3 })
+    expect(doubt({ conductorUohm: 17.6 })).toBeUndefined()
+    expect(doubt({ conductorUohm: 17.4 })).toBeDefined()
+    expect(doubt({ conductorUohm: 26.3, conductorTempC: 40 })).toBeUndefined()
+  })
+
+  it('is not doubted where the table cannot be asked', () => {
+    expect(doubt({ conductorUohm: 80, electrodeSpanM: undefined })).toBeUndefined()
+    expect(doubt({ conductorUohm: 80 }, 'Phoenix')).toBeUndefined()
+    expect(doubt({ conductorUohm: undefined })).toBeUndefined()
+  })
+
+  it('of one aluminium layer, read live, may stand 30 % higher', () => {
+    const live = { testCurrent: 'live-ac', lineCurrentA: 200, conductorUohm: 100 }
+    expect(doubt(live, 'Penguin')).toBeUndefined()
+    expect(doubt({ ...live, testCurrent: 'dead-dc' }, 'Penguin')).toBeDefined()
+  })
+})
 
 describe('one reading by its own numbers', () => {
   it('is urgent or critical without anybody knowing the splice', () => {
@@ -17,6 +58,15 @@ describe('one reading by its own numbers', () => {
     expect(own(resistance({ sideAUohm: 70, conductorUohm: undefined })).class).toBe('unknown')
     expect(own(resistance({ sideAUohm: 70, conductorUohm: undefined }), DRAKE))
       .toMatchObject({ class: 'critical', flags: ['conductor-from-table'] })
+  })
+
+  it('takes the table where its conductor reading is too high to be true, and says so', () => {
+    const impossible = resistance({ sideAUohm: 80, conductorUohm: 80 })
+    expect(own(impossible)).toMatchObject({ class: 'sound', urgent: false, doubt: undefined })
+    const told = own(impossible, DRAKE)
+    expect(told).toMatchObject({ class: 'critical', urgent: true, doubt: { conductor: 'Drake', conductorUohm: 80 } })
+    expect(told.ratio).toBeCloseTo(80 / 21.8542, 4)
+    expect(told.doubt?.expectedUohm).toBeCloseTo(21.8542, 4)
   })
 
   it('is not silenced by too little current, but flagged', () => {

@@ -76,7 +76,7 @@ describe('what cannot be measured', () => {
     expect(record?.sideAUohm).toBe(3)
     expect(issue).toMatchObject({
       severity: 'warning', field: 'side_a_uohm', code: 'electrodes-on-barrel', value: '3',
-      message: 'Row 1, line 2, side_a_uohm: \'3\' µΩ is under 0.15 of the conductor\'s 21.3 µΩ, so both electrodes were on the barrel.',
+      message: 'Row 1, line 2, side_a_uohm: \'3\' µΩ is under 0.15 of the conductor\'s 21.3 µΩ, so both electrodes were on the barrel, or the conductor reading is wrong.',
     })
     expect((await one({ side_a_uohm: '3.2', conductor_uohm: '21.3' })).issues).toEqual([])
   })

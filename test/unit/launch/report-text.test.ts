@@ -22,6 +22,11 @@ describe('the report of an import', () => {
     expect(second).toContain('critical, ratio 4.42: reading R-1 of Spring, C-1 STR 45-46 + 12 m, phase A')
   })
 
+  it('says beside it why a ratio is provisional', () => {
+    const [, , third] = reportText('a.csv', report({ urgent: [{ ...urgent, provisional: { conductor: 'Drake', conductor_uohm: 80, expected_uohm: 21.9 } }] })).split('\n')
+    expect(third).toMatch(/^ {4}Provisional: the conductor reads 80\.0 µΩ, 3\.65 times the 21\.9 µΩ of Drake/)
+  })
+
   it('names the candidate circuits of an urgent reading that is not placed', () => {
     const doubtful: UrgentReading = {
       ...urgent, placement_state: 'review', position_text: null,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { openingWords, toldText, waitingThenWorst, withdrawnText } from '@/components/intake/urgent-words'
+import { openingWords, provisionalText, toldText, waitingThenWorst, withdrawnText } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/contract'
 
 const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
@@ -62,5 +62,14 @@ describe('the opening of a report', () => {
   it('says when the control room was told and who noted it, and which undo took a reading back', () => {
     expect(toldText(urgent({ acknowledged_at: '2026-05-05T01:00:00Z', acknowledged_by: 'operator' }), 'UTC')).toBe('5 May 2026 01:00 UTC, noted by operator')
     expect(withdrawnText({ file_name: 'spring.csv', at: null })).toBe('reading withdrawn by undo of spring.csv')
+  })
+})
+
+describe('a provisional finding', () => {
+  it('says what the conductor read and what it should have', () => {
+    const text = provisionalText(urgent({ provisional: { conductor: 'Drake', conductor_uohm: 80, expected_uohm: 21.854 } }))
+    expect(text).toBe('Provisional: the conductor reads 80.0 µΩ, 3.66 times the 21.9 µΩ of Drake over the same electrode span. '
+      + 'The lower of the two is taken, since the worse ratio governs.')
+    expect(provisionalText(urgent())).toBe('')
   })
 })
