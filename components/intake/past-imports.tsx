@@ -47,7 +47,7 @@ export function PastImports() {
                 Rows
               </th>
               <th scope="col" className={num}>
-                Rejected
+                Not read
               </th>
               <th scope="col" className={num}>
                 Placed
@@ -103,7 +103,7 @@ function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: numb
       <td className={num} data-label="Rows">
         {figure(report?.rows)}
       </td>
-      <td className={num} data-label="Rejected">
+      <td className={num} data-label="Not read">
         {figure(report?.rejected)}
       </td>
       <td className={num} data-label="Placed">

@@ -21,7 +21,7 @@ export function ReportFigures({ report }: { report: ImportReport }) {
       : []),
     { key: 'added', label: readings ? 'read' : 'taken up', rows: added },
     { key: 'held', label: 'already held', rows: report.already_held },
-    { key: 'rejected', label: 'rejected', rows: report.rejected },
+    { key: 'rejected', label: 'not read', rows: report.rejected },
   ].filter((p) => p.rows > 0)
   return (
     <div className={css.figures}>
@@ -35,7 +35,7 @@ export function ReportFigures({ report }: { report: ImportReport }) {
         </span>
         <span className={css.sign}>+</span>
         <span className={report.rejected > 0 ? css.rejectedFigure : undefined}>
-          <b>{count(report.rejected)}</b> rejected
+          <b>{count(report.rejected)}</b> not read
         </span>
       </p>
       {report.rows > 0 && (

@@ -30,7 +30,7 @@ export function ReportIssues({ report }: { report: ImportReport }) {
           <Button asChild size="small">
             <a href={`/api/v1/imports/${report.import_id}/rejected.csv`} download>
               <Icon name="download" />
-              {many(report.rejected, 'rejected row')} as CSV
+              {many(report.rejected, 'row')} not read, as CSV
             </a>
           </Button>
         )}
@@ -67,7 +67,7 @@ function Group({ kind, group }: { kind: Kind; group: IssueGroup }) {
       <summary>
         <Icon name="right" />
         <span className={group.severity === 'error' ? css.error : css.warning}>
-          {group.severity === 'error' ? 'Rejected' : 'Read, look again'}
+          {group.severity === 'error' ? 'Not read' : 'Read, look again'}
         </span>
         <span className={css.example}>
           {first.field !== null && `${labelOf(kind, first.field)}: `}

@@ -19,7 +19,7 @@ export const BASIS_WORDS: Record<PreviewColumn['basis'], string> = {
 export const BECOMES_WORDS: Record<PreviewRow['becomes']['state'], string> = {
   placed: 'Placed',
   review: 'To review',
-  rejected: 'Rejected',
+  rejected: 'Not read',
   read: 'Read',
 }
 

@@ -4,7 +4,7 @@ import { Popover } from '@/components/ui/popover'
 import { formatSure } from '@/lib/units/format'
 import css from './readings-table.module.css'
 
-const STATE = { placed: 'Placed', review: 'For review', rejected: 'Rejected' } as const
+const STATE = { placed: 'Placed', review: 'For review', rejected: 'Set aside' } as const
 
 /** The row as it stood in the file, and why the reading was placed where it is. */
 export function RawRow({ reading }: { reading: ReadingJson }) {

@@ -54,7 +54,7 @@ const SENTENCES: Record<PlacementReason['code'], (values: Values, length: Length
     : `Readings of one pass here lie up to ${length(Number(apartM))} apart: they may be different splices.`,
   'person-accepted': () => 'Accepted by a person.',
   'person-dragged': () => 'Moved here by a person.',
-  'person-rejected': ({ reason }) => (reason ? `Rejected by a person: ${reason}.` : 'Rejected by a person.'),
+  'person-rejected': ({ reason }) => (reason ? `Set aside by a person: ${reason}.` : 'Set aside by a person.'),
 }
 
 function unknown(values: Values): string {

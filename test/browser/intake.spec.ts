@@ -29,7 +29,7 @@ async function use(page: Page, column: string, typed: string) {
 const rowOf = (page: Page, id: string) =>
   page.getByRole('region', { name: 'First rows of the file' }).getByRole('row').filter({ hasText: id })
 
-const figures = (where: Locator) => where.getByText(/^6 rows\s*=\s*4 read\s*\+\s*2 rejected$/)
+const figures = (where: Locator) => where.getByText(/^6 rows\s*=\s*4 read\s*\+\s*2 not read$/)
 
 /** Until the rows on screen are those of the mapping on screen. */
 const rowsRead = (page: Page) => expect(page.locator('main [aria-busy="true"]')).toHaveCount(0)
@@ -72,10 +72,10 @@ test.describe('a survey that is dropped', () => {
     await expect(rowOf(page, 'K-1')).toContainText('circuit IN-1')
     await expect(rowOf(page, 'K-2')).toContainText('critical by its own numbers: call the control room now')
     await expect(rowOf(page, 'K-4')).toContainText('To review')
-    await expect(rowOf(page, 'K-5')).toContainText('Rejected')
+    await expect(rowOf(page, 'K-5')).toContainText('Not read')
     await expect(rowOf(page, 'K-6')).toContainText('lies in the future')
 
-    const narrowed = page.getByRole('radio', { name: 'Rejected 2' })
+    const narrowed = page.getByRole('radio', { name: 'Not read 2' })
     await narrowed.click()
     await expect(rowOf(page, 'K-1')).toHaveCount(0)
     await expect(rowOf(page, 'K-6')).toHaveCount(1)
@@ -164,7 +164,7 @@ test.describe('a survey that is dropped', () => {
     await issue.locator('summary').click()
     await expect(issue.getByRole('row').filter({ hasText: '2091-05-14' })).toBeVisible()
     const download = page.waitForEvent('download')
-    await page.getByRole('link', { name: '2 rejected rows as CSV' }).click()
+    await page.getByRole('link', { name: '2 rows not read, as CSV' }).click()
     expect(await readFile(await (await download).path(), 'utf8')).toContain('K-6')
 
     // The same file again: nothing new, the same report.
@@ -261,7 +261,7 @@ test.describe('a file that cannot be used', () => {
       'swapped.csv',
       'reading_id,taken_at,lon,lat,circuit,side_a_uohm,side_b_uohm,conductor_uohm\nS-1,2024-05-04T09:00:00Z,47.75,-113.9,X,8,7,12\n',
     )
-    await expect(rowOf(page, 'S-1')).toContainText('Rejected')
+    await expect(rowOf(page, 'S-1')).toContainText('Not read')
     await expect(rowOf(page, 'S-1')).toContainText(/lat/)
   })
 
@@ -272,7 +272,7 @@ test.describe('a file that cannot be used', () => {
       'formula.csv',
       'reading_id,taken_at,lon,lat,circuit,side_a_uohm,side_b_uohm,conductor_uohm\nF-1,2024-05-04T09:00:00Z,-113.9,47.75,X,"=HYPERLINK(""http://example.com"")",7,12\n',
     )
-    await expect(rowOf(page, 'F-1')).toContainText('Rejected')
+    await expect(rowOf(page, 'F-1')).toContainText('Not read')
     await expect(rowOf(page, 'F-1')).toContainText('Side A resistance:')
     await expect(page.locator('a[href*="example.com"]')).toHaveCount(0)
   })

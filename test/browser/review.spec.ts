@@ -110,7 +110,7 @@ test.describe('the review queue', () => {
       const said = page.getByText(/^V-1 placed on RV-/)
       await expect(said).toBeVisible()
       await expect(page.getByRole('heading', { level: 2 }).first()).toBeFocused()
-      for (const name of ['Reject', 'Move mark', 'Place here', 'Undo', 'Next (j)', 'Zoom in']) {
+      for (const name of ['Set aside', 'Move mark', 'Place here', 'Undo', 'Next (j)', 'Zoom in']) {
         const button = page.getByRole('button', { name, exact: true }).first()
         if (!(await button.isVisible())) continue
         await button.scrollIntoViewIfNeeded()
@@ -191,17 +191,17 @@ test.describe('the review queue', () => {
     expect(await stateOf(page, 'V-1')).toBe('review')
   })
 
-  test('rejects with a reason; the rejected are listed and can be taken back', async ({ page }) => {
+  test('sets aside with a reason; what was set aside is listed and can be taken back', async ({ page }) => {
     await open(page, 'V-3')
     await expect(page.getByText('No line lies in reach of its position.')).toBeVisible()
     await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
     await page.keyboard.press('x')
     await page.keyboard.type("read on the neighbour's line")
     await page.keyboard.press('Enter')
-    await expect(page.getByText('V-3 rejected').first()).toBeVisible()
+    await expect(page.getByText('V-3 set aside').first()).toBeVisible()
     expect(await stateOf(page, 'V-3')).toBe('rejected')
 
-    await page.getByRole('radio', { name: 'Rejected' }).click()
+    await page.getByRole('radio', { name: 'Set aside' }).click()
     await page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-3/ }).click()
     await expect(page.getByText(/neighbour's line/).first()).toBeVisible()
     await expect(page.getByRole('button', { name: 'Take back into review' })).toBeVisible()

@@ -18,7 +18,7 @@ export function CandidateList({
   onChange(change: DecisionChange): void
 }) {
   if (item.candidates.length === 0) {
-    return <p className={css.none}>No line lies in reach of its position. Move the mark to where it was read, or reject it.</p>
+    return <p className={css.none}>No line lies in reach of its position. Move the mark to where it was read, or set it aside.</p>
   }
   return (
     <fieldset className={css.candidates}>

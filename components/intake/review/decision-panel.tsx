@@ -59,7 +59,7 @@ export function DecisionPanel({
             <div className={css.foot}>
               {!sayable.ready && <p className={css.why}>{sayable.why}</p>}
               <div className={css.buttons}>
-                <Button onClick={() => onChange({ type: 'reject' })}>Reject</Button>
+                <Button onClick={() => onChange({ type: 'reject' })}>Set aside</Button>
                 {draft.mark === null ? (
                   <Button onClick={onMove}>
                     <Icon name="target" />
@@ -125,17 +125,17 @@ function RejectForm({
     >
       <Field
         ref={field}
-        label="Why it is rejected"
+        label="Why it is set aside"
         optional
         value={reason}
         maxLength={400}
         onChange={(e) => onReason(e.target.value)}
-        hint="It stays on file under Rejected and can be taken back."
+        hint="It counts for nothing, stays on file under Set aside, and can be taken back."
       />
       <div className={css.buttons}>
         <Button onClick={onCancel}>Keep in review</Button>
         <Button variant="primary" type="submit">
-          Reject reading
+          Set reading aside
         </Button>
       </div>
     </form>

@@ -130,7 +130,7 @@ export function asDecision(
     return { ready: false, why: 'Urgent or critical: choose where it belongs.' }
   }
   if (draft.candidate === null || !item.candidates[draft.candidate]) {
-    return { ready: false, why: 'No line lies in reach: move the mark to where it was read, or reject the reading.' }
+    return { ready: false, why: 'No line lies in reach: move the mark to where it was read, or set the reading aside.' }
   }
   if (draft.splice === null) return { ready: false, why: 'Several splices lie in reach: choose one of them, or a new one.' }
   const splice = draft.splice === 'new' ? { new_splice: true } : { splice_id: draft.splice }

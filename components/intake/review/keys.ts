@@ -70,7 +70,7 @@ export function commandOf({ key, ctrl, shift, alt, repeat, focus, moving }: Stro
   return LETTERS[key.toLowerCase()] ?? null
 }
 
-/** The legend, in the order people need it: what waits for a decision, or what was rejected. */
+/** The legend, in the order people need it: what waits for a decision, or what was set aside. */
 export const legendOf = (system: UnitSystem, state: 'review' | 'rejected'): readonly { keys: readonly string[]; does: string }[] => [
   ...(state === 'review' ? DECIDING(system) : [{ keys: ['t'], does: 'Take back into review' }]),
   { keys: ['u', 'Ctrl Z'], does: 'Undo the last decision' },
@@ -86,6 +86,6 @@ const DECIDING = (system: UnitSystem) => [
   { keys: ['a', 'b', 'c'], does: 'Set the phase, where the reading gives none' },
   { keys: ['Enter'], does: 'Place it there' },
   { keys: ['m'], does: `Move the mark with the arrow keys, ${stepWords(system)}` },
-  { keys: ['x'], does: 'Reject: type why, then Enter' },
+  { keys: ['x'], does: 'Set aside: type why, then Enter' },
   { keys: ['Esc'], does: 'Put the mark back, or keep it in review' },
 ]

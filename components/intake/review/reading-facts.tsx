@@ -79,7 +79,7 @@ function Why({ item }: { item: ReviewItem }) {
   if (placement.reasons.length === 0) return null
   return (
     <section className={css.section}>
-      <h3>{placement.state === 'rejected' ? 'Why it was rejected' : 'Why it is here'}</h3>
+      <h3>{placement.state === 'rejected' ? 'Why it was set aside' : 'Why it is here'}</h3>
       {item.cause !== null && <p className={css.cause}>{reviewCauseText(item.cause)}</p>}
       <ul className={css.reasons}>
         {placement.reasons.map((r) => (

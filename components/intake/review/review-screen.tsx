@@ -85,7 +85,7 @@ export function ReviewScreen() {
           onValueChange={(state) => void setAddress({ state, cause: null, reading: null })}
           options={[
             { value: 'review', label: address.state === 'review' && queue.isSuccess ? `To review ${count(waiting)}` : 'To review' },
-            { value: 'rejected', label: 'Rejected' },
+            { value: 'rejected', label: 'Set aside' },
           ]}
         />
         {!oneColumn && notice}
@@ -190,7 +190,7 @@ function Empty({ state, filtered, onAll }: { state: QueueState; filtered: boolea
       </EmptyState>
     )
   if (state === 'rejected')
-    return <EmptyState title="Nothing has been rejected">Readings that somebody rejects stay here, and can be taken back.</EmptyState>
+    return <EmptyState title="Nothing has been set aside">Readings that somebody sets aside in review stay here, and can be taken back. Rows of a file that could not be read stand in the report of their import.</EmptyState>
   return (
     <EmptyState
       title="No placement waits for review"

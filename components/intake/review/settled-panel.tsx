@@ -8,7 +8,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { Evidence } from './reading-facts'
 import css from './panel.module.css'
 
-const SAID = { rejected: 'Rejected', placed: 'Placed', review: 'In review' } as const
+const SAID = { rejected: 'Set aside', placed: 'Placed', review: 'In review' } as const
 
 /** Only what a person decided can be taken back by a person. */
 export const canTakeBack = ({ reading: { placement } }: ReviewItem): boolean => placement.state !== 'review' && placement.method === 'person'

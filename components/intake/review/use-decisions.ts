@@ -17,7 +17,7 @@ const json = (decision: PlacementDecision): RequestInit => ({
 function saidOf(item: ReviewItem): string {
   const { reading_id: key, row, placement } = item.reading
   const name = capital(readingName(key, row))
-  if (placement.state === 'rejected') return `${name} rejected`
+  if (placement.state === 'rejected') return `${name} set aside`
   if (placement.state === 'review') return `${name} back in review`
   const { circuit, splice } = placement
   return `${name} placed on ${circuit ?? 'the line'}${splice === null ? '' : `, ${splice}`}`

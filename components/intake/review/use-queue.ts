@@ -15,7 +15,7 @@ export interface QueueView {
 
 export const queueKey = ({ state, cause }: QueueView) => ['review', state, cause ?? 'all'] as const
 
-/** The readings that wait, urgent first; or those that people rejected. Loaded page by page. */
+/** The readings that wait, urgent first; or those that people set aside. Loaded page by page. */
 export const useQueue = (view: QueueView) =>
   useInfiniteQuery({
     queryKey: queueKey(view),

@@ -29,7 +29,7 @@ export function raiseForRejected(
   const ratio = own.ratio === undefined ? 'broken strands' : `ratio ${own.ratio.toFixed(2)}`
   const provisional = own.doubt ? ` ${doubtSentence(own.doubt)}` : ''
   report.about(
-    'error', null, REJECTED_BUT_URGENT, own.class, `${own.class} by its own numbers (${ratio}${where ? `, ${where}` : ''}), and rejected for another fault.${provisional}`,
+    'error', null, REJECTED_BUT_URGENT, own.class, `${own.class} by its own numbers (${ratio}${where ? `, ${where}` : ''}), and not read for another fault.${provisional}`,
     'Call the control room now about this row, then correct it and import it again.',
   )
 }
