@@ -10,9 +10,18 @@ import { formatMark, formatSelection, formatView } from './view-text'
 const selectionOf = (item: FoundItem): Selection =>
   item.kind === 'splice' || item.kind === 'circuit' ? { kind: item.kind, id: item.id } : null
 
-/** What has no mark of its own on the map gets one. */
-const markOf = ({ kind, label, lon, lat }: FoundItem): FoundMark | null =>
-  kind === 'structure' ? { lon, lat, label: `STR ${label}` } : kind === 'place' ? { lon, lat, label } : null
+const SHOWN_CIRCUITS = 3
+
+/** What has no mark of its own on the map gets one; a structure with its circuits, since lines number their structures alike. */
+const markOf = ({ kind, label, circuits, lon, lat }: FoundItem): FoundMark | null =>
+  kind === 'structure' ? { lon, lat, label: structureMark(label, circuits) } : kind === 'place' ? { lon, lat, label } : null
+
+/** Some are left out where many hang on one structure, never the number. */
+export function structureMark(label: string, circuits: readonly string[]): string {
+  const shown = circuits.slice(0, SHOWN_CIRCUITS).join(', ')
+  const more = circuits.length > SHOWN_CIRCUITS ? ` and ${circuits.length - SHOWN_CIRCUITS} more` : ''
+  return shown === '' ? `STR ${label}` : `STR ${label} · ${shown}${more}`
+}
 
 /** Takes the map to what was found: within Operations by its address, from elsewhere by going there. */
 export function useGoTo() {

@@ -21,6 +21,8 @@ export const searchResult = z.object({
     id: z.int(),
     label: z.string(),
     detail: z.string().nullable(),
+    /** The circuits that a structure carries or a splice is on, apart from their line names. */
+    circuits: z.array(z.string()),
     lon: z.number(),
     lat: z.number(),
     bbox: lonLatBox.optional(),

@@ -9,6 +9,7 @@ export interface SearchItem {
   id: number
   label: string
   detail: string | null
+  circuits: string[]
   lon: number
   lat: number
   bbox?: [number, number, number, number]
@@ -23,7 +24,7 @@ export async function searchStore(scope: Scope, query: string, db: Db = database
   const text = query.trim().slice(0, 100)
   if (text === '') return []
   const place = parseCoordinates(text)
-  if (place) return [{ kind: 'place', id: 0, label: `${place.lat.toFixed(5)}, ${place.lon.toFixed(5)}`, detail: 'Latitude, longitude', ...place }]
+  if (place) return [{ kind: 'place', id: 0, label: `${place.lat.toFixed(5)}, ${place.lon.toFixed(5)}`, detail: 'Latitude, longitude', circuits: [], ...place }]
   const named = text.replace(/^(str|structure|splice|circuit)\.?\s+/i, '')
   const ask = (name: string) => db.rows<Omit<SearchItem, 'bbox'> & { bbox: SearchItem['bbox'] | null }>(searchQuestion(scope, name, PER_KIND))
   const found = await ask(named)

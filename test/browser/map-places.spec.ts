@@ -144,7 +144,8 @@ test.describe('what was searched and has no mark of its own', () => {
     await expect(option).toContainText(/\d{4} \p{L}+.* - /u)
     await option.click()
     await expectMapAt(page, second, 13)
-    await expect.poll(() => marked(page)).toEqual(['STR 045'])
+    await expect.poll(() => marked(page)).toEqual([`STR 045 · ${second.circuits.join(', ')}`])
+    expect(second.circuits.length).toBeGreaterThan(0)
   })
 })
 

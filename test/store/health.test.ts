@@ -104,6 +104,15 @@ describe('search', () => {
     expect(await searchStore(scope, query)).toContainEqual(expect.objectContaining({ kind, label }))
   })
 
+  it('tells structures of one number apart by the circuits they carry', async () => {
+    const rows = await database().rows<{ id: number; circuit: string }>(sql`
+      SELECT DISTINCT ss.structure_id AS id, c.name AS circuit FROM section_structure ss JOIN section s ON s.id = ss.section_id JOIN circuit c ON c.id = s.circuit_id
+      JOIN structure x ON x.id = ss.structure_id WHERE x.label = 'S4'`)
+    const found = (await searchStore(scope, 'S4')).filter((i) => i.kind === 'structure' && i.label === 'S4')
+    expect(found.length).toBeGreaterThan(0)
+    for (const { id, circuits } of found) expect(circuits).toEqual(rows.filter((r) => r.id === id).map((r) => r.circuit).sort())
+  })
+
   it('takes wildcards for what they are', async () => {
     expect(await searchStore(scope, '%')).toEqual([])
     expect(await searchStore(scope, '   ')).toEqual([])

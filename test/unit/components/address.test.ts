@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { formatPanels, parsePanels } from '@/components/operations/panels'
 import { namesakes, type FoundItem } from '@/components/operations/search-query'
 import { CLOSE_ZOOM, isInView, viewOf, viewOfBox } from '@/components/operations/view-of'
+import { structureMark } from '@/components/operations/use-go-to'
 import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from '@/components/operations/view-text'
 
 const view = fc.record({
@@ -75,8 +76,16 @@ describe('a place in a view', () => {
   })
 })
 
+describe('the mark of a structure that was found', () => {
+  it('names its circuits beside its number, since lines number their structures alike', () => {
+    expect(structureMark('122', ['2310', '2320'])).toBe('STR 122 · 2310, 2320')
+    expect(structureMark('12/3', ['1', '2', '3', '4', '5'])).toBe('STR 12/3 · 1, 2, 3 and 2 more')
+    expect(structureMark('45A', [])).toBe('STR 45A')
+  })
+})
+
 describe('namesakes among what was found', () => {
-  const item = (kind: FoundItem['kind'], label: string): FoundItem => ({ kind, id: 1, label, detail: null, lon: 0, lat: 0 })
+  const item = (kind: FoundItem['kind'], label: string): FoundItem => ({ kind, id: 1, label, detail: null, circuits: [], lon: 0, lat: 0 })
   it('are those of one kind that bear the very name', () => {
     const items = [item('structure', '045'), item('structure', '045'), item('structure', '045A'), item('splice', '045')]
     expect(namesakes(items, ' str 045').length).toBe(2)
