@@ -42,6 +42,11 @@ export class CellReport {
     return undefined
   }
 
+  /** Whether anything was said of a field of this row. */
+  speaksOf(field: string): boolean {
+    return this.issues.some((issue) => issue.field === field)
+  }
+
   warn(code: string, value: string, message: string, remedy: string): void {
     this.add('warning', code, value, message, remedy)
   }

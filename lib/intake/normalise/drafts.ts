@@ -60,7 +60,7 @@ export function settleSplice(draft: SpliceDraft, report: CellReport, assumptions
   settlePosition(draft, report, context.networkBbox)
   if (draft.kind === null) {
     draft.kind = 'full-tension splice'
-    assumptions.add('splice-kind', draft.rowNo)
+    if (!report.speaksOf('kind')) assumptions.add('splice-kind', draft.rowNo)
   }
   if (draft.installedOn !== null && draft.removedOn !== null && draft.removedOn < draft.installedOn) {
     report.about(

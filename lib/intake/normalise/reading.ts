@@ -41,7 +41,7 @@ export function settleReading(draft: ReadingDraft, report: CellReport, assumptio
 function settleKind(draft: ReadingDraft, report: CellReport, assumptions: Assumptions): void {
   if (draft.kind === null) {
     draft.kind = measuredKind(draft)
-    if (draft.kind !== null) assumptions.add(`kind-${draft.kind}`, draft.rowNo)
+    if (draft.kind !== null && !report.speaksOf('kind')) assumptions.add(`kind-${draft.kind}`, draft.rowNo)
   }
   if (report.rejected) return
   if (draft.kind === null) {

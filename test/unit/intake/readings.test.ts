@@ -93,6 +93,12 @@ describe('kinds', () => {
     expect(file.notes).toContain('No kind was given; resistance was taken, because a resistance is (2 rows, first row 1).')
   })
 
+  it('are not said to be missing where the cell holds a word that is not known', async () => {
+    const file = await readFile(readingCsv({ kind: 'resistance' }, { kind: 'wire gauge' }), 'readings')
+    expect(file.issues.map((issue) => [issue.row, issue.field])).toEqual([[2, 'kind']])
+    expect(file.notes.filter((note) => note.startsWith('No kind was given'))).toEqual([])
+  })
+
   it('are an error where the row measures nothing', async () => {
     const { issue } = await one({ kind: '', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '' })
     expect(issue).toMatchObject({ severity: 'error', field: 'kind', code: 'nothing-measured' })
