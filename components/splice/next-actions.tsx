@@ -1,5 +1,7 @@
 import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
+import type { UnitSystem } from '@/lib/units/format'
+import { spell } from '@/lib/units/spelling'
 import { formatDateTime } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
 import { dueOf, lastTold } from './due'
@@ -9,12 +11,13 @@ export interface NextActionsProps {
   assessment: StoredAssessment | null
   sentences: string[]
   caution: string
+  system: UnitSystem
   timeZone: string
   nowMs: number
 }
 
 /** What to do and by when; the caution stands here, where it is decided, and nowhere else. */
-export function NextActions({ detail, assessment, sentences, caution, timeZone, nowMs }: NextActionsProps) {
+export function NextActions({ detail, assessment, sentences, caution, system, timeZone, nowMs }: NextActionsProps) {
   const acute = detail.class === 'urgent' || detail.class === 'critical'
   // What holding a class adds stands before what the assessment itself asks for.
   const added = sentences.length - (assessment?.nextActions.length ?? sentences.length)
@@ -45,7 +48,7 @@ export function NextActions({ detail, assessment, sentences, caution, timeZone, 
         <div className={css.boxed}>
           <h3>If it trips</h3>
           <p>
-            Engineer and operations decide now whether automatic reclosing stays on. After a trip, no trial energization before{' '}
+            {spell('Engineer and operations decide now whether automatic reclosing stays on. After a trip, no trial energisation before', system)}{' '}
             {spanName(detail)} has been patrolled.
           </p>
         </div>

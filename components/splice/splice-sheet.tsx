@@ -84,6 +84,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               assessment={assessment}
               sentences={text.nextActions}
               caution={text.caution}
+              system={system}
               timeZone={timeZone}
               nowMs={nowMs}
             />

@@ -5,6 +5,7 @@ import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import { CoverageStrip } from '@/components/circuit/coverage-strip'
 import { circuitsText } from '@/components/operations/urgent-strip'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
+import type { UnitSystem } from '@/lib/units/format'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { assessment, detail, reading } from '@/test/fixtures/components/samples'
 
@@ -12,8 +13,8 @@ const NOW = Date.parse('2026-11-24T12:00:00Z')
 const words = { system: 'us', timeZone: 'America/Denver', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: NOW } as const
 
 /** The words on the sheet, as a person reads them. */
-const sheet = (of: SpliceDetail): string =>
-  renderToStaticMarkup(createElement(SpliceSheet, { detail: of, ...words }))
+const sheet = (of: SpliceDetail, system: UnitSystem = words.system): string =>
+  renderToStaticMarkup(createElement(SpliceSheet, { detail: of, ...words, system }))
     .replace(/<[^>]+>/g, ' ')
     .replace(/&#x27;/g, "'")
     .replace(/\s+/g, ' ')
@@ -30,7 +31,8 @@ describe('the sheet of a splice', () => {
   })
 
   it('tells on urgent and critical sheets what to do if the line trips, and on no other', () => {
-    expect(sheet(detail())).toContain('no trial energization before the span STR 45 to 46 of Elm-Oak 1 has been patrolled')
+    expect(sheet(detail(), 'us')).toContain('no trial energization before the span STR 45 to 46 of Elm-Oak 1 has been patrolled')
+    expect(sheet(detail(), 'metric')).toContain('no trial energisation before the span STR 45 to 46 of Elm-Oak 1 has been patrolled')
     expect(sheet(detail({ class: 'urgent' }))).toContain('If it trips')
     expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('If it trips')
   })
