@@ -5,7 +5,7 @@ import { healthRows } from '@/components/health/health-rows'
 import { HealthTable } from '@/components/health/health-table'
 import css from '@/components/health/health-table.module.css'
 import { Button } from '@/components/ui/button'
-import { PrintButton, PrintFoot } from '@/components/ui/print'
+import { PrintButton, PrintFoot, PrintHead } from '@/components/ui/print'
 import { EmptyState } from '@/components/ui/states'
 import { allScope } from '@/lib/store/all-scope'
 import { listCircuits } from '@/lib/store/circuits'
@@ -20,6 +20,7 @@ export default async function HealthPage() {
   const nowMs = new Date().getTime()
   return (
     <div className={css.page}>
+      <PrintHead mark={settings.information_mark} />
       <div className={css.head}>
         <div>
           <h1>Circuit health</h1>
@@ -42,7 +43,7 @@ export default async function HealthPage() {
       {circuits.length > 0 ? (
         <>
           <HealthTable rows={healthRows(circuits, health)} nowMs={nowMs} />
-          <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} />
+          <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} />
         </>
       ) : (
         <EmptyState

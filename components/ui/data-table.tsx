@@ -6,7 +6,7 @@ import css from './data-table.module.css'
 export interface DataTableProps extends ComponentPropsWithRef<'table'> {
   caption: string
   inset?: boolean
-  /** On paper the first five rows stand for all; the screen has the rest. */
+  /** On paper the first four rows stand for all; the screen has the rest. */
   brief?: boolean
   children: ReactNode
 }

@@ -2,24 +2,76 @@
 import { useEffect, useState } from 'react'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { Button } from './button'
+import { Dialog, DialogClose } from './dialog'
+import { Field } from './field'
 import { Icon } from './icons'
 import { useTimeZone } from './preferences'
+import { setPrintRecipient, usePrintRecipient } from './print-recipient'
 import css from './print.module.css'
 
 const REISSUE_AFTER_DAYS = 30
+const DIALOG_GONE_MS = 250
 
+/** Asks whom the paper is for, and prints. */
 export function PrintButton() {
+  const [open, setOpen] = useState(false)
+  const recipient = usePrintRecipient()
+  const print = () => {
+    setOpen(false)
+    // The dialog must be gone from the page before the browser draws it for paper.
+    setTimeout(() => window.print(), DIALOG_GONE_MS)
+  }
   return (
-    <Button size="small" onClick={() => window.print()}>
-      <Icon name="print" />
-      Print
-    </Button>
+    <Dialog
+      open={open}
+      onOpenChange={setOpen}
+      title="Print"
+      trigger={
+        <Button size="small">
+          <Icon name="print" />
+          Print
+        </Button>
+      }
+      actions={
+        <>
+          <DialogClose>
+            <Button>Cancel</Button>
+          </DialogClose>
+          <Button variant="primary" onClick={print}>
+            Print
+          </Button>
+        </>
+      }
+    >
+      <Field
+        label="Recipient"
+        optional
+        value={recipient}
+        maxLength={120}
+        hint="Stands on the paper beside the information-handling mark. Empty: a line to fill in by hand."
+        onChange={(e) => setPrintRecipient(e.target.value)}
+        onKeyDown={(e) => {
+          if (e.key === 'Enter') print()
+        }}
+      />
+    </Dialog>
+  )
+}
+
+/** Stands on paper only, before everything else: how it is to be handled, and whom it is for. */
+export function PrintHead({ mark }: { mark: string }) {
+  const recipient = usePrintRecipient().trim()
+  return (
+    <p className={css.head}>
+      <strong>{mark.trim() || 'No information-handling mark is set'}</strong>
+      <span>
+        Recipient: {recipient === '' ? <i aria-label="to be filled in by hand" /> : <b>{recipient}</b>}
+      </span>
+    </p>
   )
 }
 
 export interface PrintFootProps {
-  /** How the utility wants its papers handled. */
-  mark: string
   utility: string
   /** When the page was asked for: what stands on paper where the browser tells nothing of printing. */
   askedAtMs: number
@@ -27,8 +79,8 @@ export interface PrintFootProps {
   dueAtMs?: number
 }
 
-/** Stands on paper only: when it was printed, when a newer one is needed, whose it is and how it is to be handled. */
-export function PrintFoot({ mark, utility, askedAtMs, dueAtMs = Infinity }: PrintFootProps) {
+/** Stands on paper only: when it was printed, when a newer one is needed and whose it is. */
+export function PrintFoot({ utility, askedAtMs, dueAtMs = Infinity }: PrintFootProps) {
   const timeZone = useTimeZone()
   const [printedAtMs, setPrintedAt] = useState(askedAtMs)
   useEffect(() => {
@@ -41,8 +93,7 @@ export function PrintFoot({ mark, utility, askedAtMs, dueAtMs = Infinity }: Prin
   return (
     <p className={css.foot}>
       Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than {(lapsesAtMs < monthMs ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}, or after any new
-      reading. {utility && `${utility}. `}
-      {mark}
+      reading. {utility && `${utility}.`}
     </p>
   )
 }

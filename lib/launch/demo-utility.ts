@@ -11,7 +11,7 @@ import { listUrgent } from '@/lib/store/urgent'
 import { CALLED_IN_BEFORE, UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
 import { step } from './steps.mjs'
 
-const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', utility_name: UTILITY_NAME }
+const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', utility_name: UTILITY_NAME, information_mark: 'Internal: grid information, not for release' }
 const LOADED = 'demo_loaded'
 
 /**

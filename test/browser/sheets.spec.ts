@@ -1,6 +1,7 @@
 import type { Page } from '@playwright/test'
 import { lastTold } from '@/components/splice/due'
 import { circuitHealth, spliceDetail, spliceList, type SpliceDetail } from '@/lib/contract/contract'
+import { settings } from '@/lib/contract/settings'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
 
@@ -54,6 +55,37 @@ test.describe('the sheet of a splice', () => {
     for (const format of ['A4', 'Letter']) {
       const pdf = await page.pdf({ format, printBackground: true, margin: { top: '12mm', bottom: '12mm', left: '12mm', right: '12mm' } })
       expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1)
+    }
+  })
+
+  test('carries the mark, the recipient and every call on paper, however many came after it', async ({ page }) => {
+    const before = settings.parse(await (await page.request.get('/api/v1/settings')).json())
+    const splice = await firstSplice(page, 'class=critical&sort=worst')
+    const put = (information_mark: string) =>
+      page.request.put('/api/v1/settings', { headers: { Authorization: 'Bearer browser-test' }, data: { information_mark } })
+    await put('Internal use')
+    try {
+      await page.goto(`/splices/${splice.id}`)
+      await page.evaluate(() => {
+        window.print = () => document.body.setAttribute('data-printed', '1')
+      })
+      await page.getByRole('button', { name: 'Print' }).click()
+      await page.getByLabel('Recipient').fill('System operator, north desk')
+      await page.keyboard.press('Enter')
+      await expect(page.locator('body[data-printed]')).toHaveCount(1)
+      await expect(page.getByRole('dialog')).toHaveCount(0)
+      await page.emulateMedia({ media: 'print' })
+      await expect(page.getByText('Internal use')).toBeVisible()
+      await expect(page.getByText('Recipient: System operator, north desk')).toBeVisible()
+      const acts = splice.history.filter((entry) => entry.kind !== 'assessment')
+      expect(acts.length).toBeGreaterThan(4)
+      const rows = page.getByRole('table', { name: 'History, newest first' }).getByRole('row')
+      for (const [kind, words] of [['notice', 'Urgent notice'], ['told', 'Control room told']] as const) {
+        const shown = rows.filter({ hasText: words }).filter({ visible: true })
+        await expect(shown).toHaveCount(acts.filter((entry) => entry.kind === kind).length)
+      }
+    } finally {
+      await put(before.information_mark)
     }
   })
 

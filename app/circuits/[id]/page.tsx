@@ -9,7 +9,7 @@ import { CircuitSplices } from '@/components/circuit/circuit-splices'
 import { CoverageStrip } from '@/components/circuit/coverage-strip'
 import { viewOfBox } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
-import { PrintFoot } from '@/components/ui/print'
+import { PrintFoot, PrintHead } from '@/components/ui/print'
 import { SheetTools } from '@/components/ui/sheet-tools'
 import css from '@/components/ui/sheet.module.css'
 import { allScope } from '@/lib/store/all-scope'
@@ -50,6 +50,7 @@ export default async function CircuitPage({ params }: Props) {
   })
   return (
     <div className={css.page}>
+      <PrintHead mark={settings.information_mark} />
       <CircuitSheet circuit={circuit} health={health ?? null} {...words} wide tools={<SheetTools onMap={onMap} />} />
       <section className={css.part}>
         <h2>Looked at, span by span</h2>
@@ -59,7 +60,7 @@ export default async function CircuitPage({ params }: Props) {
         <h2>Splices, worst first</h2>
         <CircuitSplices splices={splices.items} total={splices.total ?? splices.items.length} circuitId={id} words={words} />
       </section>
-      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={words.nowMs} />
+      <PrintFoot utility={settings.utility_name} askedAtMs={words.nowMs} />
     </div>
   )
 }

@@ -10,7 +10,7 @@ import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
 import { readAssessment } from '@/components/splice/assessment'
 import { firstDueMs } from '@/components/splice/due'
-import { PrintFoot } from '@/components/ui/print'
+import { PrintFoot, PrintHead } from '@/components/ui/print'
 import { SheetTools } from '@/components/ui/sheet-tools'
 import css from '@/components/ui/sheet.module.css'
 import { allScope } from '@/lib/store/all-scope'
@@ -39,6 +39,7 @@ export default async function SplicePage({ params }: Props) {
   })
   return (
     <div className={css.page}>
+      <PrintHead mark={settings.information_mark} />
       <SpliceSheet
         detail={splice}
         system={system}
@@ -49,7 +50,7 @@ export default async function SplicePage({ params }: Props) {
         tools={<SheetTools onMap={onMap} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
-      <PrintFoot mark={settings.information_mark} utility={settings.utility_name} askedAtMs={nowMs} dueAtMs={firstDueMs(readAssessment(splice.assessment)?.nextActions ?? [], splice, nowMs)} />
+      <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} dueAtMs={firstDueMs(readAssessment(splice.assessment)?.nextActions ?? [], splice, nowMs)} />
     </div>
   )
 }

@@ -12,7 +12,7 @@ import css from './shell.module.css'
 export function Shell({ find, children }: { find: ReactNode; children: ReactNode }) {
   return (
     <>
-      <a className={css.skip} href="#main">
+      <a className={`${css.skip} no-print`} href="#main">
         Skip to content
       </a>
       <header className={cx(css.header, 'no-print')}>
