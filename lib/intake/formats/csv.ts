@@ -155,6 +155,10 @@ function toRow(record: CsvRecord, row: number, columns: string[], delimiter: str
   const { values, raw, line } = record
   const refused = (code: string, message: string, remedy: string): RowIssue =>
     ({ severity: 'error', row, line, code, message: `${placeWords(row, line)}: ${message}`, remedy, raw: withoutZeros(raw) })
+  if (record.unreadable) {
+    const { code, message, remedy } = record.unreadable
+    return refused(code, message.replace(/^Feature \d+: /, 'the feature in the first of its own cells is wrong: '), remedy)
+  }
   if (record.unterminated) {
     return refused(
       UNTERMINATED, 'a quote is opened and never closed before the file ends.',

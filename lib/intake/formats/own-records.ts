@@ -1,7 +1,8 @@
 import type { Geometry } from 'geojson'
 import { withoutGuard } from '../cells/spreadsheet'
-import { GEOMETRY_COLUMN, REJECTED_COLUMNS, textAfterCells, wasUnterminated } from '../report/rejected-columns'
+import { GEOMETRY_COLUMN, REJECTED_COLUMNS, textAfterCells, wasUnreadableFeature, wasUnterminated } from '../report/rejected-columns'
 import { type CsvRecord, DELIMITERS, recordsOfText } from '../text/csv-records'
+import { readFeature } from './geojson-feature'
 
 /** The columns that rejected rows had in their file, and each record as it stood there. */
 export function ownRecords(header: readonly string[], delimiter: string): { columns: string[]; take(record: CsvRecord): CsvRecord } {
@@ -16,6 +17,7 @@ function takeOwn(record: CsvRecord, columns: readonly string[], delimiter: strin
   const values = record.values.slice(REJECTED_COLUMNS.length)
   const [first] = values
   if (values.length === 1 && first !== undefined && wasUnterminated(record.values)) return reread(withoutGuard(first), record, columns.length)
+  if (first !== undefined && wasUnreadableFeature(record.values)) return featureAgain(withoutGuard(first), record, columns)
   if (withGeometry) return asFeature(record, values, columns)
   return { ...record, values, raw: textAfterCells(record.raw, REJECTED_COLUMNS.length, delimiter) }
 }
@@ -28,6 +30,24 @@ function reread(text: string, record: CsvRecord, width: number): CsvRecord {
   }
   const open = DELIMITERS.some((mark) => recordsOfText(text, mark)[0]?.unterminated)
   return { ...record, values: open ? [] : [text], raw: text, unterminated: open }
+}
+
+/** A feature that stood whole in one cell: read as one where it was corrected there, else with why it is none. */
+function featureAgain(text: string, record: CsvRecord, columns: readonly string[]): CsvRecord {
+  const feature = readFeature({ text, depth: depthOf(text) }, 1)
+  if ('severity' in feature) return { ...record, values: [], raw: feature.raw ?? text, unreadable: feature }
+  return { ...record, values: columns.map((column) => feature.cells.get(column) ?? ''), raw: feature.raw, geometry: feature.geometry }
+}
+
+/** How deep brackets are nested; those within quotes count too, so that it is never less. */
+function depthOf(text: string): number {
+  let depth = 0
+  let deepest = 0
+  for (const sign of text) {
+    if (sign === '{' || sign === '[') deepest = Math.max(deepest, ++depth)
+    else if (sign === '}' || sign === ']') depth--
+  }
+  return deepest
 }
 
 /** A feature's properties with its geometry: kept as a feature, so that it can be handed back once more. */

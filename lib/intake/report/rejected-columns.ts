@@ -9,6 +9,9 @@ const CODE_AT = REJECTED_COLUMNS.indexOf('code')
 /** The code of a quote that is never closed: such a row has no cells, and stands whole in its first. */
 export const UNTERMINATED = 'unterminated-quote'
 
+/** Codes of a feature that could not be read as one: it has no cells either, and stands whole, as its JSON, in its first. */
+export const UNREADABLE_FEATURE = ['bad-json', 'not-a-feature', 'bad-properties', 'too-deep'] as const
+
 /** The last own column where the rows were features: their geometry as JSON. */
 export const GEOMETRY_COLUMN = 'geometry (GeoJSON)'
 
@@ -18,6 +21,9 @@ export const isRejectedHeader = (header: readonly string[]): boolean =>
 
 /** True where a line of such a file says that its row opened a quote and never closed it. */
 export const wasUnterminated = (values: readonly string[]): boolean => values[CODE_AT] === UNTERMINATED
+
+/** True where a line of such a file says that its row was no feature that could be read. */
+export const wasUnreadableFeature = (values: readonly string[]): boolean => UNREADABLE_FEATURE.some((code) => code === values[CODE_AT])
 
 /** The text of a record behind its first cells. */
 export function textAfterCells(raw: string, count: number, delimiter: string): string {

@@ -1,7 +1,7 @@
 import type { RowIssue } from '../types'
 import { csvLine } from './guard-cell'
 import { cellsOfRaw, objectOfRaw } from './raw-cells'
-import { GEOMETRY_COLUMN, REJECTED_COLUMNS, UNTERMINATED } from './rejected-columns'
+import { GEOMETRY_COLUMN, REJECTED_COLUMNS, UNREADABLE_FEATURE, UNTERMINATED } from './rejected-columns'
 
 export interface RejectedFrom {
   /** Number of the import, so that its mapping and survey are found again. */
@@ -32,6 +32,8 @@ export async function* rejectedCsv(
   if (withGeometry === undefined) yield headerOf(columns, false)
 }
 
+const STANDS_WHOLE = new Set<string>([UNTERMINATED, ...UNREADABLE_FEATURE])
+
 const headerOf = (columns: readonly string[], withGeometry: boolean): string =>
   `\uFEFF${csvLine([...REJECTED_COLUMNS, ...columns, ...(withGeometry ? [GEOMETRY_COLUMN] : [])])}`
 
@@ -54,7 +56,7 @@ const rawOf = (issues: readonly RowIssue[]): string => issues.find((issue) => is
 function lineOf(columns: readonly string[], issues: readonly RowIssue[], { importId, delimiter }: RejectedFrom, withGeometry: boolean): string {
   const all = (pick: (issue: RowIssue) => string | undefined): string => issues.map((issue) => pick(issue) ?? '').join(' | ')
   const raw = rawOf(issues)
-  const own = issues[0]!.code === UNTERMINATED ? { cells: [raw] } : cellsOfRaw(raw, columns, delimiter)
+  const own = STANDS_WHOLE.has(issues[0]!.code) ? { cells: [raw] } : cellsOfRaw(raw, columns, delimiter)
   const geometry = withGeometry && own.cells.length === columns.length ? [own.geometry ? JSON.stringify(own.geometry) : ''] : []
   return csvLine([
     String(importId ?? ''), String(issues[0]!.row), String(issues[0]!.line ?? ''), all((issue) => issue.field), all((issue) => issue.value),

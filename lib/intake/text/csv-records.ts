@@ -1,5 +1,6 @@
 import type { Geometry } from 'geojson'
 import Papa from 'papaparse'
+import type { RowIssue } from '../types'
 
 /** One record of RFC 4180: its cells, and its text without the line break. */
 export interface CsvRecord {
@@ -11,6 +12,8 @@ export interface CsvRecord {
   unterminated: boolean
   /** Of a row that came from GeoJSON and was rejected there. */
   geometry?: Geometry
+  /** Of a feature that was rejected as unreadable and still is: why. */
+  unreadable?: RowIssue
 }
 
 /** What parts the cells of the files there are. */

@@ -88,6 +88,24 @@ describe('the CSV of rejected rows', () => {
     expect(recordsOf(corrected)).toMatchObject([{ readingKey: '045', lon: -112.04, lat: 47.51, sideAUohm: 9.6 }])
   })
 
+  it('hands a feature that cannot be read back whole, says again what is wrong with it, and takes it once it is mended', async () => {
+    const sound = '{"type":"Feature","properties":{"reading_id":"1","kind":"resistance","side_a_uohm":9.6},"geometry":null}'
+    const broken = '{"type":"Feature","properties":{"reading_id":"2","kind":"resistance","side_a_uohm":NaN},"geometry":{"type":"Point","coordinates":[-112.04,47.51]}}'
+    const untyped = '{"type":"feature","properties":{"reading_id":"3","kind":"resistance","side_a_uohm":9.6},"geometry":null}'
+    const file = await readFile(`{"type":"FeatureCollection","features":[${sound},${broken},${untyped}]}`, 'readings', { fileName: 'x.geojson' })
+    expect(file.issues.map((issue) => [issue.row, issue.code])).toEqual([[2, 'bad-json'], [3, 'not-a-feature']])
+    const text = await textOf(file.table.columns, rejectedOf(file))
+    const again = await readFile(text, 'readings')
+    expect(again.issues.map((issue) => [issue.row, issue.code])).toEqual([[1, 'bad-json'], [2, 'not-a-feature']])
+    expect(again.issues[0]?.message).toMatch(/the feature in the first of its own cells is wrong: it is not valid JSON/)
+    expect(again.issues[1]).toMatchObject({ message: expect.stringContaining('its type is \'feature\', neither Feature nor geometry.'), remedy: 'Set "type": "Feature" (RFC 7946 section 3.2).' })
+    expect(again.issues.map((issue) => issue.raw)).toEqual([broken, untyped])
+    expect(await textOf(again.table.columns, rejectedOf(again))).toContain(broken.replaceAll('"', '""'))
+    const mended = await readFile(text.replace('side_a_uohm"":NaN', 'side_a_uohm"":9.7').replace('""feature""', '""Feature""'), 'readings')
+    expect(mended.issues).toEqual([])
+    expect(recordsOf(mended)).toMatchObject([{ readingKey: '2', sideAUohm: 9.7, lon: -112.04, lat: 47.51 }, { readingKey: '3', sideAUohm: 9.6 }])
+  })
+
   it('leaves warnings out, for their rows were read', async () => {
     const warning: RowIssue = { severity: 'warning', row: 1, code: 'c', message: 'm', remedy: 'r' }
     expect(await textOf(['a'], [warning])).toBe('\uFEFFimport,row,line,field,value,code,message,remedy,a\r\n')
