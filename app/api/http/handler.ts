@@ -10,10 +10,13 @@ interface Context { params: Promise<Record<string, string>> }
 type Handler = (request: Request, context: Context) => Promise<Response>
 type Asked<Q extends z.ZodObject> = Access & { query: z.infer<Q> }
 type Work<Q extends z.ZodObject> = (request: Request, asked: Asked<Q>) => Promise<Response>
+/** Refuses what a query names and the store does not have. */
+type Refuse = (request: Request, scope: Access['scope']) => Promise<Response | null>
 type WorkOnOne<Q extends z.ZodObject> = (request: Request, asked: Asked<Q>, id: number) => Promise<Response>
 
 /** A handler that changes nothing. `query` is all that may stand behind the question mark. */
-export const reading = <Q extends z.ZodObject = typeof NO_QUERY>(work: Work<Q>, query?: Q): Handler => caught(onQuery(work, query))
+export const reading = <Q extends z.ZodObject = typeof NO_QUERY>(work: Work<Q>, query?: Q, refuse?: Refuse): Handler =>
+  caught(async (request, context) => await refuse?.(request, accessOf(request).scope) ?? onQuery(work, query)(request, context))
 
 /** The same for an address with a server-issued id; `what` names the thing where there is none. */
 export const readingOne = <Q extends z.ZodObject = typeof NO_QUERY>(what: string, work: WorkOnOne<Q>, query?: Q): Handler =>

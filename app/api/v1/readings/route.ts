@@ -1,5 +1,6 @@
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changing, reading } from '@/app/api/http/handler'
+import { refuseUnknownImport } from '@/app/api/http/named-things'
 import { others } from '@/app/api/http/others'
 import { parseBody } from '@/app/api/http/parse'
 import { json } from '@/app/api/http/respond'
@@ -12,7 +13,7 @@ export const dynamic = 'force-dynamic'
 const LIMIT_BYTES = 20_000_000
 
 export const GET = reading(async (_request, { scope, query }) => (
-  json(await readingsOfImport(scope, query.import, query.cursor))), readingsQuery)
+  json(await readingsOfImport(scope, query.import, query.cursor))), readingsQuery, refuseUnknownImport)
 
 /** Readings from another program, here and now, with the report of an import. */
 export const POST = changing(async (request, { scope, actor, query }) => {
