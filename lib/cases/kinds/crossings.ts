@@ -20,7 +20,7 @@ export const loadCrossings: Loader<'crossings'> = async (context, source) => {
   for (const r of records) {
     const [line] = [...lines.find(r.circuit, 'main'), ...lines.find(r.circuit, null)]
     if (!line) {
-      issues.add(unknownCircuit(r.rowNo, r.circuit), rawOf(r.rowNo))
+      issues.add(unknownCircuit(r.rowNo, r.circuit, lines.circuits), rawOf(r.rowNo))
       continue
     }
     if (r.lineDistanceM > line.lengthM * (1 + END_SHARE)) {

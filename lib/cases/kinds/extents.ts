@@ -48,7 +48,7 @@ async function insertExtent(context: ImportContext, r: ExtentRecord, range: Rang
 /** The stretch of each section that was patrolled: the section with both structures, or every section where none is named. */
 function rangesOf(lines: StoredLines, r: ExtentRecord): Range[] | Issue {
   const own = lines.find(r.circuit, null)
-  if (own.length === 0) return unknownCircuit(r.rowNo, r.circuit)
+  if (own.length === 0) return unknownCircuit(r.rowNo, r.circuit, lines.circuits)
   if (r.structureFrom === null && r.structureTo === null) {
     return own.map((line) => ({ line, from: null, to: null, startM: 0, endM: line.lengthM }))
   }

@@ -49,6 +49,6 @@ function rangeOf({ issues }: ImportContext, lines: StoredLines, r: PhasingRecord
   }
   const where = `circuit ${r.circuit}`
   const missing = own.some((line) => standingOf(line, r.structureFrom)) ? ['structure_to', r.structureTo] as const : ['structure_from', r.structureFrom] as const
-  issues.add(own.length === 0 ? unknownCircuit(r.rowNo, r.circuit) : unknownStructure(r.rowNo, missing[0], missing[1], where), rawOf(r.rowNo))
+  issues.add(own.length === 0 ? unknownCircuit(r.rowNo, r.circuit, lines.circuits) : unknownStructure(r.rowNo, missing[0], missing[1], where), rawOf(r.rowNo))
   return undefined
 }

@@ -1,10 +1,19 @@
+import { suggest } from '@/lib/intake/cells/suggest'
 import type { Issue } from '../importing/issue-log'
 
+/** The one name that somebody meant who wrote another within two edits; null where none or several are as near. */
+export const nearestName = (written: string, names: readonly string[]): string | null =>
+  suggest(written.trim().toLowerCase(), new Map(names.map((name) => [name.toLowerCase(), name])))
+
 /** Names in a file that the stored network does not have. */
-export const unknownCircuit = (row: number, circuit: string): Issue => ({
-  severity: 'error', row, field: 'circuit', value: circuit, code: 'unknown-circuit', message: `Circuit ${circuit} is not known.`,
-  remedy: 'Import its line first, or correct the name.',
-})
+export function unknownCircuit(row: number, circuit: string, names: readonly string[]): Issue {
+  const nearest = nearestName(circuit, names)
+  return {
+    severity: 'error', row, field: 'circuit', value: circuit, code: 'unknown-circuit',
+    message: `Circuit ${circuit} is not known.${nearest === null ? '' : ` The nearest name is ${nearest}.`}`,
+    remedy: `Import its line first, or correct the name${nearest === null ? '' : ` to ${nearest}`}.`,
+  }
+}
 
 export const unknownSection = (row: number, circuit: string, section: string): Issue => ({
   severity: 'error', row, field: 'section', value: section, code: 'unknown-section', message: `Circuit ${circuit} has no section ${section}.`,

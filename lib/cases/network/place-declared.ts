@@ -18,7 +18,7 @@ export interface DeclaredPlace extends AnchoredPlace { line: StoredLine; spanId:
 /** Where a file of splices says that one is: between structures, at a line distance, or by position. Otherwise what is wrong. */
 export function placeDeclared(lines: StoredLines, r: SpliceRecord): DeclaredPlace | Issue {
   const own = lines.find(r.circuit, r.section)
-  if (own.length === 0) return r.section !== null && lines.hasCircuit(r.circuit) ? unknownSection(r.rowNo, r.circuit, r.section) : unknownCircuit(r.rowNo, r.circuit)
+  if (own.length === 0) return r.section !== null && lines.hasCircuit(r.circuit) ? unknownSection(r.rowNo, r.circuit, r.section) : unknownCircuit(r.rowNo, r.circuit, lines.circuits)
   const found = r.structureBack !== null || r.structureAhead !== null ? byStructures(own, r) : r.lineDistanceM !== null ? byDistance(own, r) : byPosition(own, r)
   if ('code' in found) return found
   const place = placeAt(found.lineDistanceM, found.line.spans.map((s) => ({ startM: s.start_m, endM: s.end_m, structureBackId: s.structure_back_id })))

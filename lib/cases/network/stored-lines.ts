@@ -31,6 +31,10 @@ export class StoredLines {
     return line ? [line] : []
   }
 
+  get circuits(): string[] {
+    return [...this.byCircuit.values()].flatMap(([line]) => line?.circuit ?? [])
+  }
+
   hasCircuit(circuit: string): boolean {
     return this.byCircuit.has(nameKey(circuit))
   }

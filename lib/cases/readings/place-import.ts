@@ -13,6 +13,7 @@ import type { ImportContext } from '../importing/context'
 import { noticeCircuits } from './notice-circuits'
 import type { ReadingColumns } from './reading-columns'
 import type { StoredReadings } from './store-readings'
+import { UnknownDeclared } from './unknown-declared'
 
 /** Passes are placed together up to about this many readings, so that a server stays answerable in between. */
 const TOGETHER = 20_000
@@ -51,6 +52,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
   let splices = buildSpliceTable(network, known)
   const facts = await loadSectionFacts(scope, tx)
   const circuits = new Map(network.sections.map((s) => [nameKey(s.circuit), { circuitId: s.circuitId, circuit: s.circuit }]))
+  const unknown = new UnknownDeclared()
   let done = 0
   for (const group of stored.readings.passes(TOGETHER)) {
     const points = group.map((index) => stored.readings.point(index))
@@ -70,6 +72,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
       rows.add(stored.readings.id(outcome.index), outcome, spliceId)
       count(result, outcome, spliceId)
       notice(context, result, stored, outcome, facts, circuits)
+      unknown.look(outcome, stored.readings.rowNo(outcome.index))
       done++
       if (!rows.isFull) continue
       await rows.send()
@@ -77,6 +80,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
       await breathe()
     }
   }
+  for (const issue of unknown.issues([...circuits.values()].map((one) => one.circuit))) context.issues.add(issue)
   return { ...result, seen: spansSeen(stored, result.onSplice, known) }
 }
 
