@@ -1,4 +1,4 @@
-import { REJECTED_BUT_URGENT } from '@/lib/intake'
+import { KNOWN_IN_OTHER_SURVEY, REJECTED_BUT_URGENT } from '@/lib/intake'
 import type { ImportReport } from '@/lib/contract/contract'
 
 type Issue = ImportReport['issues'][number]
@@ -15,7 +15,7 @@ export interface IssueGroup {
 
 /**
  * Issues by severity, code and field, and what concerns the whole file by its sentence too, for there the sentence is the remark: rows that
- * cannot wait, then errors, then the most frequent. Rows keep the file's order.
+ * cannot wait, then readings that are no new evidence, then errors, then the most frequent. Rows keep the file's order.
  */
 export function groupIssues(issues: readonly Issue[]): IssueGroup[] {
   const groups = new Map<string, IssueGroup>()
@@ -28,6 +28,6 @@ export function groupIssues(issues: readonly Issue[]): IssueGroup[] {
       if (group.remedy !== issue.remedy) group.remedy = null
     }
   }
-  const rank = (g: IssueGroup) => (g.code === REJECTED_BUT_URGENT ? -1 : g.severity === 'error' ? 0 : 1)
+  const rank = (g: IssueGroup) => (g.code === REJECTED_BUT_URGENT ? -2 : g.code === KNOWN_IN_OTHER_SURVEY ? -1 : g.severity === 'error' ? 0 : 1)
   return [...groups.values()].sort((a, b) => rank(a) - rank(b) || b.rows.length - a.rows.length)
 }

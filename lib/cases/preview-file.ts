@@ -13,6 +13,7 @@ import { NO_ROWS, samplesOf } from './importing/file-facts'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
 import { describe, type Becomes } from './preview/describe'
+import { heldAlready } from './preview/held-already'
 import { placeRows } from './preview/place-rows'
 import { surveyOfFile } from './survey-of-file'
 
@@ -50,6 +51,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const lines = await loadStoredLines(scope, database())
   const readings = records.filter((record): record is ReadingRecord => record.recordType === 'reading')
   const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((row, i) => [readings[i], row]))
+  const held = await heldAlready(scope, readings, { survey: speech.survey, timeZone: settings.time_zone })
   const rows = outcomes.map((outcome, i): PreviewRow => {
     const placedRow = outcome.state === 'read' ? placed.get(outcome.record as ReadingRecord) : undefined
     const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row)
@@ -59,12 +61,13 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.' } }
     const record = outcome.record as IntakeRecord
-    const becomes: Becomes = record.recordType === 'reading' ? placedRow?.becomes ?? { state: 'read', text: 'Read' } : describe(record, lines, speech.position)
+    const becomes: Becomes = record.recordType === 'reading'
+      ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, speech.position)
     return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
   })
   const noRows = raws.length === 0 && !refusal && !isCut ? [NO_ROWS.message] : []
   const preview: ImportPreview = {
-    format: formatOf(file.fileName, head), notes: [...noRows, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
+    format: formatOf(file.fileName, head), notes: [...noRows, ...held.notes, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
     columns: opened.mapping.columns.map(({ column, field, unit, basis }) => ({
       column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws),
     })),

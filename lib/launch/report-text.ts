@@ -86,7 +86,8 @@ function ignoredLines({ ignored_columns: columns, kind }: ImportReport): string[
 const short = (cell: string): string => (cell.length > 40 ? `${cell.slice(0, 40)}…` : cell).replace(/\s+/g, ' ')
 
 function issueLines({ issues, issue_count: total }: ImportReport): string[] {
-  const shown = issues.slice(0, SHOWN_ISSUES)
+  const ofFile = issues.filter((issue) => issue.row === 0)
+  const shown = [...ofFile, ...issues.filter((issue) => issue.row !== 0)].slice(0, SHOWN_ISSUES)
   const rest = total - shown.length
   return [
     ...shown.map(({ severity, row, line, field, message, remedy }) => (

@@ -73,13 +73,15 @@ export async function insertImport(scope: Scope, i: NewImport, db: Db = database
 
 /**
  * The import of the same bytes, kind, survey and mapping that was committed and not undone or, unless only that is wanted, that a worker has
- * in its queue. One that a command began may have died with it, so it does not count until it is done.
+ * in its queue. One that a command began may have died with it, so it does not count until it is done. Neither does one that found rows held
+ * already where an import was undone since: those rows may be gone, and its report with them.
  */
 export async function sameImport(scope: Scope, sha256: string, exceptId: number, which: 'done' | 'done or queued', db: Db = database()): Promise<number | undefined> {
   const queued = which === 'done' ? sql`FALSE` : sql`i.state IN ('queued', 'running') AND ${HAS_JOB}`
   const row = await db.row<{ id: number }>(sql`
     SELECT i.id FROM import i
-    WHERE i.sha256 = ${sha256} AND i.id <> ${exceptId} AND NOT i.dry_run AND (i.state = 'done' OR ${queued}) AND ${onEverything(scope)}
+    WHERE i.sha256 = ${sha256} AND i.id <> ${exceptId} AND NOT i.dry_run AND (i.state = 'done' AND NOT i.leans_on_undone OR ${queued})
+      AND ${onEverything(scope)}
     ORDER BY i.state = 'done' DESC, i.id LIMIT 1`)
   return row?.id
 }
@@ -124,8 +126,11 @@ export async function failImport(scope: Scope, id: number, failure: string, db: 
     WHERE id = ${id} AND state IN ('receiving', 'queued', 'running') AND ${onEverything(scope)}`)
 }
 
-/** Undone, once. */
+/** Undone, once. Later imports that found rows held already may have meant rows of this one: their files may be imported again. */
 export async function markUndone(scope: Scope, id: number, db: Db): Promise<boolean> {
+  await db.run(sql`
+    UPDATE import SET leans_on_undone = TRUE
+    WHERE state = 'done' AND NOT dry_run AND id > ${id} AND (report->>'already_held')::int > 0 AND ${onEverything(scope)}`)
   return (await db.run(sql`UPDATE import SET state = 'undone', undone_at = now() WHERE id = ${id} AND state = 'done' AND ${onEverything(scope)}`)) === 1
 }
 

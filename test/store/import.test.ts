@@ -82,7 +82,8 @@ describe('importing readings', () => {
   })
 
   it('keeps the same id in another survey apart', async () => {
-    expect(await report('readings', csv([reading('r1', 450)]), { survey: 'Autumn' })).toMatchObject({ read: 1, already_held: 0, placed: 1, new_splices: 0 })
+    const autumn = reading('r1', 450, { taken_at: '2026-09-01T10:00:00Z' })
+    expect(await report('readings', csv([autumn]), { survey: 'Autumn' })).toMatchObject({ read: 1, already_held: 0, placed: 1, new_splices: 0 })
   })
 
   it('does everything in a dry run and keeps the report only', async () => {

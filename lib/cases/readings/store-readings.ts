@@ -2,13 +2,15 @@ import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
 import type { ReadingRecord } from '@/lib/intake'
 import { ReadingRows } from '@/lib/store/reading-rows'
 import { heldReadings } from '@/lib/store/reading-writes'
+import { holdsReadings, readingsThatSay, type StoredReading } from '@/lib/store/same-readings'
 import { openSurvey } from '@/lib/store/surveys'
 import type { Batches, ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
+import { KnownElsewhere } from './known-elsewhere'
 import { ReadingColumns } from './reading-columns'
 
-/** Keys are looked up so many at a time. */
-const LOOKED_UP = 2_000
+/** Keys and contents are looked up so many at a time. */
+const LOOKED_UP = 5_000
 
 export interface StoredReadings {
   /** What placing and assessing need of those that are new. */
@@ -20,12 +22,16 @@ export interface StoredReadings {
 
 interface Survey { id: number; name: string; isNew: boolean }
 
-/** Writes readings as they are parsed; what the survey holds already is counted, or refused where its values differ. */
+/**
+ * Writes readings as they are parsed. What the survey holds already is counted, or refused where its values differ; what another survey holds
+ * already, value for value, is counted and named: under whatever name it comes, a measurement is evidence once.
+ */
 export async function storeReadings(context: ImportContext, batches: Batches<ReadingRecord>): Promise<StoredReadings> {
   const writer = new Writer(context)
   try {
     await storeAll(context, batches, writer)
     await writer.rows.flush()
+    for (const issue of writer.elsewhere.issues(context.settings.time_zone)) context.issues.add(issue)
   } catch (e) {
     await writer.rows.breakOff()
     throw e
@@ -35,11 +41,12 @@ export async function storeReadings(context: ImportContext, batches: Batches<Rea
 
 async function storeAll(context: ImportContext, batches: Batches<ReadingRecord>, writer: Writer): Promise<void> {
   const surveys = new Map<string, Survey>()
+  const isFirst = !await holdsReadings(context.scope, context.tx)
   let doubtful: { record: ReadingRecord; survey: Survey }[] = []
   for await (const batch of batches) {
     for (const record of batch) {
       const survey = surveys.get(record.survey ?? context.survey) ?? await open(context, record.survey ?? context.survey, surveys, writer)
-      if (!survey.isNew) doubtful.push({ record, survey })
+      if (!isFirst || surveys.size > 1) doubtful.push({ record, survey })
       else if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
     }
     context.progress('reading', writer.stored.readings.count + writer.stored.alreadyHeld)
@@ -61,29 +68,49 @@ async function open({ scope, importId, tx }: ImportContext, name: string, survey
   return survey
 }
 
-/** Of readings whose survey was there before, writes those that it does not hold. */
-async function writeNew({ scope, tx, issues }: ImportContext, writer: Writer, doubtful: readonly { record: ReadingRecord; survey: Survey }[]): Promise<void> {
+interface Doubtful { record: ReadingRecord; survey: Survey }
+
+/** Writes those that neither their own survey nor another one holds. */
+async function writeNew({ scope, importId, tx, issues }: ImportContext, writer: Writer, doubtful: readonly Doubtful[]): Promise<void> {
   if (doubtful.length === 0) return
   await writer.rows.flush()
   const keys = new Map<Survey, string[]>()
   for (const { record, survey } of doubtful) {
+    if (survey.isNew) continue
     const own = keys.get(survey)
     if (own) own.push(record.readingKey)
     else keys.set(survey, [record.readingKey])
   }
   const held = new Map<Survey, Awaited<ReturnType<typeof heldReadings>>>()
   for (const [survey, own] of keys) held.set(survey, await heldReadings(scope, survey.id, own, tx))
+  const said = await readingsThatSay(scope, doubtful.map(({ record }) => record.contentHash), tx)
   for (const { record, survey } of doubtful) {
     const same = held.get(survey)?.get(record.readingKey)
-    if (!same) {
+    const elsewhere = said.get(record.contentHash)?.find((one) => one.survey_id !== survey.id)
+    if (same && same.contentHash !== record.contentHash) issues.add(otherValues(record, survey.name), record.rawRow)
+    else if (same) writer.stored.alreadyHeld++
+    else if (elsewhere) {
+      writer.stored.alreadyHeld++
+      writer.elsewhere.add(elsewhere, record.rowNo)
+    } else {
       if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
-    } else if (same.contentHash === record.contentHash) writer.stored.alreadyHeld++
-    else issues.add(otherValues(record, survey.name), record.rawRow)
+      remember(said, record, { survey, importId })
+    }
   }
+}
+
+/** A reading written just now is found by the next one that says the same under another survey's name. */
+function remember(said: Map<string, StoredReading[]>, record: ReadingRecord, { survey, importId }: { survey: Survey; importId: number }): void {
+  const one: StoredReading = {
+    content_hash: record.contentHash, reading_key: record.readingKey, survey_id: survey.id, survey: survey.name, import_id: importId,
+    file_name: 'this file', imported_at: new Date(),
+  }
+  said.set(record.contentHash, [...said.get(record.contentHash) ?? [], one])
 }
 
 class Writer {
   readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
+  readonly elsewhere = new KnownElsewhere()
   readonly rows: ReadingRows
 
   constructor(private readonly context: ImportContext) {
