@@ -9,7 +9,7 @@ import type { Scope } from '@/lib/store/scope'
 import { getSettings } from '@/lib/store/settings'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
-import { NO_ROWS, samplesOf } from './importing/file-facts'
+import { noRows, samplesOf } from './importing/file-facts'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
 import { describe, type Becomes } from './preview/describe'
@@ -42,7 +42,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     if (e instanceof FileRefusal) return refused(file, head, e)
     throw e
   }
-  const { raws, refusal } = await firstRows(opened, isCut)
+  const { raws, refusal = isCut || opened.first.length > 0 ? undefined : sentenceOf(noRows()) } = await firstRows(opened, isCut)
   const outcomes = raws.map((raw) => opened.normaliser.row(raw))
   const records = outcomes.flatMap((outcome) => (outcome.state === 'read' ? [outcome.record as IntakeRecord] : []))
   const speech = {
@@ -65,9 +65,8 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
       ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, speech.position)
     return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
   })
-  const noRows = raws.length === 0 && !refusal && !isCut ? [NO_ROWS.message] : []
   const preview: ImportPreview = {
-    format: formatOf(file.fileName, head), notes: [...noRows, ...held.notes, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
+    format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
     columns: opened.mapping.columns.map(({ column, field, unit, basis }) => ({
       column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws),
     })),
@@ -95,10 +94,12 @@ async function firstRows(opened: OpenedFile, isCut: boolean): Promise<{ raws: Ra
     if (raws.length === ROWS) return { raws }
   } catch (e) {
     if (!(e instanceof FileRefusal)) throw e
-    if (!isCut) return { raws, refusal: { code: e.code, message: e.message, remedy: e.remedy } }
+    if (!isCut) return { raws, refusal: sentenceOf(e) }
   }
   return { raws: isCut ? raws.slice(0, -1) : raws }
 }
+
+const sentenceOf = ({ code, message, remedy }: FileRefusal): NonNullable<ImportPreview['refusal']> => ({ code, message, remedy })
 
 const formatOf = (fileName: string, head: Uint8Array): string => FORMATS.find((format) => format.sniff(head.subarray(0, 65_536), fileName))?.label ?? 'unknown'
 
@@ -106,7 +107,7 @@ const refused = (file: FileToPreview, head: Uint8Array, e: FileRefusal): ImportP
   const kind = file.kind ?? file.mapping?.kind ?? 'readings'
   return {
     format: formatOf(file.fileName, head), notes: [], kind, columns: [], mapping: { kind, columns: [] }, rows: [],
-    refusal: { code: e.code, message: e.message, remedy: e.remedy },
+    refusal: sentenceOf(e),
   }
 }
 

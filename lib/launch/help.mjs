@@ -17,9 +17,9 @@ Reads CSV and GeoJSON files into the store: DATABASE_URL, else the demo's databa
   --dry-run          everything is done but the commit
   --json             one JSON object on stdout: the report, or a problem
   --rejected PATH    write the rejected rows there as a CSV to correct and import again; for a directory, FILE.rejected.csv in it
-  --describe KIND    what is read of a kind: fields, meanings, units, words, headers recognised, examples ('all' for every kind)
+  --describe KIND    what is read of a kind: what a row needs, an example, fields, units, words, headers recognised ('all' for every kind)
 
-Exit code 0: every row was read; 3: some were rejected; 1: nothing was imported, and it is said why.`,
+Exit code 0: every row was read; 3: some were rejected; 1: nothing was imported (a header without rows is such a file), and it is said why.`,
 
   test: `npm test
 Everything that can be checked: lint, types, unit, published values, property, store and browser tests. It installs what is missing.

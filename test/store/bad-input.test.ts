@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { importFromStream } from '@/lib/cases/import-from-stream'
+import { previewFile } from '@/lib/cases/preview-file'
 import { importReadingsArray, type ReadingRow } from '@/lib/cases/import-readings-array'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
 import { listIssues } from '@/lib/store/import-issues'
@@ -93,8 +94,12 @@ describe('what a report says of its file', () => {
   })
 
   it('says that there are no rows under the header', async () => {
-    const r = await report('readings', 'reading_id,side_a_uohm\n')
-    expect(r).toMatchObject({ rows: 0, read: 0, rejected: 0, issue_count: 1, issues: [{ row: 0, line: null, code: 'no-rows' }] })
+    for (const dryRun of [true, false]) {
+      const bare = await importFromStream(scope, source('bare.csv', 'reading_id,side_a_uohm\n'), { kind: 'readings', actor: 'tester', dryRun })
+      expect(bare).toMatchObject({ ok: false, error: { fileCode: 'no-rows', message: 'There are no rows under the header.' } })
+    }
+    const preview = await previewFile(scope, { fileName: 'bare.csv' }, Buffer.from('reading_id,side_a_uohm\n'))
+    expect(preview).toMatchObject({ rows: [], refusal: { code: 'no-rows' }, columns: [{ field: 'reading_id' }, { field: 'side_a_uohm' }] })
     const empty = await importFromStream(scope, source('x.geojson', '{"type":"FeatureCollection","features":[]}'), { kind: 'lines', actor: 'tester' })
     expect(empty).toMatchObject({ ok: false, error: { fileCode: 'no-rows', message: 'The file is a collection without features.' } })
   })

@@ -1,15 +1,11 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import type { RawRow, RowIssue } from '@/lib/intake/types'
-import type { Issue } from './issue-log'
+import { FileRefusal, type RawRow, type RowIssue } from '@/lib/intake/types'
 import type { OpenedFile } from './open-mapped'
 
 const SAMPLES = 3
 
 /** A header and nothing under it: nothing is wrong with any row, so the file itself is. */
-export const NO_ROWS: Issue = {
-  severity: 'warning', row: 0, code: 'no-rows', message: 'File: there are no rows under the header.',
-  remedy: 'Export the file again with its rows, or leave it; nothing was stored.',
-}
+export const noRows = (): FileRefusal => new FileRefusal('no-rows', 'There are no rows under the header.', 'Export the file again with its rows.')
 
 /** The first different cells of a column that hold something. */
 export function samplesOf(column: string, rows: readonly (RawRow | RowIssue)[]): string[] {

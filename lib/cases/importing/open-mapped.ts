@@ -62,7 +62,11 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const mapping = await withDateOrder(guessed, table, sample, again)
   const problem = mappingProblems(mapping, table.columns)[0]
-  if (problem) throw new FileRefusal('mapping', problem, 'Correct the mapping of the columns, or the header line of the file.')
+  if (problem) {
+    const taken = options.kind === undefined ? `The file was taken for ${mapping.kind}, which its columns fit best. ` : ''
+    const remedy = `Correct the mapping of the columns, or the header line of the file${taken === '' ? '' : ', or say what its rows are'}.`
+    throw new FileRefusal('mapping', `${taken}${problem}`, remedy)
+  }
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
   const context = { ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf }
   return {

@@ -17,7 +17,7 @@ import { listUrgent } from '@/lib/store/urgent'
 import { reassessSplices } from '../reassess-splices'
 import { surveyOfFile } from '../survey-of-file'
 import type { ImportContext, Loaded } from './context'
-import { ignoredColumns, NO_ROWS } from './file-facts'
+import { ignoredColumns, noRows } from './file-facts'
 import { IssueLog } from './issue-log'
 import { load } from './loaders'
 import type { OpenedFile, OpenOptions } from './open-mapped'
@@ -58,6 +58,7 @@ export async function performImport(
       await mustBeFirst(scope, task)
       const { network_bbox: networkBbox } = await storeState(scope, database())
       const opened = await open({ kind: task.kind, mapping: task.mapping, settings, networkBbox, nowMs })
+      if (opened.first.length === 0) throw noRows()
       const issues = new IssueLog(scope, task.importId, (row) => opened.normaliser.lineOf(row), task.dryRun)
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
@@ -93,7 +94,6 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
     context.progress('assessing')
     await reassessSplices(scope, tx, loaded.spliceIds, { policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId })
   }
-  if (counts.rows === 0) issues.add(NO_ROWS)
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)

@@ -7,13 +7,14 @@ import { openMapped, type Source } from '@/lib/cases/importing/open-mapped'
 import { refuseFile, type CaseError } from '@/lib/cases/problem'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
 import { describeKind, FileRefusal, IMPORT_KINDS, type ImportKind } from '@/lib/intake'
-import { ok, type Result } from '@/lib/result/result'
+import { err, ok, type Result } from '@/lib/result/result'
 import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
 import { getSettings } from '@/lib/store/settings'
 import { database } from '@/lib/store/transaction'
-import { DEMO_DIR, openEmbedded } from '../demo-database'
+import { DEMO_DIR, openEmbedded, startEmbedded } from '../demo-database'
 import { describeText, kindText } from '../describe-text'
+import type { EmbeddedPostgres } from '../embedded-postgres'
 import { asksForHelp } from '../help.mjs'
 import { commandJson, type FileOutcome } from '../import-json'
 import { importOptions, rejectedPath, type ImportOptions } from '../import-options'
@@ -34,7 +35,7 @@ export async function run(args: string[]): Promise<number> {
   const json = args.includes('--json')
   try {
     const options = importOptions(args)
-    return options.describe ? describe(options.describe, json) : await importAll(options)
+    return options.describe ? await describe(options.describe, json) : await importAll(options)
   } catch (e) {
     if (!json) throw e
     const problem = { code: 'not-imported', message: e instanceof Error ? e.message : String(e), remedy: 'npm run import -- --help says what the command takes.' }
@@ -44,15 +45,37 @@ export async function run(args: string[]): Promise<number> {
 }
 
 function help(): number {
-  say(`\nWhat is read of each kind. Other headers and units are understood too: --describe KIND lists them.\n`)
+  say('\nWhat is read of each kind; every row needs the fields marked *. Other headers and units are understood too: --describe KIND lists them.\n')
   say(IMPORT_KINDS.map((kind) => kindText(describeKind(kind))).join('\n\n'))
   return 0
 }
 
-function describe(kinds: ImportKind[], json: boolean): number {
-  if (!json) say(kinds.map(describeText).join('\n\n'))
-  else say(JSON.stringify(kinds.length === 1 && kinds[0] ? describeKind(kinds[0]) : { kinds: kinds.map(describeKind) }))
+async function describe(kinds: ImportKind[], json: boolean): Promise<number> {
+  const zone = await utilityZone()
+  const words = zone === null ? 'times in the utility\'s zone, which stands under Settings' : `${zone}, the utility's zone`
+  const described = kinds.map((kind) => ({ ...describeKind(kind), time_zone: zone }))
+  if (!json) say(kinds.map((kind) => describeText(kind, words)).join('\n\n'))
+  else say(JSON.stringify(described.length === 1 ? described[0] : { kinds: described }))
   return 0
+}
+
+/** The zone that times without an offset are read in; null where there is no store yet that says so. */
+async function utilityZone(): Promise<string | null> {
+  const given = process.env.DATABASE_URL
+  if (!given && !fs.existsSync(path.join(DEMO_DIR, 'postgres', 'PG_VERSION'))) return null
+  let embedded: EmbeddedPostgres | undefined
+  try {
+    if (!given) {
+      embedded = await startEmbedded(DEMO_DIR)
+      process.env.DATABASE_URL = embedded.url
+    }
+    return (await getSettings(allScope())).time_zone
+  } catch {
+    return null // a database that does not answer keeps nobody from reading what the columns mean
+  } finally {
+    await closeDatabase()
+    await embedded?.stop()
+  }
 }
 
 async function importAll(options: ImportOptions): Promise<number> {
@@ -80,7 +103,9 @@ async function importOne(file: string, { kind, survey, dryRun, rejected }: Impor
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
     const onProgress = (phase: string, rows: number) => report(`${phase}, ${rows} rows`)
     const known = kind ? ok(kind) : await kindOf(source)
-    return known.ok ? importFromStream(allScope(), source, { kind: known.value, survey, dryRun, actor: 'command', onProgress }) : known
+    if (!known.ok) return known
+    const result = await importFromStream(allScope(), source, { kind: known.value, survey, dryRun, actor: 'command', onProgress })
+    return kind || result.ok ? result : err(assumedKind(result.error, known.value))
   })
   if (!imported.ok) {
     const { code, fileCode, message, remedy } = imported.error
@@ -90,6 +115,10 @@ async function importOne(file: string, { kind, survey, dryRun, rejected }: Impor
   const rejectedFile = rejected !== undefined && report.rejected > 0 ? await writeRejected(report.import_id, rejectedPath(rejected, file)) : undefined
   return { file, dryRun, report, again, rejectedFile }
 }
+
+/** Of a file whose kind was not given, a refusal says for what it was taken. */
+const assumedKind = (error: CaseError, kind: ImportKind): CaseError =>
+  ({ ...error, message: `${error.message} It was taken for ${kind}, which its columns fit best; --kind says what it is.` })
 
 function tell({ file, dryRun, report, again, rejectedFile, problem }: FileOutcome): void {
   const name = path.basename(file ?? '')
