@@ -96,6 +96,12 @@ export const kindDescription = z.object({
   description: z.string(),
   /** Where each record lies, when the file is GeoJSON. */
   geometry: z.enum(['line', 'point', 'none']),
+  /** Fields that every row needs. */
+  required: z.array(z.string()),
+  /** What a row needs beside them, in a sentence; '' where that is all. */
+  needs: z.string(),
+  /** A small file of one row: CSV, or GeoJSON where the records are lines. */
+  example: z.string(),
   fields: z.array(z.object({
     name: z.string(),
     type: z.string(),

@@ -3,10 +3,23 @@ import type { ImportKind } from '@/lib/intake'
 
 const WIDTH = 100
 
-/** A kind of file for a terminal: every field with its unit, its words and the headers that are taken for it. */
-export function describeText(kind: ImportKind): string {
-  const { label, description, fields } = describeKind(kind)
-  return [`${kind}: ${label}. ${description}`, '', ...fields.flatMap(fieldLines)].join('\n').trimEnd()
+/**
+ * A kind of file for a terminal: what a row needs, an example, every field with its unit, its words and the headers that are taken for it.
+ * `zone` in words: 'America/Denver, the utility's zone'.
+ */
+export function describeText(kind: ImportKind, zone: string): string {
+  const described = describeKind(kind)
+  const { label, description, example, fields } = described
+  return [
+    `${kind}: ${label}. ${description}`, ...wrapped(needsOf(described)),
+    ...fields.some((field) => field.type === 'instant') ? wrapped(`Times without an offset are read as ${zone}.`) : [],
+    '', '  Example:', ...example.trimEnd().split(/\r?\n/).map((line) => `  ${line}`), '', ...fields.flatMap(fieldLines),
+  ].join('\n').trimEnd()
+}
+
+function needsOf({ required, needs }: KindDescription): string {
+  const fields = required.length === 0 ? 'No field is needed in every row.' : `Every row needs ${required.join(', ')}.`
+  return needs === '' ? fields : `${fields} ${needs}`
 }
 
 function fieldLines(field: FieldDescription): string[] {
@@ -22,10 +35,11 @@ function fieldLines(field: FieldDescription): string[] {
 }
 
 /** A kind in a few lines: its fields with their units. */
-export function kindText({ kind, label, description, fields }: KindDescription): string {
+export function kindText(described: KindDescription): string {
+  const { kind, label, description, fields } = described
   return [
-    `${kind}: ${label}. ${description}`,
-    ...fields.map((field) => `  ${field.name.padEnd(26)}${field.unit_label ? `${field.unit_label}. ` : ''}${field.description}`),
+    `${kind}: ${label}. ${description}`, ...wrapped(needsOf(described)),
+    ...fields.map((field) => `${field.required ? '* ' : '  '}${field.name.padEnd(26)}${field.unit_label ? `${field.unit_label}. ` : ''}${field.description}`),
   ].join('\n')
 }
 

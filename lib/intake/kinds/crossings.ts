@@ -27,4 +27,6 @@ export const CROSSINGS: KindTable = {
   description: 'Roads, rails, rivers, lines and buildings under the circuits.',
   fields: FIELDS,
   geometry: 'none',
+  needs: '',
+  exampleFields: ['circuit', 'line_distance_m', 'kind', 'name'],
 }

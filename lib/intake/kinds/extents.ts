@@ -51,4 +51,6 @@ export const EXTENTS: KindTable = {
   description: 'What was patrolled, exception or not: coverage per span.',
   fields: FIELDS,
   geometry: 'none',
+  needs: '',
+  exampleFields: ['survey', 'circuit', 'structure_from', 'structure_to', 'surveyed_on', 'method', 'result', 'line_current_a', 'wind_m_s'],
 }

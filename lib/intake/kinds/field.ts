@@ -48,4 +48,8 @@ export interface KindTable {
   fields: readonly Field[]
   /** Where each record lies on the map, when the file is GeoJSON. */
   geometry: 'line' | 'point' | 'none'
+  /** What a row needs beside its required fields, in a sentence; '' where that is all. */
+  needs: string
+  /** Fields of the example row: few enough to be seen at once, enough to be read without a remark. */
+  exampleFields: readonly string[]
 }

@@ -83,4 +83,9 @@ export const LINES: KindTable = {
   description: 'GeoJSON LineStrings of the circuits; point features name structures.',
   fields: FIELDS,
   geometry: 'line',
+  needs: 'Its geometry is a LineString.',
+  exampleFields: [
+    'circuit', 'section', 'line_name', 'from', 'to',
+    'voltage_kv', 'conductor', 'rating_a', 'max_operating_c', 'lateral_offset_m',
+  ],
 }

@@ -16,4 +16,6 @@ export const PHASING: KindTable = {
   description: 'Which phase hangs in which position, per circuit and range of structures.',
   fields: FIELDS,
   geometry: 'none',
+  needs: '',
+  exampleFields: ['circuit', 'structure_from', 'structure_to', 'position', 'phase'],
 }

@@ -74,4 +74,6 @@ export const SPLICES: KindTable = {
   description: 'The utility\'s own list of splices and fittings.',
   fields: FIELDS,
   geometry: 'point',
+  needs: 'A splice needs its place: structure_back or structure_ahead, line_distance_m, or lon and lat.',
+  exampleFields: ['splice_id', 'circuit', 'structure_back', 'structure_ahead', 'line_distance_m', 'phase', 'kind', 'installed_on'],
 }

@@ -38,4 +38,6 @@ export const STRUCTURES: KindTable = {
   description: 'Towers and poles by number; one row per circuit where several share a structure.',
   fields: FIELDS,
   geometry: 'point',
+  needs: 'A structure needs its place: lon and lat, or circuit with line_distance_m.',
+  exampleFields: ['circuit', 'structure', 'lon', 'lat', 'structure_type'],
 }

@@ -1,5 +1,5 @@
 import { UNIT_KEYS, unitLabel, unitsAgree } from '@/lib/units/convert'
-import type { Field } from '../kinds/field'
+import type { Field, KindTable } from '../kinds/field'
 import { KINDS, templateFields } from '../kinds/kinds'
 import type { ImportKind } from '../types'
 import { csvLine } from './guard-cell'
@@ -35,13 +35,29 @@ export interface KindDescription {
   description: string
   /** Where each record lies, when the file is GeoJSON. */
   geometry: 'line' | 'point' | 'none'
+  /** Fields that every row needs. */
+  required: string[]
+  /** What a row needs beside them, in a sentence; '' where that is all. */
+  needs: string
+  /** A small file of one row, as it may be imported: CSV, or GeoJSON where the records are lines. */
+  example: string
   fields: FieldDescription[]
 }
 
 /** What is read of one kind of file, from the same table that reads it. */
 export function describeKind(kind: ImportKind): KindDescription {
-  const { label, description, geometry, fields } = KINDS[kind]
-  return { kind, label, description, geometry, fields: fields.map(describeField) }
+  const { label, description, geometry, needs, fields } = KINDS[kind]
+  const required = fields.filter((field) => field.required).map((field) => field.name)
+  return { kind, label, description, geometry, required, needs, example: exampleOf(KINDS[kind]), fields: fields.map(describeField) }
+}
+
+const EXAMPLE_LINE = [[-112.041733, 47.518204], [-112.035121, 47.520017]]
+
+function exampleOf({ geometry, exampleFields, fields }: KindTable): string {
+  const cells = exampleFields.map((name) => [name, fields.find((field) => field.name === name)?.example ?? ''] as const)
+  if (geometry !== 'line') return csvLine(cells.map(([name]) => name)) + csvLine(cells.map(([, example]) => example))
+  const feature = { type: 'Feature', properties: Object.fromEntries(cells), geometry: { type: 'LineString', coordinates: EXAMPLE_LINE } }
+  return `${JSON.stringify({ type: 'FeatureCollection', features: [feature] })}\n`
 }
 
 function describeField(field: Field): FieldDescription {

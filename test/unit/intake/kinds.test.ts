@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { describeKind, guessMapping, IMPORT_KINDS, KINDS, templateCsv } from '@/lib/intake/index'
 import { FIELD_NAMES } from '@/lib/intake/mapping/field-names'
 import { newDraft } from '@/lib/intake/normalise/drafts'
+import { readFile } from '@/test/fixtures/intake/read-file'
 import CONTRACT from '@/test/fixtures/intake/templates.json'
 
 describe('the tables of kinds', () => {
@@ -26,6 +27,12 @@ describe('the tables of kinds', () => {
 
   it.each(IMPORT_KINDS)('describe each field of %s for the documentation', (kind) => {
     for (const field of describeKind(kind).fields) expect(field.description, field.name).toMatch(/^.{5,}[.…]$/)
+  })
+
+  it.each(IMPORT_KINDS)('give an example of %s that is read without a remark', async (kind) => {
+    const file = await readFile(describeKind(kind).example, kind, { fileName: kind === 'lines' ? 'x.geojson' : 'x.csv' })
+    expect([file.outcomes.map((outcome) => outcome.state), file.issues]).toEqual([['read'], []])
+    expect(file.mapping.columns.map((column) => column.field)).toEqual(KINDS[kind].exampleFields)
   })
 
   it('carry units and words into the description', () => {

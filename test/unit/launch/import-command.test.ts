@@ -2,8 +2,8 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { IMPORT_KINDS, KINDS } from '@/lib/intake'
-import { describeText } from '@/lib/launch/describe-text'
+import { describeKind, IMPORT_KINDS, KINDS } from '@/lib/intake'
+import { describeText, kindText } from '@/lib/launch/describe-text'
 import { commandJson, type FileOutcome } from '@/lib/launch/import-json'
 import { importOptions, rejectedPath } from '@/lib/launch/import-options'
 
@@ -64,13 +64,26 @@ describe('the JSON of the command', () => {
 
 describe('--describe', () => {
   it.each(IMPORT_KINDS)('lists every field of %s with its headers', (kind) => {
-    const text = describeText(kind)
+    const text = describeText(kind, 'America/Denver, the utility\'s zone')
     for (const field of KINDS[kind].fields) expect(text).toContain(`\n${field.name}`)
     expect(text).toContain('headers: ')
   })
 
+  it.each(IMPORT_KINDS)('says of %s what every row needs, by --help too, and gives an example', (kind) => {
+    const [described, text] = [describeKind(kind), describeText(kind, 'UTC, the utility\'s zone').replace(/\s+/g, ' ')]
+    const required = KINDS[kind].fields.filter((field) => field.required).map((field) => field.name)
+    expect(text).toContain(required.length === 0 ? 'No field is needed in every row. A reading needs something measured or seen' : `Every row needs ${required.join(', ')}.`)
+    expect(text).toContain(`Example: ${described.example.trim().replace(/\s+/g, ' ')}`)
+    for (const field of KINDS[kind].fields) expect(kindText(described)).toMatch(new RegExp(`\\n${field.required ? '\\* ' : '  '}${field.name} `))
+  })
+
+  it('says in which zone times without an offset are read, of kinds that have times', () => {
+    expect(describeText('readings', 'America/Denver, the utility\'s zone')).toContain('Times without an offset are read as America/Denver, the utility\'s zone.')
+    expect(describeText('lines', 'America/Denver, the utility\'s zone')).not.toContain('America/Denver')
+  })
+
   it('says units, words and what needs a unit beside it', () => {
-    const text = describeText('readings').replace(/\s+/g, ' ')
+    const text = describeText('readings', 'America/Denver, the utility\'s zone').replace(/\s+/g, ' ')
     expect(text).toContain('units: µΩ, mΩ, Ω; from 0.5 to 50000 in µΩ')
     expect(text).toContain('words: live-ac, dead-dc')
     expect(text).toContain('beside a unit also: a, 1,')
