@@ -24,10 +24,10 @@ export async function readingsThatSay(scope: Scope, contentHashes: readonly stri
   const rows = await db.rows<StoredReading>(sql`
     SELECT r.content_hash, r.reading_key, r.survey_id, sv.name AS survey, r.import_id, i.file_name, i.created_at AS imported_at
     FROM unnest(${contentHashes}::text[]) AS wanted (hash)
-    CROSS JOIN LATERAL (SELECT * FROM reading WHERE content_hash = wanted.hash AND NOT withdrawn OFFSET 0) r
+    CROSS JOIN LATERAL (SELECT * FROM reading WHERE content_hash = wanted.hash OFFSET 0) r
     JOIN survey sv ON sv.id = r.survey_id
     JOIN import i ON i.id = r.import_id
-    WHERE ${onEverything(scope)} ORDER BY r.id`)
+    WHERE NOT r.withdrawn AND ${onEverything(scope)} ORDER BY r.id`)
   const found = new Map<string, StoredReading[]>()
   for (const row of rows) {
     const list = found.get(row.content_hash)

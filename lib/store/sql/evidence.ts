@@ -12,11 +12,12 @@ export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql 
   ORDER BY s.id`
 
 /**
- * Readings that are placed on these splices and count, but for those of one import. Looked up splice by splice: within the transaction of
- * a long import the planner knows nothing yet of the rows it wrote, and would read them all.
+ * Readings that are placed on these splices and count, but for those of one import. Looked up splice by splice and reading by reading: within
+ * the transaction of a long import the planner knows nothing yet of the rows it wrote, and would read them all; and where most readings
+ * were withdrawn when it last counted, it takes those that count for a handful and asks for every splice again with each of them.
  */
 export const evidenceQuestion = (spliceIds: readonly number[], exceptImportId: number | null): Sql => sql`
-  SELECT p.splice_id, r.id, r.kind, r.taken_at, sv.name AS survey, r.instrument, r.after_repair, r.structure_back, r.structure_ahead,
+  SELECT p.splice_id, r.id, r.kind, r.taken_at, (SELECT name FROM survey WHERE id = r.survey_id) AS survey, r.instrument, r.after_repair, r.structure_back, r.structure_ahead,
     r.side_a_uohm, r.side_b_uohm, r.conductor_uohm, r.conductor_b_uohm, r.electrode_span_m, r.conductor_span_m, r.barrel_electrode_m, r.repeat_no,
     r.test_current, r.line_current_a, r.current_30min_a, r.splice_temp_c, r.conductor_temp_c, r.reference_kind, r.ambient_c, r.wind_m_s, r.sun, r.rain_1h,
     r.emissivity, r.reflected_c, r.distance_m, r.view_angle_deg, r.ifov_mrad, r.band, r.findings
@@ -25,5 +26,5 @@ export const evidenceQuestion = (spliceIds: readonly number[], exceptImportId: n
     SELECT splice_id, reading_id FROM placement
     WHERE splice_id = wanted.splice_id AND current AND state = 'placed' AND import_id IS DISTINCT FROM ${exceptImportId}::int OFFSET 0
   ) p
-  JOIN reading r ON r.id = p.reading_id AND NOT r.withdrawn
-  JOIN survey sv ON sv.id = r.survey_id`
+  CROSS JOIN LATERAL (SELECT * FROM reading WHERE id = p.reading_id OFFSET 0) r
+  WHERE NOT r.withdrawn`
