@@ -3,6 +3,7 @@ import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
 
 export type ListRow =
+  | { type: 'heading'; key: string; counts: ClassCounts }
   | { type: 'circuit'; key: string; circuitId: number; circuit: string; counts: ClassCounts; worst: ConditionClass }
   | { type: 'splice'; key: string; splice: SpliceSummary }
 
@@ -23,13 +24,26 @@ const emptyCounts = (): ClassCounts => ({ sound: 0, watch: 0, degraded: 0, urgen
 
 const isActionable = ({ class: c }: SpliceSummary): boolean => c === 'critical' || c === 'urgent'
 
-/** One flat list for the virtualiser: what is urgent or critical on every circuit, then the rest; circuits by their worst splice. */
-export function groupByCircuit(splices: readonly SpliceSummary[]): ListRow[] {
+/**
+ * One flat list for the virtualiser: what is critical or urgent on any circuit under one heading, the worst first whatever circuit it is on;
+ * then every circuit with the rest of its splices, circuits by their worst.
+ */
+export function urgentThenCircuits(splices: readonly SpliceSummary[]): ListRow[] {
   const sorted = [...splices].sort(compareWorstFirst)
-  return [...groupsOf(sorted.filter(isActionable), 'first'), ...groupsOf(sorted.filter((s) => !isActionable(s)), 'rest')]
+  const first = sorted.filter(isActionable)
+  return [...(first.length > 0 ? [headingOf(first)] : []), ...first.map(spliceRow), ...circuitsOf(sorted)]
 }
 
-function groupsOf(sorted: readonly SpliceSummary[], part: string): ListRow[] {
+function headingOf(first: readonly SpliceSummary[]): ListRow {
+  const counts = emptyCounts()
+  for (const splice of first) counts[splice.class]++
+  return { type: 'heading', key: 'heading', counts }
+}
+
+const spliceRow = (splice: SpliceSummary): ListRow => ({ type: 'splice', key: `splice-${splice.id}`, splice })
+
+/** A circuit counts all of its splices, also those that stand above. */
+function circuitsOf(sorted: readonly SpliceSummary[]): ListRow[] {
   const groups = new Map<number, SpliceSummary[]>()
   for (const splice of sorted) {
     const group = groups.get(splice.circuit_id)
@@ -42,40 +56,34 @@ function groupsOf(sorted: readonly SpliceSummary[], part: string): ListRow[] {
     for (const splice of group) counts[splice.class]++
     const worst = group[0]
     if (!worst) continue
-    rows.push({ type: 'circuit', key: `circuit-${circuitId}-${part}`, circuitId, circuit: worst.circuit, counts, worst: worst.class })
-    for (const splice of group) rows.push({ type: 'splice', key: `splice-${splice.id}`, splice })
+    rows.push({ type: 'circuit', key: `circuit-${circuitId}`, circuitId, circuit: worst.circuit, counts, worst: worst.class })
+    for (const splice of group) if (!isActionable(splice)) rows.push(spliceRow(splice))
   }
   return rows
 }
 
-/**
- * Where the selection stands in the list; -1 where it does not. A circuit heads both of its parts: `steppedOn` is the row that the
- * person last stepped on, so that arrows go on from there.
- */
-export function indexOfSelection(rows: readonly ListRow[], selection: Selection, steppedOn: string | null): number {
-  const isSelected = (row: ListRow) =>
-    row.type === selection?.kind && selection.id === (row.type === 'circuit' ? row.circuitId : row.splice.id)
-  const stepped = rows.findIndex((row) => row.key === steppedOn && isSelected(row))
-  return stepped >= 0 ? stepped : rows.findIndex(isSelected)
+/** Where the selection stands in the list; -1 where it does not. */
+export function indexOfSelection(rows: readonly ListRow[], selection: Selection): number {
+  return selection === null ? -1 : rows.findIndex(({ key }) => key === `${selection.kind}-${selection.id}`)
 }
 
 export const countOf = (counts: ClassCounts): number => CONDITION_CLASSES.reduce((sum, c) => sum + counts[c], 0)
 
-/** The row that an arrow, page or end key leads to; null where the key is none of them. */
-export function rowAfterKey(key: string, current: number, count: number, pageRows: number): number | null {
+/** The row that an arrow, page or end key leads to; null where the key is none of them. Rows before `first` are headings that nobody steps on. */
+export function rowAfterKey(key: string, current: number, count: number, pageRows: number, first = 0): number | null {
   if (count === 0) return null
-  const clamp = (i: number) => Math.max(0, Math.min(count - 1, i))
+  const clamp = (i: number) => Math.max(first, Math.min(count - 1, i))
   switch (key) {
     case 'ArrowDown':
       return clamp(current + 1)
     case 'ArrowUp':
-      return clamp(current < 0 ? 0 : current - 1)
+      return clamp(current - 1)
     case 'PageDown':
       return clamp(current + pageRows)
     case 'PageUp':
       return clamp(current - pageRows)
     case 'Home':
-      return 0
+      return first
     case 'End':
       return count - 1
     default:

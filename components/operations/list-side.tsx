@@ -58,7 +58,7 @@ export function ListSide({ list, counts, circuits, filter, onFilter, selection, 
 export function listFoot(shown: number, total: number | undefined): string {
   if (total === undefined) return 'Loading…'
   const all = formatNumber(total, 0)
-  if (shown >= total) return `${all} in the filter, circuits by their worst`
+  if (shown >= total) return `${all} in the filter, worst first`
   const held = formatNumber(shown, 0)
   return shown >= LIST_CEILING ? `The worst ${held} of ${all}. Narrow the filter to list the rest.` : `${held} of ${all}…`
 }

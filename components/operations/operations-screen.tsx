@@ -56,7 +56,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
     plan.goTo({ kind: 'splice', id }, place, byArrow)
   const onRow = (row: ListRow, byArrow: boolean) => {
     if (row.type === 'circuit') selectCircuit(row.circuitId, byArrow)
-    else selectSplice(row.splice.id, row.splice, byArrow)
+    else if (row.type === 'splice') selectSplice(row.splice.id, row.splice, byArrow)
     if (!byArrow) showSheet()
   }
   const clearMark = params.mark ? () => void setParams({ mark: null, q: null }) : null

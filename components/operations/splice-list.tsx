@@ -4,8 +4,8 @@ import { useVirtualizer } from '@tanstack/react-virtual'
 import type { Selection } from '@/components/map/types'
 import { cx } from '@/components/ui/class-names'
 import type { SpliceSummary } from '@/lib/contract/contract'
-import { groupByCircuit, indexOfSelection, rowAfterKey, type ListRow } from './list-rows'
-import { CircuitRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
+import { indexOfSelection, rowAfterKey, urgentThenCircuits, type ListRow } from './list-rows'
+import { CircuitRow, HeadingRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
 import css from './splice-list.module.css'
 
 const CIRCUIT_PX = 32
@@ -20,18 +20,18 @@ export interface SpliceListProps {
   foot: string
 }
 
-/** What the map shows, as a list: grouped by circuit, worst first. Arrow keys walk it and take the map along. */
+/** What the map shows, as a list: critical and urgent of every circuit, then circuit by circuit, worst first. Arrow keys walk it and take the map along. */
 export function SpliceList({ splices, selection, onSelect, words, foot }: SpliceListProps) {
   const id = useId()
   const scroll = useRef<HTMLDivElement>(null)
-  const rows = useMemo(() => groupByCircuit(splices), [splices])
+  const rows = useMemo(() => urgentThenCircuits(splices), [splices])
   const [steppedOn, setSteppedOn] = useState<string | null>(null)
-  const selectedIndex = useMemo(() => indexOfSelection(rows, selection, steppedOn), [rows, selection, steppedOn])
+  const selectedIndex = useMemo(() => indexOfSelection(rows, selection), [rows, selection])
   const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === steppedOn)
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroll.current,
-    estimateSize: (i) => (rows[i]?.type === 'circuit' ? CIRCUIT_PX : SPLICE_PX),
+    estimateSize: (i) => (rows[i]?.type === 'splice' ? SPLICE_PX : CIRCUIT_PX),
     getItemKey: (i) => rows[i]?.key ?? i,
     overscan: 12,
   })
@@ -53,7 +53,7 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
   }
   const onKeyDown = (e: KeyboardEvent) => {
     const page = Math.max(1, Math.floor((scroll.current?.clientHeight ?? SPLICE_PX) / SPLICE_PX) - 1)
-    const next = rowAfterKey(e.key, activeIndex, rows.length, page)
+    const next = rowAfterKey(e.key, activeIndex, rows.length, page, rows[0]?.type === 'heading' ? 1 : 0)
     const row = next === null ? undefined : rows[next]
     if (!row) return
     e.preventDefault()
@@ -67,7 +67,7 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
         className={css.scroll}
         role="listbox"
         tabIndex={0}
-        aria-label="Splices, worst first, grouped by circuit"
+        aria-label="Splices, worst first: critical and urgent of every circuit, then circuit by circuit"
         id="splice-list"
         aria-activedescendant={active ? `${id}-${active.key}` : undefined}
         onKeyDown={onKeyDown}>
@@ -81,13 +81,14 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
                 id={`${id}-${row.key}`}
                 role="option"
                 aria-selected={item.index === selectedIndex}
+                aria-disabled={row.type === 'heading' || undefined}
                 aria-setsize={rows.length}
                 aria-posinset={item.index + 1}
                 aria-label={rowLabel(row, words)}
-                onClick={() => step(row, false)}
+                onClick={row.type === 'heading' ? undefined : () => step(row, false)}
                 style={{ top: item.start }}
-                className={cx(css.row, row.type === 'circuit' ? css.circuit : css.splice, item.index === activeIndex && css.active)}>
-                {row.type === 'circuit' ? <CircuitRow row={row} words={words} /> : <SpliceRow splice={row.splice} words={words} />}
+                className={cx(css.row, css[row.type], item.index === activeIndex && css.active)}>
+                <Row row={row} words={words} />
               </div>
             )
           })}
@@ -98,4 +99,9 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
       </p>
     </div>
   )
+}
+
+function Row({ row, words }: { row: ListRow; words: RowWords }) {
+  if (row.type === 'heading') return <HeadingRow counts={row.counts} />
+  return row.type === 'circuit' ? <CircuitRow row={row} words={words} /> : <SpliceRow splice={row.splice} words={words} />
 }

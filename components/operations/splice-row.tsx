@@ -2,7 +2,7 @@ import { ClassMark } from '@/components/map/class-mark'
 import { ageText, monthText } from '@/components/splice/age'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
-import type { SpliceSummary } from '@/lib/contract/contract'
+import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { ListRow } from './list-rows'
 import css from './splice-list.module.css'
@@ -15,14 +15,16 @@ export interface RowWords {
   lineNames: ReadonlyMap<number, string>
 }
 
+const FIRST_WORDS = 'On every circuit, worst first'
+
 /** The row read aloud: the same as is drawn, class in words, time absolute and relative. */
 export function rowLabel(row: ListRow, words: RowWords): string {
-  if (row.type === 'circuit') {
+  if (row.type !== 'splice') {
     const counts = [...CONDITION_CLASSES]
       .reverse()
       .filter((c) => row.counts[c] > 0)
       .map((c) => `${row.counts[c]} ${c}`)
-    return `Circuit ${row.circuit}: ${counts.join(', ')}`
+    return `${row.type === 'heading' ? FIRST_WORDS : `Circuit ${row.circuit}`}: ${counts.join(', ')}`
   }
   const s = row.splice
   const atMs = readAtMs(s)
@@ -36,25 +38,42 @@ export function rowLabel(row: ListRow, words: RowWords): string {
   ].join(', ')
 }
 
-export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circuit' }>; words: RowWords }) {
-  const actionable = (['critical', 'urgent', 'degraded'] as const).filter((c) => row.counts[c] > 0)
+/** Over what is critical or urgent, whatever circuit it is on. */
+export function HeadingRow({ counts }: { counts: ClassCounts }) {
   return (
     <>
-      <strong>{row.circuit}</strong>
-      <span className={css.line}>{words.lineNames.get(row.circuitId)}</span>
-      <span className={css.tally}>
-        {actionable.map((c) => (
-          <span key={c}>
-            <ClassMark class={c} size={12} />
-            {row.counts[c]}
-          </span>
-        ))}
-      </span>
+      <strong>{FIRST_WORDS}</strong>
+      <Tally counts={counts} />
     </>
   )
 }
 
-/** The circuit above says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
+export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circuit' }>; words: RowWords }) {
+  return (
+    <>
+      <strong>{row.circuit}</strong>
+      <span className={css.line}>{words.lineNames.get(row.circuitId)}</span>
+      <Tally counts={row.counts} />
+    </>
+  )
+}
+
+function Tally({ counts }: { counts: ClassCounts }) {
+  return (
+    <span className={css.tally}>
+      {(['critical', 'urgent', 'degraded'] as const).map((c) =>
+        counts[c] === 0 ? null : (
+          <span key={c}>
+            <ClassMark class={c} size={12} />
+            {counts[c]}
+          </span>
+        ),
+      )}
+    </span>
+  )
+}
+
+/** Its circuit, said in the row or above it, says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
 const short = (s: SpliceSummary) => ({ ...s, circuit_side: null, position: s.phase ? null : s.position })
 
 /** A held class is as old as the finding that holds it. */
@@ -75,6 +94,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         <span className="muted">
           {s.class}
           {s.held ? ', held' : ''}
+          {(s.class === 'critical' || s.class === 'urgent') && ` on ${s.circuit}`}
         </span>
       </span>
       <span className={css.ratio}>

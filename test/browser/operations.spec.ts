@@ -135,8 +135,8 @@ test.describe('Operations', () => {
     await expect(chosen(page)).not.toContainText(worst.splice)
     await expect.poll(() => param(page, 'at')).not.toBe(from)
     await page.keyboard.press('Home')
-    await expect(options(page).first()).toHaveAttribute('aria-selected', 'true')
-    await expect(page.getByRole('complementary', { name: 'Circuit sheet' })).toBeVisible()
+    await expect(options(page).nth(1)).toHaveAttribute('aria-selected', 'true')
+    await expect(sheet(page).getByRole('heading', { name: (await first(page, 'sort=worst')).splice })).toBeVisible()
   })
 
   test('coordinates take the map to their place', async ({ page }) => {

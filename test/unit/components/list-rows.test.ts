@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { compareWorstFirst, groupByCircuit, hiddenSentence, indexOfSelection, rowAfterKey } from '@/components/operations/list-rows'
+import { compareWorstFirst, hiddenSentence, indexOfSelection, rowAfterKey, urgentThenCircuits } from '@/components/operations/list-rows'
 import { listFoot } from '@/components/operations/list-side'
 import { summary } from '@/test/fixtures/components/samples'
 
@@ -16,50 +16,56 @@ describe('the list of splices', () => {
     expect([...splices].sort(compareWorstFirst).map((s) => s.id)).toEqual([4, 6, 5, 3, 2, 1])
   })
 
-  it('groups by circuit, all that is urgent or critical before the rest, and counts each class', () => {
-    const rows = groupByCircuit([
+  it('puts what is critical or urgent on any circuit first, the worst of all on top, then circuit by circuit', () => {
+    const rows = urgentThenCircuits([
       summary({ id: 1, circuit_id: 7, circuit: 'Seven', class: 'watch', ratio: 1.1 }),
       summary({ id: 2, circuit_id: 8, circuit: 'Eight', class: 'critical', ratio: 3 }),
-      summary({ id: 3, circuit_id: 7, circuit: 'Seven', class: 'urgent', ratio: 2 }),
+      summary({ id: 3, circuit_id: 7, circuit: 'Seven', class: 'critical', ratio: 4 }),
       summary({ id: 4, circuit_id: 8, circuit: 'Eight', class: 'sound', ratio: 0.5 }),
+      summary({ id: 5, circuit_id: 9, circuit: 'Nine', class: 'urgent', ratio: 2 }),
+      summary({ id: 6, circuit_id: 8, circuit: 'Eight', class: 'urgent', ratio: 2.4 }),
     ])
     expect(rows.map((r) => r.key)).toEqual([
-      'circuit-8-first', 'splice-2', 'circuit-7-first', 'splice-3', 'circuit-7-rest', 'splice-1', 'circuit-8-rest', 'splice-4',
+      'heading', 'splice-3', 'splice-2', 'splice-6', 'splice-5', 'circuit-7', 'splice-1', 'circuit-8', 'splice-4', 'circuit-9',
     ])
-    expect(rows[0]).toMatchObject({ circuit: 'Eight', worst: 'critical', counts: { critical: 1, sound: 0, urgent: 0 } })
+    expect(rows[0]).toMatchObject({ counts: { critical: 2, urgent: 2, watch: 0 } })
+    expect(rows[7]).toMatchObject({ circuit: 'Eight', worst: 'critical', counts: { critical: 1, urgent: 1, sound: 1 } })
+  })
+
+  it('has no heading where nothing is critical or urgent', () => {
+    expect(urgentThenCircuits([summary({ id: 1, circuit_id: 7 })]).map((r) => r.key)).toEqual(['circuit-7', 'splice-1'])
   })
 
   it('holds no row twice and loses none', () => {
-    const many = Array.from({ length: 500 }, (_, i) => summary({ id: i + 1, circuit_id: i % 13, ratio: (i * 37) % 11 }))
-    const rows = groupByCircuit(many)
+    const many = Array.from({ length: 500 }, (_, i) => summary({ id: i + 1, circuit_id: i % 13, ratio: (i * 37) % 11, class: i % 5 ? 'sound' : 'urgent' }))
+    const rows = urgentThenCircuits(many)
     expect(rows.filter((r) => r.type === 'splice')).toHaveLength(500)
-    expect(new Set(rows.map((r) => r.key)).size).toBe(513)
+    expect(new Set(rows.map((r) => r.key)).size).toBe(1 + 500 + 13)
   })
 
-  it('finds the selection, and goes on from the part of a circuit that was stepped on', () => {
-    const rows = groupByCircuit([
+  it('finds the selection', () => {
+    const rows = urgentThenCircuits([
       summary({ id: 1, circuit_id: 7, class: 'watch' }), summary({ id: 2, circuit_id: 8, class: 'urgent' }), summary({ id: 3, circuit_id: 7, class: 'urgent' }),
     ])
-    const circuit = { kind: 'circuit', id: 7 } as const
-    const [first, rest] = [rows.findIndex((r) => r.key === 'circuit-7-first'), rows.findIndex((r) => r.key === 'circuit-7-rest')]
-    expect(indexOfSelection(rows, circuit, null)).toBe(first)
-    expect(indexOfSelection(rows, circuit, 'circuit-7-rest')).toBe(rest)
-    expect(indexOfSelection(rows, circuit, 'splice-1')).toBe(first)
-    expect(rows[indexOfSelection(rows, { kind: 'splice', id: 2 }, null)]?.key).toBe('splice-2')
-    expect(indexOfSelection(rows, { kind: 'splice', id: 99 }, 'splice-1')).toBe(-1)
-    expect(indexOfSelection(rows, null, 'splice-1')).toBe(-1)
+    expect(rows[indexOfSelection(rows, { kind: 'circuit', id: 8 })]?.key).toBe('circuit-8')
+    expect(rows[indexOfSelection(rows, { kind: 'splice', id: 2 })]?.key).toBe('splice-2')
+    expect(indexOfSelection(rows, { kind: 'splice', id: 99 })).toBe(-1)
+    expect(indexOfSelection(rows, null)).toBe(-1)
   })
 
-  it('reaches its end by arrows alone', () => {
-    const rows = groupByCircuit(Array.from({ length: 40 }, (_, i) => summary({ id: i + 1, circuit_id: i % 4, class: i % 3 ? 'sound' : 'urgent' })))
+  it('reaches its end by arrows alone, and never its heading', () => {
+    const rows = urgentThenCircuits(Array.from({ length: 40 }, (_, i) => summary({ id: i + 1, circuit_id: i % 4, class: i % 3 ? 'sound' : 'urgent' })))
     let at = -1
-    for (let step = 0; step < rows.length; step++) {
-      const row = rows[rowAfterKey('ArrowDown', at, rows.length, 10) ?? -1]
-      if (!row) throw new Error('An arrow led nowhere.')
+    for (let step = 1; step < rows.length; step++) {
+      const row = rows[rowAfterKey('ArrowDown', at, rows.length, 10, 1) ?? -1]
+      if (!row || row.type === 'heading') throw new Error('An arrow led nowhere.')
       const selection = row.type === 'circuit' ? { kind: 'circuit' as const, id: row.circuitId } : { kind: 'splice' as const, id: row.splice.id }
-      at = indexOfSelection(rows, selection, row.key)
+      at = indexOfSelection(rows, selection)
     }
     expect(at).toBe(rows.length - 1)
+    expect(rowAfterKey('Home', at, rows.length, 10, 1)).toBe(1)
+    expect(rowAfterKey('ArrowUp', 1, rows.length, 10, 1)).toBe(1)
+    expect(rowAfterKey('PageUp', 4, rows.length, 10, 1)).toBe(1)
   })
 
   it('walks by keys and stays within its ends', () => {
@@ -81,7 +87,7 @@ describe('the list of splices', () => {
   it('says how much of the filter it holds', () => {
     expect(listFoot(0, undefined)).toBe('Loading…')
     expect(listFoot(500, 2397)).toBe('500 of 2,397…')
-    expect(listFoot(2397, 2397)).toBe('2,397 in the filter, circuits by their worst')
+    expect(listFoot(2397, 2397)).toBe('2,397 in the filter, worst first')
     expect(listFoot(5000, 1_000_000)).toBe('The worst 5,000 of 1,000,000. Narrow the filter to list the rest.')
   })
 })
