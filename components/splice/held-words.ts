@@ -1,6 +1,7 @@
 import type { HeldFinding, SpliceDetail } from '@/lib/contract/contract'
-import { formatRatio } from '@/lib/units/format'
+import { formatRatio, formatResistance } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
+import { resistanceFigures } from './reading-figures'
 
 export interface HeldWords {
   /** What holds the class. */
@@ -44,4 +45,17 @@ function neededWords({ found_at: foundAt, good_readings: good, needed_readings: 
   const more = good > 0 ? ' more' : ''
   const what = missing === 1 ? `one${more} independent good reading` : `${missing}${more} independent good readings`
   return `Still needed: ${what} of every side (another instrument, or ${apartH} h apart), or a named engineer’s decision with a reason.`
+}
+
+/** What the reading behind a held class read, before anything that came after it: 'Urgent rests on ...: side A 26.1 µΩ, side B ..., ratio 2.17.' */
+export function heldReading(
+  { class: shown, hold, readings }: Pick<SpliceDetail, 'class' | 'readings'> & { hold: HeldFinding }, edges: number[], timeZone: string,
+): string {
+  const day = hold.found_at === null ? 'a day nobody noted' : formatDate(Date.parse(hold.found_at), timeZone)
+  const reading = readings.find(({ id }) => id === hold.reading_id)
+  const figures = reading?.kind === 'resistance' ? resistanceFigures(reading) : null
+  const read = figures === null ? [] : ([['side A', figures.sideAUohm], ['side B', figures.sideBUohm], ['conductor', figures.conductorUohm]] as const)
+    .flatMap(([name, uohm]) => (uohm === null ? [] : [`${name} ${formatResistance(uohm)}`]))
+  const found = hold.ratio === null ? 'seen, without a ratio' : `ratio ${formatRatio(hold.ratio, edges)}${figures ? ' on the worse side' : ''}`
+  return `${shown.charAt(0).toUpperCase()}${shown.slice(1)} by the finding of ${day}: ${[...read, found].join(', ')}.`
 }

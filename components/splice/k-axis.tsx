@@ -1,5 +1,7 @@
 import { ClassMark } from '@/components/map/class-mark'
 import { formatEdge, formatRatio, type UnitSystem } from '@/lib/units/format'
+import type { HeldFinding } from '@/lib/contract/contract'
+import { formatDate } from '@/lib/units/time'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
 import { edgesText } from './edges-text'
 import { edgeRows, kScale, type Zone } from './k-scale'
@@ -19,12 +21,15 @@ interface Props {
   assessment: StoredAssessment
   place: SidedPlace & { max_operating_c: number | null }
   system: UnitSystem
+  timeZone: string
+  /** The finding that holds the class, where one does. */
+  hold: HeldFinding | null
 }
 
 /** Is a side worse than its conductor? Readings per side against the class edges, on one logarithmic axis. */
-export function KAxis({ assessment, place, system }: Props) {
+export function KAxis({ assessment, place, system, timeZone, hold }: Props) {
   const { edges, sides } = assessment
-  const scale = kScale(edges, sides)
+  const scale = kScale(edges, sides, hold?.ratio)
   const ticks = edgeRows(scale.edges, scale.percent)
   const rows = Math.max(...ticks.map(({ row }) => row)) + 1
   return (
@@ -59,10 +64,12 @@ export function KAxis({ assessment, place, system }: Props) {
           </g>
         ))}
       </svg>
+      {hold && hold.ratio !== null && <HeldMark ratio={hold.ratio} foundAt={hold.found_at} timeZone={timeZone} scale={scale} />}
       {sides.map((s) => (
-        <Side key={s.side} of={s} place={place} governs={assessment.governingSide === s.side && sides.length > 1} scale={scale} />
+        <Side key={s.side} of={s} place={place} governs={!hold && assessment.governingSide === s.side && sides.length > 1} scale={scale} />
       ))}
       <figcaption className={css.foot}>
+        {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
         Triangle: as measured, ± its standard error. Dot: what is believed, allowing for the instrument, the fitting and its age; nine times
         in ten it lies within the bar. {edgesText(assessment, place.max_operating_c, system)}
       </figcaption>
@@ -70,11 +77,39 @@ export function KAxis({ assessment, place, system }: Props) {
   )
 }
 
+/** The finding that holds the class, in a row of its own: the sides below are of a later reading. */
+function HeldMark({ ratio, foundAt, timeZone, scale }: { ratio: number; foundAt: string | null; timeZone: string; scale: Scale }) {
+  const name = `Held finding, ${foundAt === null ? 'a day nobody noted' : formatDate(Date.parse(foundAt), timeZone)}`
+  return (
+    <div className={css.side}>
+      <div className={css.sideHead}>
+        <span>
+          <b>{name}</b>
+          <span className={css.governs}> governs until it is cleared</span>
+        </span>
+        <span className={css.figure}>{formatRatio(ratio, scale.edges)}</span>
+      </div>
+      <svg className={css.svg} height="18" role="img" aria-label={`${name}: measured ${formatRatio(ratio, scale.edges)}; it governs until it is cleared`}>
+        <Edges scale={scale} heightPx={18} />
+        <line x1="0" x2="100%" y1="9" y2="9" className={css.ground} />
+        <circle cx={`${scale.percent(ratio)}%`} cy="9" r="5.5" className={css.held} />
+      </svg>
+    </div>
+  )
+}
+
+const Edges = ({ scale, heightPx }: { scale: Scale; heightPx: number }) =>
+  scale.edges.map((k) => (
+    <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2={heightPx} className={css.edge} />
+  ))
+
+type Scale = ReturnType<typeof kScale>
+
 interface SideProps {
   of: StoredSide
   place: SidedPlace
   governs: boolean
-  scale: ReturnType<typeof kScale>
+  scale: Scale
 }
 
 function Side({ of, place, governs, scale }: SideProps) {
@@ -94,9 +129,7 @@ function Side({ of, place, governs, scale }: SideProps) {
         </span>
       </div>
       <svg className={css.svg} height="22" role="img" aria-label={sideSentence(of, place, scale.edges)}>
-        {scale.edges.map((k) => (
-          <line key={k} x1={`${scale.percent(k)}%`} x2={`${scale.percent(k)}%`} y1="0" y2="22" className={css.edge} />
-        ))}
+        <Edges scale={scale} heightPx={22} />
         <line x1="0" x2="100%" y1="13" y2="13" className={css.ground} />
         <line x1={`${scale.percent(low)}%`} x2={`${scale.percent(high)}%`} y1="13" y2="13" className={css.range} />
         <circle cx={`${scale.percent(of.medianK)}%`} cy="13" r="5" className={css.dot} />

@@ -13,6 +13,7 @@ import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { Facts } from './facts'
 import { Held } from './held'
+import { heldReading } from './held-words'
 import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
 import { KAxis } from './k-axis'
@@ -92,6 +93,12 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           {text && text.reasons.length > 0 && (
             <section className={css.part}>
               <h2>Why</h2>
+              {detail.hold && (
+                <>
+                  <p>{heldReading({ ...detail, hold: detail.hold }, edges, timeZone)}</p>
+                  <p className={css.small}>What is known now, which does not clear it by itself:</p>
+                </>
+              )}
               <ul className={css.sentences}>
                 {text.reasons.map((r) => (
                   <li key={r}>{r}</li>
@@ -99,9 +106,9 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               </ul>
             </section>
           )}
-          {assessment && assessment.sides.length > 0 && (
+          {assessment && (assessment.sides.length > 0 || typeof detail.hold?.ratio === 'number') && (
             <section className={css.part}>
-              <KAxis assessment={assessment} place={detail} system={system} />
+              <KAxis assessment={assessment} place={detail} system={system} timeZone={timeZone} hold={detail.hold} />
             </section>
           )}
           {flags.length > 0 && (

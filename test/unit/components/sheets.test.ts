@@ -58,6 +58,18 @@ describe('the sheet of a splice', () => {
       + 'Still needed: one more independent good reading of every side (another instrument, or 20 h apart), or a named engineer’s decision with a reason.')
   })
 
+  it('opens Why with the reading that holds the class, and marks it on the axis above the better one', () => {
+    const withReading = held()
+    const finding = { ...reading(), id: 11, kind: 'resistance' as const, fields: { side_a_uohm: 63.2, side_b_uohm: 16, conductor_uohm: 21.5 } }
+    const text = sheet({ ...withReading, readings: [finding], assessment: assessment() })
+    const why = text.slice(text.indexOf('Why'))
+    expect(why).toMatch(/^Why\s*Urgent by the finding of 14 Mar 2026: side A 63\.2 µΩ, side B 16\.0 µΩ, conductor 21\.5 µΩ, ratio 2\.94 on the worse side\./)
+    expect(text).toMatch(/Held finding, 14 Mar 2026\s*governs until it is cleared\s*2\.94/)
+    expect(text).toContain('Ring: the finding that holds the class')
+    expect(sheet(held({ reading_id: 99 }))).toContain('Urgent by the finding of 14 Mar 2026: ratio 2.94.')
+    expect(sheet(detail())).not.toContain('Held finding')
+  })
+
   it('says why it is held: an undo, a reading taken off, a policy, nothing left, a day nobody noted', () => {
     const undone = sheet(held({ withdrawn: { file_name: 'spring.csv', at: '2026-06-04T16:12:00.000Z' }, later: null, good_readings: 0 }))
     expect(undone).toContain('withdrawn on 4 Jun 2026 10:12 MDT by the undo of spring.csv')
