@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
+import { evidenceSpan, staleText } from '@/components/health/evidence-age'
 import { lineNames } from '@/components/health/health-rows'
 import { ClassMark } from '@/components/map/class-mark'
 import { ageText, dayText } from '@/components/splice/age'
@@ -103,7 +104,13 @@ function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
   const { share, conclusive_share: conclusive } = health.coverage
   const last = health.last_surveyed_on
   const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${ageText(Date.parse(last), nowMs)} ago.`
-  return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive)} looked at conclusively, ${formatPercent(share)} at all. ${survey}`
+  return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive)} looked at conclusively${ageWords(health.coverage)}, ${formatPercent(share)} at all. ${survey}`
+}
+
+/** ' (evidence of Apr 2023 to Nov 2026, 12% past re-survey)'. */
+function ageWords(coverage: CircuitHealth['coverage']): string {
+  const span = evidenceSpan(coverage)
+  return span === '' ? '' : ` (${[`evidence of ${span}`, staleText(coverage)].filter(Boolean).join(', ')})`
 }
 
 function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_splice']>; onSelect?(id: number): void }) {

@@ -1,7 +1,8 @@
+import { evidenceSpan } from '@/components/health/evidence-age'
 import { Share } from '@/components/health/share'
 import css from '@/components/ui/sheet.module.css'
 import type { CircuitHealth } from '@/lib/contract/contract'
-import { formatNumber } from '@/lib/units/format'
+import { formatNumber, formatPercent } from '@/lib/units/format'
 
 /** What was looked at and what of it proves something: two shares, one below the other, so that nobody takes the one for the other. */
 export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
@@ -16,12 +17,19 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
         <dt>Conclusively</dt>
         <dd>
           <Share share={c.conclusive_share} /> <span className={css.under}>{of(c.conclusive_span_phases)}</span>
+          {evidenceSpan(c) && <span className={css.under}>evidence of {evidenceSpan(c)}</span>}
         </dd>
         <dt>Looked at at all</dt>
         <dd>
           <Share share={c.share} /> <span className={css.under}>{of(c.covered_span_phases)}</span>
         </dd>
       </dl>
+      {c.conclusive_stale_span_phases > 0 && c.conclusive_stale_share !== null && (
+        <p className={css.boxed}>
+          {formatPercent(c.conclusive_stale_share)} ({of(c.conclusive_stale_span_phases)}) rests on evidence older than the re-survey interval of its
+          class: a splice there may have failed since.
+        </p>
+      )}
       {inVain > 0 && (
         <p className={css.note}>
           {formatNumber(inVain, 0)} of those {inVain === 1 ? 'proves' : 'prove'} nothing: a failing splice would not have shown

@@ -2,7 +2,7 @@ import { useId, type ReactNode } from 'react'
 import { dayText } from '@/components/splice/age'
 import { spanText, type PhaseLetters } from '@/components/splice/position'
 import type { SpanCoverage } from '@/lib/contract/contract'
-import { bySection, findingOf, lookAt, phasesOf, spansWhere, type Finding } from './coverage'
+import { bySection, findingOf, isPastResurvey, lookAt, phasesOf, spansWhere, type Finding } from './coverage'
 import css from './coverage-strip.module.css'
 
 const FILL: Record<Exclude<Finding, 'inconclusive' | 'never'>, string | undefined> = { recent: css.recent, older: css.older, old: css.old }
@@ -45,6 +45,11 @@ export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanCoverage[]
         names={spansWhere(spans, letters, (look) => look?.conclusive_on === null)}
         of={spans.length}
         what="a phase that was looked at without proving anything"
+      />
+      <Listed
+        names={spansWhere(spans, letters, (look) => look !== undefined && isPastResurvey(look, nowMs))}
+        of={spans.length}
+        what="a phase whose conclusive look is past the re-survey interval of its class"
       />
     </div>
   )

@@ -5,7 +5,8 @@ type Look = SpanCoverage['seen'][number]
 
 /** Conclusive within two years, within six, longer ago; looked at in vain; or never. */
 export type Finding = 'recent' | 'older' | 'old' | 'inconclusive' | 'never'
-const YEAR_MS = 365.25 * 86_400_000
+const DAY_MS = 86_400_000
+const YEAR_MS = 365.25 * DAY_MS
 
 /** What is known of a phase of a span: how long ago a failing splice would have shown, else whether anybody was there at all. */
 export function findingOf(look: Pick<Look, 'conclusive_on'> | undefined, nowMs: number): Finding {
@@ -14,6 +15,10 @@ export function findingOf(look: Pick<Look, 'conclusive_on'> | undefined, nowMs: 
   const years = (nowMs - Date.parse(look.conclusive_on)) / YEAR_MS
   return years < 2 ? 'recent' : years < 6 ? 'older' : 'old'
 }
+
+/** Whether the conclusive look is older than the re-survey interval of the worst class there. */
+export const isPastResurvey = ({ conclusive_until: until }: Pick<Look, 'conclusive_until'>, nowMs: number): boolean =>
+  until !== null && Date.parse(until) + DAY_MS <= nowMs
 
 /** The last look at a phase of a span. */
 export const lookAt = (span: SpanCoverage, phase: string): Look | undefined => span.seen.find((look) => look.phase === phase)

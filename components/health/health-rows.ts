@@ -1,3 +1,4 @@
+import type { ConclusiveAge } from './evidence-age'
 import { classRank, CONDITION_CLASSES } from '@/lib/condition'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
@@ -15,6 +16,7 @@ export interface HealthRow {
   late: CircuitHealth['past_response']
   lookedAt: number
   conclusive: number
+  age: ConclusiveAge
   spanPhases: number
   lastSurveyedOn: string | null
 }
@@ -25,6 +27,8 @@ export function lineNames(c: Pick<CircuitSummary, 'line_name' | 'from' | 'to'>):
   const saysEnds = c.line_name !== null && ends.length > 0 && ends.every((end) => c.line_name?.includes(end ?? ''))
   return [c.line_name, saysEnds ? '' : ends.join(' to ')].filter(Boolean).join(' · ')
 }
+
+const NO_EVIDENCE: ConclusiveAge = { conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_share: null, conclusive_stale_span_phases: 0 }
 
 /** One row a circuit; a circuit without a roll-up yet has its summary's counts and no coverage. */
 export function healthRows(circuits: readonly CircuitSummary[], health: readonly CircuitHealth[]): HealthRow[] {
@@ -43,6 +47,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       late: h?.past_response ?? { degraded: 0, urgent: 0, critical: 0 },
       lookedAt: h?.coverage.covered_span_phases ?? 0,
       conclusive: h?.coverage.conclusive_span_phases ?? 0,
+      age: h?.coverage ?? NO_EVIDENCE,
       spanPhases: h?.coverage.span_phase_count ?? 0,
       lastSurveyedOn: h?.last_surveyed_on ?? null,
     }
@@ -90,6 +95,15 @@ export function sortHealth(rows: readonly HealthRow[], { by, ascending }: Health
   return [...rows].sort((a, b) => sign * COMPARE[by](a, b) || COMPARE.circuit(a, b))
 }
 
+function ageOf(rows: readonly HealthRow[]): ConclusiveAge {
+  const days = (of: (age: ConclusiveAge) => string | null) => rows.flatMap(({ age }) => of(age) ?? []).sort()
+  const stale = rows.reduce((total, { age }) => total + age.conclusive_stale_span_phases, 0)
+  return {
+    conclusive_oldest_on: days((age) => age.conclusive_oldest_on)[0] ?? null, conclusive_newest_on: days((age) => age.conclusive_newest_on).at(-1) ?? null,
+    conclusive_stale_span_phases: stale, conclusive_stale_share: shareOf(stale, rows.reduce((total, { spanPhases }) => total + spanPhases, 0)),
+  }
+}
+
 /** The whole network as one row. */
 export function totalsOf(rows: readonly HealthRow[]) {
   const counts: ClassCounts = { sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 0 }
@@ -103,6 +117,7 @@ export function totalsOf(rows: readonly HealthRow[]) {
     late: { degraded: sum((r) => r.late.degraded), urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
     lookedAt: sum((r) => r.lookedAt),
     conclusive: sum((r) => r.conclusive),
+    age: ageOf(rows),
     spanPhases: sum((r) => r.spanPhases),
   }
 }

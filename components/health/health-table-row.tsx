@@ -11,6 +11,7 @@ import { ClassBar, countsSentence } from './class-bar'
 import { backlogOf, shareOf, type HealthRow } from './health-rows'
 import css from './health-table.module.css'
 import { Late } from './late'
+import { Conclusive } from './conclusive'
 import { Share } from './share'
 
 /** A circuit among the others; on a phone its figures stand below each other under their names. */
@@ -51,7 +52,7 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         <Share share={shareOf(row.lookedAt, row.spanPhases)} />
       </td>
       <td className={cx(num, css.share)} data-label="conclusively">
-        <Share share={shareOf(row.conclusive, row.spanPhases)} />
+        <Conclusive share={shareOf(row.conclusive, row.spanPhases)} age={row.age} />
       </td>
       <td className={num} data-label="last survey">
         {row.lastSurveyedOn ? (

@@ -11,6 +11,7 @@ import { HealthTableRow } from './health-table-row'
 import { backlogOf, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthRow, type HealthSort } from './health-rows'
 import css from './health-table.module.css'
 import { Late } from './late'
+import { Conclusive } from './conclusive'
 import { Share } from './share'
 
 /** First press: names rise, figures fall, because the large and the bad are looked for first; of coverage and surveys the least. */
@@ -92,7 +93,7 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
               <Share share={shareOf(totals.lookedAt, totals.spanPhases)} />
             </td>
             <td className={cx(num, css.share)} data-label="conclusively">
-              <Share share={shareOf(totals.conclusive, totals.spanPhases)} />
+              <Conclusive share={shareOf(totals.conclusive, totals.spanPhases)} age={totals.age} />
             </td>
             <td data-wide />
           </tr>

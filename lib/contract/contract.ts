@@ -147,6 +147,12 @@ export const circuitHealth = z.object({
     /** Of those, where a failing splice would have shown: every interface read, or infrared with enough load and little wind. */
     conclusive_span_phases: z.int(),
     conclusive_share: z.number().nullable(),
+    /** When the oldest and the newest of those looks were taken. */
+    conclusive_oldest_on: day.nullable(),
+    conclusive_newest_on: day.nullable(),
+    /** Of the conclusive ones, those whose look is older than the re-survey interval of the worst class there; the share is of all spans and phases. */
+    conclusive_stale_span_phases: z.int(),
+    conclusive_stale_share: z.number().nullable(),
   }),
   /** Splices that still stand in their class after its response time, counted from when the class was first shown. */
   past_response: z.object({ degraded: z.int(), urgent: z.int(), critical: z.int() }),
@@ -169,6 +175,8 @@ export const spanCoverage = z.object({
     survey: z.string(),
     /** When a failing splice would last have shown; null: no look so far proves anything. */
     conclusive_on: day.nullable(),
+    /** The last day within the re-survey interval of the worst class there. */
+    conclusive_until: day.nullable(),
   })),
 })
 

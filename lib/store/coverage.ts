@@ -85,7 +85,7 @@ export async function coverageOfCircuit(scope: Scope, circuitId: number, db: Db 
     LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
     LEFT JOIN (
       SELECT i.span_id, jsonb_agg(jsonb_build_object('phase', i.phase, 'method', last.method, 'surveyed_on', i.last_on, 'survey', last.survey,
-        'conclusive_on', i.conclusive_on) ORDER BY i.phase) AS seen
+        'conclusive_on', i.conclusive_on, 'conclusive_until', i.until) ORDER BY i.phase) AS seen
       FROM (${inspectedPhases(sql`${circuitId}::int`, await currentPolicy(scope, db))}) i
       CROSS JOIN LATERAL (
         SELECT v.method, sv.name AS survey FROM span_coverage v JOIN survey sv ON sv.id = v.survey_id

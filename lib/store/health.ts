@@ -24,7 +24,9 @@ const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
       'critical', h.critical_count, 'unknown', h.unknown_count) AS counts,
     jsonb_build_object('span_count', h.span_count, 'span_phase_count', h.span_phase_count, 'covered_span_phases', h.covered_span_phases,
       'share', h.covered_span_phases::float8 / nullif(h.span_phase_count, 0), 'conclusive_span_phases', h.conclusive_span_phases,
-      'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0)) AS coverage,
+      'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0),
+      'conclusive_oldest_on', h.conclusive_oldest_on, 'conclusive_newest_on', h.conclusive_newest_on,
+      'conclusive_stale_span_phases', stale.n, 'conclusive_stale_share', stale.n::float8 / nullif(h.span_phase_count, 0)) AS coverage,
     (SELECT jsonb_build_object('degraded', count(*) FILTER (WHERE late.class = 'degraded'), 'urgent', count(*) FILTER (WHERE late.class = 'urgent'),
         'critical', count(*) FILTER (WHERE late.class = 'critical'))
       FROM splice_state late WHERE late.circuit_id = c.id AND now() > CASE late.class
@@ -37,6 +39,9 @@ const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
       'subconductor', s.subconductor) END AS worst
   FROM circuit_health h
   JOIN circuit c ON c.id = h.circuit_id
+  CROSS JOIN LATERAL (
+    SELECT coalesce(sum(value::int), 0)::int AS n FROM jsonb_each_text(h.conclusive_until) WHERE key::date < (now() AT TIME ZONE 'UTC')::date
+  ) stale
   LEFT JOIN splice s ON s.id = h.worst_splice_id
   LEFT JOIN splice_state st ON st.splice_id = s.id
   LEFT JOIN span sp ON sp.id = s.span_id

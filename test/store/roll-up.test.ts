@@ -9,7 +9,7 @@ import { coverageOfCircuit } from '@/lib/store/coverage'
 import { listHealth } from '@/lib/store/health'
 import { listSplices } from '@/lib/store/splices'
 import { useDatabase } from './database'
-import { at, buildNetwork, csv, reading, report, scope } from './utility'
+import { at, buildNetwork, csv, importText, lineFeature, linesFile, reading, report, scope } from './utility'
 
 useDatabase()
 
@@ -169,5 +169,56 @@ describe('classes over generated readings', () => {
       await changePolicy(scope, { values: { response }, procedureNo: null, note: null, actor: 'engineer' })
       expect((await healthOf('S1')).past_response).toEqual(past)
     }
+  })
+})
+
+const DAY_MS = 86_400_000
+const daysAgo = (days: number): string => new Date(Date.now() - days * DAY_MS).toISOString()
+const dayAgo = (days: number): string => daysAgo(days).slice(0, 10)
+
+describe('the age of conclusive looks', () => {
+  const looks = async () => {
+    const { conclusive_span_phases: conclusive, conclusive_oldest_on: oldest, conclusive_newest_on: newest, conclusive_stale_span_phases: stale } = (await healthOf('L3')).coverage
+    return { conclusive, oldest, newest, stale }
+  }
+  const patrol = (days: number, more: Record<string, string | number> = {}) => ({ ...flight()[0], circuit: 'L3', surveyed_on: dayAgo(days), ...more })
+
+  beforeAll(async () => {
+    await importText('lines', linesFile([lineFeature('L3', 9_000)]))
+    await importText('structures', csv(Array.from({ length: 11 }, (_, i) => ({ circuit: 'L3', structure: `T${i + 1}`, ...at(i * SPAN_M, 9_000) }))))
+  })
+
+  // Six years for what nobody knows a splice in, two for a watch: common practice, no source.
+  it('is said beside the share, and what is older than the interval of its class is counted', async () => {
+    const patrols = [patrol(7 * 365.25, { structure_from: 'T1', structure_to: 'T6' }), patrol(300, { structure_from: 'T6', structure_to: 'T11' })]
+    await whileThere('extents', patrols, async () => {
+      expect(await looks()).toEqual({ conclusive: ALL, oldest: dayAgo(7 * 365.25), newest: dayAgo(300), stale: 15 })
+      expect((await healthOf('L3')).coverage.conclusive_stale_share).toBeCloseTo(0.5, 12)
+    })
+    expect(await looks()).toEqual({ conclusive: 0, oldest: null, newest: null, stale: 0 })
+  })
+
+  it('follows the class of what is known there', async () => {
+    const onL3 = (phase: string, years: number, sideAUohm: number) => reading(phase, 0, {
+      ...at(150, 9_000), taken_at: daysAgo(years * 365.25), phase, side_a_uohm: sideAUohm, side_b_uohm: 14, conductor_uohm: 20,
+    })
+    await whileThere('readings', [onL3('A', 3, 22), onL3('B', 3, 12), onL3('C', 1, 22)], async () => {
+      expect(await looks()).toMatchObject({ conclusive: 3, stale: 1 })
+      const spans = await coverageOfCircuit(scope, (await healthOf('L3')).circuit_id)
+      const years = spans.flatMap(({ seen }) => seen.map(({ conclusive_on: on, conclusive_until: until }) => (Date.parse(until ?? '') - Date.parse(on ?? '')) / DAY_MS / 365.25))
+      expect(years.map(Math.round)).toEqual([2, 6, 2])
+    })
+  })
+
+  it('of a patrol does not count where a splice was put in after it', async () => {
+    const splice = (more: Record<string, string | number>) => ({ circuit: 'L3', line_distance_m: 450, ...more })
+    await report('extents', csv([patrol(100)]), { survey: 'Before' })
+    const conclusiveWith = (...rows: Record<string, string | number>[]) => whileThere('splices', rows, async () => (await looks()).conclusive)
+    expect(await conclusiveWith(splice({ splice_id: 'older', phase: 'A', installed_on: dayAgo(101) }))).toBe(ALL)
+    expect(await conclusiveWith(splice({ splice_id: 'newer', phase: 'A', installed_on: dayAgo(99) }))).toBe(ALL - 1)
+    expect(await conclusiveWith(
+      splice({ splice_id: 'before', phase: 'A', removed_on: dayAgo(99) }), splice({ splice_id: 'after', phase: 'A', successor_of: 'before' }),
+    )).toBe(ALL - 1)
+    expect(await conclusiveWith(splice({ splice_id: 'of no phase', installed_on: dayAgo(99) }))).toBe(ALL - 3)
   })
 })

@@ -1,33 +1,49 @@
-import type { Policy } from '@/lib/condition'
-import { sql, type Sql } from './sql'
+import { MEASURED_CLASSES, type Policy } from '@/lib/condition'
+import { join, sql, type Sql } from './sql'
 
 /**
- * Phases of a circuit's spans that somebody looked at ('' where the phase is not confirmed): span_id, phase, last_on, conclusive_on.
+ * Phases of a circuit's spans that somebody looked at ('' where the phase is not confirmed): span_id, phase, last_on, conclusive_on, and
+ * `until`, the day after which that conclusive look is past the re-survey interval of the worst class there (sound where no splice is known).
  * `circuit` is its id, or a column that holds it: circuit by circuit is twice as quick as many at once.
  * Conclusive are those where a failing splice would have shown: every known splice in service there has evidence that could have shown it,
  * or an infrared patrol went along with enough load and not too much wind, both on record. The limits are the policy's, those of a single
- * picture (common practice, no source). A patrol by eye shows no failing splice, and neither does an undated reading.
+ * picture (common practice, no source). A patrol by eye shows no failing splice, and neither does an undated reading; a patrol says nothing
+ * of a splice that was put in after it.
  */
-export const inspectedPhases = (circuit: Sql, { infrared }: Pick<Policy, 'infrared'>): Sql => sql`
-  SELECT look.span_id, look.phase, look.last_on, greatest(patrol.last_on, known.conclusive_on) AS conclusive_on
-  FROM (
-    SELECT v.span_id, v.phase, max(v.surveyed_on) AS last_on FROM span_coverage v
-    WHERE v.span_id = ANY(ARRAY(SELECT sp.id FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = ${circuit}))
-    GROUP BY v.span_id, v.phase
-  ) look
-  LEFT JOIN (
-    SELECT sp.id AS span_id, max(x.surveyed_on) AS last_on
-    FROM survey_extent x JOIN section sec ON sec.id = x.section_id JOIN span sp ON ${patrolled}
-    WHERE x.circuit_id = ${circuit} AND x.method ~* ${INFRARED} AND x.wind_m_s <= ${infrared.windMS}
-      AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a
-    GROUP BY sp.id
-  ) patrol ON patrol.span_id = look.span_id AND look.phase <> ''
-  LEFT JOIN (
-    SELECT s.span_id, coalesce(s.phase, '') AS phase, min((st.conclusive_at AT TIME ZONE 'UTC')::date) AS conclusive_on
+export const inspectedPhases = (circuit: Sql, { infrared, resurveyYears }: Pick<Policy, 'infrared' | 'resurveyYears'>): Sql => sql`
+  WITH known AS MATERIALIZED (
+    SELECT s.span_id, coalesce(s.phase, '') AS phase,
+      CASE WHEN count(*) = count(st.conclusive_at) THEN min((st.conclusive_at AT TIME ZONE 'UTC')::date) END AS conclusive_on,
+      min(CASE st.class ${intervals(resurveyYears)} ELSE ${resurveyYears.sound}::float8 END) AS years,
+      max(greatest(s.installed_on, (SELECT before.removed_on FROM splice before WHERE before.id = s.successor_of_id))) AS renewed_on
     FROM splice_state st JOIN splice s ON s.id = st.splice_id
     WHERE st.circuit_id = ${circuit} AND s.circuit_id = ${circuit} GROUP BY s.span_id, coalesce(s.phase, '')
-    HAVING count(*) = count(st.conclusive_at)
-  ) known ON known.span_id = look.span_id AND known.phase = look.phase`
+  )
+  SELECT x.span_id, x.phase, x.last_on, x.conclusive_on,
+    (x.conclusive_on + make_interval(days => round(x.years * ${DAYS_PER_YEAR}::float8)::int))::date AS until
+  FROM (
+    SELECT look.span_id, look.phase, look.last_on, coalesce(known.years, ${resurveyYears.sound}::float8) AS years,
+      greatest(CASE WHEN coalesce(patrol.last_on >= greatest(known.renewed_on, unconfirmed.renewed_on), TRUE) THEN patrol.last_on END,
+        known.conclusive_on) AS conclusive_on
+    FROM (
+      SELECT v.span_id, v.phase, max(v.surveyed_on) AS last_on FROM span_coverage v
+      WHERE v.span_id = ANY(ARRAY(SELECT sp.id FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = ${circuit}))
+      GROUP BY v.span_id, v.phase
+    ) look
+    LEFT JOIN (
+      SELECT sp.id AS span_id, max(x.surveyed_on) AS last_on
+      FROM survey_extent x JOIN section sec ON sec.id = x.section_id JOIN span sp ON ${patrolled}
+      WHERE x.circuit_id = ${circuit} AND x.method ~* ${INFRARED} AND x.wind_m_s <= ${infrared.windMS}
+        AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a
+      GROUP BY sp.id
+    ) patrol ON patrol.span_id = look.span_id AND look.phase <> ''
+    LEFT JOIN known ON known.span_id = look.span_id AND known.phase = look.phase
+    LEFT JOIN known unconfirmed ON unconfirmed.span_id = look.span_id AND unconfirmed.phase = ''
+  ) x`
+
+const DAYS_PER_YEAR = 365.25
+
+const intervals = (years: Policy['resurveyYears']): Sql => join(MEASURED_CLASSES.map((name) => sql`WHEN ${name} THEN ${years[name]}::float8`), ' ')
 
 /** People write the method of a patrol in their own words. */
 const INFRARED = '\\m(infrared|ir|thermal|thermograph\\w*)\\M'

@@ -30,28 +30,34 @@ export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql 
 const ASSUMED_PHASES = 3
 
 /**
- * Spans and phases that were looked at, those of them looked at conclusively, and the last day anybody looked. A phase that is not confirmed
+ * Spans and phases that were looked at, those of them looked at conclusively with how old those looks are, and the last day anybody looked. A phase that is not confirmed
  * proves one phase of its span at most. Of spans and phases and not of found over found, which would always read 100 % (common practice,
  * no source). Rows of circuit_health must be there: classes are rolled up first.
  */
 export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], policy: Policy): Sql => sql`
   UPDATE circuit_health h SET span_count = f.span_count, span_phase_count = f.span_count * f.phase_count,
-    covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, last_surveyed_on = f.last_on, updated_at = now()
+    covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, conclusive_oldest_on = f.oldest_on, conclusive_newest_on = f.newest_on,
+    conclusive_until = f.until, last_surveyed_on = f.last_on, updated_at = now()
   FROM (
-    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, seen.last_on, seen.covered, seen.conclusive
+    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, seen.*
     FROM circuit c
     CROSS JOIN LATERAL (
       SELECT coalesce(nullif(count(DISTINCT phase), 0), ${ASSUMED_PHASES}::int)::int AS n FROM phasing WHERE circuit_id = c.id
     ) phases
     CROSS JOIN LATERAL (SELECT count(*) AS n FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = c.id) spans
     CROSS JOIN LATERAL (
-      SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) AS covered,
-        coalesce(sum(least(phases.n, greatest(named_conclusive, unconfirmed_conclusive))), 0) AS conclusive
-      FROM (
-        SELECT max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed,
-          count(conclusive_on) FILTER (WHERE phase <> '') AS named_conclusive, count(conclusive_on) FILTER (WHERE phase = '') AS unconfirmed_conclusive
-        FROM (${inspectedPhases(sql`c.id`, policy)}) i GROUP BY span_id
-      ) per_span
+      WITH i AS MATERIALIZED (${inspectedPhases(sql`c.id`, policy)}), counted AS MATERIALIZED (
+        SELECT conclusive_on, until FROM (
+          SELECT conclusive_on, until, phase, bool_or(phase <> '') OVER span AS named, row_number() OVER (span ORDER BY phase = '', until DESC) AS nth
+          FROM i WHERE conclusive_on IS NOT NULL WINDOW span AS (PARTITION BY span_id)
+        ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named)
+      )
+      SELECT (SELECT max(last_on) FROM i) AS last_on,
+        (SELECT coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) FROM (
+          SELECT count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed FROM i GROUP BY span_id) per_span) AS covered,
+        count(*) AS conclusive, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on,
+        (SELECT coalesce(jsonb_object_agg(until, n), '{}') FROM (SELECT until, count(*) AS n FROM counted GROUP BY until) days) AS until
+      FROM counted
     ) seen
     WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
   ) f WHERE h.circuit_id = f.id`

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { bySection, findingOf, phasesOf, spansWhere } from '@/components/circuit/coverage'
+import { evidenceSpan, staleText } from '@/components/health/evidence-age'
+import { bySection, findingOf, isPastResurvey, phasesOf, spansWhere } from '@/components/circuit/coverage'
 import { crossingsText } from '@/components/circuit/crossings'
 import { apparentPowerMva, limitingSection } from '@/components/circuit/limits'
 import type { SpanCoverage } from '@/lib/contract/contract'
 
-const seen = (phase: string, surveyed_on: string, conclusive_on: string | null = surveyed_on) => ({ phase, method: 'infrared', surveyed_on, survey: 'Flight', conclusive_on })
+const seen = (phase: string, surveyed_on: string, conclusive_on: string | null = surveyed_on, conclusive_until: string | null = null) => ({
+  phase, method: 'infrared', surveyed_on, survey: 'Flight', conclusive_on, conclusive_until,
+})
 const neverSeen = (spans: SpanCoverage[], letters: Record<string, string>) => spansWhere(spans, letters, (look) => !look)
 const span = (id: number, of: SpanCoverage['seen'], over: Partial<SpanCoverage> = {}): SpanCoverage => ({
   span_id: id,
@@ -39,6 +42,22 @@ describe('coverage by span and phase', () => {
     const spans = [span(1, [seen('A', '2025-01-01', null), seen('B', '2025-01-01', '2020-01-01')])]
     expect(spansWhere(spans, {}, (look) => look?.conclusive_on === null)).toEqual(['STR 1-2, phase A'])
     expect(neverSeen(spans, {})).toEqual(['STR 1-2, phase C'])
+  })
+
+  it('is past re-survey from the day after the last one of its interval', () => {
+    const past = (day: string | null, now: string) => isPastResurvey({ conclusive_until: day }, Date.parse(now))
+    expect(past('2026-11-24', '2026-11-24T23:59:59Z')).toBe(false)
+    expect(past('2026-11-24', '2026-11-25T00:00:00Z')).toBe(true)
+    expect(past(null, '2026-11-25T00:00:00Z')).toBe(false)
+  })
+
+  it('says from when the evidence is and how much of it is too old', () => {
+    const age = { conclusive_oldest_on: '2023-04-17', conclusive_newest_on: '2026-11-04', conclusive_stale_share: 0.12, conclusive_stale_span_phases: 12 }
+    expect(evidenceSpan(age)).toBe('Apr 2023 to Nov 2026')
+    expect(evidenceSpan({ ...age, conclusive_oldest_on: '2026-11-01' })).toBe('Nov 2026')
+    expect(evidenceSpan({ ...age, conclusive_oldest_on: null, conclusive_newest_on: null })).toBe('')
+    expect(staleText(age)).toMatch(/^12 ?% past re-survey$/)
+    expect(staleText({ ...age, conclusive_stale_share: 0 })).toBe('')
   })
 
   it('grades by when a failing splice would have shown, not by when somebody was there', () => {

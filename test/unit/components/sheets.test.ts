@@ -233,7 +233,10 @@ describe('the sheet of a circuit', () => {
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
     past_response: { degraded: 0, urgent: 0, critical: 1 },
-    coverage: { span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0 },
+    coverage: {
+      span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0,
+      conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_span_phases: 0, conclusive_stale_share: 0,
+    },
   }
   const html = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))
   const text = html
@@ -254,6 +257,12 @@ describe('the sheet of a circuit', () => {
   it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
     expect(text).toMatch(/Conclusively 0 ?% 0 of 120 spans and phases Looked at at all 100 ?% 120 of 120/)
     expect(text).toContain('120 of those prove nothing')
+    expect(text).not.toContain('re-survey')
+    const coverage = { ...health.coverage, conclusive_span_phases: 120, conclusive_share: 1, conclusive_oldest_on: '2019-05-01', conclusive_newest_on: '2026-03-14',
+      conclusive_stale_span_phases: 30, conclusive_stale_share: 0.25 }
+    const old = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health: { ...health, coverage }, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+    expect(old).toMatch(/100 ?% looked at conclusively \(evidence of May 2019 to Mar 2026, 25 ?% past re-survey\), 100 ?% at all/)
+    expect(old).toMatch(/25 ?% \(30 of 120 spans and phases\) rests on evidence older than the re-survey interval/)
   })
 
   it('says what it carries and crosses', () => {
@@ -271,7 +280,7 @@ describe('the sheet of a circuit', () => {
         structure_ahead: '2',
         start_m: 0,
         end_m: 300,
-        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight', conclusive_on: null }],
+        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight', conclusive_on: null, conclusive_until: null }],
       },
     ]
     const strip = renderToStaticMarkup(createElement(CoverageStrip, { spans, letters: {}, nowMs: NOW }))

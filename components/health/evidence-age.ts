@@ -1,0 +1,18 @@
+import { formatPercent } from '@/lib/units/format'
+import { monthText } from '@/components/splice/age'
+import type { CircuitHealth } from '@/lib/contract/contract'
+
+export type ConclusiveAge = Pick<
+  CircuitHealth['coverage'], 'conclusive_oldest_on' | 'conclusive_newest_on' | 'conclusive_stale_share' | 'conclusive_stale_span_phases'
+>
+
+/** From when the evidence is: 'Apr 2023 to Nov 2026', or one month; empty where there is none. */
+export function evidenceSpan({ conclusive_oldest_on: oldest, conclusive_newest_on: newest }: ConclusiveAge): string {
+  if (oldest === null || newest === null) return ''
+  const [from, to] = [oldest, newest].map((day) => monthText(Date.parse(`${day}T12:00:00Z`), 'UTC'))
+  return from === to ? `${to}` : `${from} to ${to}`
+}
+
+/** How much of the conclusive share is too old for its class: '12% past re-survey'; empty where none is. */
+export const staleText = ({ conclusive_stale_share: share }: ConclusiveAge): string =>
+  share === null || share === 0 ? '' : `${formatPercent(share)} past re-survey`
