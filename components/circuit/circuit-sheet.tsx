@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
 import { evidenceSpan, staleText } from '@/components/health/evidence-age'
 import { lineNames } from '@/components/health/health-rows'
+import { allLate } from '@/components/health/late'
 import { ClassMark } from '@/components/map/class-mark'
 import { ageText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
@@ -64,7 +65,7 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
             <ClassBar counts={c.counts} />
             <ClassWords counts={c.counts} />
             {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
-            {health && <Late late={health.past_response} />}
+            {health && <Late late={health.past_response} unread={health.read_in_late} />}
           </section>
           <section className={css.part}>
             <h2>How much was looked at</h2>
@@ -130,9 +131,19 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
   )
 }
 
-function Late({ late }: { late: CircuitHealth['past_response'] }) {
-  if (late.critical + late.urgent + late.degraded === 0) return null
-  return <p className={css.boxed}>Past the response time of their class: {countsSentence(late)}.</p>
+function Late({ late, unread }: { late: CircuitHealth['past_response']; unread: CircuitHealth['read_in_late'] }) {
+  const { longest_days: days, ...before } = unread
+  return (
+    <>
+      {allLate(late) > 0 && <p className={css.boxed}>Past the response time of their class: {countsSentence(late)}.</p>}
+      {allLate(before) > 0 && (
+        <p className={css.note}>
+          Past the response time before they were read in: {countsSentence(before)}
+          {days === null ? '' : `; the longest lay ${formatNumber(days, 0)} days`}. Their response clock runs from when they were first shown.
+        </p>
+      )}
+    </>
+  )
 }
 
 /** The lowest rating on the way limits the circuit; terminal equipment may limit it further. */

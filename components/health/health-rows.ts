@@ -14,6 +14,8 @@ export interface HealthRow {
   worst: CircuitHealth['worst_splice']
   /** Splices whose response time is over. */
   late: CircuitHealth['past_response']
+  /** Splices whose reading lay longer than that before it was read in. */
+  unread: CircuitHealth['read_in_late']
   lookedAt: number
   conclusive: number
   age: ConclusiveAge
@@ -45,6 +47,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0),
       worst: h?.worst_splice ?? null,
       late: h?.past_response ?? { degraded: 0, urgent: 0, critical: 0 },
+      unread: h?.read_in_late ?? { degraded: 0, urgent: 0, critical: 0, longest_days: null },
       lookedAt: h?.coverage.covered_span_phases ?? 0,
       conclusive: h?.coverage.conclusive_span_phases ?? 0,
       age: h?.coverage ?? NO_EVIDENCE,
@@ -115,6 +118,10 @@ export function totalsOf(rows: readonly HealthRow[]) {
     lengthM: sum((r) => r.lengthM),
     splices: sum((r) => r.spliceCount),
     late: { degraded: sum((r) => r.late.degraded), urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
+    unread: {
+      degraded: sum((r) => r.unread.degraded), urgent: sum((r) => r.unread.urgent), critical: sum((r) => r.unread.critical),
+      longest_days: rows.reduce<number | null>((most, { unread: { longest_days: days } }) => (days === null ? most : Math.max(most ?? 0, days)), null),
+    },
     lookedAt: sum((r) => r.lookedAt),
     conclusive: sum((r) => r.conclusive),
     age: ageOf(rows),

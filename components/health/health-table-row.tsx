@@ -46,7 +46,7 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         {backlog === 0 ? <span className="muted">none</span> : formatNumber(backlog, 0)}
       </td>
       <td className={num} data-label="past response time">
-        <Late late={row.late} />
+        <Late late={row.late} unread={row.unread} />
       </td>
       <td className={cx(num, css.share)} data-label="looked at">
         <Share share={shareOf(row.lookedAt, row.spanPhases)} />

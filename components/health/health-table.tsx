@@ -87,7 +87,7 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
               {formatNumber(backlogOf(totals.counts), 0)}
             </td>
             <td className={num} data-label="past response time">
-              <Late late={totals.late} />
+              <Late late={totals.late} unread={totals.unread} />
             </td>
             <td className={cx(num, css.share)} data-label="looked at">
               <Share share={shareOf(totals.lookedAt, totals.spanPhases)} />

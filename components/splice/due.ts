@@ -46,3 +46,18 @@ export function lastTold(history: readonly HistoryEntry[]): Extract<HistoryEntry
   if (raised === 0 || told.length < raised) return null
   return told.reduce((last, entry) => (entry.at > last.at ? entry : last))
 }
+
+/** How long the class may stand before it is repaired, by the actions that go with it, ms; null where it sets no time. */
+export function responseMs(actions: readonly Action[]): number | null {
+  const repair = actions.find(({ code }) => code === 'repair' || code === 'repair-in-outage')
+  if (repair?.withinHours !== undefined) return repair.withinHours * HOUR_MS
+  return repair?.withinDays === undefined ? null : repair.withinDays * DAY_MS
+}
+
+/** ' It lay 61 days before it was read in, longer than ...' where that was longer than the response time; empty otherwise. */
+export function unreadWords({ found_at: foundAt, read_in_at: readInAt }: Pick<SpliceDetail, 'found_at' | 'read_in_at'>, allowedMs: number | null): string {
+  if (foundAt === null || readInAt === null || allowedMs === null) return ''
+  const unreadMs = Date.parse(readInAt) - Date.parse(foundAt)
+  if (unreadMs <= allowedMs) return ''
+  return ` The reading lay ${durationText(unreadMs)} before it was read in here, past the ${durationText(allowedMs)} that its class allows.`
+}

@@ -11,6 +11,7 @@ import { formatDate, formatDateTime } from '@/lib/units/time'
 import { ageText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
+import { responseMs, unreadWords } from './due'
 import { Facts } from './facts'
 import { Held } from './held'
 import { heldReading } from './held-words'
@@ -71,7 +72,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             </p>
           )}
         </div>
-        <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
+        <Raised detail={detail} allowedMs={responseMs(assessment?.nextActions ?? [])} timeZone={timeZone} nowMs={nowMs} />
         {text && !detail.hold && <p className={css.lead}>{text.headline}</p>}
         {tools}
         {detail.hold && <Held detail={{ ...detail, hold: detail.hold }} edges={edges} timeZone={timeZone} decide={decide} />}
@@ -153,13 +154,14 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
 }
 
 /** How old the finding is: when it was measured, and since when people were shown it, from which the response times run. */
-function Raised({ detail, timeZone, nowMs }: { detail: SpliceDetail; timeZone: string; nowMs: number }) {
+function Raised({ detail, allowedMs, timeZone, nowMs }: { detail: SpliceDetail; allowedMs: number | null; timeZone: string; nowMs: number }) {
   if (detail.raised_at === null) return null
   const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
   return (
     <p className={css.small}>
       {detail.found_at !== null && `Found ${ago(detail.found_at)}. `}
       Raised {ago(detail.raised_at)}: response times run from then.
+      {unreadWords(detail, allowedMs)}
     </p>
   )
 }

@@ -156,6 +156,8 @@ export const circuitHealth = z.object({
   }),
   /** Splices that still stand in their class after its response time, counted from when the class was first shown. */
   past_response: z.object({ degraded: z.int(), urgent: z.int(), critical: z.int() }),
+  /** Of those that stand in their class now: whose reading lay longer than its response time before it was read in. No clock counts that. */
+  read_in_late: z.object({ degraded: z.int(), urgent: z.int(), critical: z.int(), longest_days: z.int().nullable() }),
   last_surveyed_on: day.nullable(),
   updated_at: instant,
 })
@@ -350,6 +352,8 @@ export const spliceDetail = spliceSummary.extend({
   assessed_at: instant.nullable(),
   /** Since when it has been shown as degraded, urgent or critical, or worse: response times run from here. */
   raised_at: instant.nullable(),
+  /** When the reading behind an urgent or critical class was read in here: the time since it was taken counts on no response clock. */
+  read_in_at: instant.nullable(),
   /** Set where the class is held. */
   hold: heldFinding.nullable(),
   history: z.array(historyEntry),

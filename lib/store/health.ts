@@ -5,6 +5,7 @@ import { positionTextOf, type PositionRow } from './position'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
 import { worstCircuitFirst } from './sql/circuit-summary'
+import { responseTime, shownSince, unreadTime } from './sql/response'
 import { rollUpClasses, rollUpCoverage } from './sql/roll-up'
 import { sql, type Sql } from './sql/sql'
 import { database, type Db } from './transaction'
@@ -18,7 +19,10 @@ export async function rollUpCircuits(scope: Scope, circuitIds: readonly number[]
 
 type HealthRow = Omit<CircuitHealth, 'worst_splice'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text'> & PositionRow) | null }
 
-const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
+const countsWhere = (condition: Sql): Sql => sql`jsonb_build_object('degraded', count(*) FILTER (WHERE due.class = 'degraded' AND ${condition}),
+  'urgent', count(*) FILTER (WHERE due.class = 'urgent' AND ${condition}), 'critical', count(*) FILTER (WHERE due.class = 'critical' AND ${condition}))`
+
+const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
   SELECT h.circuit_id, c.name AS circuit, h.splice_count, h.last_surveyed_on, ${iso('h.updated_at')} AS updated_at,
     jsonb_build_object('sound', h.sound_count, 'watch', h.watch_count, 'degraded', h.degraded_count, 'urgent', h.urgent_count,
       'critical', h.critical_count, 'unknown', h.unknown_count) AS counts,
@@ -27,12 +31,7 @@ const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
       'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0),
       'conclusive_oldest_on', h.conclusive_oldest_on, 'conclusive_newest_on', h.conclusive_newest_on,
       'conclusive_stale_span_phases', stale.n, 'conclusive_stale_share', stale.n::float8 / nullif(h.span_phase_count, 0)) AS coverage,
-    (SELECT jsonb_build_object('degraded', count(*) FILTER (WHERE late.class = 'degraded'), 'urgent', count(*) FILTER (WHERE late.class = 'urgent'),
-        'critical', count(*) FILTER (WHERE late.class = 'critical'))
-      FROM splice_state late WHERE late.circuit_id = c.id AND now() > CASE late.class
-        WHEN 'critical' THEN late.critical_since + make_interval(secs => 3600 * ${response.criticalHours}::float8)
-        WHEN 'urgent' THEN late.urgent_since + make_interval(secs => 86400 * ${response.urgentDays}::float8)
-        WHEN 'degraded' THEN late.degraded_since + make_interval(secs => 86400 * ${response.degradedDays}::float8) END) AS past_response,
+    late.past_response, late.read_in_late,
     CASE WHEN s.id IS NOT NULL THEN jsonb_build_object('id', s.id, 'splice', coalesce(s.label, 'found ' || s.id), 'class', st.class,
       'ratio', st.ratio, 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
       'line_distance_m', s.line_distance_m, 'phase', s.phase, 'position', s.position, 'circuit_side', s.circuit_side,
@@ -42,6 +41,15 @@ const question = (scope: Scope, where: Sql, { response }: Policy): Sql => sql`
   CROSS JOIN LATERAL (
     SELECT coalesce(sum(value::int), 0)::int AS n FROM jsonb_each_text(h.conclusive_until) WHERE key::date < (now() AT TIME ZONE 'UTC')::date
   ) stale
+  CROSS JOIN LATERAL (
+    SELECT ${countsWhere(sql`now() > due.since + due.allowed`)} AS past_response,
+      ${countsWhere(sql`due.unread > due.allowed`)} || jsonb_build_object('longest_days',
+        floor(extract(epoch FROM max(due.unread) FILTER (WHERE due.unread > due.allowed)) / 86400)::int) AS read_in_late
+    FROM (
+      SELECT state.class, ${responseTime(policy)} AS allowed, ${shownSince} AS since, ${unreadTime} AS unread
+      FROM splice_state state WHERE state.circuit_id = c.id AND state.class IN ('degraded', 'urgent', 'critical') OFFSET 0
+    ) due
+  ) late
   LEFT JOIN splice s ON s.id = h.worst_splice_id
   LEFT JOIN splice_state st ON st.splice_id = s.id
   LEFT JOIN span sp ON sp.id = s.span_id

@@ -176,6 +176,23 @@ const DAY_MS = 86_400_000
 const daysAgo = (days: number): string => new Date(Date.now() - days * DAY_MS).toISOString()
 const dayAgo = (days: number): string => daysAgo(days).slice(0, 10)
 
+describe('a reading that lay before it was read in', () => {
+  const onL2 = (span: number, days: number, sideAUohm: number) => reading(`L2-${span}`, 0, {
+    ...at(span * SPAN_M - 150, -6), circuit: 'L2', gnss_accuracy_m: 1, taken_at: daysAgo(days), side_a_uohm: sideAUohm, side_b_uohm: 14, conductor_uohm: 20,
+  })
+
+  it('is counted apart where that was longer than its class may stand, and no clock counts it', async () => {
+    await changePolicy(scope, { values: {}, procedureNo: null, note: null, actor: 'engineer' })
+    await report('readings', csv([
+      onL2(1, 40, 44), onL2(2, 10, 44), onL2(3, 10, 66), onL2(4, 2, 66), onL2(5, 40, 32), onL2(6, 370.5, 32), onL2(7, 400, 12),
+    ]), { survey: 'Late' })
+    const { counts, read_in_late: late, past_response: past } = await healthOf('L2')
+    expect(counts).toMatchObject({ urgent: 2, critical: 2, degraded: 2, sound: 1 })
+    expect(late).toEqual({ urgent: 1, critical: 1, degraded: 1, longest_days: 370 })
+    expect(past).toEqual({ urgent: 0, critical: 0, degraded: 0 })
+  })
+})
+
 describe('the age of conclusive looks', () => {
   const looks = async () => {
     const { conclusive_span_phases: conclusive, conclusive_oldest_on: oldest, conclusive_newest_on: newest, conclusive_stale_span_phases: stale } = (await healthOf('L3')).coverage

@@ -14,7 +14,8 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on,
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c,
     a.result::json AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
-    ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at
+    ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at,
+    (SELECT ${iso('coalesce(i.finished_at, i.created_at)')} FROM reading r JOIN import i ON i.id = r.import_id WHERE r.id = st.found_reading_id) AS read_in_at
   FROM ${spliceInPlace}
   LEFT JOIN splice_state st ON st.splice_id = s.id
   LEFT JOIN LATERAL (

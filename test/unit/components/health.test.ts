@@ -40,6 +40,7 @@ const health = (id: number, conclusive: number, covered: number, late: CircuitHe
     conclusive_share: conclusive / 60, conclusive_oldest_on: `201${id}-05-01`, conclusive_newest_on: `202${id}-05-01`, conclusive_stale_span_phases: id,
     conclusive_stale_share: id / 60,
   },
+  read_in_late: { degraded: 0, urgent: id, critical: 1, longest_days: 10 * id },
 })
 
 const rows = healthRows(
@@ -75,6 +76,7 @@ describe('the table of circuits', () => {
     const totals = totalsOf(rows)
     expect(totals).toMatchObject({ circuits: 3, lengthM: 6000, splices: 15, counts: { urgent: 2, critical: 1, sound: 8 } })
     expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { degraded: 0, urgent: 2, critical: 1 } })
+    expect(totals.unread).toEqual({ degraded: 0, urgent: 3, critical: 2, longest_days: 20 })
     expect(totals.age).toEqual({
       conclusive_oldest_on: '2011-05-01', conclusive_newest_on: '2022-05-01', conclusive_stale_span_phases: 3, conclusive_stale_share: 3 / 120,
     })

@@ -37,6 +37,15 @@ describe('the sheet of a splice', () => {
     expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('If it trips')
   })
 
+  it('says how long the reading lay before it was read in, where that was past the response time of its class', () => {
+    const found = {
+      found_at: '2026-03-14T16:26:00.000Z', class: 'critical' as const, assessment: assessment({ nextActions: [{ code: 'repair', withinHours: 72 }] }),
+    }
+    expect(sheet(detail({ ...found, read_in_at: '2026-06-14T16:26:00.000Z' })))
+      .toContain('The reading lay 3 months before it was read in here, past the 3 days that its class allows.')
+    expect(sheet(detail({ ...found, read_in_at: '2026-03-17T16:26:00.000Z' }))).not.toContain('before it was read in')
+  })
+
   it('gives the caution once, where it is decided', () => {
     expect(sheet(detail()).match(/Advice only: follow the applicable code/g)).toHaveLength(1)
   })
@@ -233,6 +242,7 @@ describe('the sheet of a circuit', () => {
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
     past_response: { degraded: 0, urgent: 0, critical: 1 },
+    read_in_late: { degraded: 0, urgent: 1, critical: 1, longest_days: 76 },
     coverage: {
       span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0,
       conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_span_phases: 0, conclusive_stale_share: 0,
@@ -252,6 +262,7 @@ describe('the sheet of a circuit', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
     expect(text).toContain('Past the response time of their class: 1 critical.')
+    expect(text).toContain('Past the response time before they were read in: 1 critical, 1 urgent; the longest lay 76 days.')
   })
 
   it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
