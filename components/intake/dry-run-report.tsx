@@ -2,6 +2,7 @@
 import { Button, IconButton } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { ErrorState, Skeleton } from '@/components/ui/states'
+import { useLocalText } from '@/components/ui/use-local-text'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
 import { ReportFigures } from './report-figures'
@@ -14,6 +15,7 @@ import css from './report.module.css'
 /** What importing would do, found by doing everything but the commit. */
 export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
   const run = useImport(id)
+  const local = useLocalText()
   const status = run.data
   return (
     <section className={css.dryRun} aria-labelledby="dry-run-title">
@@ -26,6 +28,7 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
       )}
       {run.isPending && <Skeleton height={40} />}
       {status && isUnderWay(status.state) && <ImportProgress status={status} seenAtMs={run.dataUpdatedAt} />}
+      {status?.state === 'cancelled' && <ErrorState small title={local('The dry run was cancelled.')} remedy="Start it again." />}
       {status?.state === 'failed' && <ErrorState small title="The dry run stopped." remedy={status.failure ?? 'Try again.'} />}
       {status?.report && (
         <>

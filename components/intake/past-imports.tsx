@@ -5,6 +5,7 @@ import { DataTable, num } from '@/components/ui/data-table'
 import { asSentences } from '@/components/ui/fetch-json'
 import { useTimeZone } from '@/components/ui/preferences'
 import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
+import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportStatus } from '@/lib/contract/contract'
 import { formatDateTime } from '@/lib/units/time'
 import { ImportProgress } from './import-progress'
@@ -80,10 +81,11 @@ export function PastImports() {
 
 function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: number }) {
   const zone = useTimeZone()
+  const local = useLocalText()
   const { report } = status
   const urgent = status.state === 'done' && !status.dry_run ? (report?.urgent.length ?? 0) : 0
   const figure = (n: number | undefined) => (n === undefined ? '' : count(n))
-  const gone = status.state === 'undone' || status.dry_run
+  const gone = status.state === 'undone' || status.state === 'cancelled' || status.dry_run
   return (
     <tr className={gone ? css.gone : undefined}>
       <th scope="row">
@@ -96,7 +98,7 @@ function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: numb
         </div>
       </th>
       <td data-label="State" className={css.stateCell}>
-        {isUnderWay(status.state) ? <ImportProgress status={status} seenAtMs={seenAtMs} /> : stateWords(status)}
+        {isUnderWay(status.state) ? <ImportProgress status={status} seenAtMs={seenAtMs} /> : local(stateWords(status))}
         {urgent > 0 && <div className={css.alarmWord}>{urgent} urgent or critical</div>}
         {status.failure !== null && <div className={css.failure}>{status.failure}</div>}
       </td>

@@ -1,3 +1,5 @@
+import type { ImportStatus } from '@/lib/contract/contract'
+
 /** One look at running work. */
 export interface Sample {
   atMs: number
@@ -27,4 +29,13 @@ export function timeLeft(done: number, total: number | null, rate: number | null
   if (seconds < 90) return `about ${Math.round(seconds / 5) * 5} s left`
   if (seconds < 90 * 60) return `about ${Math.round(seconds / 60)} min left`
   return `about ${Math.round(seconds / 3600)} h left`
+}
+
+/** What the phase at hand counts: splices while they are assessed, else rows. */
+export function progressOf(
+  status: Pick<ImportStatus, 'phase' | 'rows_done' | 'rows_total' | 'splices_done' | 'splices_total'>,
+): { done: number; total: number | null; of: 'rows' | 'splices' } {
+  return status.phase === 'assessing'
+    ? { done: status.splices_done, total: status.splices_total, of: 'splices' }
+    : { done: status.rows_done, total: status.rows_total, of: 'rows' }
 }

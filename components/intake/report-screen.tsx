@@ -9,8 +9,10 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import { ErrorState, Skeleton } from '@/components/ui/states'
 import { useToast } from '@/components/ui/toast'
+import { useLocalText } from '@/components/ui/use-local-text'
 import type { ImportStatus } from '@/lib/contract/contract'
 import { formatDateTime } from '@/lib/units/time'
+import { CancelImport } from './cancel-import'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
 import { ReportFigures } from './report-figures'
@@ -24,6 +26,7 @@ import css from './report.module.css'
 /** One import: on its way, then its report. The address can be reopened at any time. */
 export function ReportScreen({ id }: { id: number }) {
   const asked = useImport(id)
+  const local = useLocalText()
   const again = useSearchParams().get('again') === '1'
   useTellWhenDone(asked.data)
   const status = asked.data
@@ -69,8 +72,17 @@ export function ReportScreen({ id }: { id: number }) {
       {isUnderWay(status.state) && (
         <div className={css.running}>
           <ImportProgress status={status} seenAtMs={asked.dataUpdatedAt} />
-          <p>This goes on when you close the page.</p>
+          <p>
+            <span>This goes on when you close the page.</span>
+            {status.state !== 'receiving' && <CancelImport status={status} />}
+          </p>
         </div>
+      )}
+      {status.state === 'cancelled' && (
+        <p className={css.again} role="status">
+          <Icon name="close" />
+          {local('This import was cancelled.')} Nothing of it was stored. Import {status.file_name} again when it is wanted.
+        </p>
       )}
       {status.state === 'failed' && (
         <ErrorState small title="The import stopped and nothing was kept." remedy={status.failure ?? 'Send the file again.'} />
@@ -97,6 +109,7 @@ export function ReportScreen({ id }: { id: number }) {
 
 function Head({ status }: { status: ImportStatus }) {
   const zone = useTimeZone()
+  const local = useLocalText()
   const facts = [
     kindLabel(status.kind),
     status.survey === null ? null : `survey ${status.survey}`,
@@ -112,7 +125,7 @@ function Head({ status }: { status: ImportStatus }) {
         </p>
         <h1>{status.file_name}</h1>
         <p className={css.facts}>
-          <b>{stateWords(status)}</b> · {facts.filter((f) => f !== null).join(' · ')}
+          <b>{local(stateWords(status))}</b> · {facts.filter((f) => f !== null).join(' · ')}
         </p>
       </div>
       {status.state === 'done' && !status.dry_run && status.report && <UndoImport status={status} report={status.report} />}

@@ -10,7 +10,7 @@ import { useToast } from '@/components/ui/toast'
 import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
 import { keepFile, keptFile } from './kept-files'
 import { sendFile } from './upload'
-import { useUndoImport } from './use-imports'
+import { useEndImport } from './use-imports'
 import { undoneWords, undoWords } from './words'
 import css from './intake.module.css'
 
@@ -29,12 +29,12 @@ export function UndoImport({
   const [open, setOpen] = useState(false)
   const toast = useToast()
   const takeBack = useTakeBack()
-  const undo = useUndoImport((undone) => {
+  const undo = useEndImport((undone) => {
     setOpen(false)
     const file = keptFile(status.id)
     toast({
       title: `Import ${status.id} undone`,
-      detail: undoneWords(undone.undo),
+      detail: undone.undo === null ? 'Nothing of it was stored.' : undoneWords(undone.undo),
       undo: file
         ? {
             label: 'Take back',

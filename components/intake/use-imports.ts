@@ -45,14 +45,14 @@ export const useIssues = (id: number, enabled: boolean) =>
     getNextPageParam: (last) => last.next_cursor ?? undefined,
   })
 
-/** Withdraws an import as one act. */
-export function useUndoImport(onUndone: (undone: UndoneImport) => void) {
+/** Withdraws an import as one act, or calls off one that is not done yet. */
+export function useEndImport(onEnded: (ended: UndoneImport) => void) {
   const client = useQueryClient()
   return useMutation({
     mutationFn: (id: number) => fetchJson(`/api/v1/imports/${id}`, undoneImport, { method: 'DELETE' }),
-    onSuccess: (undone) => {
+    onSuccess: (ended) => {
       refreshAfterImport(client)
-      onUndone(undone)
+      onEnded(ended)
     },
   })
 }

@@ -46,6 +46,8 @@ export function stateWords(status: Pick<ImportStatus, 'state' | 'phase' | 'dry_r
       return 'Failed, nothing kept'
     case 'undone':
       return 'Undone'
+    case 'cancelled':
+      return 'Cancelled, nothing kept'
   }
 }
 
@@ -89,7 +91,7 @@ export function undoWords(report: ImportReport): string[] {
 }
 
 /** What an undo took away, and what stands all the same. */
-export function undoneWords(undo: UndoneImport['undo']): string {
+export function undoneWords(undo: NonNullable<UndoneImport['undo']>): string {
   const { readings_withdrawn: readings, splices_removed: splices, held } = undo
   const gone = [
     readings > 0 ? `${many(readings, 'reading')} withdrawn` : '',

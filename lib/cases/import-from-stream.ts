@@ -1,12 +1,14 @@
 import type { ImportReport } from '@/lib/contract/contract'
 import { FileRefusal, type ImportKind, type Mapping } from '@/lib/intake'
 import { ok, type Result } from '@/lib/result/result'
-import { failImport, getImport, insertImport, sameImport, type ImportPhase } from '@/lib/store/imports'
+import { failImport, getImport, insertImport, sameImport } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
 import { database } from '@/lib/store/transaction'
 import { ImportIdentity } from './import-identity'
 import { openMapped, type OpenedFile, type OpenOptions, type Source } from './importing/open-mapped'
+import { ImportCancelled } from './importing/cancelled'
 import { performImport } from './importing/perform'
+import type { ToldProgress } from './importing/progress'
 import { outOfScope, refuse, refuseFile, type CaseError } from './problem'
 
 export interface StreamToImport {
@@ -15,7 +17,7 @@ export interface StreamToImport {
   mapping?: Mapping | null
   dryRun?: boolean
   actor: string
-  onProgress?: (phase: ImportPhase, rowsDone: number) => void
+  onProgress?: ToldProgress
 }
 
 export interface Imported {
@@ -51,6 +53,7 @@ export async function importNow(
     const report = await performImport(scope, { importId, kind, survey: surveyName, fileName, mapping, dryRun, actor, sha256, onProgress }, open)
     return ok({ report, again: false })
   } catch (e) {
+    if (e instanceof ImportCancelled) return refuse('wrong-state', e.message, e.remedy)
     const refused = e instanceof FileRefusal
     await failImport(scope, importId, refused ? `${e.message} ${e.remedy}` : `It was broken off: ${e instanceof Error ? e.message : String(e)}`)
     if (refused) return refuseFile(e)

@@ -5,6 +5,7 @@ import { readChunks } from '@/lib/store/import-file'
 import { failImport, importToRun } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
 import { database } from '@/lib/store/transaction'
+import { ImportCancelled } from './importing/cancelled'
 import { openMapped } from './importing/open-mapped'
 import { performImport } from './importing/perform'
 import { noSuch, refuse, refuseFile, type CaseError } from './problem'
@@ -22,6 +23,7 @@ export async function runImport(scope: Scope, importId: number): Promise<Result<
   try {
     return ok(await performImport(scope, task, (options) => openMapped(scope, source, options, database())))
   } catch (e) {
+    if (e instanceof ImportCancelled) return refuse('wrong-state', e.message, e.remedy)
     if (!(e instanceof FileRefusal)) throw e
     await failImport(scope, importId, `${e.message} ${e.remedy}`)
     return refuseFile(e)

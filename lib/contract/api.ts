@@ -95,7 +95,7 @@ export const previewFields = z.strictObject({
   mapping: mappingField,
 })
 
-/** Answer to DELETE /api/v1/imports/{id}. */
+/** Answer to DELETE /api/v1/imports/{id}. `undo` is null where the import was not done yet: it was cancelled, and nothing had been stored. */
 export const undoneImport = importStatus.extend({
   undo: z.object({
     import_id: id,
@@ -105,7 +105,7 @@ export const undoneImport = importStatus.extend({
     removed_critical: z.int(),
     /** Splices whose class stands above what the evidence says now, because it may not fall unasked. */
     held: z.array(z.object({ splice_id: id, class: conditionClass, measured_class: conditionClass })),
-  }),
+  }).nullable(),
 })
 
 /** Body of POST /api/v1/splices/{id}/clear: who says that a held class no longer stands, and why. */

@@ -11,7 +11,7 @@ const day = z.iso.date()
 export const conditionClass = z.enum(['sound', 'watch', 'degraded', 'urgent', 'critical', 'unknown'])
 export const confidence = z.enum(['high', 'medium', 'low'])
 export const importKind = z.enum(['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents'])
-export const importState = z.enum(['receiving', 'queued', 'running', 'done', 'failed', 'undone'])
+export const importState = z.enum(['receiving', 'queued', 'running', 'done', 'failed', 'undone', 'cancelled'])
 
 export const classCounts = z.object({
   sound: z.int(), watch: z.int(), degraded: z.int(), urgent: z.int(), critical: z.int(), unknown: z.int(),
@@ -106,6 +106,9 @@ export const importStatus = z.object({
   phase: z.string().nullable(),
   rows_total: z.int().nullable(),
   rows_done: z.int(),
+  /** What the phase 'assessing' counts; null before it. */
+  splices_total: z.int().nullable(),
+  splices_done: z.int(),
   survey: z.string().nullable(),
   created_at: instant,
   finished_at: instant.nullable(),

@@ -35,7 +35,7 @@ async function importFile({ path: file, kind }: DemoFile): Promise<void> {
   const fileName = path.basename(file)
   await step(`Importing ${fileName}`, async (report) => {
     const source = { fileName, open: () => fs.createReadStream(file) }
-    const onProgress = (phase: string, rows: number) => report(`${phase}, ${rows} rows`)
+    const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
     const imported = await importFromStream(allScope(), source, { kind, actor: 'demo', onProgress })
     if (!imported.ok) throw new Error(`The demo's ${fileName} was refused: ${imported.error.message} ${imported.error.remedy}`)
   })

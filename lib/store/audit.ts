@@ -3,7 +3,7 @@ import { sql } from './sql/sql'
 import type { Db } from './transaction'
 
 export type AuditAction =
-  | 'import.committed' | 'import.undone' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
+  | 'import.committed' | 'import.undone' | 'import.cancelled' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
   | 'urgent.acknowledged' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
 
 export interface AuditEntry {

@@ -1,6 +1,7 @@
 import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
 import type { ImportKind, Mapping } from '@/lib/intake/types'
 import { fromCursor, pageOf } from './cursor'
+import { dropChunks } from './import-file'
 import { onEverything, type Scope } from './scope'
 import { iso } from './sql/iso'
 import { sql, type Sql } from './sql/sql'
@@ -9,7 +10,7 @@ import { database, type Db } from './transaction'
 export type ImportState = ImportStatus['state']
 export type ImportPhase = 'reading' | 'placing' | 'assessing' | 'storing'
 
-const STATUS: Sql = sql`id, kind, file_name, size_bytes, state, phase, rows_total, rows_done, survey_name AS survey, dry_run,
+const STATUS: Sql = sql`id, kind, file_name, size_bytes, state, phase, rows_total, rows_done, splices_total, splices_done, survey_name AS survey, dry_run,
   ${iso('created_at')} AS created_at, ${iso('finished_at')} AS finished_at, ${iso('undone_at')} AS undone_at, actor, failure, report`
 
 /** What an import needs to run, beside its file. */
@@ -99,13 +100,32 @@ export async function queueImport(scope: Scope, id: number, sha256: string, size
     UPDATE import SET state = 'queued', sha256 = ${sha256}, size_bytes = ${sizeBytes} WHERE id = ${id} AND ${onEverything(scope)}`)
 }
 
-/** Seen by those who wait while the work itself is still uncommitted, so it goes through another connection. */
-export async function writeProgress(
-  scope: Scope, id: number, p: { phase: ImportPhase; rowsDone: number; rowsTotal?: number }, db: Db = database(),
-): Promise<void> {
-  await db.run(sql`
-    UPDATE import SET state = 'running', phase = ${p.phase}, rows_done = ${p.rowsDone}, rows_total = coalesce(${p.rowsTotal ?? null}::int, rows_total)
+/** How far an import is: rows while they are read and placed, splices while they are assessed. What is not given stays as it was. */
+export interface ImportProgress { phase: ImportPhase; rowsDone?: number; rowsTotal?: number; splicesDone?: number; splicesTotal?: number }
+
+/**
+ * Seen by those who wait while the work itself is still uncommitted, so it goes through another connection. Returns false where the
+ * import is no longer under way.
+ */
+export async function writeProgress(scope: Scope, id: number, p: ImportProgress, db: Db = database()): Promise<boolean> {
+  const orAsItWas = (value: number | undefined, column: Sql): Sql => sql`coalesce(${value ?? null}::int, ${column})`
+  return (await db.run(sql`
+    UPDATE import SET state = 'running', phase = ${p.phase}, rows_done = ${orAsItWas(p.rowsDone, sql`rows_done`)},
+      rows_total = ${orAsItWas(p.rowsTotal, sql`rows_total`)}, splices_done = ${orAsItWas(p.splicesDone, sql`splices_done`)},
+      splices_total = ${orAsItWas(p.splicesTotal, sql`splices_total`)}
+    WHERE id = ${id} AND state IN ('queued', 'running') AND ${onEverything(scope)}`)) === 1
+}
+
+/**
+ * Calls off an import that waits or runs, and drops its file. The transaction of its rows finds it so before it commits and is rolled back;
+ * one that commits at this moment is waited for. Returns false where it was not under way any more.
+ */
+export async function markCancelled(scope: Scope, id: number, db: Db): Promise<boolean> {
+  const cancelled = await db.run(sql`
+    UPDATE import SET state = 'cancelled', phase = NULL, finished_at = now()
     WHERE id = ${id} AND state IN ('queued', 'running') AND ${onEverything(scope)}`)
+  if (cancelled === 1) await dropChunks(scope, id, db)
+  return cancelled === 1
 }
 
 export interface FinishedImport { report: ImportReport; mapping: Mapping; header: string[]; delimiter: string | null }

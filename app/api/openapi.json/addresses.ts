@@ -43,7 +43,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/imports', 'Imports, newest first', 'ImportPage', { query: cursorQuery }),
   address('post', '/api/v1/imports/preview', 'What the first rows of a file would become; nothing is stored', 'ImportPreview', { form: previewFields }),
   address('get', '/api/v1/imports/{id}', 'How an import stands, with its report', 'ImportStatus'),
-  address('delete', '/api/v1/imports/{id}', 'Undo an import', 'UndoneImport', { problems: [409] }),
+  address('delete', '/api/v1/imports/{id}', 'Cancel an import that waits or runs, undo one that is done', 'UndoneImport', { problems: [409] }),
   address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', 'RowIssuePage', { query: cursorQuery }),
   address('get', '/api/v1/imports/{id}/rejected.csv', 'The rejected rows, to correct and import again', CSV),
   address('post', '/api/v1/readings', 'Import up to 10,000 readings at once', 'ImportReport', {

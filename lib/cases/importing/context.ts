@@ -19,8 +19,11 @@ export interface ImportContext {
   nowMs: number
   issues: IssueLog
   changes: ChangeLog
-  /** Seen by those who wait; costs nothing when called often. */
-  progress(phase: ImportPhase, rowsDone?: number): void
+  /**
+   * Rows, or splices while they are assessed, done of how many. Seen by those who wait; costs nothing when called often, and throws where
+   * somebody has called the import off.
+   */
+  progress(phase: ImportPhase, done?: number, total?: number): void
 }
 
 /** What loading changed, for the report and for what follows from it. */

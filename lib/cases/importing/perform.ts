@@ -5,7 +5,7 @@ import { rollUpCircuits } from '@/lib/store/health'
 import { ChangeLog } from '@/lib/store/import-changes'
 import { dropChunks } from '@/lib/store/import-file'
 import { insertIssues } from '@/lib/store/import-issues'
-import { failBroken, finishImport, sameImport, type ImportPhase } from '@/lib/store/imports'
+import { failBroken, finishImport, getImport, sameImport } from '@/lib/store/imports'
 import { holdImportLock } from '@/lib/store/import-lock'
 import { rememberMapping } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
@@ -16,12 +16,13 @@ import { database, inTransaction, savepoint } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
 import { reassessSplices } from '../reassess-splices'
 import { surveyOfFile } from '../survey-of-file'
+import { ImportCancelled } from './cancelled'
 import type { ImportContext, Loaded } from './context'
 import { ignoredColumns, noRows } from './file-facts'
 import { IssueLog } from './issue-log'
 import { load } from './loaders'
 import type { OpenedFile, OpenOptions } from './open-mapped'
-import { Progress } from './progress'
+import { Progress, type ToldProgress } from './progress'
 
 export interface ImportTask {
   importId: number
@@ -35,13 +36,14 @@ export interface ImportTask {
   actor: string
   /** Of the file with kind, survey and mapping. */
   sha256: string
-  onProgress?: (phase: ImportPhase, rowsDone: number) => void
+  /** Rows, or splices while they are assessed. */
+  onProgress?: ToldProgress
 }
 
 /**
  * The whole of an import in one transaction: parse, normalise, place, write, assess, coverage, roll-up, notices, audit. Either all
  * of it stands, with its report, or nothing. A dry run does the same and keeps the report only. Imports wait for one another.
- * @throws FileRefusal, and whatever the database refuses
+ * @throws FileRefusal, ImportCancelled, and whatever the database refuses
  */
 export async function performImport(
   scope: Scope, task: ImportTask, open: (options: OpenOptions) => Promise<OpenedFile>,
@@ -54,7 +56,7 @@ export async function performImport(
     return await inTransaction(async (tx) => {
       await holdImportLock(scope, tx)
       await failBroken(scope, task.importId, database())
-      progress.tell('reading')
+      await progress.begin()
       await mustBeFirst(scope, task)
       const { network_bbox: networkBbox } = await storeState(scope, database())
       const opened = await open({ kind: task.kind, mapping: task.mapping, settings, networkBbox, nowMs })
@@ -63,14 +65,19 @@ export async function performImport(
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
         scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues, changes: new ChangeLog(),
-        progress: (phase, done) => progress.tell(phase, done, phase === 'reading' ? undefined : counts.rows),
+        progress: (phase, done = 0, total) => progress.tell(phase === 'assessing'
+          ? { phase, rowsDone: counts.rows, rowsTotal: counts.rows, splicesDone: done, splicesTotal: total }
+          : { phase, rowsDone: done, rowsTotal: phase === 'reading' ? undefined : counts.rows }),
       }
       const work = () => loadAll(context, task, opened, counts)
       const report = task.dryRun ? await savepoint(tx, work, () => false) : await work()
       if (task.dryRun) await insertIssues(scope, tx, task.importId, issues.all)
       await progress.end()
       const settled = await finishImport(scope, task.importId, { report, mapping: opened.mapping, header: opened.columns, delimiter: opened.delimiter }, tx)
-      if (!settled) throw new Error(`Import ${task.importId} was settled by another process meanwhile; nothing of this run was kept.`)
+      if (!settled) {
+        if ((await getImport(scope, task.importId))?.state === 'cancelled') throw new ImportCancelled(task.importId)
+        throw new Error(`Import ${task.importId} was settled by another process meanwhile; nothing of this run was kept.`)
+      }
       await dropChunks(scope, task.importId, tx)
       return report
     })
@@ -91,8 +98,10 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   const { scope, tx, importId, issues } = context
   const loaded = await load(task.kind, context, records(context, opened, counts))
   if (loaded.spliceIds.length > 0) {
-    context.progress('assessing')
-    await reassessSplices(scope, tx, loaded.spliceIds, { policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId })
+    context.progress('assessing', 0, loaded.spliceIds.length)
+    await reassessSplices(scope, tx, loaded.spliceIds, {
+      policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId, onProgress: (done, total) => context.progress('assessing', done, total),
+    })
   }
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
   await issues.flush(tx, 0)

@@ -15,11 +15,11 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   const stored = await storeReadings(context, records)
   context.progress('placing', 0)
   const placed = await placeImport(context, stored)
-  context.progress('assessing', 0)
+  context.progress('assessing', 0, placed.onSplice.size)
   const notices = new NoticesByFacts(context, stored, placed)
   const { findings } = await assessSplices(scope, tx, [...placed.onSplice.keys()], {
     policy, asOfMs: nowMs, cause: 'import', importId, atHand: evidenceAtHand(importId, stored, placed), onSubject: (subject) => notices.look(subject),
-    onProgress: (done, total) => context.progress('assessing', Math.round((stored.readings.count * done) / total)),
+    onProgress: (done, total) => context.progress('assessing', done, total),
   })
   context.progress('storing')
   await insertNotices(scope, importId, tx, notices.all)

@@ -79,6 +79,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
       context.progress('placing', done)
       await breathe()
     }
+    context.progress('placing', done)
   }
   for (const issue of unknown.issues([...circuits.values()].map((one) => one.circuit))) context.issues.add(issue)
   return { ...result, seen: spansSeen(stored, result.onSplice, known) }

@@ -101,7 +101,7 @@ async function importAll(options: ImportOptions): Promise<number> {
 async function importOne(file: string, { kind, survey, dryRun, rejected }: ImportOptions): Promise<FileOutcome> {
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
-    const onProgress = (phase: string, rows: number) => report(`${phase}, ${rows} rows`)
+    const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
     const known = kind ? ok(kind) : await kindOf(source)
     if (!known.ok) return known
     const result = await importFromStream(allScope(), source, { kind: known.value, survey, dryRun, actor: 'command', onProgress })

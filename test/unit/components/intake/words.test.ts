@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { fileSize, many, stateWords, undoneWords, undoWords } from '@/components/intake/words'
-import { addSample, ratePerS, timeLeft, type Sample } from '@/components/intake/progress'
+import { addSample, progressOf, ratePerS, timeLeft, type Sample } from '@/components/intake/progress'
 import { groupIssues } from '@/components/intake/issue-groups'
 import type { ImportReport } from '@/lib/contract/contract'
 
@@ -41,6 +41,7 @@ describe('the words of an import', () => {
   it('never take a dry run for an import', () => {
     expect(stateWords({ state: 'done', phase: null, dry_run: true })).toBe('Dry run, nothing kept')
     expect(stateWords({ state: 'done', phase: null, dry_run: false })).toBe('Imported')
+    expect(stateWords({ state: 'cancelled', phase: null, dry_run: false })).toBe('Cancelled, nothing kept')
     expect(stateWords({ state: 'running', phase: 'placing', dry_run: false })).toBe('Placing on the lines')
   })
 
@@ -75,6 +76,12 @@ describe('the words after an undo', () => {
 })
 
 describe('progress', () => {
+  it('counts splices while they are assessed, rows before', () => {
+    const at = { rows_done: 2000, rows_total: 2000, splices_done: 40, splices_total: 300 }
+    expect(progressOf({ ...at, phase: 'assessing' })).toEqual({ done: 40, total: 300, of: 'splices' })
+    expect(progressOf({ ...at, phase: 'placing' })).toEqual({ done: 2000, total: 2000, of: 'rows' })
+  })
+
   it('gives the rate of the last 20 seconds only', () => {
     const samples = [0, 5000, 30_000, 35_000].reduce<Sample[]>(
       (all, atMs) => addSample(all, { atMs, done: atMs < 10_000 ? atMs : 10_000 + atMs / 10 }),

@@ -3,7 +3,7 @@ import { changingOne, readingOne } from '@/app/api/http/handler'
 import { others } from '@/app/api/http/others'
 import { notFound } from '@/app/api/http/problem'
 import { json } from '@/app/api/http/respond'
-import { undoImport } from '@/lib/cases/undo-import'
+import { endImport } from '@/lib/cases/end-import'
 import { getImport } from '@/lib/store/imports'
 import { listUrgent } from '@/lib/store/urgent'
 
@@ -17,12 +17,14 @@ export const GET = readingOne('import', async (_request, { scope }, id) => {
   return json({ ...found, report: { ...found.report, urgent: await listUrgent(scope, { importId: id }) } })
 })
 
-/** Undoes it as one act and answers with how it stands then and what went with it. */
+/** Cancels it while it waits or runs, undoes it as one act once it is done, and answers with how it stands then and what went with it. */
 export const DELETE = changingOne('import', async (_request, { scope, actor }, id) => {
-  const undone = await undoImport(scope, id, actor)
-  if (!undone.ok) return caseProblem(undone.error)
-  const held = undone.value.held.map((s) => ({ splice_id: s.spliceId, class: s.class, measured_class: s.measuredClass }))
-  return json({ ...await getImport(scope, id), undo: { ...undone.value, held } })
+  const ended = await endImport(scope, id, actor)
+  if (!ended.ok) return caseProblem(ended.error)
+  const undo = ended.value && {
+    ...ended.value, held: ended.value.held.map((s) => ({ splice_id: s.spliceId, class: s.class, measured_class: s.measuredClass })),
+  }
+  return json({ ...await getImport(scope, id), undo })
 })
 
 export const { POST, PUT, PATCH, OPTIONS } = others('GET', 'DELETE')
