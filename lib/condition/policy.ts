@@ -72,7 +72,7 @@ export const policySchema = z.object({
   }).prefault({}),
   side: z.object({
     implausibleRatio: nonNegative.default(0.15),
-    leastRatio: nonNegative.default(0.05),
+    /** Upper end of the range in which a ratio is a ratio; over it the class stands provisionally. */
     greatestRatio: positive.default(100),
     barrelOnlyFactor: z.number().min(1).max(3).default(1.15),
     /** Barrel over conductor diameter where the barrel is not known: typical sizes, from memory. */

@@ -32,8 +32,9 @@ export const READING_SENTENCES: Record<string, Sentence> = {
   'reading-out-of-range': (r) =>
     `${FIELD_WORDS[r.word('field')] ?? r.word('field')} of ${r.uohm('uohm')} is not used: `
     + `an instrument reads ${r.uohm('leastUohm')} to ${r.uohm('greatestUohm')}.`,
-  'ratio-out-of-range': (r) =>
-    `${r.side()} would read ${r.plainRatio('ratio')} times the conductor and is not used: was milliohm given as microohm?`,
+  'ratio-beyond': (r) =>
+    `${r.side()} reads ${r.plainRatio('ratio')} times the conductor, over ${r.plainRatio('greatest')}: an open interface, or milliohm given as microohm. `
+    + 'It stands until a repeat shows which.',
   'implausible-side': (r) =>
     `${r.side()} reads ${r.plainRatio('ratio')} times the conductor, under ${r.plainRatio('limit')}: `
     + 'both electrodes were on the barrel. It is not used.',

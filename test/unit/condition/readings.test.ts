@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { defaultPolicy } from '@/lib/condition'
+import { defaultPolicy, ownNumbersClass } from '@/lib/condition'
 import { actionCodes, judge, NOW_MS, reasonCodes, reasonOf, resistance, YEAR_MS } from './evidence'
 
 describe('repeats', () => {
@@ -145,11 +145,21 @@ describe('too little test current', () => {
 describe('values outside their range are refused by name', () => {
   it.each([
     ['zero side', { sideAUohm: 0 }, 'reading-out-of-range'], ['negative conductor', { conductorUohm: -12 }, 'reading-out-of-range'],
-    ['no number', { sideAUohm: Number.NaN }, 'reading-out-of-range'], ['milliohm given as microohm', { sideAUohm: 15_000 },
-      'ratio-out-of-range'],
+    ['no number', { sideAUohm: Number.NaN }, 'reading-out-of-range'],
     ['both electrodes on the barrel', { sideAUohm: 2 }, 'implausible-side'],
   ])('%s', (_name, fields, code) => {
     expect(reasonCodes(judge([resistance(fields)]))).toContain(code)
+  })
+
+  it('a side far over its conductor is never hidden by a good other side: an open interface reads so too', () => {
+    for (const sideBUohm of [12, 15_000, undefined]) {
+      const assessment = judge([resistance({ sideAUohm: 15_000, sideBUohm })])
+      expect(assessment).toMatchObject({ class: 'critical', confidence: 'low' })
+      expect(assessment.flags).toEqual(expect.arrayContaining(['implausible', 'provisional']))
+      expect(reasonCodes(assessment)).toContain('ratio-beyond')
+      expect(assessment.nextActions.map(({ code }) => code)).toContain('repeat-reading')
+    }
+    expect(ownNumbersClass(resistance({ sideAUohm: 15_000 }), undefined, defaultPolicy)).toMatchObject({ class: 'critical', urgent: true, side: 'A' })
   })
 
   it('an electrode span that cannot be right counts as not known', () => {
