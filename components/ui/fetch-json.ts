@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { problem } from '@/lib/contract/contract'
+import { problem } from '@/lib/contract/problem'
 
 /** What, where and remedy of a refused or failed request. `status` is 0 where no answer came. */
 export class RequestFailed extends Error {

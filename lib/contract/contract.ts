@@ -372,17 +372,6 @@ export const spliceList = page(spliceSummary).extend({
   hidden: z.object({ urgent: z.int(), critical: z.int() }),
 })
 
-/** RFC 9457. */
-export const problem = z.object({
-  type: z.string(),
-  title: z.string(),
-  status: z.int(),
-  detail: z.string().optional(),
-  code: z.string().optional(),
-  remedy: z.string().optional(),
-  errors: z.array(z.object({ path: z.string(), message: z.string(), remedy: z.string().optional() })).optional(),
-})
-
 export type ClassCounts = z.infer<typeof classCounts>
 export type ImportReport = z.infer<typeof importReport>
 export type ImportStatus = z.infer<typeof importStatus>
@@ -399,4 +388,3 @@ export type ReadingJson = z.infer<typeof reading>
 export type ReviewItem = z.infer<typeof reviewItem>
 export type ReviewCause = z.infer<typeof reviewCause>
 export type Candidate = z.infer<typeof candidate>
-export type Problem = z.infer<typeof problem>

@@ -2,9 +2,10 @@ import { expect, test, type APIRequestContext } from '@playwright/test'
 import { z } from 'zod'
 import { undoneImport } from '@/lib/contract/api'
 import {
-  importReport, importStatus, page, problem, reading, rowIssue, spliceList, type ImportStatus, type SpliceSummary,
+  importReport, importStatus, page, reading, rowIssue, spliceList, type ImportStatus, type SpliceSummary,
 } from '@/lib/contract/contract'
 import { importPage, importPreview, kindDescription } from '@/lib/contract/intake'
+import { problem } from '@/lib/contract/problem'
 
 const AS_PROGRAM = { Authorization: 'Bearer browser-test' }
 const HEADER = [

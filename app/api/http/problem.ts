@@ -1,4 +1,4 @@
-import type { Problem } from '@/lib/contract/contract'
+import type { Problem } from '@/lib/contract/problem'
 
 type Details = Omit<Problem, 'type' | 'status' | 'title'> & { code: string }
 

@@ -8,4 +8,6 @@ ALTER TABLE circuit_health
 
 -- The roll-up knows it after every splice was looked at again, which a new engine asks for anyway.
 INSERT INTO job (kind, payload)
-SELECT 'reassess', jsonb_build_object('policyVersion', max(version)) FROM policy WHERE EXISTS (SELECT FROM circuit_health) HAVING max(version) IS NOT NULL;
+SELECT 'reassess', jsonb_build_object('policyVersion', max(version)) FROM policy
+WHERE EXISTS (SELECT FROM circuit_health) AND NOT EXISTS (SELECT FROM job WHERE kind = 'reassess' AND state = 'queued')
+HAVING max(version) IS NOT NULL;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { refuseForeign } from '@/app/api/http/guard'
-import { problem as problemSchema } from '@/lib/contract/contract'
+import { problem as problemSchema } from '@/lib/contract/problem'
 
 const request = (headers: Record<string, string>) => new Request('http://ops.example:3000/api/v1/imports', { method: 'POST', headers })
 const own = { host: 'ops.example:3000' }

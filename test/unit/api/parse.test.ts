@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
 import { parseBody, parseId, parseQuery } from '@/app/api/http/parse'
-import { problem as problemSchema } from '@/lib/contract/contract'
+import { problem as problemSchema } from '@/lib/contract/problem'
 import { spliceListQuery } from '@/lib/contract/filter'
 
 const schema = z.object({ note: z.string().max(3) })

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { Validator } from '@seriousme/openapi-schema-validator'
 import { ADDRESSES } from '@/app/api/openapi.json/addresses'
 import { openApiDocument } from '@/app/api/openapi.json/document'
-import { problem } from '@/lib/contract/contract'
+import { problem } from '@/lib/contract/problem'
 
 const METHODS = ['GET', 'POST', 'PUT', 'PATCH', 'DELETE'] as const
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { caught } from '@/app/api/http/handler'
-import { problem } from '@/lib/contract/contract'
+import { problem } from '@/lib/contract/problem'
 import { BadCursor, fromCursor, pageOf } from '@/lib/store/cursor'
 
 const toCursor = (keys: (string | number)[]): string => pageOf([1, 2], 1, () => keys).next_cursor ?? ''
