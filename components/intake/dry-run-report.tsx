@@ -5,6 +5,7 @@ import { ErrorState, Skeleton } from '@/components/ui/states'
 import { useLocalText } from '@/components/ui/use-local-text'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
+import { RejectedUrgent } from './rejected-urgent'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
 import { UrgentOpening } from './urgent-opening'
@@ -33,6 +34,7 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
       {status?.report && (
         <>
           <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun />
+          <RejectedUrgent report={status.report} />
           <ReportFigures report={status.report} />
           <FileFacts report={status.report} />
           <ReportIssues report={status.report} />

@@ -15,6 +15,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { CancelImport } from './cancel-import'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
+import { RejectedUrgent } from './rejected-urgent'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
 import { UndoImport } from './undo-import'
@@ -56,6 +57,7 @@ export function ReportScreen({ id }: { id: number }) {
   return (
     <div className={css.report}>
       {status.report && !status.undone_at && <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} />}
+      {status.report && !status.undone_at && <RejectedUrgent report={status.report} />}
       <Head status={status} />
       {again && status.state !== 'failed' && (
         <p className={css.again} role="status">

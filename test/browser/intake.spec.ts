@@ -313,6 +313,19 @@ test.describe('without an answer from the server', () => {
   })
 })
 
+test('a row not read whose own numbers cannot wait stands under the call, not among the faults', async ({ page, request }) => {
+  const survey = surveyOf(START_LAT, [
+    { id: 'N-1', date: '2091-05-14', eastM: -6, spans: 1.4, circuit: 'IN-1', phase: 'B', sideA: '10', sideB: '53', conductor: '12' },
+    { id: 'N-2', eastM: -6, spans: 0.4, circuit: 'IN-1', phase: 'A', sideA: '8', sideB: '7', conductor: '12' },
+  ])
+  const { id } = await importNow(request, { name: 'not-read.csv', text: survey.replace('R cond (µΩ)', 'conductor_uohm'), kind: 'readings' })
+  await page.goto(`/intake/${id}`)
+  const call = page.getByRole('alert').filter({ hasText: 'Call the control room about 1 row not read' })
+  await expect(call).toContainText('critical by its own numbers (ratio 4.42')
+  await expect(call).toContainText('circuit IN-1')
+  await undoNow(request, id)
+})
+
 test('a file is chosen by keyboard as well', async ({ page }) => {
   await open(page)
   const chooser = page.waitForEvent('filechooser')

@@ -24,7 +24,7 @@ export function raiseForRejected(
         conductorSpanM: known(draft.conductorSpanM), testCurrent: known(draft.testCurrent), lineCurrentA: known(draft.lineCurrentA), sidesDeclared: false, conductorTempC: known(draft.conductorTempC), ambientC: known(draft.ambientC),
       }, places, policy)
   if (!own.urgent) return
-  const where = [draft.circuitLabel && `circuit ${draft.circuitLabel}`, draft.structureBack && `STR ${draft.structureBack}`, draft.phase && `phase ${draft.phase}`]
+  const where = [draft.spliceLabel && `splice ${draft.spliceLabel}`, draft.circuitLabel && `circuit ${draft.circuitLabel}`, draft.structureBack && `STR ${draft.structureBack}`, draft.phase && `phase ${draft.phase}`]
     .filter(Boolean).join(', ')
   const ratio = own.ratio === undefined ? 'broken strands' : `ratio ${own.ratio.toFixed(2)}`
   const provisional = own.doubt ? ` ${doubtSentence(own.doubt)}` : ''
