@@ -30,7 +30,7 @@ export class Assumptions {
 function sentence(code: AssumptionCode, order: DateOrder, zone: string): string {
   switch (code) {
     case 'date-order': return 'Nothing in the file tells whether days or months come first; '
-      + `${order === 'mdy' ? 'months were' : 'days were'} taken to: check the dates`
+      + `${order === 'mdy' ? 'the month' : 'the day'} was taken to come first: check the dates`
     case 'zone': return `Times without an offset were read as ${zone}`
     case 'midnight': return `A date without a time was taken as midnight in ${zone}`
     case 'number-date': return 'A plain number was taken as a date of a spreadsheet or a Unix time'

@@ -224,7 +224,7 @@ describe('dates without an offset', () => {
   it('that may be read either way are told once', async () => {
     const file = await readFile(readingCsv({ taken_at: '03/04/2026 10:00' }, { taken_at: '03/05/2026 10:00' }), 'readings')
     expect(file.notes.join()).toContain(
-      'Nothing in the file tells whether days or months come first; months were taken to: check the dates (2 rows, first row 1)'
+      'Nothing in the file tells whether days or months come first; the month was taken to come first: check the dates (2 rows, first row 1)'
     )
   })
 })
