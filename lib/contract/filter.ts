@@ -25,9 +25,31 @@ export interface SpliceFilter {
   phases?: string[]
 }
 
-export const bboxQuery = z.string()
-  .transform((s) => s.split(',').map(Number))
-  .pipe(z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90), z.number().min(-180).max(180), z.number().min(-90).max(90)]))
+type Bbox = [west: number, south: number, east: number, north: number]
+
+const BBOX_REMEDY = 'Give west, south, east, north in WGS84 degrees, parted by commas: -112.5,47.2,-111.8,47.9.'
+const BBOX_EDGES = [['west', 180], ['south', 90], ['east', 180], ['north', 90]] as const
+
+/** The first thing wrong with a box, as the end of a sentence that begins with its name; null where it can be used. */
+function bboxTrouble(text: string): string | null {
+  const parts = text.split(',').map((part) => part.trim())
+  if (parts.length !== 4) return `has ${parts.length} ${parts.length === 1 ? 'value' : 'values'}, not 4`
+  const strange = parts.find((part) => !/^[+-]?(\d+\.?\d*|\.\d+)$/.test(part))
+  if (strange !== undefined) return strange === '' ? 'leaves a value empty' : `holds '${strange.slice(0, 20)}', which is no number`
+  for (const [at, [edge, limitDeg]] of BBOX_EDGES.entries()) {
+    if (Math.abs(Number(parts[at])) > limitDeg) return `has ${edge} at ${parts[at]}, outside -${limitDeg} to ${limitDeg} degrees`
+  }
+  const [, south, , north] = parts
+  return Number(south) > Number(north) ? `has south ${south} above north ${north}` : null
+}
+
+/** West, south, east, north, degrees. West greater than east is a box across the 180th meridian (RFC 7946, 5.2). */
+export const bboxQuery = z.string().transform((text, context): Bbox => {
+  const trouble = bboxTrouble(text)
+  if (trouble === null) return text.split(',').map(Number) as Bbox
+  context.addIssue({ code: 'custom', message: `${trouble}.`, params: { remedy: BBOX_REMEDY } })
+  return z.NEVER
+})
 
 /** worst: worst class first, then the highest ratio. place: along each circuit. recent: last read first. */
 export const SPLICE_SORTS = ['worst', 'place', 'recent'] as const

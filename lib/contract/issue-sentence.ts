@@ -37,7 +37,12 @@ function faultOf(issue: Issue, root: unknown, schema: z.ZodType, whole: string):
     case 'not_multiple_of': return fault(`${name} is ${shown(value)}, which is no multiple of ${issue.divisor}.`, `Give a multiple of ${issue.divisor}.`)
     case 'invalid_format': return fault(`${name} is ${shown(value)}, which is not written as it must be.`, `Write it as ${FORMATS[issue.format] ?? issue.format}.`)
     case 'invalid_union': return unionFaults(issue, root, schema, whole, name, value)
-    default: return fault(`${name}: ${issue.message.replace(/\.?$/, '.')}`, 'Correct it as /api/openapi.json describes it.')
+    default: {
+      // A check of our own brings the end of the sentence and its remedy.
+      const remedy: unknown = issue.code === 'custom' ? issue.params?.remedy : undefined
+      return typeof remedy === 'string' ? fault(`${name} ${issue.message}`, remedy)
+        : fault(`${name}: ${issue.message.replace(/\.?$/, '.')}`, 'Correct it as /api/openapi.json describes it.')
+    }
   }
 }
 

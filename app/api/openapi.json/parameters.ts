@@ -13,7 +13,7 @@ export const PARAMETERS: Readonly<Record<string, string>> = {
   voltage: 'Nominal kV parted by commas.',
   phase: 'Phases parted by commas.',
   v: 'Any text: a screen puts the data version here so that its tiles are asked for anew. It changes nothing.',
-  bbox: 'West, south, east, north in WGS84 degrees, parted by commas.',
+  bbox: 'West, south, east, north in WGS84 degrees, parted by commas. West greater than east is a box across the 180th meridian.',
   survey: 'Survey of rows that name none.',
   import: 'Number of the import.',
   state: 'review: what waits; rejected: what people rejected.',

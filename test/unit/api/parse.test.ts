@@ -41,6 +41,11 @@ describe('the query of a list', () => {
     })
   })
 
+  // RFC 7946, 5.2: a box across the antimeridian has its west greater than its east.
+  it('takes a box across the 180th meridian', () => {
+    expect(query('bbox=177,-20,-178,-16')).toEqual({ ok: true, value: { bbox: [177, -20, -178, -16] } })
+  })
+
   it('keeps an empty class list, which shows nothing', () => {
     expect(query('class=')).toEqual({ ok: true, value: { class: [] } })
   })

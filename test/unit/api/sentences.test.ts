@@ -29,12 +29,19 @@ describe('a query that does not fit', () => {
     ['limit=ten', 'limit is \'ten\', not a number.', 'Give a number.'],
     ['limit=1.5', 'limit is \'1.5\', not a whole number.', 'Give a whole number.'],
     ['sort=best', 'sort is \'best\', which it cannot be.', 'Give one of: worst, place, recent.'],
-    ['bbox=1,2,3', /^bbox/, /^Give /],
+    ['bbox=1,2,3', 'bbox has 3 values, not 4.', /^Give west, south, east, north in WGS84 degrees/],
+    ['bbox=', 'bbox has 1 value, not 4.', /^Give west/],
+    ['bbox=a,b,c,d', 'bbox holds \'a\', which is no number.', /^Give west/],
+    ['bbox=1,,3,4', 'bbox leaves a value empty.', /^Give west/],
+    ['bbox=0,0,200,10', 'bbox has east at 200, outside -180 to 180 degrees.', /^Give west/],
+    ['bbox=-181,-91,200,100', 'bbox has west at -181, outside -180 to 180 degrees.', /^Give west/],
+    ['bbox=0,95,10,10', 'bbox has south at 95, outside -90 to 90 degrees.', /^Give west/],
+    ['bbox=-112,48,-111,47', 'bbox has south 48 above north 47.', /^Give west/],
   ])('%s is told by field, value and remedy', async (query, message, remedy) => {
     const { detail, remedy: told, errors } = await queryRefusal(spliceListQuery, query)
     expect(detail).toMatch(message)
     expect(told).toMatch(remedy)
-    expect(errors?.[0]).toMatchObject({ message: detail, remedy: told })
+    expect(errors).toMatchObject([{ message: detail, remedy: told }])
   })
 
   it('names what is not known, and what is', async () => {
