@@ -7,7 +7,8 @@ import { useLocalText } from '@/components/ui/use-local-text'
 import type { MappingJson, PreviewColumn } from '@/lib/contract/intake'
 import { KINDS, findField } from '@/lib/intake/kinds/kinds'
 import { fieldLabel } from '@/lib/intake/kinds/labels'
-import { UNIT_KEYS, unitLabel, unitsAgree } from '@/lib/units/convert'
+import { quantityOf, UNIT_KEYS, unitLabel, unitsAgree } from '@/lib/units/convert'
+import { foreignHeaderUnit } from '@/lib/units/foreign'
 import { labelOf } from './field-choices'
 import { FieldPicker } from './field-picker'
 import { BASIS_WORDS, count, type Kind } from './words'
@@ -120,8 +121,14 @@ function UnitChoice({
 }) {
   const own = field === null ? undefined : findField(kind, field)?.unit
   if (own === undefined) return null
+  const foreign = unit === undefined ? foreignHeaderUnit(column, quantityOf(own)) : null
   return (
-    <NativeSelect label={`Unit of ${column}`} value={unit ?? own} onChange={(e) => onUnit(e.target.value)}>
+    <NativeSelect label={`Unit of ${column}`} value={unit ?? (foreign === null ? own : '')} onChange={(e) => onUnit(e.target.value)}>
+      {foreign !== null && (
+        <option value="" disabled>
+          {`${foreign} is not known: choose`}
+        </option>
+      )}
       {UNIT_KEYS.filter((u) => unitsAgree(u, own)).map((u) => (
         <option key={u} value={u}>
           {unitLabel(u)}

@@ -60,15 +60,22 @@ function placeDecimal(digits: string, decimalComma: boolean | undefined): string
   return more.length === 0 && grouped(whole, mark) ? whole.replaceAll(mark, '') + (fraction === undefined ? '' : `.${fraction}`) : null
 }
 
+/** What the header of a column leaves open. */
+export interface OpenUnit {
+  /** A unit that its header names and the field is not measured in: a number without a unit of its own is refused. */
+  foreignUnit?: string
+}
+
 /** Number of the field's unit out of a cell that speaks `unit`, or names its own. */
-export function numberReader(field: Field, unit: Unit | undefined, decimalComma: boolean | undefined): ReadCell {
+export function numberReader(field: Field, unit: Unit | undefined, decimalComma: boolean | undefined, open: OpenUnit = {}): ReadCell {
   const check = rangeCheck(field, unit)
   const converts = unit !== undefined && field.unit !== undefined && unit !== field.unit && unit !== 'ft_station'
   const whole = field.type === 'integer'
+  const { foreignUnit } = open
   return (text, report) => {
-    let value: number | null | undefined = unit === 'ft_station' ? Number.NaN : plainNumber(text)
+    let value: number | null | undefined = unit === 'ft_station' || foreignUnit !== undefined ? Number.NaN : plainNumber(text)
     if (Number.isNaN(value)) {
-      value = slowNumber(text, field, unit, decimalComma, report)
+      value = slowNumber(text, field, unit, decimalComma, open, report)
       if (value === undefined || value === null) return value
     } else if (converts) value = convert(value, unit, field.unit!)
     if (whole && !Number.isInteger(value)) return report.refuse(
@@ -79,7 +86,7 @@ export function numberReader(field: Field, unit: Unit | undefined, decimalComma:
 }
 
 function slowNumber(
-  text: string, field: Field, unit: Unit | undefined, decimalComma: boolean | undefined, report: CellReport,
+  text: string, field: Field, unit: Unit | undefined, decimalComma: boolean | undefined, open: OpenUnit, report: CellReport,
 ): number | null | undefined {
   if (saysNothing(text)) return null
   if (refuseSpreadsheetCell(text, report)) return undefined
@@ -99,6 +106,12 @@ function slowNumber(
   }
   const number = parseDecimal(parts.numberText, decimalComma)
   if (typeof number !== 'number') return refuseText(text, number, report)
+  if (open.foreignUnit !== undefined && parts.unit === null && parts.unknownUnit === null) {
+    return report.refuse(
+      'unknown-unit', text, `stands under a header that names ${open.foreignUnit.slice(0, 20)}, which is no unit this column knows.`,
+      `Write the column in ${field.unit ? unitLabel(field.unit) : 'another unit'} and say so in its header, or set its unit in the mapping.`,
+    )
+  }
   return withCellUnit(number, parts.unit, parts.unknownUnit, text, field, unit, report)
 }
 

@@ -5,7 +5,7 @@ import { choiceReader, listReader, readBoolean } from './choice'
 import { coordinateReader } from './coordinate'
 import { identifierReader, readText } from './identifier'
 import { type DateSetting, dayReader, instantReader } from './instant'
-import { numberReader } from './number'
+import { numberReader, type OpenUnit } from './number'
 import { phaseReader } from './phase'
 
 /** What readers of a file share. */
@@ -16,12 +16,12 @@ export interface ReaderSetting {
 }
 
 /** The reader of a field's cells in a column that speaks `unit`. @throws RangeError where the unit measures something else */
-export function readerOf(field: Field, unit: string | undefined, setting: ReaderSetting): ReadCell {
+export function readerOf(field: Field, unit: string | undefined, setting: ReaderSetting, open: OpenUnit = {}): ReadCell {
   switch (field.type) {
     case 'identifier': return identifierReader(field)
     case 'text': return readText
     case 'number':
-    case 'integer': return numberReader(field, columnUnit(field, unit), setting.decimalComma)
+    case 'integer': return numberReader(field, columnUnit(field, unit), setting.decimalComma, open)
     case 'boolean': return readBoolean
     case 'choice': return choiceReader(field)
     case 'list': return listReader(field)

@@ -15,7 +15,7 @@ export interface FieldNames {
 }
 
 /** A distance along the line may be written as feet stations, other lengths may not. */
-const quantityOfField = (field: Field): Quantity | null =>
+export const quantityOfField = (field: Field): Quantity | null =>
   field.unit === undefined ? null : field.name === 'line_distance_m' ? 'line-distance' : quantityOf(field.unit)
 
 function namesOf(field: Field): FieldNames {

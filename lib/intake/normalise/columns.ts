@@ -5,6 +5,7 @@ import { readerOf, type ReaderSetting, unitFits } from '../cells/reader'
 import { withoutGuard } from '../cells/spreadsheet'
 import type { Field } from '../kinds/field'
 import { KINDS } from '../kinds/kinds'
+import { openUnitOf } from './open-unit'
 import type { ImportKind, Mapping, RawRow } from '../types'
 
 /** One field and where its text comes from; a date and a time in two columns are joined by a blank. */
@@ -44,7 +45,7 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
       field,
       at: used.map((column) => positions.get(column.column)!),
       columns: used.map((column) => column.column),
-      read: readerOf(field, used[0]!.unit, setting),
+      read: readerOf(field, used[0]!.unit, setting, openUnitOf(field, used[0]!)),
       lastText: '',
       lastValue: null,
       repeats: REPEATING.has(field.type),

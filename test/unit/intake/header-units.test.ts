@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest'
+import { readFile, recordsOf, rejectedOf } from '@/test/fixtures/intake/read-file'
+
+const PLACE = 'Reading,taken_at,lon,lat'
+const PLACED = 'R-1,2026-05-04T09:26:00-06:00,-112.041733,47.518204'
+const one = (headers: string, cells: string) => readFile(`${PLACE},${headers}\n${PLACED},${cells}\n`, 'readings')
+
+describe('a header that names a unit its field is not measured in', () => {
+  it.each([
+    ['Conductor (kΩ)', 'conductor_uohm', 'kΩ', 'Write the column in µΩ and say so in its header, or set its unit in the mapping.'],
+    ['Conductor (MΩ)', 'conductor_uohm', 'MΩ', 'Write the column in µΩ and say so in its header, or set its unit in the mapping.'],
+    ['Electrode span (kg)', 'electrode_span_m', 'kg', 'Write the column in m and say so in its header, or set its unit in the mapping.'],
+  ])('%s loses its rows by name', async (header, field, unit, remedy) => {
+    const file = await one(`side_a_uohm,side_b_uohm,${header}`, '9.6,10.4,0.3')
+    expect(file.mapping.columns.at(-1)).toEqual({ column: header, field, basis: expect.stringMatching(/template|synonym/) })
+    expect(rejectedOf(file)).toMatchObject([{
+      field, value: '0.3', code: 'unknown-unit',
+      message: `Row 1, line 2, ${field} (column '${header}'): '0.3' stands under a header that names ${unit}, which is no unit this column knows.`,
+      remedy,
+    }])
+  })
+
+  it('is no reading in micro-ohms of what was millivolts', async () => {
+    expect(rejectedOf(await one('Side A (mV),Side B (mV),conductor_uohm', '9.6,10.4,21.3')).map(({ field, code }) => [field, code]))
+      .toEqual([['side_a_uohm', 'unknown-unit'], ['side_b_uohm', 'unknown-unit']])
+  })
+
+  it('leaves side information out, with a warning', async () => {
+    const file = await one('side_a_uohm,side_b_uohm,conductor_uohm,Wind (Beaufort)', '9.6,10.4,21.3,3')
+    expect(recordsOf(file)).toMatchObject([{ sideAUohm: 9.6, windMS: null }])
+    expect(file.issues.find((issue) => issue.field === 'wind_m_s')).toMatchObject({ severity: 'warning', code: 'unknown-unit' })
+  })
+
+  it('gives way to the unit of a cell', async () => {
+    const file = await one('side_a_uohm,side_b_uohm,Conductor (kΩ)', '9.6,10.4,21.3 µΩ')
+    expect(recordsOf(file)).toMatchObject([{ conductorUohm: 21.3 }])
+  })
+
+  it('gives way to the unit that a person set', async () => {
+    const content = `${PLACE},side_a_uohm,side_b_uohm,Conductor (kΩ)\n${PLACED},9.6,10.4,0.0213\n`
+    const { mapping } = await readFile(content, 'readings')
+    const columns = mapping.columns.map((column) => (column.field === 'conductor_uohm' ? { ...column, unit: 'mohm', basis: 'user' as const } : column))
+    expect(recordsOf(await readFile(content, 'readings', { mapping: { columns } }))[0]?.conductorUohm).toBeCloseTo(21.3, 9)
+  })
+
+  it('counts ohms as ohms', async () => {
+    expect(rejectedOf(await one('side_a_uohm,side_b_uohm,Conductor (Ω)', '9.6,10.4,21.3'))).toMatchObject([{ field: 'conductor_uohm', code: 'out-of-range' }])
+  })
+})
