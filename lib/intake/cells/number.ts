@@ -64,6 +64,8 @@ function placeDecimal(digits: string, decimalComma: boolean | undefined): string
 export interface OpenUnit {
   /** A unit that its header names and the field is not measured in: a number without a unit of its own is refused. */
   foreignUnit?: string
+  /** Told the row of each number whose unit neither header nor cell names. */
+  assume?: (row: number) => void
 }
 
 /** Number of the field's unit out of a cell that speaks `unit`, or names its own. */
@@ -71,13 +73,16 @@ export function numberReader(field: Field, unit: Unit | undefined, decimalComma:
   const check = rangeCheck(field, unit)
   const converts = unit !== undefined && field.unit !== undefined && unit !== field.unit && unit !== 'ft_station'
   const whole = field.type === 'integer'
-  const { foreignUnit } = open
+  const { foreignUnit, assume } = open
   return (text, report) => {
     let value: number | null | undefined = unit === 'ft_station' || foreignUnit !== undefined ? Number.NaN : plainNumber(text)
     if (Number.isNaN(value)) {
       value = slowNumber(text, field, unit, decimalComma, open, report)
       if (value === undefined || value === null) return value
-    } else if (converts) value = convert(value, unit, field.unit!)
+    } else {
+      assume?.(report.row)
+      if (converts) value = convert(value, unit, field.unit!)
+    }
     if (whole && !Number.isInteger(value)) return report.refuse(
       'not-whole', text, 'is not a whole number.', 'Write a whole number, or leave it empty.'
     )
@@ -112,6 +117,7 @@ function slowNumber(
       `Write the column in ${field.unit ? unitLabel(field.unit) : 'another unit'} and say so in its header, or set its unit in the mapping.`,
     )
   }
+  if (parts.unit === null && parts.unknownUnit === null) open.assume?.(report.row)
   return withCellUnit(number, parts.unit, parts.unknownUnit, text, field, unit, report)
 }
 

@@ -5,13 +5,23 @@ export type AssumptionCode =
   | 'date-order' | 'zone' | 'midnight' | 'number-date' | 'kind-resistance' | 'kind-infrared' | 'kind-visual' | 'platform-position' | 'no-position'
   | 'accuracy-zero' | 'accuracy-by-platform' | 'splice-kind' | 'third-coordinate'
 
+interface Counted { count: number; firstRow: number }
+
 export class Assumptions {
-  private readonly counted = new Map<AssumptionCode, { count: number; firstRow: number }>()
+  private readonly counted = new Map<AssumptionCode, Counted>()
+  private readonly said = new Map<string, Counted>()
 
   add(code: AssumptionCode, row: number): void {
     const known = this.counted.get(code)
     if (known) known.count++
     else this.counted.set(code, { count: 1, firstRow: row })
+  }
+
+  /** The same for a sentence of its own, without its full stop. */
+  say(words: string, row: number): void {
+    const known = this.said.get(words)
+    if (known) known.count++
+    else this.said.set(words, { count: 1, firstRow: row })
   }
 
   has(code: AssumptionCode): boolean {
@@ -20,9 +30,9 @@ export class Assumptions {
 
   /** `zone` as it is to be named: 'America/Denver, the utility's zone'. */
   sentences(order: DateOrder, zone: string): string[] {
-    return [...this.counted].map(
-      ([code, { count, firstRow }]) =>
-        `${sentence(code, order, zone)} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`
+    const words = [...this.counted].map(([code, counted]): [string, Counted] => [sentence(code, order, zone), counted])
+    return [...words, ...this.said].map(
+      ([text, { count, firstRow }]) => `${text} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`
     )
   }
 }

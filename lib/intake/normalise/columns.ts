@@ -45,7 +45,7 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
       field,
       at: used.map((column) => positions.get(column.column)!),
       columns: used.map((column) => column.column),
-      read: readerOf(field, used[0]!.unit, setting, openUnitOf(field, used[0]!)),
+      read: readerOf(field, used[0]!.unit, setting, openUnitOf(mapping.kind, field, used[0]!, setting.assume)),
       lastText: '',
       lastValue: null,
       repeats: REPEATING.has(field.type),

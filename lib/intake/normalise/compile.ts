@@ -32,7 +32,10 @@ class FileNormaliser implements Normaliser {
       nowMs: context.nowMs,
       assume: (code, row) => this.assumptions.add(code, row),
     }
-    this.setting = { dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters }
+    this.setting = {
+      dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters,
+      assume: (words, row) => this.assumptions.say(words, row),
+    }
     this.plans = planColumns(mapping, columns, this.setting)
     this.work = {
       report: this.report, assumptions: this.assumptions, seen: new SeenTable(), lines: this.lines, context, survey: mapping.survey ?? null,

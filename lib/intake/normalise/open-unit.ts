@@ -1,14 +1,30 @@
+import { isUnit, type Unit } from '@/lib/units/convert'
+import { detectHeaderUnit } from '@/lib/units/detect'
 import { foreignHeaderUnit } from '@/lib/units/foreign'
 import type { OpenUnit } from '../cells/number'
 import type { Field } from '../kinds/field'
+import { fieldLabel } from '../kinds/labels'
 import { quantityOfField } from '../mapping/field-names'
 import { compact } from '../mapping/header-name'
-import type { ColumnMapping } from '../types'
+import type { ColumnMapping, ImportKind } from '../types'
 
-/** What the header of a column leaves open about its unit; a unit that the mapping says settles it. */
-export function openUnitOf(field: Field, { column, unit }: ColumnMapping): OpenUnit {
+/** Units that are taken where nothing names one; feet stations and miles are known by the cells or the header themselves. */
+const TAKEN: Partial<Record<Unit, string>> = {
+  uohm: 'micro-ohms', c: 'degrees Celsius', m_s: 'metres per second', m: 'metres', mm: 'millimetres', a: 'amperes', v: 'volts', kv: 'kilovolts',
+  deg: 'degrees', mrad: 'milliradians',
+}
+
+/** What the header of a column leaves open about its unit; nothing where a person said the unit, or the header is the template's. */
+export function openUnitOf(
+  kind: ImportKind, field: Field, { column, unit, basis }: ColumnMapping, assume: (words: string, row: number) => void,
+): OpenUnit {
   const quantity = quantityOfField(field)
-  if (quantity === null || unit !== undefined || compact(column) === compact(field.name)) return {}
-  const foreignUnit = foreignHeaderUnit(column, quantity)
-  return foreignUnit === null ? {} : { foreignUnit }
+  const isGuess = unit === undefined || basis === 'template' || basis === 'synonym'
+  if (quantity === null || !isGuess || compact(column) === compact(field.name) || detectHeaderUnit(column, quantity) !== null) return {}
+  const foreignUnit = unit === undefined ? foreignHeaderUnit(column, quantity) : null
+  if (foreignUnit !== null) return { foreignUnit }
+  const taken = unit === undefined ? TAKEN[field.unit!] : isUnit(unit) ? TAKEN[unit] : undefined
+  if (taken === undefined) return {}
+  const words = `No unit is given for ${fieldLabel(kind, field.name).label}; ${taken} were taken`
+  return { assume: (row) => assume(words, row) }
 }

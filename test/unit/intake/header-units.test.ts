@@ -47,3 +47,40 @@ describe('a header that names a unit its field is not measured in', () => {
     expect(rejectedOf(await one('side_a_uohm,side_b_uohm,Conductor (Ω)', '9.6,10.4,21.3'))).toMatchObject([{ field: 'conductor_uohm', code: 'out-of-range' }])
   })
 })
+
+describe('a column of which nothing names the unit', () => {
+  const rows = (headers: string, ...cells: string[]) => readFile(
+    `Reading,taken_at,lon,lat,side_a_uohm,side_b_uohm,conductor_uohm,${headers}\n`
+    + cells.map((each, at) => `R-${at},2026-05-04T09:2${at}:00-06:00,-112.041733,47.518204,9.6,10.4,21.3,${each}\n`).join(''), 'readings',
+  )
+  const unitNotes = (notes: readonly string[]) => notes.filter((note) => note.startsWith('No unit'))
+
+  it('is told once, with what was taken and for how many rows', async () => {
+    const file = await rows('Electrode span,Wind', '0.3,2', '0.3,', '0.31,4')
+    expect(recordsOf(file)).toMatchObject([{ electrodeSpanM: 0.3 }, { electrodeSpanM: 0.3 }, { electrodeSpanM: 0.31 }])
+    expect(unitNotes(file.notes)).toEqual([
+      'No unit is given for Electrode span; metres were taken (3 rows, first row 1).',
+      'No unit is given for Wind speed; metres per second were taken (2 rows, first row 1).',
+    ])
+  })
+
+  it('is not where header, cells or template name it', async () => {
+    expect(unitNotes((await rows('Electrode span (ft),electrode spacing note', '1,x')).notes)).toEqual([])
+    expect(unitNotes((await rows('Electrode span', '12 in', '0.3 m')).notes)).toEqual([])
+    expect(unitNotes((await rows('electrode_span_m,wind_m_s', '0.3,2')).notes)).toEqual([])
+  })
+
+  it('counts only cells without a unit of their own', async () => {
+    expect(unitNotes((await rows('Electrode span', '12 in', '0.3')).notes)).toEqual([
+      'No unit is given for Electrode span; metres were taken (1 row, first row 2).',
+    ])
+  })
+
+  it('is not once a person has set it', async () => {
+    const content = 'Reading,taken_at,lon,lat,side_a_uohm,side_b_uohm,conductor_uohm,Span\nR,2026-05-04T09:26:00-06:00,-112,47.5,9.6,10.4,21.3,0.3\n'
+    const { mapping, notes } = await readFile(content, 'readings')
+    expect(unitNotes(notes)).toHaveLength(1)
+    const columns = mapping.columns.map((column) => (column.field === 'electrode_span_m' ? { ...column, basis: 'user' as const } : column))
+    expect(unitNotes((await readFile(content, 'readings', { mapping: { columns } })).notes)).toEqual([])
+  })
+})
