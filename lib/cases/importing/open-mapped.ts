@@ -1,6 +1,6 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
-  FileRefusal, compileMapping, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
+  FileRefusal, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
   type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
@@ -68,7 +68,9 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
     throw new FileRefusal('mapping', `${taken}${problem}`, remedy)
   }
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
-  const context = { ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf }
+  const context = {
+    ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf, decimalCommaByColumn: decimalCommaByColumn(table.columns, sample),
+  }
   return {
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
     first, rest: iterator, notes: table.notes, survey: origin?.survey ?? null,

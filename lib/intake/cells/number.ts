@@ -110,7 +110,8 @@ function slowNumber(
     )
   }
   const number = parseDecimal(parts.numberText, decimalComma)
-  if (typeof number !== 'number') return refuseText(text, number, report)
+  if (typeof number !== 'number') return refuseText(text, number, report, decimalComma)
+  tellComma(text, parts.numberText, number, decimalComma, report)
   if (open.foreignUnit !== undefined && parts.unit === null && parts.unknownUnit === null) {
     return report.refuse(
       'unknown-unit', text, `stands under a header that names ${open.foreignUnit.slice(0, 20)}, which is no unit this column knows.`,
@@ -161,7 +162,27 @@ function withCellUnit(
 const unitRemedy = (field: Field): string =>
   field.unit ? `Write the number in ${unitLabel(field.unit)}, or with a unit that measures the same.` : 'Write the plain number.'
 
-function refuseText(text: string, trouble: Trouble, report: CellReport): undefined {
+const ONE_COMMA = /^[+-]?\d+,\d+$/
+
+/** A single comma has two meanings, and one was taken: said row by row unless the column itself tells. */
+function tellComma(text: string, numberText: string, number: number, decimalComma: boolean | undefined, report: CellReport): void {
+  if (decimalComma === true || !ONE_COMMA.test(numberText)) return
+  const taken = decimalComma === false ? 'a mark of thousands' : 'the decimal sign'
+  report.warn(
+    'comma-in-number', text, `was read as ${number}, its comma as ${taken}.`,
+    'Write the number with a decimal point and without marks of thousands, or say in the mapping whether the file uses a decimal comma.',
+  )
+}
+
+function refuseText(text: string, trouble: Trouble, report: CellReport, decimalComma?: boolean): undefined {
+  const contradicts = trouble === 'not-a-number' && decimalComma === false ? /^[+-]?\d+,\d+(?=\D*$)/.exec(text)?.[0] : undefined
+  if (contradicts !== undefined) {
+    return report.refuse(
+      'ambiguous-number', text,
+      `has a comma where the other numbers have a decimal point: ${contradicts.replace(',', '.')} or ${contradicts.replace(',', '')}.`,
+      'Write the number with a decimal point, or say in the mapping whether the file uses a decimal comma.',
+    )
+  }
   if (trouble === 'ambiguous-number') {
     return report.refuse(
       'ambiguous-number', text, 'may be a thousand or a decimal.',

@@ -12,6 +12,8 @@ import { phaseReader } from './phase'
 export interface ReaderSetting {
   dates: DateSetting
   decimalComma: boolean | undefined
+  /** For columns of a file that does not tell as a whole. */
+  decimalCommaByColumn?: ReadonlyMap<string, boolean>
   /** Told what was taken for granted, in a sentence without its full stop, and the row. */
   assume: (words: string, row: number) => void
   phaseLetters: Readonly<Record<string, string>> | undefined

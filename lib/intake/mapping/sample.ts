@@ -43,13 +43,31 @@ export const looksLikeDate = (cell: string): boolean =>
 
 /** True where the numbers of these cells are written with a decimal comma, false with a point; undefined where they are neither or both. */
 export function decimalCommaOf(cells: Iterable<string>): boolean | undefined {
+  const { commas, points } = decimalMarks(cells)
+  return commas > 0 === points > 0 ? undefined : commas > 0
+}
+
+/** Cells that can only be decimals, by their mark. */
+function decimalMarks(cells: Iterable<string>): { commas: number; points: number } {
   let commas = 0
   let points = 0
   for (const cell of cells) {
     if (/^-?\d+,\d+$/.test(cell) && !/^-?[1-9]\d{0,2},\d{3}$/.test(cell)) commas++
     else if (/^-?\d*\.\d+$/.test(cell)) points++
   }
-  return commas > 0 === points > 0 ? undefined : commas > 0
+  return { commas, points }
+}
+
+/**
+ * The same column by column, for a file that writes both: its receiver with a point and its crews with a comma. A column that
+ * holds both goes by what most of its cells say, and by the point where they are as many.
+ */
+export function decimalCommaByColumn(columns: readonly string[], rows: readonly RawRow[]): Map<string, boolean> {
+  const sample = new Sample(columns, rows)
+  return new Map(columns.flatMap((column) => {
+    const { commas, points } = decimalMarks(sample.filled(column))
+    return commas + points === 0 ? [] : [[column, commas > points] as const]
+  }))
 }
 
 /** Order of day and month that these cells prove; undefined where none proves it, or they contradict each other. */

@@ -45,7 +45,7 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
       field,
       at: used.map((column) => positions.get(column.column)!),
       columns: used.map((column) => column.column),
-      read: readerOf(field, used[0]!.unit, setting, openUnitOf(mapping.kind, field, used[0]!, setting.assume)),
+      read: readerOf(field, used[0]!.unit, ofColumn(setting, used[0]!.column), openUnitOf(mapping.kind, field, used[0]!, setting.assume)),
       lastText: '',
       lastValue: null,
       repeats: REPEATING.has(field.type),
@@ -53,6 +53,9 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
   }
   return plans
 }
+
+const ofColumn = (setting: ReaderSetting, column: string): ReaderSetting =>
+  ({ ...setting, decimalComma: setting.decimalComma ?? setting.decimalCommaByColumn?.get(column) })
 
 /** What a mapping says that cannot be done, in sentences; empty where it can be used. */
 export function mappingProblems(mapping: Mapping, columns: readonly string[]): string[] {

@@ -34,6 +34,7 @@ class FileNormaliser implements Normaliser {
     }
     this.setting = {
       dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters,
+      decimalCommaByColumn: context.decimalCommaByColumn,
       assume: (words, row) => this.assumptions.say(words, row),
     }
     this.plans = planColumns(mapping, columns, this.setting)
