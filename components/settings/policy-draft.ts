@@ -47,6 +47,8 @@ const TITLES: readonly (readonly [key: string, title: string])[] = [
   ['ageing', 'Ageing'],
   ['findings', 'What was seen'],
   ['infrared', 'Infrared'],
+  ['radiometry', 'Infrared by heat balance'],
+  ['trend', 'Trend'],
 ]
 
 /** Every setting of the engine but the procedure number, in groups, in the order of its own list. */

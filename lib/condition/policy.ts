@@ -106,6 +106,37 @@ export const policySchema = z.object({
     greatestAngleDeg: z.number().min(0).max(90).default(60),
     loadChangeShare: probability.default(0.2),
   }).prefault({}),
+  /** What the heat balance makes of a picture. Status: our own choice, checked against a sensitivity study; none has a published source. */
+  radiometry: z.object({
+    /** Standard errors of a temperature by itself and of the difference of two in one picture, K. */
+    uTemperatureK: positive.default(2),
+    uDifferenceK: positive.default(1),
+    /** Of weathered aluminium, where nobody noted it; its absorptivity for sunlight is taken as equal. 0.7 to 0.9 after five to ten years. */
+    emissivity: z.number().min(0.15).max(1).default(0.7),
+    /** Relative errors: wind at the splice, a mean current of 30 minutes and a current of the moment. */
+    uWindShare: nonNegative.default(0.15),
+    uMeanCurrentShare: nonNegative.default(0.03),
+    uMomentCurrentShare: nonNegative.default(0.1),
+    /** Infrared never counts as surer of ln k than this. */
+    leastULnK: positive.default(0.25),
+    /** A picture is conclusive where a splice of this ratio would have shown so many times the error of the difference. */
+    detectK: z.number().min(1).default(2),
+    detectTimes: positive.default(3),
+  }).prefault({}),
+  /** Growth of ln k with the years, where a splice has been read too seldom to tell its own. */
+  trend: z.object({
+    growthPerYear: z.number().min(-1).max(1).default(0.03),
+    uGrowthPerYear: positive.default(0.05),
+    /** Share of next readings that the interval is to hold; half the rest lies above it. */
+    interval: z.number().min(0.5).max(0.999).default(0.9),
+    /** The next reading is due after this share of the time to the earliest passing of the next edge. */
+    dueShare: z.number().min(0.05).max(1).default(0.5),
+    /** And never sooner than this, years. */
+    leastYears: z.object({
+      sound: positive.default(1), watch: positive.default(1), degraded: positive.default(0.25), urgent: positive.default(0.08),
+      critical: positive.default(0.02),
+    }).prefault({}),
+  }).prefault({}),
   /** Years to the next resistance survey; older than twice that is stale. Urgent and critical are looked at sooner anyway. */
   resurveyYears: z.object({
     sound: positive.default(6), watch: positive.default(2), degraded: positive.default(0.5), urgent: positive.default(0.5),
