@@ -24,7 +24,7 @@ export const MAY_IMPORT = {
 }
 
 /** Packages that pure rooms need; the others need none. */
-const PACKAGES = /** @type {Record<string, string[]>} */ ({ condition: ['zod'], contract: ['zod'], geo: ['@turf/nearest-point-on-line', 'flatbush', 'geojson'] })
+const PACKAGES = /** @type {Record<string, string[]>} */ ({ condition: ['zod', 'jstat'], contract: ['zod'], geo: ['@turf/nearest-point-on-line', 'flatbush', 'geojson'] })
 
 const namesOf = (/** @type {string[]} */ rooms) => (rooms.length === 0 ? 'nothing of ours' : `only ${rooms.join(', ')} of lib`)
 const roomZones = Object.entries(MAY_IMPORT).map(([room, allowed]) => ({

@@ -118,6 +118,7 @@ const LINES: readonly Line[] = [
   ['trend.growthPerYear', 'Growth before it is seen', 'ln ratio', 'Per year, of a splice read too seldom to show its own.'],
   ['trend.uGrowthPerYear', 'Error of that growth', 'ln ratio', 'How widely splices differ in it.'],
   ['trend.interval', 'Interval of a trend', 'share', 'Share of next readings that it is to hold; half the rest lies above it.'],
+  ['trend.leastSpanYears', 'Shortest trend', 'years', 'Readings closer together cannot show their growth by themselves.'],
   ['trend.dueShare', 'Read again after', 'share', 'Of the time to the earliest day on which the next class edge may be passed.'],
   ['trend.leastYears.sound', 'Not sooner than: sound', 'years', 'A next reading is never due sooner than this.'],
   ['trend.leastYears.watch', 'Not sooner than: watch', 'years', 'As above.'],

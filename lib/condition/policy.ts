@@ -129,6 +129,8 @@ export const policySchema = z.object({
     uGrowthPerYear: positive.default(0.05),
     /** Share of next readings that the interval is to hold; half the rest lies above it. */
     interval: z.number().min(0.5).max(0.999).default(0.9),
+    /** Readings within less than this cannot show their growth by themselves, however many they are. */
+    leastSpanYears: positive.default(1),
     /** The next reading is due after this share of the time to the earliest passing of the next edge. */
     dueShare: z.number().min(0.05).max(1).default(0.5),
     /** And never sooner than this, years. */
