@@ -48,6 +48,8 @@ const TITLES: readonly (readonly [key: string, title: string])[] = [
   ['findings', 'What was seen'],
   ['infrared', 'Infrared'],
   ['radiometry', 'Infrared by heat balance'],
+  ['ratingWeather', 'Weather of ratings'],
+  ['limit', 'Current limits'],
   ['trend', 'Trend'],
 ]
 

@@ -20,6 +20,8 @@ type Line = readonly [path: string, label: string, unit: string, meaning: string
 const COMMON = 'Common practice, no source.'
 const BALANCE = 'Computed with the heat balance of IEEE Std 738 at the {75 °C} rating current, air {25 °C}, rounded to the conservative side.'
 const DRAKE_100 = 'Computed for Drake at {100 °C} in air of {25 °C}: {93 °C} is passed at k 1.22, {125 °C} at 1.81.'
+const HANDBOOK = 'Conditions of the handbook ampacities: air {25 °C}, {0.61 m/s} across the line, sea level, surfaces of 0.5.'
+const ANNEALING = 'Onset of annealing of 1350-H19 aluminium (CMDM 2021); connectors of ANSI C119.4 are for {93 °C} and less.'
 const CHI_SQUARE = 'Chi-square distribution with one degree of freedom, 1 %.'
 
 const LINES: readonly Line[] = [
@@ -115,6 +117,28 @@ const LINES: readonly Line[] = [
   ['radiometry.leastULnK', 'Least error of infrared', 'ln ratio', 'However good the picture, infrared counts as no surer of the ratio than this.'],
   ['radiometry.detectK', 'Ratio that must have shown', 'ratio', 'A picture is conclusive where a splice of this ratio would have stood out.'],
   ['radiometry.detectTimes', 'Standing out', 'times', 'By so many times the error of a difference.'],
+  ['radiometry.uMeasuredWindShare', 'Error of a measured wind', 'share', 'Wind measured from the ground is not the wind at the line.'],
+  ['radiometry.uEmissivity', 'Error of the emissivity', '', 'Of conductor and barrel, in the heat they give off.'],
+  ['radiometry.uTypicalBarrelShare', 'Error of a typical barrel', 'share', 'Of its diameter, where none is on record.', 'memory',
+    'Typical barrels, from memory, ±15 %.'],
+  ['radiometry.uKnownBarrelShare', 'Error of a known barrel', 'share', 'Of its diameter on record.'],
+  ['radiometry.directSunWPerM2', 'Direct sun', 'W/m²', 'On the line, where place or hour of a picture is not known.'],
+  ['radiometry.diffuseSunWPerM2', 'Sun behind cloud', 'W/m²', 'On the line, under an overcast sky.'],
+  ['radiometry.uSunShare', 'Error of the sun', 'share', 'Of what is reckoned or taken.'],
+  ['radiometry.uUnknownSunWPerM2', 'Error of an unknown sun', 'W/m²', 'Where nobody noted the sky, no sun is taken, give or take this.'],
+  ['ratingWeather.ambientC', 'Air temperature', '°C', 'Air at which currents are rated.', 'published', HANDBOOK],
+  ['ratingWeather.windMS', 'Wind speed', 'm/s', 'Wind at which currents are rated.', 'published', HANDBOOK],
+  ['ratingWeather.windAngleDeg', 'Angle of the wind', '°', 'Against the line: 90 blows across it and cools best.', 'published', HANDBOOK],
+  ['ratingWeather.sunWPerM2', 'Sun on the line', 'W/m²', 'On the line.', 'computed', 'The sun at which the balance of IEEE Std 738 meets the handbook ampacities.'],
+  ['ratingWeather.elevationM', 'Elevation', 'm', 'Thinner air cools less.', 'published', HANDBOOK],
+  ['ratingWeather.emissivity', 'Emissivity', '', 'Of conductor and barrel; how well they give off heat.', 'published', HANDBOOK],
+  ['ratingWeather.absorptivity', 'Absorptivity', '', 'Of conductor and barrel; how much of the sun they take in.', 'published', HANDBOOK],
+  ['limit.temperatureC', 'Splice no hotter than', '°C', 'Temperature that the current limit keeps a splice under.', 'published', ANNEALING],
+  ['limit.emergencyC', 'In an emergency', '°C', 'A hotter limit, offered only for splices that are not failing.'],
+  ['limit.emergencyUpToK', 'Emergency limit up to', 'ratio', 'Over this ratio no temperature is known to be harmless.'],
+  ['limit.upperShare', 'Ratio for the limit', 'share', 'The limit is taken at a ratio that the splice is below with this chance.'],
+  ['limit.conductorC', 'Conductor no hotter than', '°C', 'Where the section has no rating on record, its conductor is rated at this.'],
+  ['limit.reviewDays', 'Review a limit within', 'days', 'A limit that is not reviewed lapses, and an engineer is to be asked.'],
   ['trend.growthPerYear', 'Growth before it is seen', 'ln ratio', 'Per year, of a splice read too seldom to show its own.'],
   ['trend.uGrowthPerYear', 'Error of that growth', 'ln ratio', 'How widely splices differ in it.'],
   ['trend.interval', 'Interval of a trend', 'share', 'Share of next readings that it is to hold; half the rest lies above it.'],

@@ -122,6 +122,41 @@ export const policySchema = z.object({
     /** A picture is conclusive where a splice of this ratio would have shown so many times the error of the difference. */
     detectK: z.number().min(1).default(2),
     detectTimes: positive.default(3),
+    /** A wind measured on the ground is not the wind at the line. */
+    uMeasuredWindShare: nonNegative.default(0.5),
+    uEmissivity: nonNegative.default(0.1),
+    /** Relative error of a barrel's diameter: of a typical one, and of one on record. */
+    uTypicalBarrelShare: nonNegative.default(0.15),
+    uKnownBarrelShare: nonNegative.default(0.03),
+    /** Sun on the line where place or hour is not known, W/m²; `uSunShare` of it is its error, and `uUnknownSunWPerM2` where nobody noted it. */
+    directSunWPerM2: nonNegative.max(1500).default(900),
+    diffuseSunWPerM2: nonNegative.max(1500).default(150),
+    uSunShare: nonNegative.default(0.3),
+    uUnknownSunWPerM2: nonNegative.default(300),
+  }).prefault({}),
+  /** Weather that currents are rated at: that of the handbook ampacities (published; its sun is inferred from them). */
+  ratingWeather: z.object({
+    ambientC: z.number().min(-50).max(60).default(25),
+    windMS: z.number().min(0).max(30).default(0.61),
+    windAngleDeg: z.number().min(0).max(90).default(90),
+    sunWPerM2: z.number().min(0).max(1500).default(1000),
+    elevationM: z.number().min(-100).max(5000).default(0),
+    emissivity: z.number().min(0.15).max(0.98).default(0.5),
+    absorptivity: z.number().min(0.15).max(0.98).default(0.5),
+  }).prefault({}),
+  /** What a failing splice may still carry. Thermal only, and advice for the rating engineer. */
+  limit: z.object({
+    /** 93 °C: onset of annealing of 1350-H19 aluminium and the connector class of ANSI C119.4 (published). */
+    temperatureC: z.number().min(50).max(100).default(93),
+    /** No temperature is known to be harmless for a failing splice, so the hotter one is not offered over a ratio. */
+    emergencyC: z.number().min(50).max(250).default(125),
+    emergencyUpToK: positive.default(1.3),
+    /** The limit is taken at the ratio that the splice is below with this chance. */
+    upperShare: z.number().min(0.5).max(0.999).default(0.9),
+    /** Temperature of the conductor at which its own rating is worked out where none is on record. */
+    conductorC: z.number().min(50).max(250).default(75),
+    /** A limit lapses after so long without a review. */
+    reviewDays: positive.default(30),
   }).prefault({}),
   /** Growth of ln k with the years, where a splice has been read too seldom to tell its own. */
   trend: z.object({
