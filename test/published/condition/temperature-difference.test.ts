@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { publishedCriteria } from '@/lib/condition/published-criteria'
 import { contextFor } from '@/lib/condition/context'
-import { pixelsOverBarrel } from '@/lib/condition/infrared-note'
+import { pixelsOverBarrel } from '@/lib/condition/infrared-causes'
 import { defaultPolicy } from '@/lib/condition'
 
 const SOURCE = 'ANSI/NETA ATS-2003, Table 100.18'

@@ -1,0 +1,39 @@
+import type { Context } from './context'
+import { detectabilityOf, type Detectability } from './detectability'
+import { causesOfCircumstance, causesOfLoad, type InconclusiveCause } from './infrared-causes'
+import { infraredKOf, type InfraredK } from './infrared-error'
+import { pictureOf } from './infrared-picture'
+import type { SunPlace } from './infrared-sun'
+import type { InfraredEvidence } from './types'
+
+/** What one picture is worth. */
+export interface InfraredVerdict {
+  /** Why it proves nothing of health; empty where it is conclusive. */
+  causes: InconclusiveCause[]
+  /** k by the heat balance, told also where the picture is inconclusive; null where none can be drawn. */
+  measured: InfraredK | null
+  /** Null where conductor, load or weather are not known: then the fixed rules of load stand. */
+  detectability: Detectability | null
+}
+
+/**
+ * One infrared picture by the heat balance: k by the reference-conductor method with its error, and whether it is conclusive. Where the balance can
+ * say whether a bad splice would have shown, that replaces the fixed rules of load; the other rules always stand.
+ * @param evidence temperatures as corrected for emissivity and reflection
+ * @param place for the sun; whatever is known of it
+ */
+export function infraredVerdict(evidence: InfraredEvidence, context: Context, place: SunPlace = {}): InfraredVerdict {
+  const causes = causesOfCircumstance(evidence, context)
+  const picture = pictureOf(evidence, context, place)
+  if (!picture) return { causes: [...causes, ...causesOfLoad(evidence, context)], measured: null, detectability: null }
+  const detectability = detectabilityOf(picture, evidence.referenceKind === 'same-fitting', context.policy)
+  if (!detectability) addAll(causes, causesOfLoad(evidence, context))
+  else if (!detectability.detectable) causes.push('not-detectable')
+  const measured = infraredKOf(picture)
+  if (!measured.ok) addAll(causes, [measured.error])
+  return { causes, measured: measured.ok ? measured.value : null, detectability }
+}
+
+function addAll(causes: InconclusiveCause[], more: readonly InconclusiveCause[]): void {
+  for (const cause of more) if (!causes.includes(cause)) causes.push(cause)
+}
