@@ -39,6 +39,8 @@ const FOR_FLAG: Partial<Record<AssessmentFlag, ActionCode>> = {
   'ac-dc-mixed': 'repeat-reading',
   'conductor-references-differ': 'repeat-reading',
   'infrared-hot': 'measure-resistance',
+  'infrared-only': 'measure-resistance',
+  'infrared-conflict': 'repeat-reading',
   'stale': 'measure-again',
   'low-test-current': 'raise-test-current',
   'conductor-from-table': 'measure-conductor',

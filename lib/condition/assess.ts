@@ -5,13 +5,18 @@ import { chancesOf, confidenceFrom, rankOf, sharesFrom, worseOf } from './classi
 import { conclusiveAt } from './conclusive'
 import { contextFor, type Context } from './context'
 import { visualState, type VisualState } from './findings'
-import { measureSessions, visitSummaries } from './history'
+import { measureSessions, visitSummaries, withFlights } from './history'
+import { fuseSides, type FusedSides } from './fused-sides'
+import type { Fusion } from './fusion'
+import { infraredState, NO_PICTURES, signsOf, type GoverningInfrared, type InfraredState } from './infrared-belief'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio } from './interfaces'
+import { YEAR_MS } from './limits'
 import type { Policy } from './policy'
 import { priorBelief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
 import { currentSeries } from './series'
+import { dueMs, trendsOf } from './series-trends'
 import type { Signs } from './side'
 import type {
   Assessment, AssessmentFlag, Confidence, Evidence, InfraredNote, MeasuredClass, ResistanceEvidence, SideAssessment, SpliceFacts,
@@ -28,7 +33,7 @@ export interface AssessmentInput {
 }
 
 /** These keep confidence at low, whatever the numbers say. */
-const CAPPING: readonly AssessmentFlag[] = ['partial', 'provisional', 'stale', 'conflict', 'edges-default-above-75']
+const CAPPING: readonly AssessmentFlag[] = ['partial', 'provisional', 'stale', 'conflict', 'infrared-conflict', 'edges-default-above-75']
 
 /**
  * What the evidence says of one splice, with its reasons. Never throws for data: what cannot be used is named in the
@@ -39,30 +44,40 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const series = currentSeries(evidence)
   const visual = visualState(series, policy)
   const infrared = infraredNotes(series, context)
-  const signs = signsOf(visual, infrared, policy)
+  const signs = signsOf(visual.sign, infrared, policy)
   const whyNot = whyNotByRatio(facts)
   const sessions = whyNot ? [] : measureSessions(resistanceOf(series), context)
   const believed = believedSides(sessions, signs, asOfMs, context)
-  const governing = worst(believed.sides)
+  const pictures = whyNot ? NO_PICTURES : infraredState(infrared, asOfMs, policy)
+  const fused = fuseSides(believed, pictures, signs, asOfMs, context)
+  if (fused) believed.sides = fused.sides
+  const worstSide = worst(believed.sides)
   const flags = believed.flags
+  const byInfrared = governingInfrared(worstSide, fused, pictures, flags)
+  const governing = byInfrared ? undefined : worstSide
   if (whyNot) flags.push('not-assessed-by-ratio')
   const asymmetry = asymmetryOf(believed.measurements, policy)
-  const condition = conditionOf(governing, asymmetry, visual, flags, believed, context)
-  addFlags(flags, governing, condition, believed, asymmetry, visual, infrared, context)
+  const condition = conditionOf(byInfrared?.found.class ?? governing?.class ?? null, asymmetry, visual, flags, believed, context)
+  const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
+  const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion }
+  addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
+  const trends = trendsOf(sessions, pictures.flights, context)
   const reasons = reasonsOfClass({
-    context, condition, governing, sides: believed.sides, refused: believed.refused, asymmetry, visual, infrared, whyNot, flags,
-    oldestYears: believed.oldestYears, seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
+    context, condition, governing, byInfrared, pictures, fusion: fused?.fusion, trends, sides: believed.sides, refused: believed.refused,
+    asymmetry, visual, infrared, whyNot, flags, oldestYears,
+    seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
   })
   reasons.push(...believed.reasons)
   const known = condition === 'unknown' ? undefined : governing
-  const chances = known?.pOver ?? chancesOf(priorBelief(policy), context.edges, strongest(signs))
+  const chances = (condition === 'unknown' ? undefined : byInfrared?.found.pOver) ?? known?.pOver
+    ?? chancesOf(priorBelief(policy), context.edges, strongest(signs))
   const bare = newSpliceReason(believed.measurements.find(({ side }) => side === governing?.side), context)
   if (bare) reasons.push(bare)
   return {
     engineVersion: ENGINE_VERSION,
     policyVersion: policy.version,
     class: condition,
-    confidence: confidenceOf(condition, governing, visual, flags, policy),
+    confidence: confidenceOf(basis, visual, flags, policy),
     ratio: known?.ratio,
     governingSide: known?.side,
     sides: believed.sides,
@@ -77,7 +92,10 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     }, policy),
     mechanicalFindings: visual.mechanical,
     infrared,
-    visits: visitSummaries(sessions, context),
+    fusion: fused?.fusion,
+    trends,
+    nextReadingDueMs: dueMs({ condition, sides: believed.sides, byInfrared, trends }, context),
+    visits: withFlights(visitSummaries(sessions, context), pictures.flights, context),
     conclusiveAtMs: conclusiveAt(sessions, believed, infrared, context),
     lastReadingAtMs: newestOf(evidence),
     readingCount: evidence.length,
@@ -96,16 +114,6 @@ const infraredNotes = (series: readonly Evidence[], context: Context): InfraredN
   return notes
 }
 
-/** A hot picture counts once however often it was taken, in more wind than the limit only up to degraded. */
-function signsOf(visual: VisualState, notes: readonly InfraredNote[], policy: Policy): Signs {
-  const hot = notes.filter((note) => note.hot)
-  if (hot.length === 0) return { firm: visual.sign, windy: null }
-  const { overK, odds } = visual.sign
-  const { hotOdds } = policy.infrared
-  if (hot.some((note) => !note.inconclusive.includes('wind'))) return { firm: { overK, odds: odds * hotOdds }, windy: null }
-  return { firm: visual.sign, windy: { overK, odds: hotOdds } }
-}
-
 const strongest = ({ firm, windy }: Signs) => (windy ? { overK: firm.overK, odds: firm.odds * windy.odds } : firm)
 
 /** The worse side governs; of two in one class the one believed higher. */
@@ -118,11 +126,34 @@ function worst(sides: readonly SideAssessment[]): SideAssessment | undefined {
   return found
 }
 
+/** What the class rests on. */
+interface Basis {
+  governing: SideAssessment | undefined
+  byInfrared: GoverningInfrared | null
+  condition: Assessment['class']
+  /** Null where something it rests on has no date. */
+  oldestYears: number | null
+  fusion: Fusion | undefined
+}
+
+/** Infrared governs where resistance leaves an interface unread and is no worse; it calls nothing sound whose reading lay on the barrel alone. */
+function governingInfrared(
+  side: SideAssessment | undefined, fused: FusedSides | null, { counts }: InfraredState, flags: readonly AssessmentFlag[],
+): GoverningInfrared | null {
+  if (!fused?.byInfrared || !counts) return null
+  if (fused.byInfrared.class === 'sound' && flags.includes('interface-not-proved')) return null
+  if (side && rankOf(side.class) >= rankOf(fused.byInfrared.class)) return null
+  return { found: fused.byInfrared, picture: counts }
+}
+
+const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | null =>
+  takenAtMs === undefined ? null : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)
+
 function conditionOf(
-  governing: SideAssessment | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, flags: readonly AssessmentFlag[],
+  measured: MeasuredClass | null, asymmetry: Asymmetry | undefined, visual: VisualState, flags: readonly AssessmentFlag[],
   believed: BelievedSides, context: Context,
 ): Assessment['class'] {
-  let found: MeasuredClass | null = governing?.class ?? null
+  let found = measured
   const incomplete = flags.includes('interface-not-proved') && believed.sides.length < context.interfaces.count
   if (found === 'sound' && incomplete) found = null
   if (found && asymmetry?.ageing) found = worseOf(found, 'watch')
@@ -131,33 +162,40 @@ function conditionOf(
 }
 
 function addFlags(
-  flags: AssessmentFlag[], governing: SideAssessment | undefined, condition: Assessment['class'], believed: BelievedSides,
+  flags: AssessmentFlag[], { governing, byInfrared, condition, oldestYears, fusion }: Basis, believed: BelievedSides,
   asymmetry: Asymmetry | undefined, visual: VisualState, infrared: readonly InfraredNote[], context: Context,
 ): void {
-  if (governing && believed.sides.length < context.interfaces.count) flags.push('partial')
+  if (believed.sides.length > 0 && believed.sides.length < context.interfaces.count) flags.push('partial')
   if (asymmetry?.ageing) flags.push('asymmetry')
-  if (governing && isStale(believed.oldestYears, condition, context.policy)) flags.push('stale')
-  if (context.edgesMakeshift && governing) flags.push('edges-default-above-75')
+  if ((governing || byInfrared) && isStale(oldestYears, condition, byInfrared !== null, context.policy)) flags.push('stale')
+  if (byInfrared && condition !== 'unknown') flags.push('infrared-only')
+  if (fusion?.conflict) flags.push('infrared-conflict')
+  if (context.edgesMakeshift && (governing || byInfrared)) flags.push('edges-default-above-75')
   if (infrared.some((note) => note.hot)) flags.push('infrared-hot')
   if (infrared.some((note) => note.inconclusive.length > 0)) flags.push('infrared-inconclusive')
   if (visual.mechanical.length > 0) flags.push('mechanical-finding')
 }
 
 /** Older than two intervals of its class, or nobody knows how old. */
-function isStale(years: number | null, condition: Assessment['class'], policy: Policy): boolean {
+function isStale(years: number | null, condition: Assessment['class'], byInfrared: boolean, { resurveyYears }: Policy): boolean {
   if (years === null) return true
-  return condition !== 'unknown' && years > 2 * policy.resurveyYears[condition]
+  if (condition === 'unknown') return false
+  return years > 2 * (byInfrared && condition === 'sound' ? resurveyYears.soundByInfrared : resurveyYears[condition])
 }
 
-/** Broken strands are seen, not worked out, and by somebody from somewhere: medium by themselves. */
+/**
+ * Broken strands are seen, not worked out, and by somebody from somewhere: medium by themselves. Infrared alone sees the mean of all
+ * interfaces and not the worse one: never more than medium (our own choice).
+ */
 function confidenceOf(
-  condition: Assessment['class'], governing: SideAssessment | undefined, visual: VisualState, flags: readonly AssessmentFlag[],
-  policy: Policy,
+  { condition, governing, byInfrared }: Basis, visual: VisualState, flags: readonly AssessmentFlag[], policy: Policy,
 ): Confidence {
   if (condition === 'unknown') return 'low'
-  if (visual.brokenStrands && (!governing || rankOf(governing.class) < rankOf('urgent'))) return 'medium'
-  if (!governing || CAPPING.some((flag) => flags.includes(flag))) return 'low'
-  return confidenceFrom(condition, governing.pOver, policy.confidence)
+  const measured = byInfrared?.found ?? governing
+  if (visual.brokenStrands && (!measured || rankOf(measured.class) < rankOf('urgent'))) return 'medium'
+  if (!measured || CAPPING.some((flag) => flags.includes(flag))) return 'low'
+  const confidence = confidenceFrom(condition, measured.pOver, policy.confidence)
+  return byInfrared && confidence === 'high' ? 'medium' : confidence
 }
 
 function newestOf(evidence: readonly Evidence[]): number | undefined {

@@ -4,6 +4,7 @@ import { formatDate, formatDateTime } from '@/lib/units/time'
 import { loadText, readReason, type Words } from './reason-reader'
 import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
+import { INFRARED_SENTENCES } from './sentences-infrared'
 import { READING_SENTENCES } from './sentences-reading'
 import type { Assessment, AssessmentFlag, InfraredNote, Reason, ShownClass } from './types'
 import { actionSentence, ADVICE_CAUTION, causeWords, CLASS_WORDS, FLAG_WORDS, MECHANICAL_CAUTION } from './words'
@@ -43,7 +44,7 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
 
 /** A reason as a sentence; a code of another version of the engine reads as itself. */
 function sentenceOf(reason: Reason, words: Words): string {
-  const sentence = CLASS_SENTENCES[reason.code] ?? READING_SENTENCES[reason.code]
+  const sentence = CLASS_SENTENCES[reason.code] ?? READING_SENTENCES[reason.code] ?? INFRARED_SENTENCES[reason.code]
   return sentence ? sentence(readReason(reason, words)) : `${reason.code}.`
 }
 
@@ -61,9 +62,13 @@ function headline(assessment: Assessment, shown: ShownClass | undefined, timeZon
   return `${CLASS_WORDS[held]}, held: ${found} is not cleared. The evidence now says ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
 }
 
-function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry }: Assessment): string {
+function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry, fusion }: Assessment): string {
   const codes = new Set(reasons.map(({ code }) => code))
   if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
+  if (flags.includes('infrared-only')) {
+    const k = fusion?.sources.find(({ source }) => source === 'infrared')?.k ?? Number.NaN
+    return `infrared gives ${formatRatio(k, edgeValues({ edges }))} times the resistance of the same length of conductor.`
+  }
   if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
   if (condition === 'unknown' || ratio === undefined) {
     return codes.has('incomplete') ? 'an interface is not proved.' : flags.includes('infrared-hot')

@@ -1,10 +1,12 @@
 import type { Context } from './context'
+import type { InfraredBelief } from './fusion'
+import { classByInfrared } from './infrared-belief'
 import type { Side } from './interfaces'
 import { YEAR_MS } from './limits'
 import { measure, type Measured, type SideMeasurement } from './measure'
 import { aged, disagreement, inConflict } from './posterior'
 import { sessionsOf } from './series'
-import { measuredBelief, worstOfSides } from './side'
+import { measuredBelief, worstOfSides, type Signs } from './side'
 import type { ResistanceEvidence, VisitSummary } from './types'
 
 /** One session as measured: its visits beside each other. */
@@ -123,3 +125,20 @@ function summaryOf(readings: readonly ResistanceEvidence[], measured: Measured, 
     readingIds: readings.map(({ readingId }) => readingId),
   }
 }
+
+/** Conclusive flights among the visits, oldest first: each may hold a class by what it showed and, being no reading of every interface, clears none. */
+export function withFlights(visits: VisitSummary[], flights: readonly InfraredBelief[], context: Context, most = 8): VisitSummary[] {
+  if (flights.length === 0) return visits
+  const all = [...visits, ...flights.map((flight) => flightSummary(flight, context))]
+  return all.sort((a, b) => (a.takenAtMs ?? -Infinity) - (b.takenAtMs ?? -Infinity)).slice(-most)
+}
+
+function flightSummary(flight: InfraredBelief, context: Context): VisitSummary {
+  const own = classByInfrared({ ...flight, belief: flight.measured }, NO_SIGNS, context)
+  return {
+    source: 'infrared', takenAtMs: flight.takenAtMs, class: own.class, ratio: Math.exp(flight.measured.mean), complete: false, sides: [],
+    readingIds: flight.readingIds,
+  }
+}
+
+const NO_SIGNS: Signs = { firm: { overK: 1, odds: 1 }, windy: null }

@@ -74,8 +74,15 @@ function findingStill(previous: PreviousShown, visits: readonly VisitSummary[], 
   return later ?? { foundAtMs, foundRatio, foundReadingIds }
 }
 
-/** What an urgent or critical class rests on: the governing side or, where that alone is milder, the broken strands that were seen. */
-function findingOf({ sides, governingSide, lastReadingAtMs, reasons }: Assessment): Finding {
+/**
+ * What an urgent or critical class rests on: the governing side or, where infrared governs or was the worse of two that contradict each
+ * other, the picture; where that alone is milder, the broken strands that were seen.
+ */
+function findingOf({ sides, governingSide, lastReadingAtMs, reasons, fusion, flags }: Assessment): Finding {
+  const picture = fusion?.taken === 'infrared' || flags.includes('infrared-only') ? fusion?.sources.find(({ source }) => source === 'infrared') : undefined
+  if (picture && !reasons.some(({ code }) => code === 'broken-strands')) {
+    return { foundAtMs: picture.takenAtMs ?? lastReadingAtMs, foundRatio: picture.k, foundReadingIds: picture.readingIds }
+  }
   const governing = sides.find(({ side }) => side === governingSide)
   const strands = reasons.find(({ code }) => code === 'broken-strands')
   if (strands && !(governing && rankOf(governing.class) >= rankOf('urgent'))) {

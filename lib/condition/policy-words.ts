@@ -154,6 +154,7 @@ const LINES: readonly Line[] = [
   ['resurveyYears.degraded', 'Measure again: degraded', 'years', 'As above.'],
   ['resurveyYears.urgent', 'Measure again: urgent', 'years', 'As above; looked at at each peak of load until repaired.'],
   ['resurveyYears.critical', 'Measure again: critical', 'years', 'As above; looked at at each peak of load until repaired.'],
+  ['resurveyYears.soundByInfrared', 'Measure again: sound by infrared alone', 'years', 'Infrared sees the mean of both sides, in one weather.'],
   ['response.degradedDays', 'Repair degraded within', 'days', 'In the next planned outage.'],
   ['response.urgentDays', 'Repair urgent within', 'days', 'From the finding.'],
   ['response.criticalHours', 'Repair critical within', 'h', 'From the finding.'],

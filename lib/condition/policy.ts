@@ -178,6 +178,8 @@ export const policySchema = z.object({
   resurveyYears: z.object({
     sound: positive.default(6), watch: positive.default(2), degraded: positive.default(0.5), urgent: positive.default(0.5),
     critical: positive.default(0.5),
+    /** Sound by infrared alone, which sees the mean of both interfaces and in one weather. */
+    soundByInfrared: positive.default(2),
   }).prefault({}),
   response: z.object({
     degradedDays: positive.default(365),

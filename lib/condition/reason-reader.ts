@@ -1,6 +1,6 @@
 import {
   formatCurrent, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
-  formatTemperatureLimit, type UnitSystem,
+  formatTemperatureLimit, formatWind, type UnitSystem,
 } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 import type { Edges, Reason } from './types'
@@ -34,6 +34,7 @@ export interface ReasonReader {
   limit(key: string): string
   difference(key: string): string
   current(key: string): string
+  speed(key: string): string
   share(key: string): string
   /** A share that nobody can be certain of: never none and never all, in words there. */
   chance(key: string): string
@@ -73,6 +74,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     limit: (key) => formatTemperatureLimit(number(key), unitSystem),
     difference: (key) => formatTemperatureDifference(number(key), unitSystem),
     current: (key) => formatCurrent(number(key)),
+    speed: (key) => formatWind(number(key), unitSystem),
     share: (key) => formatPercent(number(key)),
     chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)).replace('<', 'under ').replace('>', 'over '),
     onDate,

@@ -4,7 +4,12 @@ import type { Context } from './context'
 import type { Side } from './interfaces'
 import type { VisualState } from './findings'
 import { flightsOf } from './flights'
+import type { Fusion } from './fusion'
+import type { GoverningInfrared, InfraredState } from './infrared-belief'
 import type { SideMeasurement } from './measure'
+import { infraredReasons, infraredRuleReason } from './reasons-infrared'
+import { trendReasons } from './reasons-trend'
+import type { Trend } from './trend/trend'
 import type { AssessmentFlag, ConditionClass, InfraredNote, Reason, SideAssessment } from './types'
 
 export interface ClassFindings {
@@ -14,6 +19,11 @@ export interface ClassFindings {
   sides: readonly SideAssessment[]
   /** Read by the newest visit, and not used. */
   refused: readonly Side[]
+  /** Set where the class rests on infrared; `governing` is then absent. */
+  byInfrared: GoverningInfrared | null
+  pictures: InfraredState
+  fusion: Fusion | undefined
+  trends: readonly Trend[] | undefined
   asymmetry: Asymmetry | undefined
   visual: VisualState
   infrared: readonly InfraredNote[]
@@ -35,19 +45,27 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
   const reasons: Reason[] = []
   addClassReason(reasons, found)
   for (const side of found.sides) reasons.push(ratioReason(side, found.context))
+  reasons.push(...infraredReasons(found))
   addMissing(reasons, found)
   addAsymmetry(reasons, found)
   addSigns(reasons, found)
+  reasons.push(...trendReasons(found.trends, found.context))
   addCircumstances(reasons, found)
   return reasons
 }
 
-function addClassReason(reasons: Reason[], { condition, governing, visual, whyNot, infrared, context, asymmetry }: ClassFindings): void {
+function addClassReason(
+  reasons: Reason[], { condition, governing, byInfrared, visual, whyNot, infrared, context, asymmetry }: ClassFindings,
+): void {
   if (visual.strandsSeen) {
     const { readingId, takenAtMs } = visual.strandsSeen
     reasons.push({ code: 'broken-strands', values: { takenAtMs: takenAtMs ?? null }, readingIds: [readingId] })
   }
   if (whyNot) reasons.push({ code: 'not-assessed-by-ratio', values: { why: whyNot, kind: context.facts.kind } })
+  if (byInfrared && condition !== 'unknown') {
+    reasons.push(infraredRuleReason(byInfrared, context))
+    return
+  }
   if (!governing) {
     if (!whyNot) reasons.push({ code: 'nothing-measured', values: { infrared: infrared.length > 0 } })
     return

@@ -40,7 +40,7 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
   'class-rule': classRule,
   'side-ratio': sideRatio,
   'nothing-measured': (r) => r.is('infrared', true)
-    ? 'No usable resistance reading yet; infrared is shown and does not make a class by itself.'
+    ? 'No usable resistance reading yet, and no picture that tells a ratio.'
     : 'No usable resistance reading yet.',
   'incomplete': (r) =>
     `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not proved, so the splice is not called sound.`,

@@ -1,4 +1,4 @@
-import { chancesOf, classFrom, rankOf, worseOf } from './classify'
+import { chancesOf, classFrom, rankOf, worseOf, type Chances } from './classify'
 import type { Context } from './context'
 import type { SideMeasurement } from './measure'
 import { aged, fuse, priorBelief, type Belief, type OneSidedSign } from './posterior'
@@ -31,17 +31,46 @@ export function worstOfSides(sides: readonly SideMeasurement[], context: Context
   return found
 }
 
-/** One side as measured and as believed `years` later, with the signs taken into account. */
-export function assessSide(side: SideMeasurement, years: number, signs: Signs, context: Context): SideAssessment {
-  const { policy, edges } = context
-  const { correlation } = policy.instrument
-  const belief = fuse(priorBelief(policy), [aged(measuredBelief(side), years, policy.ageing)])
+/** What infrared says of one side. */
+export interface CarriedInfrared {
+  item: Belief
+  /** The two contradict each other and infrared is the worse: the side's own reading does not count. */
+  replaces: boolean
+  windy: boolean
+}
+
+interface Judged {
+  belief: Belief
+  pOver: Chances
+  class: MeasuredClass
+}
+
+function judged(items: readonly Belief[], signs: Signs, { policy, edges }: Context): Judged {
+  const belief = fuse(priorBelief(policy), items)
   const sign = signs.windy ? { overK: signs.firm.overK, odds: signs.firm.odds * signs.windy.odds } : signs.firm
   const pOver = chancesOf(belief, edges, sign)
   let measured = classFrom(pOver, policy.pRules)
   if (signs.windy && rankOf(measured) > rankOf('degraded')) {
     measured = worseOf(classFrom(chancesOf(belief, edges, signs.firm), policy.pRules), 'degraded')
   }
+  return { belief, pOver, class: measured }
+}
+
+/** With infrared beside it. Infrared may raise a class, in much wind up to degraded, and never lowers one. */
+function judgedWithInfrared(own: Belief, { item, replaces, windy }: CarriedInfrared, signs: Signs, context: Context): Judged {
+  const alone = judged([own], signs, context)
+  const together = judged(replaces ? [item] : [own, item], signs, context)
+  if (rankOf(together.class) < rankOf(alone.class)) return alone
+  if (windy && rankOf(together.class) > rankOf('degraded')) return { ...together, class: worseOf(alone.class, 'degraded') }
+  return together
+}
+
+/** One side as measured and as believed `years` later, with the signs taken into account. */
+export function assessSide(side: SideMeasurement, years: number, signs: Signs, context: Context, infrared?: CarriedInfrared): SideAssessment {
+  const { policy, edges } = context
+  const { correlation } = policy.instrument
+  const own = aged(measuredBelief(side), years, policy.ageing)
+  const { belief, pOver, class: measured } = infrared ? judgedWithInfrared(own, infrared, signs, context) : judged([own], signs, context)
   return {
     side: side.side,
     ratio: side.ratio,

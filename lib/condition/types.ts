@@ -1,4 +1,6 @@
+import type { Fusion } from './fusion'
 import type { Policy } from './policy'
+import type { Trend } from './trend/trend'
 
 /** Worst last. `unknown` stands beside the order: it is never sound and never worse than anything. */
 export const MEASURED_CLASSES = ['sound', 'watch', 'degraded', 'urgent', 'critical'] as const
@@ -29,6 +31,17 @@ export interface SpliceFacts {
   /** Per phase. */
   ratingA?: number
   maxOperatingC?: number
+  /** WGS84, for the sun on the barrel. */
+  latitudeDeg?: number
+  longitudeDeg?: number
+  /** Of the span, clockwise from north, either way along it. */
+  lineAzimuthDeg?: number
+  elevationM?: number
+  /** Of the circuit, between phases. */
+  voltageKv?: number
+  /** Per phase: what the circuit is expected to carry at most, and after the worst single outage elsewhere. */
+  expectedPeakA?: number
+  postContingencyA?: number
 }
 
 interface EvidenceBase {
@@ -98,7 +111,7 @@ export type AssessmentFlag =
   | 'conductor-reference-suspect' | 'conductor-references-differ' | 'single-layer-core' | 'sides-undeclared' | 'asymmetry'
   | 'interface-not-proved' | 'edges-computed' | 'edges-default-above-75' | 'low-test-current' | 'ac-dc-mixed'
   | 'not-assessed-by-ratio' | 'infrared-inconclusive' | 'infrared-hot' | 'mechanical-finding' | 'held' | 'span-unknown'
-  | 'ratio-fell' | 'implausible'
+  | 'ratio-fell' | 'implausible' | 'infrared-only' | 'infrared-conflict'
 
 /** A reason is data; `explain` turns it into a sentence in the user's units. */
 export interface Reason {
@@ -159,6 +172,8 @@ export type ReferenceBasis = 'measured' | 'table' | 'dc-equivalent'
  * `class` is absent where the visit gave no usable ratio.
  */
 export interface VisitSummary {
+  /** 'infrared': a conclusive flight; it may hold a class and never clears one. Absent: resistance. */
+  source?: 'infrared'
   takenAtMs?: number
   survey?: string
   instrument?: string
@@ -193,6 +208,12 @@ export interface Assessment {
   nextActions: NextAction[]
   mechanicalFindings: Finding[]
   infrared: InfraredNote[]
+  /** How infrared was brought together with resistance; absent where no picture tells a ratio. */
+  fusion?: Fusion
+  /** Growth of each series with two readings or more since the last repair. */
+  trends?: Trend[]
+  /** When it is to be read again, ms since 1970 UTC; absent where nothing dated was read. */
+  nextReadingDueMs?: number
   /** Resistance visits since the last repair, oldest first; the last few. */
   visits: VisitSummary[]
   /** When a look at it could last have shown a failing splice; absent: none has. */
@@ -230,6 +251,11 @@ export interface InfraredNote {
   overConductorK?: number
   overAmbientK?: number
   windMS?: number
+  /** By the heat balance, where conductor, load and weather are known: ratio of the whole splice with its standard error of ln k. */
+  k?: number
+  uLnK?: number
+  /** Across the line, as the conductor's own temperature shows it. */
+  effectiveWindMS?: number
   /** Why the picture proves nothing of health; empty where none of the rules applied. */
   inconclusive: string[]
   hot: boolean

@@ -50,6 +50,8 @@ export const FLAG_WORDS: Record<AssessmentFlag, string> = {
   'ac-dc-mixed': 'Live and dead readings were not mixed.',
   'not-assessed-by-ratio': 'A fitting of this kind is not judged by its resistance ratio.',
   'infrared-inconclusive': 'An infrared picture proves nothing of health.',
+  'infrared-only': 'The class rests on infrared alone, which sees the mean of all interfaces and not the worse one.',
+  'infrared-conflict': 'Infrared contradicts resistance or an earlier flight; the worse stands until it is settled.',
   'infrared-hot': 'Infrared shows the splice hotter than its conductor.',
   'mechanical-finding': 'There is a mechanical finding for engineering.',
   'held': 'Held: urgent and critical do not fall by themselves.',

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { explain, explainInfrared, FLAG_WORDS, type Evidence } from '@/lib/condition'
 import { CLASS_SENTENCES } from '@/lib/condition/sentences-class'
+import { INFRARED_SENTENCES } from '@/lib/condition/sentences-infrared'
 import { actionSentence } from '@/lib/condition/words'
 import { READING_SENTENCES } from '@/lib/condition/sentences-reading'
 import { infrared, judge, NOW_MS, resistance, visual, YEAR_MS } from './evidence'
@@ -164,7 +165,8 @@ describe('an explanation', () => {
     const all = [text.headline, ...text.reasons, ...text.nextActions, ...text.flags.map((flag) => flag.text)]
 
     it('has a sentence for every reason, flag and action', () => {
-      for (const { code } of assessment.reasons) expect(CLASS_SENTENCES[code] ?? READING_SENTENCES[code], code).toBeDefined()
+      const sentences = { ...CLASS_SENTENCES, ...READING_SENTENCES, ...INFRARED_SENTENCES }
+      for (const { code } of assessment.reasons) expect(sentences[code], code).toBeDefined()
       expect(text.flags.map(({ code }) => code)).toEqual(assessment.flags)
       for (const sentence of all) expect(sentence).toMatch(/^[A-Z0-9].*[.?]$/)
     })

@@ -1,0 +1,67 @@
+import type { ReasonReader, Sentence } from './reason-reader'
+
+function classRule(r: ReasonReader): string {
+  const measured = r.word('class')
+  const chance = `the chance of a ratio over ${r.ratio('edge')} is ${r.chance('chance')}`
+  if (measured === 'sound') {
+    return `By infrared alone the splice counts as electrically sound: ${chance}, and more than ${r.share('limit')} would make it watch.`
+  }
+  if (r.is('capped', true)) {
+    return `By infrared alone the splice counts as degraded at least: in wind over ${r.speed('windMS')} a picture lifts no class higher.`
+  }
+  const limit = measured === 'urgent' || measured === 'critical' ? `${r.share('limit')} or more` : `more than ${r.share('limit')}`
+  return `By infrared alone the splice counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.`
+}
+
+const when = (r: ReasonReader, key: string): string => (r.has(key) ? r.onDate(key) : ', undated,')
+
+function trend(r: ReasonReader): string {
+  const growth = `${r.share('perYear')} a year over ${r.count('count')} readings`
+  const edge = r.has('class') ? passing(r) : ''
+  const notes = [
+    r.is('usual', true) ? 'so few or so close together, they are weighed against the usual growth' : '',
+    r.is('wide', true) ? 'with three readings the earliest day is very cautious' : '',
+    r.is('accelerating', true) ? 'each step was steeper than the one before' : '',
+  ].filter((note) => note !== '')
+  return `${seriesName(r)} grows by ${growth}${edge}.${notes.length > 0 ? ` ${capital(notes.join('; '))}.` : ''}`
+}
+
+function passing(r: ReasonReader): string {
+  const edge = `${r.plainRatio('edge')} (${r.word('class')})`
+  if (r.number('earliestAtMs') <= r.number('lastAtMs')) return `; it may be past ${edge} already`
+  return `; at the earliest it passes ${edge}${r.onDate('earliestAtMs')}, most likely${r.onDate('medianAtMs')}`
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+function seriesName(r: ReasonReader): string {
+  if (r.is('series', 'infrared')) return 'The ratio by infrared'
+  return r.word('name').startsWith('side') ? `The ratio of side ${r.word('series')}` : `The ratio of ${r.word('name')}`
+}
+
+/** What infrared says by the heat balance, and how ratios have grown. */
+export const INFRARED_SENTENCES: Record<string, Sentence> = {
+  'infrared-class-rule': classRule,
+  'infrared-ratio': (r) =>
+    `Infrared${r.flight()} gives a ratio of ${r.ratio('ratio')} by the heat balance; nine times in ten the true ratio of the whole splice lies between `
+    + `${r.plainRatio('lowRatio')} and ${r.plainRatio('highRatio')}.`,
+  'infrared-agrees': (r) =>
+    `It agrees with resistance, whose sides have ${r.plainRatio('meanRatio')} in the mean, and counts beside it.`,
+  'infrared-lowers-nothing': (r) =>
+    `It does not contradict resistance, whose sides have ${r.plainRatio('meanRatio')} in the mean; infrared lowers no class, so resistance stands.`,
+  'infrared-conflict': (r) =>
+    `Infrared and resistance, whose sides have ${r.plainRatio('meanRatio')} in the mean, cannot both be right: they are not averaged, and the worse, `
+    + `${r.is('taken', 'infrared') ? 'infrared' : 'resistance'}, stands.`,
+  'infrared-under-one-side': () =>
+    'It lies under half of what the one measured side reads, so the two cannot both be right; the worse one stands.',
+  'infrared-flights-conflict': (r) =>
+    `The pictures${when(r, 'takenAtMs')} (ratio ${r.plainRatio('ratio')}) and${when(r, 'otherAtMs')} (ratio ${r.plainRatio('otherRatio')}) `
+    + 'cannot both be right; a splice does not heal, so the worse one stands.',
+  'settle-infrared-conflict': () =>
+    'What settles it: the resistance of every interface with the electrodes set anew, and a picture within the same hour at high load.',
+  'infrared-sees-mean': (r) => r.number('measured') > 0
+    ? 'Infrared sees the whole splice and not its worse interface. What settles it: the resistance of the interface that is missing.'
+    : 'Infrared sees the whole splice and not its worse interface. What settles it: the resistance of every interface.',
+  'trend': trend,
+  'trend-none': (r) => `${seriesName(r)} shows no growth over ${r.count('count')} readings.`,
+}

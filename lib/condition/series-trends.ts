@@ -1,0 +1,85 @@
+import type { Context } from './context'
+import type { InfraredBelief } from './fusion'
+import type { GoverningInfrared } from './infrared-belief'
+import { sideOfSession, type MeasuredSession } from './history'
+import type { Side } from './interfaces'
+import type { SideMeasurement } from './measure'
+import type { ConditionClass, SideAssessment } from './types'
+import { nextReadingDueMs } from './trend/next-reading'
+import { trendOf, type Trend, type TrendPoint, type TrendSeries } from './trend/trend'
+
+/**
+ * Growth of each side since the last repair, and of the splice as infrared sees it; never mixed.
+ * @param sessions newest first
+ * @param flights newest first
+ */
+export function trendsOf(sessions: readonly MeasuredSession[], flights: readonly InfraredBelief[], context: Context): Trend[] | undefined {
+  if (sessions.length < 2 && flights.length < 2) return undefined
+  const trends: Trend[] = []
+  const add = (series: TrendSeries, points: TrendPoint[]): void => {
+    const trend = trendOf(series, points, context.edges, context.policy)
+    if (trend) trends.push(trend)
+  }
+  add('A', pointsOfSide('A', sessions, context))
+  add('B', pointsOfSide('B', sessions, context))
+  add('infrared', pointsOfFlights(flights))
+  return trends.length === 0 ? undefined : trends
+}
+
+/** Only where somebody said which side is which, and back to where the electrodes sat elsewhere: a new position reads another ratio. */
+function pointsOfSide(name: Side, sessions: readonly MeasuredSession[], context: Context): TrendPoint[] {
+  const points: TrendPoint[] = []
+  let newest: SideMeasurement | null = null
+  for (const session of sessions) {
+    const side = sideOfSession(session, name, context)?.side
+    if (!side || side.takenAtMs === undefined || (!side.sidesDeclared && context.interfaces.count > 1)) continue
+    newest ??= side
+    if (moved(newest.electrodeSpanM, side.electrodeSpanM, context) || moved(newest.barrelElectrodeM, side.barrelElectrodeM, context)) break
+    points.push({ takenAtMs: side.takenAtMs, k: side.ratio, uLnK: side.uLnK, readingIds: side.readingIds })
+  }
+  return points.reverse()
+}
+
+const moved = (a: number | undefined, b: number | undefined, { policy }: Context): boolean =>
+  a !== undefined && b !== undefined && Math.abs(a - b) > policy.asymmetry.positionM
+
+function pointsOfFlights(flights: readonly InfraredBelief[]): TrendPoint[] {
+  const points: TrendPoint[] = []
+  for (const { takenAtMs, measured, readingIds } of flights) {
+    if (takenAtMs !== undefined) points.push({ takenAtMs, k: Math.exp(measured.mean), uLnK: measured.sd, readingIds })
+  }
+  return points.reverse()
+}
+
+/** What the next reading is reckoned from. */
+export interface LastRead {
+  condition: ConditionClass
+  sides: readonly SideAssessment[]
+  /** Set where the class rests on infrared. */
+  byInfrared: GoverningInfrared | null
+  trends: readonly Trend[] | undefined
+}
+
+/** The soonest day on which one of the series is due; absent where nothing dated gave a ratio. */
+export function dueMs({ condition, sides, byInfrared, trends }: LastRead, { edges, policy }: Context): number | undefined {
+  if (condition === 'unknown') return undefined
+  const trendFor = (series: TrendSeries): Trend | null => trends?.find((trend) => trend.series === series) ?? null
+  let due: number | undefined
+  const keep = (ms: number): void => {
+    if (due === undefined || ms < due) due = ms
+  }
+  for (const { side, class: own, takenAtMs, ratio, uRatio } of sides) {
+    if (takenAtMs === undefined) continue
+    const last = { class: own, takenAtMs, k: ratio, uLnK: uRatio / ratio, mostYears: policy.resurveyYears[condition] }
+    keep(nextReadingDueMs(last, trendFor(side), edges, policy))
+  }
+  if (byInfrared?.picture.takenAtMs !== undefined) {
+    const { found, picture } = byInfrared
+    const last = {
+      class: found.class, takenAtMs: picture.takenAtMs ?? 0, k: Math.exp(picture.measured.mean), uLnK: picture.measured.sd,
+      mostYears: condition === 'sound' ? policy.resurveyYears.soundByInfrared : policy.resurveyYears[condition],
+    }
+    keep(nextReadingDueMs(last, trendFor('infrared'), edges, policy))
+  }
+  return due
+}
