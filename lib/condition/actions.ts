@@ -4,7 +4,7 @@ import type { ActionCode, Assessment, AssessmentFlag, ConditionClass, NextAction
 const DAYS_PER_YEAR = 365
 
 /** What follows from a class, most pressing first. The response times are policy (common practice, no source). */
-function forClass(condition: ConditionClass, policy: Policy): NextAction[] {
+function forClass(condition: ConditionClass, policy: Policy, byInfrared = false): NextAction[] {
   const { response, resurveyYears } = policy
   switch (condition) {
     case 'critical':
@@ -25,7 +25,10 @@ function forClass(condition: ConditionClass, policy: Policy): NextAction[] {
     case 'watch':
       return [{ code: 'record' }, { code: 'measure-again', withinDays: Math.round(resurveyYears.watch * DAYS_PER_YEAR) }]
     case 'sound':
-      return [{ code: 'measure-again', withinDays: Math.round(resurveyYears.sound * DAYS_PER_YEAR) }]
+      return [{
+        code: 'measure-again',
+        withinDays: Math.round((byInfrared ? resurveyYears.soundByInfrared : resurveyYears.sound) * DAYS_PER_YEAR),
+      }]
     case 'unknown':
       return []
   }
@@ -66,7 +69,7 @@ export interface ActionFacts {
 export function nextActions(
   condition: ConditionClass, flags: readonly AssessmentFlag[], facts: ActionFacts, policy: Policy,
 ): NextAction[] {
-  const actions = forClass(condition, policy)
+  const actions = forClass(condition, policy, flags.includes('infrared-only'))
   const add = (code: ActionCode | undefined): void => {
     if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
   }
@@ -76,11 +79,16 @@ export function nextActions(
     else if (!repeats) add('measure-other-side')
   }
   for (const flag of flags) {
-    const settled = flag === 'infrared-hot' && (facts.measured || condition !== 'unknown') // what a hot picture asks for is measured
-    if (!settled) add(FOR_FLAG[flag])
+    if (!isSettled(flag, condition, facts)) add(FOR_FLAG[flag])
   }
   if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add('measure-resistance')
   return actions
+}
+
+/** What a picture asks for is measured, or asked for already. */
+function isSettled(flag: AssessmentFlag, condition: ConditionClass, { measured }: ActionFacts): boolean {
+  if (flag === 'infrared-hot') return measured || condition !== 'unknown'
+  return flag === 'infrared-only' && measured
 }
 
 const MEASURES: ReadonlySet<ActionCode> = new Set<ActionCode>([

@@ -7,7 +7,7 @@ import { contextFor, type Context } from './context'
 import { visualState, type VisualState } from './findings'
 import { measureSessions, visitSummaries, withFlights } from './history'
 import { fuseSides, type FusedSides } from './fused-sides'
-import type { Fusion } from './fusion'
+import type { Fusion, InfraredBelief } from './fusion'
 import { infraredState, NO_PICTURES, signsOf, type GoverningInfrared, type InfraredState } from './infrared-belief'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio } from './interfaces'
@@ -94,7 +94,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     infrared,
     fusion: fused?.fusion,
     trends,
-    nextReadingDueMs: dueMs({ condition, sides: believed.sides, byInfrared, trends }, context),
+    nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),
     visits: withFlights(visitSummaries(sessions, context), pictures.flights, context),
     conclusiveAtMs: conclusiveAt(sessions, believed, infrared, context),
     lastReadingAtMs: newestOf(evidence),
@@ -145,6 +145,9 @@ function governingInfrared(
   if (side && rankOf(side.class) >= rankOf(fused.byInfrared.class)) return null
   return { found: fused.byInfrared, picture: counts }
 }
+
+const restsOnPicture = (byInfrared: GoverningInfrared | null, fused: FusedSides | null, { counts }: InfraredState): InfraredBelief | null =>
+  byInfrared?.picture ?? (fused?.fusion.taken === 'infrared' ? counts : null)
 
 const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | null =>
   takenAtMs === undefined ? null : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)

@@ -65,9 +65,10 @@ function headline(assessment: Assessment, shown: ShownClass | undefined, timeZon
 function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry, fusion }: Assessment): string {
   const codes = new Set(reasons.map(({ code }) => code))
   if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
-  if (flags.includes('infrared-only')) {
+  if (flags.includes('infrared-only') || fusion?.taken === 'infrared') {
+    const contradicts = fusion?.conflict && !flags.includes('infrared-only') ? ', and contradicts resistance' : ''
     const k = fusion?.sources.find(({ source }) => source === 'infrared')?.k ?? Number.NaN
-    return `infrared gives ${formatRatio(k, edgeValues({ edges }))} times the resistance of the same length of conductor.`
+    return `infrared gives ${formatRatio(k, edgeValues({ edges }))} times the resistance of the same length of conductor${contradicts}.`
   }
   if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
   if (condition === 'unknown' || ratio === undefined) {

@@ -1,5 +1,6 @@
 import type { Context } from './context'
 import { causesOfCircumstance, causesOfLoad } from './infrared-causes'
+import { infraredVerdict, type InfraredVerdict } from './infrared-k'
 import { publishedCriteria } from './published-criteria'
 import type { InfraredEvidence, InfraredNote } from './types'
 
@@ -9,18 +10,24 @@ const difference = (a: number | undefined, b: number | undefined): number | unde
 const share = (part: number | undefined, whole: number | undefined): number | undefined =>
   part === undefined || whole === undefined || whole <= 0 ? undefined : part / whole
 
+/** Only a compressed barrel is the cylinder that the heat balance knows; of other fittings the fixed rules speak. */
+const verdictOf = (evidence: InfraredEvidence, context: Context): InfraredVerdict =>
+  context.interfaces.barrelSides.length > 0
+    ? infraredVerdict(evidence, context, context.facts)
+    : { causes: [...causesOfCircumstance(evidence, context), ...causesOfLoad(evidence, context)], measured: null, detectability: null }
+
 /**
- * One infrared picture as it is shown: differences, why it proves nothing of health, whether it is hot all the same, and
- * the published criteria. No heat balance: the class never rests on this alone.
+ * One infrared picture as it is shown: differences, the ratio by the heat balance where it can be told, why it proves nothing of health,
+ * whether it is hot all the same, and the published criteria beside it.
  */
 export function infraredNote(evidence: InfraredEvidence, context: Context): InfraredNote {
   const { policy } = context
   const overConductorK = difference(evidence.spliceTempC, evidence.conductorTempC)
   const overAmbientK = difference(evidence.spliceTempC, evidence.ambientC)
-  const inconclusive: string[] = [...causesOfLoad(evidence, context), ...causesOfCircumstance(evidence, context)]
+  const { causes, measured, detectability } = verdictOf(evidence, context)
   const ownConductor = evidence.referenceKind === undefined || evidence.referenceKind === 'own-conductor'
   const hot = ownConductor && overConductorK !== undefined && overConductorK > policy.infrared.hotOverConductorK
-    && !inconclusive.includes('strong-wind')
+    && !causes.includes('strong-wind')
   return {
     readingId: evidence.readingId,
     takenAtMs: evidence.takenAtMs,
@@ -32,7 +39,12 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
     overConductorK: evidence.referenceKind === 'air' ? undefined : overConductorK,
     overAmbientK,
     windMS: evidence.windMS,
-    inconclusive,
+    k: measured?.k,
+    uLnK: measured?.uLnK,
+    effectiveWindMS: measured?.windFrom === 'conductor' ? measured.windMS : undefined,
+    wouldShowK: detectability?.shownK,
+    neededK: detectability?.neededK,
+    inconclusive: causes,
     hot,
     criteria: publishedCriteria(evidence.referenceKind === 'air' ? undefined : overConductorK, overAmbientK),
   }

@@ -55,7 +55,7 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
 }
 
 function addClassReason(
-  reasons: Reason[], { condition, governing, byInfrared, visual, whyNot, infrared, context, asymmetry }: ClassFindings,
+  reasons: Reason[], { condition, governing, byInfrared, fusion, visual, whyNot, infrared, context, asymmetry }: ClassFindings,
 ): void {
   if (visual.strandsSeen) {
     const { readingId, takenAtMs } = visual.strandsSeen
@@ -75,17 +75,17 @@ function addClassReason(
     return
   }
   const forced = asymmetry?.ageing === true && governing.class === 'sound'
-  if (!forced) reasons.push(ruleReason(governing, context))
+  if (!forced) reasons.push(ruleReason(governing, fusion?.taken === 'infrared', context))
 }
 
-function ruleReason(side: SideAssessment, { edges, policy }: Context): Reason {
+function ruleReason(side: SideAssessment, carried: boolean, { edges, policy }: Context): Reason {
   const measured = side.class
   const edge = measured === 'sound' ? edges.watch : edges[measured]
   const limit = measured === 'sound' ? policy.pRules.watch : policy.pRules[measured]
   const chance = measured === 'sound' ? side.pOver.watch : side.pOver[measured]
   return {
     code: 'class-rule', values: {
-      side: side.side, declared: isDeclared(side), class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis,
+      side: side.side, declared: isDeclared(side), class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis, carried,
     },
     readingIds: side.readingIds,
   }
@@ -143,8 +143,16 @@ function addSigns(reasons: Reason[], { visual, infrared, context }: ClassFinding
     const unclear = flight.filter((note) => note.inconclusive.length > 0 && !note.hot) // a hot one says so in its own sentence
     if (unclear.length === 0) continue
     const causes = [...new Set(unclear.flatMap((note) => note.inconclusive))]
-    reasons.push(flightReason('infrared-inconclusive', unclear, { causes: causes.join(', ') }))
+    reasons.push(flightReason('infrared-inconclusive', unclear, { causes: causes.join(', '), ...wouldTake(unclear, context) }))
   }
+}
+
+/** What a flight could not have shown, and about the load at which it would have: differences grow with the square of the current at least. */
+function wouldTake(pictures: readonly InfraredNote[], { policy }: Context): Reason['values'] {
+  const note = pictures.findLast(({ inconclusive }) => inconclusive.includes('not-detectable'))
+  if (note?.wouldShowK === undefined || note.neededK === undefined) return {}
+  const enough = note.lineCurrentA !== undefined && note.wouldShowK > 0 ? note.lineCurrentA * Math.sqrt(note.neededK / note.wouldShowK) : null
+  return { detectRatio: policy.radiometry.detectK, wouldShowK: note.wouldShowK, neededK: note.neededK, enoughA: enough }
 }
 
 /** When and at what load a flight took its pictures; of several the newest speaks. */

@@ -19,7 +19,8 @@ function classRule(r: ReasonReader): string {
   }
   const atLeast = measured === 'urgent' || measured === 'critical'
   const limit = atLeast ? `${r.share('limit')} or more` : `more than ${r.share('limit')}`
-  const side = r.is('declared', false) ? 'The worse side' : r.side()
+  const worse = r.is('declared', false) ? 'The worse side' : r.side()
+  const side = r.is('carried', true) ? 'By infrared, carried to the worse side, the splice' : worse
   return `${side} counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.`
 }
 
@@ -33,6 +34,14 @@ function sideRatio(r: ReasonReader): string {
     : ''
   return `${namedSide(r)}${r.onDate('takenAtMs')}: ${r.uohm('sideUohm')}${mean} against ${r.uohm('conductorUohm')} ${reference}, `
     + `ratio ${r.ratio('ratio')}${range}.`
+}
+
+/** What a bad splice would have shown in that flight, and what it would take. */
+function wouldHaveShown(r: ReasonReader): string {
+  if (!r.has('wouldShowK')) return ''
+  const shown = r.number('wouldShowK') > 0 ? `have stood out by ${r.difference('wouldShowK')}` : 'not have stood out'
+  const load = r.has('enoughA') ? `; in that weather it takes about ${r.current('enoughA')}` : ''
+  return ` A splice of ratio ${r.plainRatio('detectRatio')} would ${shown}, where ${r.difference('neededK')} prove something${load}.`
 }
 
 /** Why the class is what it is. */
@@ -65,7 +74,8 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
   'infrared-hot': (r) =>
     `Infrared${r.flight()} shows the splice ${r.difference('overConductorK')} hotter than its own conductor; `
     + `a splice in order runs cooler.${r.word('causes') ? ` It is no measure of how bad: ${causeWords(r.word('causes').split(', '))}.` : ''}`,
-  'infrared-inconclusive': (r) => `Infrared${r.flight()} proves nothing of health: ${causeWords(r.word('causes').split(', '))}.`,
+  'infrared-inconclusive': (r) =>
+    `Infrared${r.flight()} proves nothing of health: ${causeWords(r.word('causes').split(', '))}.${wouldHaveShown(r)}`,
   'stale': (r) => r.has('years') ? `The oldest reading in use is ${r.oneDecimal('years')} years old, more than twice the interval for this class.` : 'A reading in use has no date.',
   'edges-makeshift': (r) =>
     `This section may run at ${r.limit('maxOperatingC')}, and no class edges are set for that: cautious ones stand in `

@@ -1,6 +1,5 @@
 import type { Context } from './context'
 import type { InfraredBelief } from './fusion'
-import type { GoverningInfrared } from './infrared-belief'
 import { sideOfSession, type MeasuredSession } from './history'
 import type { Side } from './interfaces'
 import type { SideMeasurement } from './measure'
@@ -55,13 +54,13 @@ function pointsOfFlights(flights: readonly InfraredBelief[]): TrendPoint[] {
 export interface LastRead {
   condition: ConditionClass
   sides: readonly SideAssessment[]
-  /** Set where the class rests on infrared. */
-  byInfrared: GoverningInfrared | null
+  /** Set where the class rests on infrared, alone or against resistance. */
+  picture: InfraredBelief | null
   trends: readonly Trend[] | undefined
 }
 
 /** The soonest day on which one of the series is due; absent where nothing dated gave a ratio. */
-export function dueMs({ condition, sides, byInfrared, trends }: LastRead, { edges, policy }: Context): number | undefined {
+export function dueMs({ condition, sides, picture, trends }: LastRead, { edges, policy }: Context): number | undefined {
   if (condition === 'unknown') return undefined
   const trendFor = (series: TrendSeries): Trend | null => trends?.find((trend) => trend.series === series) ?? null
   let due: number | undefined
@@ -73,10 +72,9 @@ export function dueMs({ condition, sides, byInfrared, trends }: LastRead, { edge
     const last = { class: own, takenAtMs, k: ratio, uLnK: uRatio / ratio, mostYears: policy.resurveyYears[condition] }
     keep(nextReadingDueMs(last, trendFor(side), edges, policy))
   }
-  if (byInfrared?.picture.takenAtMs !== undefined) {
-    const { found, picture } = byInfrared
+  if (picture?.takenAtMs !== undefined) {
     const last = {
-      class: found.class, takenAtMs: picture.takenAtMs ?? 0, k: Math.exp(picture.measured.mean), uLnK: picture.measured.sd,
+      class: condition, takenAtMs: picture.takenAtMs, k: Math.exp(picture.measured.mean), uLnK: picture.measured.sd,
       mostYears: condition === 'sound' ? policy.resurveyYears.soundByInfrared : policy.resurveyYears[condition],
     }
     keep(nextReadingDueMs(last, trendFor('infrared'), edges, policy))

@@ -256,6 +256,9 @@ export interface InfraredNote {
   uLnK?: number
   /** Across the line, as the conductor's own temperature shows it. */
   effectiveWindMS?: number
+  /** How much hotter a splice of the policy's ratio would have shown, and how much it takes to prove something. */
+  wouldShowK?: number
+  neededK?: number
   /** Why the picture proves nothing of health; empty where none of the rules applied. */
   inconclusive: string[]
   hot: boolean

@@ -21,6 +21,10 @@ const CAUSE_WORDS: Record<string, string> = {
   'new-metal': 'new metal after a repair', 'rain': 'rain within the hour', 'angle': 'a flat viewing angle',
   'load-changed': 'load that changed within 30 minutes', 'current-missing': 'no line current noted',
   'rating-missing': 'no rating to compare the load with',
+  'not-detectable': 'load and weather in which a bad splice would hardly have shown',
+  'conductor-hotter-than-current': 'a conductor hotter than its current makes it',
+  'conductor-colder-than-current': 'a conductor colder than its current leaves it',
+  'splice-colder-than-model': 'a splice colder than sun and air leave it', 'out-of-range': 'a figure that cannot be right',
   'conductor-temperature-and-wind-missing': 'neither conductor temperature nor wind noted',
 }
 

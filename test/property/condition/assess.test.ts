@@ -52,14 +52,24 @@ describe('for any evidence within range', () => {
     }))
   })
 
-  it('no usable ratio is unknown or, for broken strands, urgent; never sound', () => {
+  it('no usable ratio and no conclusive picture is unknown or, for broken strands, urgent; never sound', () => {
+    const tells = ({ k, inconclusive }: Assessment['infrared'][number]) => k !== undefined && inconclusive.length === 0
     fc.assert(fc.property(facts, fc.array(fc.oneof(infrared, visual), { maxLength: 6 }), (of, readings) => {
-      expect(['unknown', 'urgent']).toContain(judge(of, readings).class)
+      const assessment = judge(of, readings)
+      if (!assessment.infrared.some(tells)) expect(['unknown', 'urgent']).toContain(assessment.class)
     }))
     fc.assert(fc.property(facts, evidence, (of, readings) => {
       const assessment = judge(of, readings)
-      if (assessment.sides.length === 0) expect(['unknown', 'urgent']).toContain(assessment.class)
+      if (assessment.sides.length === 0 && !assessment.infrared.some(tells)) expect(['unknown', 'urgent']).toContain(assessment.class)
     }))
+  })
+
+  it('pictures leave the class of resistance where it is or raise it', () => {
+    fc.assert(fc.property(facts, fc.array(resistance, { maxLength: 3 }), fc.array(infrared, { maxLength: 3 }), (of, readings, shots) => {
+      const pictures = shots.map((picture) => ({ ...picture, afterRepair: false })) // a repair begins a new series
+      const alone = judge(of, readings)
+      if (alone.class !== 'unknown') expect(rank(judge(of, [...readings, ...pictures]).class)).toBeGreaterThanOrEqual(rank(alone.class))
+    }), { numRuns: 1000 })
   })
 
   it('a side whose interface is not proved never leaves the splice sound', () => {

@@ -4,6 +4,9 @@ import { infrared, judge, NOW_MS, resistance, visual, YEAR_MS } from './evidence
 const BEFORE_MS = NOW_MS - YEAR_MS
 const at = (...evidence: Parameters<typeof judge>[0]) => judge(evidence).conclusiveAtMs
 
+/** No heat balance can be drawn: the fixed rules of load stand. */
+const NO_TABLE = { conductorCode: undefined }
+
 // Fixed rules for a survey that proves nothing: common practice, no published source.
 describe('when a look could last have shown a failing splice', () => {
   it('is the day on which every interface was read', () => {
@@ -27,16 +30,23 @@ describe('when a look could last have shown a failing splice', () => {
   })
 
   it('is an infrared picture at enough load in little wind, and no other', () => {
-    expect(at(infrared())).toBe(NOW_MS)
-    expect(at(infrared({ lineCurrentA: 360, current30minA: 360, windMS: 4 }))).toBe(NOW_MS)
+    const byRules = (fields: Parameters<typeof infrared>[0]) => judge([infrared(fields)], NO_TABLE).conclusiveAtMs
+    expect(byRules({})).toBe(NOW_MS)
+    expect(byRules({ lineCurrentA: 360, current30minA: 360, windMS: 4 })).toBe(NOW_MS)
     for (const fields of [
       { lineCurrentA: 359, current30minA: 359 }, { lineCurrentA: undefined, current30minA: undefined }, { windMS: 4.1 }, { rain1h: true },
       { spliceTempC: undefined },
-    ]) expect(at(infrared(fields))).toBeUndefined()
+    ]) expect(byRules(fields)).toBeUndefined()
+  })
+
+  it('is a picture in which a splice of twice the resistance would have stood out, whatever share of the rating flowed', () => {
+    expect(judge([infrared()], { ratingA: undefined }).conclusiveAtMs).toBe(NOW_MS)
+    expect(judge([infrared()], { ratingA: 2000 }).conclusiveAtMs).toBe(NOW_MS)
+    expect(at(infrared({ lineCurrentA: 200, current30minA: 200, conductorTempC: 22.2, spliceTempC: 22 }))).toBeUndefined()
   })
 
   it('is not a picture on a section without a rating: nobody knows what share of it flowed', () => {
-    const found = judge([infrared()], { ratingA: undefined })
+    const found = judge([infrared()], { ...NO_TABLE, ratingA: undefined })
     expect(found.conclusiveAtMs).toBeUndefined()
     expect(found.infrared[0]?.inconclusive).toContain('rating-missing')
   })

@@ -49,16 +49,17 @@ describe('what the eye finds', () => {
 })
 
 describe('infrared', () => {
-  it('is shown with its differences and makes no class by itself', () => {
-    const assessment = judge([infrared()])
+  it('is shown with its differences, and makes no class where its conductor is not in the table', () => {
+    const assessment = judge([infrared()], { conductorCode: undefined })
     expect(assessment.class).toBe('unknown')
-    expect(assessment.infrared[0]).toMatchObject({ overConductorK: -2, overAmbientK: 20, inconclusive: [], hot: false })
+    expect(assessment.infrared[0]).toMatchObject({ overConductorK: -2, overAmbientK: 20, inconclusive: [], hot: false, k: undefined })
     expect(reasonCodes(assessment)).toContain('nothing-measured')
   })
 
   it.each([
-    ['low-load', { lineCurrentA: 300, current30minA: 300 }],
-    ['low-conductor-rise', { conductorTempC: 22 }],
+    ['not-detectable', { lineCurrentA: 300, current30minA: 300 }],
+    ['conductor-hotter-than-current', { lineCurrentA: 300, current30minA: 300 }],
+    ['conductor-colder-than-current', { conductorTempC: 20.5 }],
     ['wind', { windMS: 4.1 }],
     ['strong-wind', { windMS: 8.1 }],
     ['sun', { sun: 'direct', conductorTempC: 30 }],
@@ -76,20 +77,27 @@ describe('infrared', () => {
     expect(assessment.flags).toContain('infrared-inconclusive')
   })
 
+  // Where the conductor is not in the table no heat balance can be drawn, and the fixed rules of load stand.
+  it.each([
+    ['low-load', { lineCurrentA: 300, current30minA: 300 }], ['low-conductor-rise', { conductorTempC: 22 }],
+  ] as const)('proves nothing of health by the fixed rules: %s', (cause, fields) => {
+    expect(judge([infrared(fields)], { conductorCode: undefined }).infrared[0]?.inconclusive).toContain(cause)
+  })
+
   it('proves what it can where no rule applies: sun with enough rise, 40 % of load, 4 m/s', () => {
-    const note = judge([infrared({ sun: 'direct', lineCurrentA: 360, current30minA: 360, windMS: 4 })]).infrared[0]
-    expect(note?.inconclusive).toEqual([])
+    const fields = { sun: 'direct', lineCurrentA: 360, current30minA: 360, windMS: 4 } as const
+    expect(judge([infrared(fields)], { conductorCode: undefined }).infrared[0]?.inconclusive).toEqual([])
   })
 
   it('more than 3 K over its own conductor is hot, also where the picture is inconclusive', () => {
     const assessment = judge([infrared({ spliceTempC: 46, lineCurrentA: 100, current30minA: 100 })])
-    expect(assessment.infrared[0]).toMatchObject({ hot: true, inconclusive: ['low-load'] })
+    expect(assessment.infrared[0]).toMatchObject({ hot: true, inconclusive: ['not-detectable', 'conductor-hotter-than-current'] })
     expect(assessment).toMatchObject({ class: 'unknown', flags: ['infrared-hot', 'infrared-inconclusive'] })
     expect(actionCodes(assessment)).toEqual(['measure-resistance'])
   })
 
   it('a hot picture asks for no resistance where it is measured', () => {
-    const hot = infrared({ spliceTempC: 46 })
+    const hot = infrared({ spliceTempC: 46, rain1h: true })
     expect(actionCodes(judge([resistance(), hot]))).not.toContain('measure-resistance')
     expect(actionCodes(judge([resistance({ sideAUohm: 8 }), hot]))).toEqual(['repeat-reading'])
   })
@@ -102,23 +110,23 @@ describe('infrared', () => {
     expect(judge([infrared(fields)]).infrared[0]?.hot).toBe(false)
   })
 
-  it('shows nothing of health where it shows nothing hot: a cool picture moves no chance', () => {
+  it('shows nothing of health where it is inconclusive and shows nothing hot: a cool picture moves no chance', () => {
     const alone = judge([resistance({ sideAUohm: 27 })])
-    expect(judge([resistance({ sideAUohm: 27 }), infrared()]).sides[0]?.pOver).toEqual(alone.sides[0]?.pOver)
+    expect(judge([resistance({ sideAUohm: 27 }), infrared({ rain1h: true })]).sides[0]?.pOver).toEqual(alone.sides[0]?.pOver)
   })
 
   it('hot makes a poor interface five times likelier, once however often it was seen', () => {
     const odds = (p = 0) => p / (1 - p)
     const reading = resistance({ sideAUohm: 27 })
     const before = judge([reading]).sides[0]?.pOver.degraded
-    const hot = infrared({ spliceTempC: 50 })
+    const hot = infrared({ spliceTempC: 50, rain1h: true })
     expect(odds(judge([reading, hot]).sides[0]?.pOver.degraded) / odds(before)).toBeCloseTo(5, 8)
-    expect(judge([reading, hot, infrared({ spliceTempC: 52 })]).sides[0]?.pOver).toEqual(judge([reading, hot]).sides[0]?.pOver)
+    expect(judge([reading, hot, infrared({ spliceTempC: 52, rain1h: true })]).sides[0]?.pOver).toEqual(judge([reading, hot]).sides[0]?.pOver)
   })
 
   it('hot in more than 4 m/s never lifts a class above degraded', () => {
     const old = (sideAUohm: number) => resistance({ sideAUohm, takenAtMs: NOW_MS - 20 * YEAR_MS })
-    const withWind = (sideAUohm: number, windMS: number) => judge([old(sideAUohm), infrared({ spliceTempC: 50, windMS })]).class
+    const withWind = (sideAUohm: number, windMS: number) => judge([old(sideAUohm), infrared({ spliceTempC: 50, windMS, rain1h: true })]).class
     const sides = Array.from({ length: 100 }, (_, i) => 15 + i / 10)
     const lifted = sides.filter((sideAUohm) => judge([old(sideAUohm)]).class === 'degraded' && withWind(sideAUohm, 1) === 'urgent')
     expect(lifted.length).toBeGreaterThan(0)
