@@ -12,6 +12,9 @@ export function edgesText(
   if (flags.includes('edges-default-above-75')) {
     return `${section}, and policy ${policyVersion} sets no edges for that: its cautious edges for hotter sections stand in, and confidence stays low.`
   }
+  if (edges.basis === 'computed') {
+    return `${section}. Edges computed for this conductor, barrel and temperature in the rating weather of policy ${policyVersion}.`
+  }
   const upTo = edges.upToC === undefined ? '' : ` for sections up to ${limit(edges.upToC)}`
   return `${section}. Edges: ${edges.basis === 'section' ? 'those set' : 'the general ones'}${upTo}, policy ${policyVersion}.`
 }

@@ -174,6 +174,7 @@ function addFlags(
   if (byInfrared && condition !== 'unknown') flags.push('infrared-only')
   if (fusion?.conflict) flags.push('infrared-conflict')
   if (context.edgesMakeshift && (governing || byInfrared)) flags.push('edges-default-above-75')
+  if (context.edges.basis === 'computed' && (governing || byInfrared)) flags.push('edges-computed')
   if (infrared.some((note) => note.hot)) flags.push('infrared-hot')
   if (infrared.some((note) => note.inconclusive.length > 0)) flags.push('infrared-inconclusive')
   if (visual.mechanical.length > 0) flags.push('mechanical-finding')

@@ -1,6 +1,7 @@
 import { barrelOnlyRatio } from './barrel'
 import { conductorByCode, isSingleLayerAcsr, type Conductor } from './conductor-table'
 import { edgesInForce } from './edges'
+import { computedEdgesFor } from './edges-computed'
 import { interfacesOf, type FittingInterfaces } from './interfaces'
 import type { Policy } from './policy'
 import type { Edges, SpliceFacts } from './types'
@@ -29,7 +30,9 @@ export const UNKNOWN_FACTS: SpliceFacts = { kind: 'other', subconductors: 1 }
 export function contextFor(facts: SpliceFacts, policy: Policy, refuseLowCurrent = true): Context {
   const conductor = facts.conductorCode === undefined ? null : conductorByCode(facts.conductorCode)
   const interfaces = interfacesOf(facts.kind)
-  const { edges, makeshift } = edgesInForce(facts.maxOperatingC, policy)
+  const { edges, makeshift } = edgesInForce(
+    facts.maxOperatingC, policy, (maxOperatingC) => computedEdgesFor({ conductor, facts, policy }, maxOperatingC),
+  )
   const barrelAssumed = facts.barrelOdMm === undefined
   const barrelRatio = conductor === null || interfaces.barrelSides.length === 0
     ? null

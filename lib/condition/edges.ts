@@ -12,10 +12,13 @@ export interface EdgesInForce {
 
 /**
  * Edges for a section's maximum operating temperature in °C; absent counts as 75 °C.
- * Above 75 °C the row of the policy with the next higher temperature is taken. Without one the more cautious of the
- * general edges and the policy's edges above 75 °C stand in, and the assessment says so.
+ * Above 75 °C the row of the policy with the next higher temperature is taken. Without one they are computed for conductor and barrel, and where
+ * that cannot be done the more cautious of the general edges and the policy's edges above 75 °C stand in, and the assessment says so.
+ * @param compute edges of this conductor and barrel for a temperature; null where there are none
  */
-export function edgesInForce(maxOperatingC: number | undefined, policy: Policy): EdgesInForce {
+export function edgesInForce(
+  maxOperatingC: number | undefined, policy: Policy, compute: (maxOperatingC: number) => Edges | null = () => null,
+): EdgesInForce {
   if (maxOperatingC === undefined || maxOperatingC <= DEFAULT_EDGES_UP_TO_C) {
     const { watch, degraded, urgent, critical } = policy.edges
     return { edges: { watch, degraded, urgent, critical, basis: 'policy', upToC: DEFAULT_EDGES_UP_TO_C }, makeshift: false }
@@ -28,6 +31,8 @@ export function edgesInForce(maxOperatingC: number | undefined, policy: Policy):
     const { watch, degraded, urgent, critical } = row
     return { edges: { watch, degraded, urgent, critical, basis: 'section', upToC: row.maxOperatingC }, makeshift: false }
   }
+  const computed = compute(maxOperatingC)
+  if (computed) return { edges: computed, makeshift: false }
   const general = policy.edges
   const hot = policy.edgesAbove75
   return {

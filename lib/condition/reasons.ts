@@ -178,8 +178,18 @@ function addCircumstances(reasons: Reason[], { flags, context, oldestYears, cond
   } else if (context.edges.basis === 'section') {
     const { upToC = null } = context.edges
     reasons.push({ code: 'edges-of-section', values: { maxOperatingC: context.facts.maxOperatingC ?? null, upToC } })
+  } else if (flags.includes('edges-computed')) {
+    reasons.push({ code: 'edges-computed', values: computedEdgeValues(context) })
   }
   if (seriesStartsAtMs !== undefined) reasons.push({ code: 'since-repair', values: { fromMs: seriesStartsAtMs } })
+}
+
+function computedEdgeValues({ conductor, facts, edges, barrelAssumed, policy }: Context): Reason['values'] {
+  const { limit, ratingWeather } = policy
+  return {
+    maxOperatingC: facts.maxOperatingC ?? null, conductor: conductor?.code ?? null, barrelAssumed, ambientC: ratingWeather.ambientC,
+    limitC: limit.temperatureC, urgent: edges.urgent, emergencyC: limit.emergencyC, critical: edges.critical,
+  }
 }
 
 /** What a new splice reads with these electrode positions, where barrel, conductor and positions are all known. */

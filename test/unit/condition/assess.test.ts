@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { assess, conductorByCode, CONDITION_CLASSES, defaultPolicy, expectedUohm } from '@/lib/condition'
+import { assess, conductorByCode, CONDITION_CLASSES, defaultPolicy, expectedUohm, explain } from '@/lib/condition'
 import { actionCodes, DAY_MS, DRAKE, judge, NOW_MS, reasonCodes, reasonOf, resistance, visual, YEAR_MS } from './evidence'
 
 describe('the class of a splice', () => {
@@ -166,11 +166,26 @@ describe('operating temperature', () => {
   })
 
   it('above 75 °C never uses them silently: cautious edges, low confidence, a sentence', () => {
-    const assessment = judge([resistance({ sideBUohm: 28 })], { maxOperatingC: 100 })
+    const assessment = judge([resistance({ sideBUohm: 28 })], { maxOperatingC: 100, conductorCode: undefined })
     expect(assessment).toMatchObject({ class: 'urgent', confidence: 'low', flags: ['edges-default-above-75'] })
     expect(assessment.edges).toMatchObject({ watch: 1, urgent: 1.22, critical: 1.81 })
     expect(reasonCodes(assessment)).toContain('edges-makeshift')
     expect(actionCodes(assessment)).toContain('set-edges')
+  })
+
+  it('above 75 °C computes them for conductor, barrel and temperature, and says so', () => {
+    const assessment = judge([resistance({ sideBUohm: 28 })], { maxOperatingC: 100 })
+    expect(assessment).toMatchObject({ class: 'urgent', flags: ['edges-computed'], edges: { basis: 'computed', upToC: 100, watch: 1 } })
+    expect(assessment.edges.urgent).toBeCloseTo(1.22, 2)
+    expect(explain(assessment, { unitSystem: 'metric' }).reasons.join(' ')).toContain(
+      'This section may run at 100 °C: the class edges are computed for Drake and its barrel, urgent over 1.22 and critical over 1.81, '
+      + 'no later than where the splice would pass 93 °C and 125 °C at full rating in air of 25 °C.',
+    )
+    expect(actionCodes(assessment)).not.toContain('set-edges')
+  })
+
+  it('so hot that a splice like its conductor passes the limit has no edges of its own', () => {
+    expect(judge([resistance()], { maxOperatingC: 150 })).toMatchObject({ flags: ['edges-default-above-75'], edges: { basis: 'policy' } })
   })
 
   it('keeps a stricter edge of the policy above 75 °C', () => {

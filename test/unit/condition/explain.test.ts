@@ -44,6 +44,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['old', [resistance({ takenAtMs: NOW_MS - 20 * YEAR_MS })]],
   ['undated', [resistance({ takenAtMs: undefined })]],
   ['a hot section', [resistance()], { maxOperatingC: 100 }],
+  ['a hot section of an unknown conductor', [resistance()], { maxOperatingC: 100, conductorCode: undefined }],
   ['repaired', [resistance({ takenAtMs: NOW_MS - YEAR_MS }), resistance({ afterRepair: true })]],
   ['on the barrel', [resistance({ sideAUohm: 8 })]],
   ['electrode off the barrel', [resistance({ barrelElectrodeM: -0.01 })]],

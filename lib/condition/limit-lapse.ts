@@ -1,0 +1,48 @@
+import { DAY_MS } from './limits'
+import type { Policy } from './policy'
+
+/** A limit that an operator has accepted. */
+export interface LimitInForce {
+  lineA: number
+  /** ms since 1970 UTC. */
+  reviewByMs: number
+}
+
+/** A limit holds until its review is due or more has flown; then only an engineer can say what may. Nothing here lifts one. */
+export type LimitStanding =
+  | { kind: 'in-force' }
+  | { kind: 'ask-engineer'; why: 'review-due'; sinceMs: number }
+  | { kind: 'ask-engineer'; why: 'load-above'; greatestA: number }
+
+/** @param greatestA highest line current since the limit came into force, A per phase; absent: not known */
+export function standingOf(limit: LimitInForce, nowMs: number, greatestA?: number): LimitStanding {
+  if (greatestA !== undefined && greatestA > limit.lineA) return { kind: 'ask-engineer', why: 'load-above', greatestA }
+  return nowMs >= limit.reviewByMs ? { kind: 'ask-engineer', why: 'review-due', sinceMs: limit.reviewByMs } : { kind: 'in-force' }
+}
+
+/** When a limit set now is to be reviewed, ms since 1970 UTC. */
+export const reviewDueMs = (setAtMs: number, policy: Policy): number => setAtMs + policy.limit.reviewDays * DAY_MS
+
+/** Flows that operations compares a limit with, A per phase; absent means not known. */
+export interface Flows {
+  presentA?: number
+  expectedPeakA?: number
+  postContingencyA?: number
+}
+export type FlowName = keyof Flows
+
+export interface FlowAgainstLimit {
+  flow: FlowName
+  currentA: number
+  /** By how much it passes the limit, A; 0 or less where it does not. */
+  overA: number
+}
+
+const FLOW_NAMES: readonly FlowName[] = ['presentA', 'expectedPeakA', 'postContingencyA']
+
+/** Each known flow against a limit, in the order in which operations asks. */
+export const flowsAgainst = (lineA: number, flows: Flows): FlowAgainstLimit[] =>
+  FLOW_NAMES.flatMap((flow) => {
+    const currentA = flows[flow]
+    return currentA === undefined ? [] : [{ flow, currentA, overA: currentA - lineA }]
+  })
