@@ -126,7 +126,7 @@ describe('an explanation', () => {
   })
 
   it('spells and measures as the reader does', () => {
-    const hot = judge([resistance()], { maxOperatingC: 110 })
+    const hot = judge([resistance()], { maxOperatingC: 110, conductorCode: undefined })
     const us = explain(hot, inUs).reasons.join(' ')
     expect(us).toContain('an off-center crimp')
     expect(us).toContain('may run at 230 °F')
