@@ -49,7 +49,8 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const sessions = whyNot ? [] : measureSessions(resistanceOf(series), context)
   const believed = believedSides(sessions, signs, asOfMs, context)
   const pictures = whyNot ? NO_PICTURES : infraredState(infrared, asOfMs, policy)
-  const fused = fuseSides(believed, pictures, signs, asOfMs, context)
+  const visits = withFlights(visitSummaries(sessions, context), pictures.flights, context)
+  const fused = fuseSides(believed, pictures, signs, visits, asOfMs, context)
   if (fused) believed.sides = fused.sides
   const worstSide = worst(believed.sides)
   const flags = believed.flags
@@ -95,7 +96,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     fusion: fused?.fusion,
     trends,
     nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),
-    visits: withFlights(visitSummaries(sessions, context), pictures.flights, context),
+    visits,
     conclusiveAtMs: conclusiveAt(sessions, believed, infrared, context),
     lastReadingAtMs: newestOf(evidence),
     readingCount: evidence.length,

@@ -1,12 +1,13 @@
 import type { BelievedSides } from './believed-sides'
 import type { Context } from './context'
 import { carriedTo, compare, contradictsOneSide, meanOfSides, type FusedSource, type Fusion, type InfraredBelief, type SideBelief } from './fusion'
+import { goodReadings } from './hold'
 import { classByInfrared, type ByInfrared, type InfraredState } from './infrared-belief'
 import { YEAR_MS } from './limits'
 import type { SideMeasurement } from './measure'
 import { aged, type Belief } from './posterior'
 import { assessSide, measuredBelief, type Signs } from './side'
-import type { SideAssessment } from './types'
+import type { SideAssessment, VisitSummary } from './types'
 
 export interface FusedSides {
   sides: SideAssessment[]
@@ -20,7 +21,9 @@ export interface FusedSides {
  * how far that side measured from the mean. Where a side is missing nothing is assumed of it: infrared then speaks for the splice as a
  * whole, and the worse of both governs.
  */
-export function fuseSides(believed: BelievedSides, state: InfraredState, signs: Signs, asOfMs: number, context: Context): FusedSides | null {
+export function fuseSides(
+  believed: BelievedSides, state: InfraredState, signs: Signs, visits: readonly VisitSummary[], asOfMs: number, context: Context,
+): FusedSides | null {
   const { counts } = state
   if (!counts) return null
   const { policy, interfaces } = context
@@ -42,6 +45,9 @@ export function fuseSides(believed: BelievedSides, state: InfraredState, signs: 
   }
   const { statistic, conflict, worse } = compare(mean, counts.belief, policy)
   const sources = [resistanceSource(measurements, mean), infrared]
+  if (conflict && worse === 'infrared' && isSettled(counts, visits, signs, context)) {
+    return { sides, byInfrared: null, fusion: { sources, statistic, limit, conflict: false, settled: true, taken: 'resistance' } }
+  }
   if (conflict && worse === 'resistance') {
     return { sides, byInfrared: null, fusion: { sources, statistic, limit, conflict: true, taken: 'resistance' } }
   }
@@ -55,6 +61,13 @@ export function fuseSides(believed: BelievedSides, state: InfraredState, signs: 
     sides: fused, byInfrared: null,
     fusion: { sources, statistic, limit, conflict: conflict || contradicted, taken: conflict ? 'infrared' : moved ? 'both' : 'resistance' },
   }
+}
+
+/** What clears a class that is held settles a picture too: so many independent readings of every interface after it, each milder than it. */
+function isSettled(counts: InfraredBelief, visits: readonly VisitSummary[], signs: Signs, context: Context): boolean {
+  const { policy } = context
+  const alone = classByInfrared(counts, signs, context).class
+  return goodReadings(visits, alone, counts.takenAtMs, policy) >= policy.hold.independentReadings
 }
 
 const infraredSource = ({ measured, belief, takenAtMs, readingIds }: InfraredBelief): FusedSource => ({

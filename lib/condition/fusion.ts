@@ -41,6 +41,8 @@ export interface Fusion {
   /** Over it they cannot both be right. */
   limit: number
   conflict: boolean
+  /** Set where readings of every interface after the picture settled that resistance is right. */
+  settled?: true
   /** What the class rests on. 'resistance' also where infrared would only have lowered a class. */
   taken: 'both' | 'resistance' | 'infrared'
 }

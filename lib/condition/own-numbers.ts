@@ -1,19 +1,21 @@
 import { rankOf } from './classify'
 import { doubtIn, type ConductorDoubt } from './conductor-doubt'
 import { contextFor, UNKNOWN_FACTS, type Context } from './context'
+import { classByInfrared, infraredState } from './infrared-belief'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio, type Side } from './interfaces'
 import { hasLowCurrent, measure } from './measure'
 import type { Policy } from './policy'
-import { worstOfSides } from './side'
-import type { AssessmentFlag, ConditionClass, Evidence, Reason, ResistanceEvidence, SpliceFacts } from './types'
+import { infraredRuleReason } from './reasons-infrared'
+import { worstOfSides, type Signs } from './side'
+import type { AssessmentFlag, ConditionClass, Evidence, InfraredEvidence, Reason, ResistanceEvidence, SpliceFacts } from './types'
 
 /** One reading judged by its own numbers, before anybody knows which splice it belongs to. */
 export interface OwnNumbers {
   class: ConditionClass
   /** True for urgent and critical: operations see it at once, placed or not, and the control room is called. */
   urgent: boolean
-  /** Measured ratio of the worse side; absent for a sighting. */
+  /** Measured ratio of the worse side, or of the splice by infrared; absent for a sighting. */
   ratio?: number
   side?: Side
   /** Where the conductor reading does not fit the conductor on record: the ratio is provisional. */
@@ -27,8 +29,9 @@ export interface OwnNumbers {
  * without ageing.
  * - resistance: the worse of its sides. Too little test current is flagged and does not silence it.
  * - visual: broken strands are urgent; nothing else is by itself.
- * - infrared: flagged as hot and never urgent here, since without a heat balance a temperature says nothing of the ratio
- *   at the current of the day; the published 'major discrepancy' would call the control room for every loaded line.
+ * - infrared: by the heat balance where the picture is conclusive, which takes the conductor of the section. Else flagged as hot and never
+ *   urgent: a temperature alone says nothing of the ratio at the current of the day, and the published 'major discrepancy' would call the
+ *   control room for every loaded line.
  * @param facts of the splice or its section where known; without them a side needs its own conductor reading
  */
 export function ownNumbersClass(evidence: Evidence, facts: SpliceFacts | undefined, policy: Policy): OwnNumbers {
@@ -44,11 +47,25 @@ export function ownNumbersClass(evidence: Evidence, facts: SpliceFacts | undefin
           }
         : nothing([])
     case 'infrared':
-      return nothing(infraredNote(evidence, contextFor(known, policy)).hot ? ['infrared-hot'] : [])
+      return ofInfrared(evidence, contextFor(known, policy))
   }
 }
 
 const nothing = (flags: AssessmentFlag[]): OwnNumbers => ({ class: 'unknown', urgent: false, flags, reasons: [] })
+
+const NO_SIGNS: Signs = { firm: { overK: 1, odds: 1 }, windy: null }
+
+function ofInfrared(evidence: InfraredEvidence, context: Context): OwnNumbers {
+  const note = infraredNote(evidence, context)
+  const hot: AssessmentFlag[] = note.hot ? ['infrared-hot'] : []
+  const picture = whyNotByRatio(context.facts) ? null : infraredState([note], evidence.takenAtMs ?? 0, context.policy).counts
+  if (!picture) return nothing(hot)
+  const found = classByInfrared(picture, NO_SIGNS, context)
+  return {
+    class: found.class, urgent: rankOf(found.class) >= rankOf('urgent'), ratio: note.k, flags: ['infrared-only', ...hot],
+    reasons: [infraredRuleReason({ found, picture }, context)],
+  }
+}
 
 function ofResistance(evidence: ResistanceEvidence, context: Context): OwnNumbers {
   const measured = measure([evidence], context)

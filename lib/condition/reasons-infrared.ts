@@ -65,11 +65,12 @@ function ratioReason(counts: InfraredBelief, notes: readonly InfraredNote[]): Re
   }
 }
 
-function comparisonReason({ sources, statistic, conflict, limit, taken }: Fusion, flightsDisagree: boolean): Reason | null {
+function comparisonReason({ sources, statistic, conflict, settled, limit, taken }: Fusion, flightsDisagree: boolean): Reason | null {
   const resistance = sources.find(({ source }) => source === 'resistance')
   if (statistic === undefined) return null
   const values = { meanRatio: resistance?.k ?? null, statistic, limit, taken }
   if (conflict && statistic > limit) return { code: resistance ? 'infrared-conflict' : 'infrared-under-one-side', values }
+  if (settled) return { code: 'infrared-settled', values }
   if (flightsDisagree) return null
   return { code: taken === 'resistance' ? 'infrared-lowers-nothing' : 'infrared-agrees', values }
 }

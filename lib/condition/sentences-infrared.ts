@@ -52,6 +52,9 @@ export const INFRARED_SENTENCES: Record<string, Sentence> = {
   'infrared-conflict': (r) =>
     `Infrared and resistance, whose sides have ${r.plainRatio('meanRatio')} in the mean, cannot both be right: they are not averaged, and the worse, `
     + `${r.is('taken', 'infrared') ? 'infrared' : 'resistance'}, stands.`,
+  'infrared-settled': (r) =>
+    `Resistance, whose sides have ${r.plainRatio('meanRatio')} in the mean, contradicts it, and independent readings of every interface after it settle that: `
+    + 'resistance stands.',
   'infrared-under-one-side': () =>
     'It lies under half of what the one measured side reads, so the two cannot both be right; the worse one stands.',
   'infrared-flights-conflict': (r) =>

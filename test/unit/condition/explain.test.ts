@@ -39,6 +39,9 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['resistance against infrared', [resistance({ sideAUohm: 90, sideBUohm: 80 }), infrared({ spliceTempC: 36 })]],
   ['infrared under one side', [resistance({ sideAUohm: 120, sideBUohm: undefined }), infrared({ spliceTempC: 36 })]],
   ['a flight against the one before', [infrared({ spliceTempC: 80, takenAtMs: NOW_MS - YEAR_MS, survey: 'F0' }), infrared({ spliceTempC: 34 })]],
+  ['a picture that two visits settled', [
+    infrared({ spliceTempC: 70, takenAtMs: NOW_MS - 3 * YEAR_MS }), resistance({ takenAtMs: NOW_MS - YEAR_MS, survey: 'S0' }), resistance(),
+  ]],
   ['a growing side', [0, 1, 2, 3].map((year) => resistance({ takenAtMs: NOW_MS - (3 - year) * YEAR_MS, sideAUohm: 12 + year * year, sideBUohm: 12 }))],
   ['hot', [infrared({ spliceTempC: 60, windMS: 5 })]],
   ['old', [resistance({ takenAtMs: NOW_MS - 20 * YEAR_MS })]],

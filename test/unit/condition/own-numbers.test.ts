@@ -97,7 +97,15 @@ describe('one reading by its own numbers', () => {
     expect(own(visual(['bulging', 'rust-bleed']))).toMatchObject({ class: 'unknown', urgent: false })
   })
 
-  it('reports infrared as hot and never as urgent: a loaded line is always warm', () => {
+  it('judges a conclusive picture by the heat balance where the conductor is known, in too much wind never as urgent', () => {
+    expect(own(infrared({ spliceTempC: 70 }), DRAKE)).toMatchObject({ class: 'critical', urgent: true, flags: ['infrared-only', 'infrared-hot'] })
+    expect(own(infrared({ spliceTempC: 32 }), DRAKE)).toMatchObject({ class: 'sound', urgent: false, flags: ['infrared-only'] })
+    const windy = infrared({ windMS: undefined, lineCurrentA: 1200, current30minA: 1200, conductorTempC: 36, spliceTempC: 60 })
+    expect(own(windy, DRAKE)).toMatchObject({ class: 'degraded', urgent: false })
+    expect(own(infrared({ spliceTempC: 70, rain1h: true }), DRAKE)).toMatchObject({ class: 'unknown', urgent: false, flags: ['infrared-hot'] })
+  })
+
+  it('reports infrared without a conductor as hot and never as urgent: a loaded line is always warm', () => {
     expect(own(infrared({ spliceTempC: 120 }))).toMatchObject({ class: 'unknown', urgent: false, flags: ['infrared-hot'] })
   })
 })

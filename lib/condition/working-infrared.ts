@@ -1,0 +1,101 @@
+import type { Context } from './context'
+import { convectedWPerM, exchangeOf, radiatedWPerM } from './heat/cooling'
+import { ohmPerMAt } from './heat/line-resistance'
+import { infraredKOf, type InfraredK } from './infrared-error'
+import { pictureOf, type Picture } from './infrared-picture'
+import type { Policy } from './policy'
+import type { Assessment, Evidence } from './types'
+import type { WorkingStep } from './working'
+import { valueOf } from './working-side'
+
+const BALANCE = 'Heat balance of IEEE Std 738-2012, barrel in place of the conductor.'
+
+/** The picture that counts: wind from the conductor, heat that leaves the barrel, k and its error. */
+export function infraredSteps({ fusion }: Assessment, evidence: readonly Evidence[], context: Context): WorkingStep[] {
+  const source = fusion?.sources.find((one) => one.source === 'infrared')
+  if (!source) return []
+  for (const one of evidence) {
+    if (one.source !== 'infrared' || !source.readingIds.includes(one.readingId)) continue
+    const picture = pictureOf(one, context, context.facts)
+    const found = picture && infraredKOf(picture)
+    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, context.policy)
+  }
+  return []
+}
+
+function stepsOf(picture: Picture, { k, uLnK, windMS, windFrom, parts }: InfraredK, policy: Policy): WorkingStep[] {
+  const { barrel, conductor, spliceC, conductorC, currentA, calm } = picture
+  const exchange = exchangeOf(barrel, { ...calm, windMS, windAngleDeg: 90 })
+  const convected = convectedWPerM(exchange, spliceC)
+  const radiated = radiatedWPerM(exchange, spliceC)
+  const steps: WorkingStep[] = []
+  if (windFrom === 'conductor' && conductorC !== undefined) steps.push(windStep(picture, conductorC, windMS))
+  steps.push(
+    {
+      title: 'Infrared: heat that air takes from the barrel', formula: 'qc = the greatest of both forced and natural convection',
+      inputs: [
+        valueOf('D', 'barrel', barrel.diameterM, 'm'), valueOf('V', 'wind across the line', windMS, 'm/s'), valueOf('Ts', 'splice', spliceC, '°C'),
+        valueOf('Ta', 'air', calm.ambientC, '°C'), valueOf('He', 'elevation', calm.elevationM, 'm'),
+      ],
+      result: valueOf('qc', 'convection', convected, 'W/m'), source: BALANCE,
+    },
+    {
+      title: 'Infrared: heat that the barrel radiates', formula: 'qr = 17.8 D ε (((Ts + 273)/100)⁴ − ((Ta + 273)/100)⁴)',
+      inputs: [
+        valueOf('D', 'barrel', barrel.diameterM, 'm'), valueOf('ε', 'emissivity', barrel.emissivity), valueOf('Ts', 'splice', spliceC, '°C'),
+        valueOf('Ta', 'air', calm.ambientC, '°C'),
+      ],
+      result: valueOf('qr', 'radiation', radiated, 'W/m'), source: BALANCE,
+    },
+    {
+      title: 'Infrared: heat from the sun', formula: 'qs = α Q D',
+      inputs: [valueOf('α', 'absorptivity', barrel.absorptivity), valueOf('Q', 'sun on the line', calm.sunWPerM2, 'W/m²'), valueOf('D', 'barrel', barrel.diameterM, 'm')],
+      result: valueOf('qs', 'sun', exchange.sunWPerM, 'W/m'), source: BALANCE,
+    },
+    {
+      title: 'Infrared: ratio', formula: 'k = (qc + qr − qs) / (I² R)',
+      inputs: [
+        valueOf('qc', 'convection', convected, 'W/m'), valueOf('qr', 'radiation', radiated, 'W/m'), valueOf('qs', 'sun', exchange.sunWPerM, 'W/m'),
+        valueOf('I', 'current per subconductor, equal shares taken', currentA, 'A'),
+        valueOf('R', 'conductor at the temperature of the splice', ohmPerMAt(conductor.resistance, spliceC), 'Ω/m'),
+      ],
+      result: valueOf('k', 'ratio of the whole splice', k), source: BALANCE,
+    },
+    {
+      title: 'Infrared: error', formula: 'u = √(sum of the squares), not under the least error of infrared',
+      inputs: [
+        ...Object.entries(parts).map(([source, part]) => valueOf(source, `part of ${source}`, part)),
+        valueOf('least', 'least error of infrared', policy.radiometry.leastULnK),
+      ],
+      result: valueOf('u', 'standard error of ln k', Math.max(uLnK, policy.radiometry.leastULnK)), source: 'Each input moved by its standard error, both ways.',
+    },
+  )
+  return steps
+}
+
+const windStep = ({ conductor, currentA, calm }: Picture, conductorC: number, windMS: number): WorkingStep => ({
+  title: 'Infrared: wind that the conductor shows', formula: 'V such that qc(V) = I² R(Tc) + qs − qr, of the conductor',
+  inputs: [
+    valueOf('Tc', 'conductor', conductorC, '°C'), valueOf('Ta', 'air', calm.ambientC, '°C'), valueOf('I', 'current per subconductor', currentA, 'A'),
+    valueOf('R', 'conductor at its temperature', ohmPerMAt(conductor.resistance, conductorC), 'Ω/m'), valueOf('D', 'conductor', conductor.diameterM, 'm'),
+    valueOf('ε', 'emissivity', conductor.emissivity), valueOf('Q', 'sun on the line', calm.sunWPerM2, 'W/m²'),
+  ],
+  result: valueOf('V', 'wind across the line', windMS, 'm/s'), source: 'Heat balance of IEEE Std 738-2012, solved for the wind.',
+})
+
+/** How both sources were brought together. */
+export function fusionSteps({ fusion }: Assessment, policy: Policy): WorkingStep[] {
+  if (fusion?.statistic === undefined) return []
+  const resistance = fusion.sources.find(({ source }) => source === 'resistance')
+  const infrared = fusion.sources.find(({ source }) => source === 'infrared')
+  if (!resistance || !infrared) return []
+  return [{
+    title: 'Resistance against infrared', formula: 'X = (ln ka − ln kb)² / (ua² + ub²)',
+    inputs: [
+      valueOf('ka', 'mean of the sides today', resistance.agedK), valueOf('ua', 'its standard error of ln k', resistance.agedULnK),
+      valueOf('kb', 'infrared today', infrared.agedK), valueOf('ub', 'its standard error of ln k', infrared.agedULnK),
+    ],
+    result: valueOf('X', `over ${policy.conflict.statistic} both cannot be right`, fusion.statistic),
+    source: 'Chi-square distribution with one degree of freedom, 1 %.',
+  }]
+}

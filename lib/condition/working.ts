@@ -1,0 +1,47 @@
+import { contextFor } from './context'
+import type { Policy } from './policy'
+import type { Assessment, Evidence, SpliceFacts } from './types'
+import { fusionSteps, infraredSteps } from './working-infrared'
+import { sideSteps } from './working-side'
+import { trendSteps } from './working-trend'
+
+/** A number of a step, with its symbol in the formula. */
+export interface WorkingValue {
+  symbol: string
+  meaning: string
+  value: number
+  /** As the engine has it: SI, with µΩ, °C and ms for the usual figures of the trade; '' where it has none. */
+  unit: string
+}
+
+/** One line of the sheet: what was put in, by which formula, and what came out. */
+export interface WorkingStep {
+  title: string
+  formula: string
+  inputs: WorkingValue[]
+  result: WorkingValue
+  /** Where the formula or its settings come from. */
+  source: string
+}
+
+export interface WorkingInput {
+  assessment: Assessment
+  facts: SpliceFacts
+  /** What the assessment was made of. */
+  evidence: readonly Evidence[]
+  /** The policy it was made under. */
+  policy: Policy
+  /** The moment for which it was made, ms since 1970 UTC. */
+  asOfMs: number
+}
+
+/** Formulas, values and sources in the order of the working, so that an engineer can check an assessment by hand. */
+export function workingOf({ assessment, facts, evidence, policy, asOfMs }: WorkingInput): WorkingStep[] {
+  const context = contextFor(facts, policy)
+  return [
+    ...assessment.sides.flatMap((side) => sideSteps(side, assessment, policy, asOfMs)),
+    ...infraredSteps(assessment, evidence, context),
+    ...fusionSteps(assessment, policy),
+    ...(assessment.trends ?? []).flatMap(trendSteps),
+  ]
+}

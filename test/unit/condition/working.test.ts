@@ -1,0 +1,72 @@
+import jstat from 'jstat'
+import { describe, expect, it } from 'vitest'
+import { defaultPolicy, type Evidence } from '@/lib/condition'
+import { workingOf, type WorkingStep } from '@/lib/condition/working'
+import { DRAKE, infrared, judge, NOW_MS, resistance, YEAR_MS } from './evidence'
+
+const stepsOf = (evidence: Evidence[]): WorkingStep[] =>
+  workingOf({ assessment: judge(evidence), facts: DRAKE, evidence, policy: defaultPolicy, asOfMs: NOW_MS })
+
+const phi = (z: number) => jstat.normal.cdf(z, 0, 1)
+
+/** Each formula worked out again from the printed inputs alone, as an engineer would with a calculator. */
+const BY_HAND: Record<string, (v: Record<string, number>) => number> = {
+  'k = R / Rc': ({ R = 0, Rc = 0 }) => R / Rc,
+  'u = √((uR/R)² + (uc/Rc)² − 2 ρ (uR/R)(uc/Rc))': ({ R = 0, Rc = 0, uR = 0, uc = 0, ρ = 0 }) =>
+    Math.sqrt((uR / R) ** 2 + (uc / Rc) ** 2 - 2 * ρ * (uR / R) * (uc / Rc)),
+  'P = Φ((R − t Rc) / √(uR² + t² uc² − 2 t ρ uR uc))': ({ R = 0, Rc = 0, uR = 0, uc = 0, ρ = 0, t = 0 }) =>
+    phi((R - t * Rc) / Math.sqrt(uR ** 2 + t ** 2 * uc ** 2 - 2 * t * ρ * uR * uc)),
+  'x = ln k + g y': ({ k = 0, g = 0, y = 0 }) => Math.log(k) + g * y,
+  'ux = √(u² + v y)': ({ u = 0, v = 0, y = 0 }) => Math.sqrt(u * u + v * y),
+  'm = (x0/s0² + x/ux²) / (1/s0² + 1/ux²)': ({ x0 = 0, s0 = 0, x = 0, ux = 0 }) => (x0 / s0 ** 2 + x / ux ** 2) / (1 / s0 ** 2 + 1 / ux ** 2),
+  's = 1 / √(1/s0² + 1/ux²)': ({ s0 = 0, ux = 0 }) => 1 / Math.sqrt(1 / s0 ** 2 + 1 / ux ** 2),
+  'P = 1 − Φ((ln t − m) / s), and with a sign the odds over 1.3 times its weight': ({ t = 0, m = 0, s = 0 }) => phi(-(Math.log(t) - m) / s),
+  'qr = 17.8 D ε (((Ts + 273)/100)⁴ − ((Ta + 273)/100)⁴)': ({ D = 0, ε = 0, Ts = 0, Ta = 0 }) =>
+    17.8 * D * ε * (((Ts + 273) / 100) ** 4 - ((Ta + 273) / 100) ** 4),
+  'qs = α Q D': ({ α = 0, Q = 0, D = 0 }) => α * Q * D,
+  'k = (qc + qr − qs) / (I² R)': ({ qc = 0, qr = 0, qs = 0, I = 0, R = 0 }) => (qc + qr - qs) / (I * I * R),
+  'X = (ln ka − ln kb)² / (ua² + ub²)': ({ ka = 0, kb = 0, ua = 0, ub = 0 }) => Math.log(ka / kb) ** 2 / (ua ** 2 + ub ** 2),
+  't = c + (ln e − l) / b': ({ c = 0, e = 0, l = 0, b = 0 }) => c + (Math.log(e) - l) / b,
+}
+
+const year = (age: number, sideAUohm: number) => resistance({ takenAtMs: NOW_MS - age * YEAR_MS, survey: `S${age}`, sideAUohm })
+const EVERYTHING: Evidence[] = [year(6, 12), year(4, 13), year(2, 14.5), year(1, 17), infrared({ spliceTempC: 70, sun: 'direct' })]
+
+describe('the working', () => {
+  it.each([['resistance', EVERYTHING.slice(0, 4)], ['both', EVERYTHING], ['infrared', [infrared()]]] as const)(
+    'of %s comes out again from its own inputs', (_name, evidence) => {
+      const steps = stepsOf([...evidence])
+      expect(steps.length).toBeGreaterThan(4)
+      for (const { formula, inputs, result, title } of steps) {
+        const work = BY_HAND[formula]
+        if (work) expect(work(Object.fromEntries(inputs.map(({ symbol, value }) => [symbol, value]))), title).toBeCloseTo(result.value, 6)
+      }
+    })
+
+  it('knows every formula that can be worked out in one line', () => {
+    const formulas = new Set(stepsOf(EVERYTHING).map(({ formula }) => formula))
+    const solved = [...formulas].filter((formula) => BY_HAND[formula] === undefined)
+    expect(solved.filter((formula) => !/greatest|such that|sum of|Σ|= ln e/.test(formula))).toEqual([])
+  })
+
+  it('follows the earliest passing to the edge', () => {
+    for (const { formula, inputs, result } of stepsOf(EVERYTHING.slice(0, 4))) {
+      if (!formula.includes('= ln e')) continue
+      const { c = 0, l = 0, b = 0, q = 0, ul = 0, un = 0, ub = 0, e = 0 } = Object.fromEntries(inputs.map(({ symbol, value }) => [symbol, value]))
+      const dt = result.value - c
+      const upper = l + b * dt + q * Math.sqrt(ul * ul + un * un + (ub * dt) ** 2)
+      if (result.value > 5.001) expect(upper).toBeCloseTo(Math.log(e), 6)
+      else expect(upper).toBeGreaterThanOrEqual(Math.log(e) - 1e-9)
+    }
+  })
+
+  it('begins with the sides and names a source for every step', () => {
+    const steps = stepsOf(EVERYTHING)
+    expect(steps[0]?.title).toBe('Side A: ratio')
+    expect(steps.map(({ title }) => title)).toContain('Infrared: wind that the conductor shows')
+    for (const { source, result } of steps) {
+      expect(source.length).toBeGreaterThan(10)
+      expect(Number.isFinite(result.value)).toBe(true)
+    }
+  })
+})
