@@ -13,11 +13,12 @@ import { infraredNote } from './infrared-note'
 import { whyNotByRatio } from './interfaces'
 import { YEAR_MS } from './limits'
 import type { Policy } from './policy'
-import { priorBelief } from './posterior'
+import { priorBelief, type Belief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
 import { currentSeries } from './series'
 import { dueMs, trendsOf } from './series-trends'
 import type { Signs } from './side'
+import { spliceLimit, type SpliceLimit } from './splice-limit'
 import type {
   Assessment, AssessmentFlag, Confidence, Evidence, InfraredNote, MeasuredClass, ResistanceEvidence, SideAssessment, SpliceFacts,
 } from './types'
@@ -58,13 +59,15 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const governing = byInfrared ? undefined : worstSide
   if (whyNot) flags.push('not-assessed-by-ratio')
   const asymmetry = asymmetryOf(believed.measurements, policy)
-  const condition = conditionOf(byInfrared?.found.class ?? governing?.class ?? null, asymmetry, visual, flags, believed, context)
+  const measured = byInfrared?.found.class ?? governing?.class ?? null
+  const limit = spliceLimit(measured, beliefsOf(believed.sides, fused), context)
+  const condition = conditionOf(measured, limit, asymmetry, visual, flags, believed, context)
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
-  const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion }
+  const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }
   addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
   const trends = trendsOf(sessions, pictures.flights, context)
   const reasons = reasonsOfClass({
-    context, condition, governing, byInfrared, pictures, fusion: fused?.fusion, trends, sides: believed.sides, refused: believed.refused,
+    context, condition, governing, byInfrared, pictures, fusion: fused?.fusion, trends, limit, sides: believed.sides, refused: believed.refused,
     asymmetry, visual, infrared, whyNot, flags, oldestYears,
     seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
   })
@@ -95,6 +98,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     infrared,
     fusion: fused?.fusion,
     trends,
+    limit,
     nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),
     visits,
     conclusiveAtMs: conclusiveAt(sessions, believed, infrared, context),
@@ -135,6 +139,8 @@ interface Basis {
   /** Null where something it rests on has no date. */
   oldestYears: number | null
   fusion: Fusion | undefined
+  /** The class was raised by the load, not by the ratio. */
+  peakPassesLimit: boolean
 }
 
 /** Infrared governs where resistance leaves an interface unread and is no worse; it calls nothing sound whose reading lay on the barrel alone. */
@@ -147,6 +153,11 @@ function governingInfrared(
   return { found: fused.byInfrared, picture: counts }
 }
 
+const beliefsOf = (sides: readonly SideAssessment[], fused: FusedSides | null): Belief[] => {
+  const beliefs = sides.map(({ meanLnK, sdLnK }) => ({ mean: meanLnK, sd: sdLnK }))
+  return fused?.byInfrared ? [...beliefs, fused.byInfrared.belief] : beliefs
+}
+
 const restsOnPicture = (byInfrared: GoverningInfrared | null, fused: FusedSides | null, { counts }: InfraredState): InfraredBelief | null =>
   byInfrared?.picture ?? (fused?.fusion.taken === 'infrared' ? counts : null)
 
@@ -154,13 +165,14 @@ const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | nul
   takenAtMs === undefined ? null : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)
 
 function conditionOf(
-  measured: MeasuredClass | null, asymmetry: Asymmetry | undefined, visual: VisualState, flags: readonly AssessmentFlag[],
+  measured: MeasuredClass | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, flags: readonly AssessmentFlag[],
   believed: BelievedSides, context: Context,
 ): Assessment['class'] {
   let found = measured
   const incomplete = flags.includes('interface-not-proved') && believed.sides.length < context.interfaces.count
   if (found === 'sound' && incomplete) found = null
   if (found && asymmetry?.ageing) found = worseOf(found, 'watch')
+  if (found && limit?.peakPassesIt) found = worseOf(found, 'urgent')
   if (visual.brokenStrands) found = found ? worseOf(found, 'urgent') : 'urgent'
   return found ?? 'unknown'
 }
@@ -193,13 +205,13 @@ function isStale(years: number | null, condition: Assessment['class'], byInfrare
  * interfaces and not the worse one: never more than medium (our own choice).
  */
 function confidenceOf(
-  { condition, governing, byInfrared }: Basis, visual: VisualState, flags: readonly AssessmentFlag[], policy: Policy,
+  { condition, governing, byInfrared, peakPassesLimit }: Basis, visual: VisualState, flags: readonly AssessmentFlag[], policy: Policy,
 ): Confidence {
   if (condition === 'unknown') return 'low'
   const measured = byInfrared?.found ?? governing
   if (visual.brokenStrands && (!measured || rankOf(measured.class) < rankOf('urgent'))) return 'medium'
   if (!measured || CAPPING.some((flag) => flags.includes(flag))) return 'low'
-  const confidence = confidenceFrom(condition, measured.pOver, policy.confidence)
+  const confidence = confidenceFrom(peakPassesLimit ? measured.class : condition, measured.pOver, policy.confidence)
   return byInfrared && confidence === 'high' ? 'medium' : confidence
 }
 

@@ -5,6 +5,7 @@ import { loadText, readReason, type Words } from './reason-reader'
 import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
 import { INFRARED_SENTENCES } from './sentences-infrared'
+import { OUTLOOK_SENTENCES } from './sentences-outlook'
 import { READING_SENTENCES } from './sentences-reading'
 import type { Assessment, AssessmentFlag, InfraredNote, Reason, ShownClass } from './types'
 import { actionSentence, ADVICE_CAUTION, causeWords, CLASS_WORDS, FLAG_WORDS, MECHANICAL_CAUTION } from './words'
@@ -44,7 +45,7 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
 
 /** A reason as a sentence; a code of another version of the engine reads as itself. */
 function sentenceOf(reason: Reason, words: Words): string {
-  const sentence = CLASS_SENTENCES[reason.code] ?? READING_SENTENCES[reason.code] ?? INFRARED_SENTENCES[reason.code]
+  const sentence = CLASS_SENTENCES[reason.code] ?? READING_SENTENCES[reason.code] ?? INFRARED_SENTENCES[reason.code] ?? OUTLOOK_SENTENCES[reason.code]
   return sentence ? sentence(readReason(reason, words)) : `${reason.code}.`
 }
 

@@ -8,7 +8,9 @@ import type { Fusion } from './fusion'
 import type { GoverningInfrared, InfraredState } from './infrared-belief'
 import type { SideMeasurement } from './measure'
 import { infraredReasons, infraredRuleReason } from './reasons-infrared'
+import { limitReasons } from './reasons-limit'
 import { trendReasons } from './reasons-trend'
+import type { SpliceLimit } from './splice-limit'
 import type { Trend } from './trend/trend'
 import type { AssessmentFlag, ConditionClass, InfraredNote, Reason, SideAssessment } from './types'
 
@@ -24,6 +26,7 @@ export interface ClassFindings {
   pictures: InfraredState
   fusion: Fusion | undefined
   trends: readonly Trend[] | undefined
+  limit: SpliceLimit | undefined
   asymmetry: Asymmetry | undefined
   visual: VisualState
   infrared: readonly InfraredNote[]
@@ -49,7 +52,7 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
   addMissing(reasons, found)
   addAsymmetry(reasons, found)
   addSigns(reasons, found)
-  reasons.push(...trendReasons(found.trends, found.context))
+  reasons.push(...limitReasons(found.limit, found.condition), ...trendReasons(found.trends, found.context))
   addCircumstances(reasons, found)
   return reasons
 }

@@ -15,31 +15,7 @@ function classRule(r: ReasonReader): string {
 
 const when = (r: ReasonReader, key: string): string => (r.has(key) ? r.onDate(key) : ', undated,')
 
-function trend(r: ReasonReader): string {
-  const growth = `${r.share('perYear')} a year over ${r.count('count')} readings`
-  const edge = r.has('class') ? passing(r) : ''
-  const notes = [
-    r.is('usual', true) ? 'so few or so close together, they are weighed against the usual growth' : '',
-    r.is('wide', true) ? 'with three readings the earliest day is very cautious' : '',
-    r.is('accelerating', true) ? 'each step was steeper than the one before' : '',
-  ].filter((note) => note !== '')
-  return `${seriesName(r)} grows by ${growth}${edge}.${notes.length > 0 ? ` ${capital(notes.join('; '))}.` : ''}`
-}
-
-function passing(r: ReasonReader): string {
-  const edge = `${r.plainRatio('edge')} (${r.word('class')})`
-  if (r.number('earliestAtMs') <= r.number('lastAtMs')) return `; it may be past ${edge} already`
-  return `; at the earliest it passes ${edge}${r.onDate('earliestAtMs')}, most likely${r.onDate('medianAtMs')}`
-}
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
-
-function seriesName(r: ReasonReader): string {
-  if (r.is('series', 'infrared')) return 'The ratio by infrared'
-  return r.word('name').startsWith('side') ? `The ratio of side ${r.word('series')}` : `The ratio of ${r.word('name')}`
-}
-
-/** What infrared says by the heat balance, and how ratios have grown. */
+/** What infrared says by the heat balance. */
 export const INFRARED_SENTENCES: Record<string, Sentence> = {
   'infrared-class-rule': classRule,
   'infrared-ratio': (r) =>
@@ -65,6 +41,4 @@ export const INFRARED_SENTENCES: Record<string, Sentence> = {
   'infrared-sees-mean': (r) => r.number('measured') > 0
     ? 'Infrared sees the whole splice and not its worse interface. What settles it: the resistance of the interface that is missing.'
     : 'Infrared sees the whole splice and not its worse interface. What settles it: the resistance of every interface.',
-  'trend': trend,
-  'trend-none': (r) => `${seriesName(r)} shows no growth over ${r.count('count')} readings.`,
 }

@@ -1,5 +1,6 @@
 import type { Fusion } from './fusion'
 import type { Policy } from './policy'
+import type { SpliceLimit } from './splice-limit'
 import type { Trend } from './trend/trend'
 
 /** Worst last. `unknown` stands beside the order: it is never sound and never worse than anything. */
@@ -214,6 +215,8 @@ export interface Assessment {
   trends?: Trend[]
   /** When it is to be read again, ms since 1970 UTC; absent where nothing dated was read. */
   nextReadingDueMs?: number
+  /** What it may carry at rating weather, from watch on; absent where none can be drawn. Advice for the rating engineer. */
+  limit?: SpliceLimit
   /** Resistance visits since the last repair, oldest first; the last few. */
   visits: VisitSummary[]
   /** When a look at it could last have shown a failing splice; absent: none has. */

@@ -2,15 +2,17 @@ import { contextFor } from './context'
 import type { Policy } from './policy'
 import type { Assessment, Evidence, SpliceFacts } from './types'
 import { fusionSteps, infraredSteps } from './working-infrared'
+import { limitSteps } from './working-limit'
 import { sideSteps } from './working-side'
 import { trendSteps } from './working-trend'
 
 /** A number of a step, with its symbol in the formula. */
 export interface WorkingValue {
   symbol: string
+  /** In words whose quantities stand in braces, for `localText`. */
   meaning: string
   value: number
-  /** As the engine has it: SI, with µΩ, °C and ms for the usual figures of the trade; '' where it has none. */
+  /** As the engine has it: SI, with µΩ, °C and years where the trade uses them; empty where it has none. */
   unit: string
 }
 
@@ -42,6 +44,7 @@ export function workingOf({ assessment, facts, evidence, policy, asOfMs }: Worki
     ...assessment.sides.flatMap((side) => sideSteps(side, assessment, policy, asOfMs)),
     ...infraredSteps(assessment, evidence, context),
     ...fusionSteps(assessment, policy),
+    ...limitSteps(assessment, context),
     ...(assessment.trends ?? []).flatMap(trendSteps),
   ]
 }

@@ -65,8 +65,10 @@ describe('for any evidence within range', () => {
   })
 
   it('pictures leave the class of resistance where it is or raise it', () => {
-    fc.assert(fc.property(facts, fc.array(resistance, { maxLength: 3 }), fc.array(infrared, { maxLength: 3 }), (of, readings, shots) => {
-      const pictures = shots.map((picture) => ({ ...picture, afterRepair: false })) // a repair begins a new series
+    fc.assert(fc.property(facts, fc.array(resistance, { maxLength: 3 }), fc.array(infrared, { maxLength: 3 }), (of, looks, shots) => {
+      // A repair begins a new series and makes history of what came before.
+      const readings = looks.map((reading) => ({ ...reading, afterRepair: false }))
+      const pictures = shots.map((picture) => ({ ...picture, afterRepair: false }))
       const alone = judge(of, readings)
       if (alone.class !== 'unknown') expect(rank(judge(of, [...readings, ...pictures]).class)).toBeGreaterThanOrEqual(rank(alone.class))
     }), { numRuns: 1000 })

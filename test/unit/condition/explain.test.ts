@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { explain, explainInfrared, FLAG_WORDS, type Evidence } from '@/lib/condition'
 import { CLASS_SENTENCES } from '@/lib/condition/sentences-class'
 import { INFRARED_SENTENCES } from '@/lib/condition/sentences-infrared'
+import { OUTLOOK_SENTENCES } from '@/lib/condition/sentences-outlook'
 import { actionSentence } from '@/lib/condition/words'
 import { READING_SENTENCES } from '@/lib/condition/sentences-reading'
 import { infrared, judge, NOW_MS, resistance, visual, YEAR_MS } from './evidence'
@@ -42,6 +43,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['a picture that two visits settled', [
     infrared({ spliceTempC: 70, takenAtMs: NOW_MS - 3 * YEAR_MS }), resistance({ takenAtMs: NOW_MS - YEAR_MS, survey: 'S0' }), resistance(),
   ]],
+  ['a limit under the peak', [resistance({ sideAUohm: 35 })], { expectedPeakA: 880, postContingencyA: 890, voltageKv: 230 }],
   ['a growing side', [0, 1, 2, 3].map((year) => resistance({ takenAtMs: NOW_MS - (3 - year) * YEAR_MS, sideAUohm: 12 + year * year, sideBUohm: 12 }))],
   ['hot', [infrared({ spliceTempC: 60, windMS: 5 })]],
   ['old', [resistance({ takenAtMs: NOW_MS - 20 * YEAR_MS })]],
@@ -181,7 +183,7 @@ describe('an explanation', () => {
     const all = [text.headline, ...text.reasons, ...text.nextActions, ...text.flags.map((flag) => flag.text)]
 
     it('has a sentence for every reason, flag and action', () => {
-      const sentences = { ...CLASS_SENTENCES, ...READING_SENTENCES, ...INFRARED_SENTENCES }
+      const sentences = { ...CLASS_SENTENCES, ...READING_SENTENCES, ...INFRARED_SENTENCES, ...OUTLOOK_SENTENCES }
       for (const { code } of assessment.reasons) expect(sentences[code], code).toBeDefined()
       expect(text.flags.map(({ code }) => code)).toEqual(assessment.flags)
       for (const sentence of all) expect(sentence).toMatch(/^[A-Z0-9].*[.?]$/)

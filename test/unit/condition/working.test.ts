@@ -26,6 +26,8 @@ const BY_HAND: Record<string, (v: Record<string, number>) => number> = {
   'qs = α Q D': ({ α = 0, Q = 0, D = 0 }) => α * Q * D,
   'k = (qc + qr − qs) / (I² R)': ({ qc = 0, qr = 0, qs = 0, I = 0, R = 0 }) => (qc + qr - qs) / (I * I * R),
   'X = (ln ka − ln kb)² / (ua² + ub²)': ({ ka = 0, kb = 0, ua = 0, ub = 0 }) => Math.log(ka / kb) ** 2 / (ua ** 2 + ub ** 2),
+  'I = √((qc + qr − qs) / (k R))': ({ qc = 0, qr = 0, qs = 0, k = 0, R = 0 }) => Math.sqrt((qc + qr - qs) / (k * R)),
+  'L = min(n I, S)': ({ n = 0, I = 0, S = 0 }) => Math.min(n * I, S),
   't = c + (ln e − l) / b': ({ c = 0, e = 0, l = 0, b = 0 }) => c + (Math.log(e) - l) / b,
 }
 
@@ -62,6 +64,7 @@ describe('the working', () => {
 
   it('begins with the sides and names a source for every step', () => {
     const steps = stepsOf(EVERYTHING)
+    expect(steps.map(({ title }) => title)).toContain('Limit: current of the line')
     expect(steps[0]?.title).toBe('Side A: ratio')
     expect(steps.map(({ title }) => title)).toContain('Infrared: wind that the conductor shows')
     for (const { source, result } of steps) {

@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest'
+import { explain } from '@/lib/condition'
+import { infrared, judge, reasonCodes, resistance } from '../evidence'
+
+/** Side A at 35 / 21.5, a ratio of 1.63: degraded by itself. */
+const degraded = () => resistance({ sideAUohm: 35 })
+
+describe('the limit of an assessment', () => {
+  it('is drawn from watch on, where the conductor is in the table', () => {
+    expect(judge([resistance()]).limit).toBeUndefined()
+    expect(judge([degraded()], { conductorCode: 'Nobody' }).limit).toBeUndefined()
+    expect(judge([degraded()]).limit).toMatchObject({ use: 'for-operations', sectionA: 900, sectionFrom: 'rating', mva: null })
+  })
+
+  it('is taken over the middle of what is believed', () => {
+    const { limit, sides } = judge([degraded()])
+    expect(limit?.k).toBeGreaterThan(sides[0]?.medianK ?? Infinity)
+  })
+
+  it('is drawn from infrared alone too, with its larger error', () => {
+    const { limit, infrared: [note] } = judge([infrared({ spliceTempC: 70 })])
+    expect(limit?.limitedBy).toBe('splice')
+    expect(limit?.k).toBeGreaterThan(note?.k ?? Infinity)
+  })
+
+  it('under the expected peak makes a splice urgent, and a section that is overloaded by itself does not', () => {
+    const free = judge([degraded()], { ratingA: 1200 })
+    expect(free).toMatchObject({ class: 'degraded', limit: { limitedBy: 'splice', peakPassesIt: false } })
+    const lineA = free.limit?.lineA ?? Number.NaN
+    const loaded = judge([degraded()], { ratingA: 1200, expectedPeakA: lineA + 1 })
+    expect(loaded).toMatchObject({ class: 'urgent', limit: { peakPassesIt: true } })
+    expect(reasonCodes(loaded)).toContain('peak-over-limit')
+    expect(judge([degraded()], { ratingA: 1200, expectedPeakA: lineA - 1 }).class).toBe('degraded')
+    expect(judge([resistance({ sideAUohm: 24 })], { ratingA: 700, expectedPeakA: 800 })).toMatchObject({ class: 'watch', limit: { limitedBy: 'section' } })
+  })
+
+  it('is said with its megavolt-amperes and its bounds', () => {
+    const said = explain(judge([degraded()], { ratingA: 1200, voltageKv: 230, postContingencyA: 1190 }), { unitSystem: 'metric' }).reasons.join(' ')
+    expect(said).toMatch(/In rating weather it may carry \d+ A per phase \(\d+\.\d MVA\), taken at a ratio of 1\.\d\d.*thermal only/)
+    expect(said).toMatch(/After the worst outage elsewhere 1,190 A would flow/)
+  })
+})
