@@ -27,7 +27,11 @@ export function spliceLimit(measured: MeasuredClass | null, beliefs: readonly Be
   if (!limitFacts.ok) return undefined
   const limit = currentLimit(limitFacts.value, upperK(beliefs, policy), policy)
   if (!limit.ok) return undefined
-  const flows = flowsAgainst(limit.value.lineA, facts)
-  const peakPassesIt = limit.value.limitedBy === 'splice' && facts.expectedPeakA !== undefined && facts.expectedPeakA > limit.value.lineA
-  return { ...limit.value, flows, peakPassesIt }
+  const { use, lineA, mva, spliceLineA, spliceSubconductorA, sectionA, sectionFrom, limitedBy, spliceC, k, weather } = limit.value
+  const peakPassesIt = limitedBy === 'splice' && facts.expectedPeakA !== undefined && facts.expectedPeakA > lineA
+  // Spelled out, as everything that is made for every splice: a spread here takes longer than the limit.
+  return {
+    use, lineA, mva, spliceLineA, spliceSubconductorA, sectionA, sectionFrom, limitedBy, spliceC, k, weather, flows: flowsAgainst(lineA, facts),
+    peakPassesIt,
+  }
 }
