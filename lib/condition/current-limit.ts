@@ -3,7 +3,7 @@ import { bodiesOf, type SpliceBodies } from './body-of-splice'
 import type { Context } from './context'
 import { currentAtA } from './heat/balance'
 import { jointBody } from './heat/joint'
-import { firstRefusal, HEAT_RANGES, type Refusal } from './heat/ranges'
+import { HEAT_RANGES, kRefusal, type Refusal } from './heat/ranges'
 import type { Weather } from './heat/weather'
 import type { Policy } from './policy'
 import { ratingWeatherOf } from './rating-weather'
@@ -74,7 +74,7 @@ function limitAt(
   const { emergencyUpToK: upToK } = policy.limit
   if (spliceC > HOTTEST_FOR_ANY_SPLICE_C && kUpper > upToK) return err({ kind: 'temperature-not-offered', k: kUpper, upToK, temperatureC: spliceC })
   const k = Math.max(kUpper, HEAT_RANGES.k[0])
-  const refusal = firstRefusal({ k })
+  const refusal = kRefusal(k)
   if (refusal) return err(refusal)
   const splice = currentAtA(jointBody(facts.bodies.conductor, facts.bodies.barrel, k), spliceC, weather, k)
   if (!splice.ok) return splice

@@ -1,6 +1,7 @@
 import { steadyTemperature } from './heat/balance'
 import { jointTemperature } from './heat/joint'
 import { HEAT_RANGES } from './heat/ranges'
+import { inWind } from './heat/reference-wind'
 import type { Weather } from './heat/weather'
 import { windOf } from './infrared-error'
 import type { Picture } from './infrared-picture'
@@ -41,12 +42,11 @@ export function detectabilityAt(conditions: Conditions, policy: Policy): Detecta
  * Beside its conductor only the error of a difference counts; alone, the error of a temperature.
  * @returns null where no wind is known or a value is out of range: then the fixed rules stand
  */
-export function detectabilityOf(picture: Picture, sameFitting: boolean, policy: Policy): Detectability | null {
+export function detectabilityOf(picture: Picture, sameFitting: boolean, policy: Policy, shown = windOf(picture)): Detectability | null {
   const { conductor, barrel, currentA, calm, conductorC, windMS: measuredMS, errors } = picture
-  const shown = windOf(picture)
   const windMS = shown.ok ? shown.value : measuredMS
   if (windMS === undefined) return null
   const besideConductor = conductorC !== undefined
   const errorK = besideConductor || sameFitting ? errors.differenceK : errors.temperatureK
-  return detectabilityAt({ conductor, barrel, currentA, weather: { ...calm, windMS, windAngleDeg: 90 }, besideConductor, errorK }, policy)
+  return detectabilityAt({ conductor, barrel, currentA, weather: inWind(calm, windMS), besideConductor, errorK }, policy)
 }

@@ -1,9 +1,9 @@
 import { err, ok, type Result } from '@/lib/result/result'
 import { kFromTemperature } from './heat/joint'
 import { HEAT_RANGES } from './heat/ranges'
-import { effectiveWindMS } from './heat/reference-wind'
+import { effectiveWindMS, inWind } from './heat/reference-wind'
 import type { InconclusiveCause } from './infrared-causes'
-import type { Picture } from './infrared-picture'
+import type { Picture, PictureErrors } from './infrared-picture'
 
 /** Which error makes how much of the error of ln k. */
 export type ErrorSource = 'temperature' | 'difference' | 'current' | 'wind' | 'barrel' | 'emissivity' | 'sun'
@@ -21,7 +21,7 @@ export interface InfraredK {
 /** A conductor this many errors hotter than still air leaves it still counts as standing in still air. */
 const STILL_AIR_ERRORS = 2
 
-const between = ([least, greatest]: readonly [number, number], value: number): number => Math.min(greatest, Math.max(least, value))
+const between = (range: readonly [number, number], value: number): number => Math.min(range[1], Math.max(range[0], value))
 
 /** Wind across the line at the splice, m/s; null where neither the conductor's temperature nor a measured wind gives one. */
 export function windOf(picture: Picture): Result<number, InconclusiveCause> {
@@ -36,74 +36,100 @@ export function windOf(picture: Picture): Result<number, InconclusiveCause> {
     case 'no-rise': return err('low-conductor-rise')
     case 'too-much-wind': return err('conductor-colder-than-current')
     case 'hotter-than-still-air': {
-      const { stillAirC = -Infinity } = wind.error
-      return conductorC - stillAirC <= STILL_AIR_ERRORS * errors.temperatureK ? ok(0) : err('conductor-hotter-than-current')
+      const atLeast = effectiveWindMS(conductor, conductorC - STILL_AIR_ERRORS * errors.temperatureK, currentA, calm)
+      const within = atLeast.ok || ('kind' in atLeast.error && atLeast.error.kind !== 'hotter-than-still-air')
+      return within ? ok(0) : err('conductor-hotter-than-current')
     }
   }
 }
 
-function kOf(picture: Picture, windFactor: number): Result<{ k: number; windMS: number }, InconclusiveCause> {
-  const wind = windOf(picture)
+/** What is put into a picture to see what it does to k; a new object a source and way, each of the same fields, because this runs often. */
+interface Shift {
+  bothK: number
+  spliceK: number
+  currentFactor: number
+  windFactor: number
+  barrelFactor: number
+  emissivity: number
+  sunWPerM2: number
+}
+
+const NO_SHIFT: Shift = { bothK: 0, spliceK: 0, currentFactor: 1, windFactor: 1, barrelFactor: 1, emissivity: 0, sunWPerM2: 0 }
+
+function shiftBy(source: ErrorSource, way: 1 | -1, { errors }: Picture): Shift {
+  return {
+    bothK: source === 'temperature' ? way * errors.temperatureK : 0,
+    spliceK: source === 'difference' ? way * errors.differenceK : 0,
+    currentFactor: source === 'current' ? Math.max(0, 1 + way * errors.currentShare) : 1,
+    windFactor: source === 'wind' ? Math.max(0, 1 + way * errors.windShare) : 1,
+    barrelFactor: source === 'barrel' ? Math.max(0, 1 + way * errors.barrelShare) : 1,
+    emissivity: source === 'emissivity' ? way * errors.emissivity : 0,
+    sunWPerM2: source === 'sun' ? way * errors.sunWPerM2 : 0,
+  }
+}
+
+function shifted(picture: Picture, shift: Shift): Picture {
+  const { conductor, barrel, calm, conductorC } = picture
+  const widest = Math.max(conductor.diameterM, HEAT_RANGES.diameterM[1])
+  return {
+    conductor: {
+      diameterM: conductor.diameterM, emissivity: between(HEAT_RANGES.emissivity, conductor.emissivity + shift.emissivity),
+      absorptivity: conductor.absorptivity, resistance: conductor.resistance,
+    },
+    barrel: {
+      diameterM: Math.min(widest, Math.max(conductor.diameterM, barrel.diameterM * shift.barrelFactor)),
+      emissivity: between(HEAT_RANGES.emissivity, barrel.emissivity + shift.emissivity), absorptivity: barrel.absorptivity,
+    },
+    spliceC: picture.spliceC + shift.bothK + shift.spliceK, conductorC: conductorC === undefined ? undefined : conductorC + shift.bothK,
+    windMS: picture.windMS, currentA: picture.currentA * shift.currentFactor,
+    calm: {
+      ambientC: calm.ambientC, elevationM: calm.elevationM,
+      sunWPerM2: shift.sunWPerM2 === 0 ? calm.sunWPerM2 : between(HEAT_RANGES.sunWPerM2, calm.sunWPerM2 + shift.sunWPerM2),
+    },
+    errors: picture.errors,
+  }
+}
+
+/** @param known the wind, where the shift leaves the conductor as it was */
+function kOf(given: Picture, shift: Shift, known: Result<number, InconclusiveCause> | null): Result<{ k: number; windMS: number }, InconclusiveCause> {
+  const picture = shift === NO_SHIFT ? given : shifted(given, shift)
+  const wind = known ?? windOf(picture)
   if (!wind.ok) return wind
-  const windMS = between(HEAT_RANGES.windMS, wind.value * windFactor)
-  const k = kFromTemperature(picture.conductor, picture.barrel, picture.spliceC, picture.currentA, { ...picture.calm, windMS, windAngleDeg: 90 })
+  const windMS = between(HEAT_RANGES.windMS, wind.value * shift.windFactor)
+  const k = kFromTemperature(picture.conductor, picture.barrel, picture.spliceC, picture.currentA, inWind(picture.calm, windMS))
   if (k.ok) return ok({ k: k.value, windMS: wind.value })
   if ('quantity' in k.error) return err('out-of-range')
   return err(k.error.kind === 'no-current' ? 'low-load' : 'splice-colder-than-model')
 }
 
+const SOURCES: readonly { source: ErrorSource; size: keyof PictureErrors; movesWind: boolean }[] = [
+  { source: 'temperature', size: 'temperatureK', movesWind: true }, { source: 'difference', size: 'differenceK', movesWind: false },
+  { source: 'current', size: 'currentShare', movesWind: true }, { source: 'wind', size: 'windShare', movesWind: false },
+  { source: 'barrel', size: 'barrelShare', movesWind: false }, { source: 'emissivity', size: 'emissivity', movesWind: true },
+  { source: 'sun', size: 'sunWPerM2', movesWind: true },
+]
+
 /**
  * k of a splice by infrared: wind from its own conductor where that was read (the error of the wind cancels), else as measured.
  * Each error is put in upward and downward and half the change of ln k is its part; what cannot be put in one way counts once.
  */
-export function infraredKOf(picture: Picture): Result<InfraredK, InconclusiveCause> {
-  const found = kOf(picture, 1)
+export function infraredKOf(picture: Picture, wind = windOf(picture)): Result<InfraredK, InconclusiveCause> {
+  const found = kOf(picture, NO_SHIFT, wind)
   if (!found.ok) return found
   const { k, windMS } = found.value
   const parts = { temperature: 0, difference: 0, current: 0, wind: 0, barrel: 0, emissivity: 0, sun: 0 }
   let square = 0
-  for (const source of SOURCES) {
-    const up = shifted(picture, source, 1)
-    const down = shifted(picture, source, -1)
-    if (up === null && down === null) return err('out-of-range')
-    const part = up !== null && down !== null ? Math.abs(up - down) / 2 : Math.abs((up ?? down ?? 0) - Math.log(k))
+  for (const { source, size, movesWind } of SOURCES) {
+    if (picture.errors[size] === 0) continue
+    const known = movesWind ? null : wind
+    const up = kOf(picture, shiftBy(source, 1, picture), known)
+    const down = kOf(picture, shiftBy(source, -1, picture), known)
+    if (!up.ok && !down.ok) return up
+    const part = up.ok && down.ok
+      ? Math.abs(Math.log(up.value.k / down.value.k)) / 2
+      : Math.abs(Math.log((up.ok ? up : down.ok ? down : found).value.k / k))
     parts[source] = part
     square += part * part
   }
   return ok({ k, uLnK: Math.sqrt(square), windMS, windFrom: picture.conductorC === undefined ? 'measured' : 'conductor', parts })
-}
-
-const SOURCES: readonly ErrorSource[] = ['temperature', 'difference', 'current', 'wind', 'barrel', 'emissivity', 'sun']
-
-/** ln k with one input shifted by its error; null where no k fits then. */
-function shifted(picture: Picture, source: ErrorSource, way: 1 | -1): number | null {
-  const { errors } = picture
-  const found = source === 'wind' ? kOf(picture, Math.max(0, 1 + way * errors.windShare)) : kOf(withError(picture, source, way), 1)
-  return found.ok ? Math.log(found.value.k) : null
-}
-
-function withError(picture: Picture, source: Exclude<ErrorSource, 'wind'>, way: 1 | -1): Picture {
-  const { conductor, barrel, calm, errors } = picture
-  switch (source) {
-    case 'temperature': {
-      const shiftK = way * errors.temperatureK
-      return { ...picture, spliceC: picture.spliceC + shiftK, conductorC: picture.conductorC === undefined ? undefined : picture.conductorC + shiftK }
-    }
-    case 'difference': return { ...picture, spliceC: picture.spliceC + way * errors.differenceK }
-    case 'current': return { ...picture, currentA: between(HEAT_RANGES.currentA, picture.currentA * (1 + way * errors.currentShare)) }
-    case 'barrel': {
-      const diameterM = between([conductor.diameterM, HEAT_RANGES.diameterM[1]], barrel.diameterM * (1 + way * errors.barrelShare))
-      return { ...picture, barrel: { ...barrel, diameterM } }
-    }
-    case 'emissivity': {
-      const shift = (emissivity: number) => between(HEAT_RANGES.emissivity, emissivity + way * errors.emissivity)
-      return {
-        ...picture, conductor: { ...conductor, emissivity: shift(conductor.emissivity) }, barrel: { ...barrel, emissivity: shift(barrel.emissivity) },
-      }
-    }
-    case 'sun': {
-      const sunWPerM2 = between(HEAT_RANGES.sunWPerM2, calm.sunWPerM2 + way * errors.sunWPerM2)
-      return { ...picture, calm: { ...calm, sunWPerM2 } }
-    }
-  }
 }

@@ -1,7 +1,7 @@
 import type { Context } from './context'
 import { detectabilityOf, type Detectability } from './detectability'
 import { causesOfCircumstance, causesOfLoad, type InconclusiveCause } from './infrared-causes'
-import { infraredKOf, type InfraredK } from './infrared-error'
+import { infraredKOf, windOf, type InfraredK } from './infrared-error'
 import { pictureOf } from './infrared-picture'
 import type { SunPlace } from './infrared-sun'
 import type { InfraredEvidence } from './types'
@@ -26,10 +26,11 @@ export function infraredVerdict(evidence: InfraredEvidence, context: Context, pl
   const causes = causesOfCircumstance(evidence, context)
   const picture = pictureOf(evidence, context, place)
   if (!picture) return { causes: [...causes, ...causesOfLoad(evidence, context)], measured: null, detectability: null }
-  const detectability = detectabilityOf(picture, evidence.referenceKind === 'same-fitting', context.policy)
+  const wind = windOf(picture)
+  const detectability = detectabilityOf(picture, evidence.referenceKind === 'same-fitting', context.policy, wind)
   if (!detectability) addAll(causes, causesOfLoad(evidence, context))
   else if (!detectability.detectable) causes.push('not-detectable')
-  const measured = infraredKOf(picture)
+  const measured = infraredKOf(picture, wind)
   if (!measured.ok) addAll(causes, [measured.error])
   return { causes, measured: measured.ok ? measured.value : null, detectability }
 }

@@ -11,6 +11,8 @@ const foldedDeg = (angleDeg: number): number => {
 
 /** What wind at an angle to the axis cools, of what wind across it does: 0.388 along the axis, 1 across (IEEE Std 738-2012). */
 export function windAngleFactor(angleDeg: number): number {
+  // Exactly 1, and the usual case.
+  if (angleDeg === 90) return 1
   const angle = foldedDeg(angleDeg) * RADIANS
   return 1.194 - Math.cos(angle) + 0.194 * Math.cos(2 * angle) + 0.368 * Math.sin(2 * angle)
 }
@@ -69,13 +71,19 @@ export function naturalWPerM(exchange: Exchange, surfaceC: number): number {
   return exchange.naturalFactor * Math.sqrt(densityOf(exchange, filmOf(exchange, surfaceC))) * Math.sqrt(Math.sqrt(sizeK)) * differenceK
 }
 
+/** Reynolds number up to which the equation for little wind gives more than that for much wind: both are equal there. */
+const EQUAL_REYNOLDS = 1757.2532469148234
+
 /** The largest of the three, W/m (IEEE Std 738-2012 recommends it at every wind speed). */
 export function convectedWPerM(exchange: Exchange, surfaceC: number): number {
   const filmC = filmOf(exchange, surfaceC)
   const differenceK = surfaceC - exchange.ambientC
   const density = densityOf(exchange, filmC)
   const reynolds = (exchange.diameterM * density * exchange.windMS) / viscosityKgPerMS(filmC)
-  const forced = exchange.angleFactor * conductivityWPerMK(filmC) * Math.max(1.01 + 1.35 * reynolds ** 0.52, 0.754 * reynolds ** 0.6)
+  // A power is most of the time of a balance, so only the larger of both is worked out, and by logarithm.
+  const lnReynolds = Math.log(reynolds)
+  const nusselt = reynolds < EQUAL_REYNOLDS ? 1.01 + 1.35 * Math.exp(0.52 * lnReynolds) : 0.754 * Math.exp(0.6 * lnReynolds)
+  const forced = exchange.angleFactor * conductivityWPerMK(filmC) * nusselt
   return differenceK * Math.max(forced, exchange.naturalFactor * Math.sqrt(density) * Math.sqrt(Math.sqrt(Math.abs(differenceK))))
 }
 

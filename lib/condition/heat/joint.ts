@@ -2,13 +2,12 @@ import { err, ok, type Result } from '@/lib/result/result'
 import { steady, type Steady } from './balance'
 import { exchangeOf, netLossWPerM } from './cooling'
 import { ohmPerMAt, scaledResistance } from './line-resistance'
-import { bodyRefusal, currentRefusal, cylinderRefusal, firstRefusal, surfaceRefusal, unlessRefused, type Refusal } from './ranges'
+import { bodyRefusal, currentRefusal, cylinderRefusal, kRefusal, surfaceRefusal, type Refusal } from './ranges'
 import type { Cylinder, HeatedCylinder, Weather } from './weather'
 
 /** A splice as a cylinder of its barrel's diameter with k times its conductor's resistance per metre at every temperature. */
-export const jointBody = (conductor: HeatedCylinder, barrel: Cylinder, k: number): HeatedCylinder => ({
-  ...barrel, resistance: scaledResistance(conductor.resistance, k),
-})
+export const jointBody = (conductor: HeatedCylinder, { diameterM, emissivity, absorptivity }: Cylinder, k: number): HeatedCylinder =>
+  ({ diameterM, emissivity, absorptivity, resistance: scaledResistance(conductor.resistance, k) })
 
 /** Everything but the k, the current and the temperature. */
 export const jointRefusal = (conductor: HeatedCylinder, barrel: Cylinder, weather: Weather): Refusal | null =>
@@ -24,9 +23,10 @@ const narrow = (conductor: HeatedCylinder, barrel: Cylinder): Refusal =>
  */
 export const jointTemperature = (
   conductor: HeatedCylinder, barrel: Cylinder, k: number, currentA: number, weather: Weather,
-): Result<Steady, Refusal> =>
-  unlessRefused(jointRefusal(conductor, barrel, weather) ?? firstRefusal({ k }) ?? currentRefusal(currentA),
-    () => steady(jointBody(conductor, barrel, k), currentA, weather))
+): Result<Steady, Refusal> => {
+  const refusal = jointRefusal(conductor, barrel, weather) ?? kRefusal(k) ?? currentRefusal(currentA)
+  return refusal ? err(refusal) : ok(steady(jointBody(conductor, barrel, k), currentA, weather))
+}
 
 /** No k can be told: without a current nothing is heated, and a splice that needs no heat to be as cold as this tells nothing either. */
 export type NoK = { kind: 'no-current' } | { kind: 'colder-than-model'; k: number }
@@ -46,6 +46,6 @@ export function kFromTemperature(
   if (currentA < LEAST_CURRENT_A) return err({ kind: 'no-current' })
   const k = netLossWPerM(exchangeOf(barrel, weather), surfaceC) / (currentA * currentA * ohmPerMAt(conductor.resistance, surfaceC))
   if (k < LEAST_BELIEVABLE_K) return err({ kind: 'colder-than-model', k })
-  const tooMuch = firstRefusal({ k })
+  const tooMuch = kRefusal(k)
   return tooMuch ? err(tooMuch) : ok(k)
 }

@@ -9,9 +9,8 @@ export const ohmPerMAt = ({ lowC, lowOhmPerM, highC, highOhmPerM }: LineResistan
 export const ohmPerMK = ({ lowC, lowOhmPerM, highC, highOhmPerM }: LineResistance): number => (highOhmPerM - lowOhmPerM) / (highC - lowC)
 
 /** The same conductor with `factor` times the resistance at every temperature. */
-export const scaledResistance = (resistance: LineResistance, factor: number): LineResistance => ({
-  ...resistance, lowOhmPerM: resistance.lowOhmPerM * factor, highOhmPerM: resistance.highOhmPerM * factor,
-})
+export const scaledResistance = ({ lowC, lowOhmPerM, highC, highOhmPerM }: LineResistance, factor: number): LineResistance =>
+  ({ lowC, lowOhmPerM: lowOhmPerM * factor, highC, highOhmPerM: highOhmPerM * factor })
 
 /** Of a conductor of the table: its ac resistance at 75 °C, carried to 20 °C by the coefficient of its metal. */
 export function lineResistanceOf(conductor: Conductor): LineResistance {

@@ -1,6 +1,8 @@
-/** Steps of the search for a bracket, K: short near the air where most answers lie, then longer. */
+/** Steps of the search for a bracket, K. */
 const FIRST_STEP = 8
+const SHORTEST_STEP = 1
 const LONGEST_STEP = 40
+const BEYOND = 1.1
 const GOLDEN = (Math.sqrt(5) - 1) / 2
 
 /**
@@ -24,11 +26,13 @@ export function lowestRoot(of: (x: number) => number, from: number, to: number, 
       const fTop = of(top)
       if (fTop >= 0) return brent(of, before, fBefore, top, fTop, tolerance)
     }
+    // A little beyond where the last two points would reach 0, so that the bracket is short on its far side.
+    const reach = fNext > fX ? (BEYOND * -fNext * (next - x)) / (fNext - fX) : LONGEST_STEP
     before = x
     fBefore = fX
     x = next
     fX = fNext
-    step = Math.min(LONGEST_STEP, step * 2)
+    step = Math.min(LONGEST_STEP, Math.max(SHORTEST_STEP, reach))
   }
   return null
 }

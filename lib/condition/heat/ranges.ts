@@ -1,4 +1,3 @@
-import { err, ok, type Result } from '@/lib/result/result'
 import { ohmPerMAt, ohmPerMK } from './line-resistance'
 import type { Cylinder, HeatedCylinder, LineResistance, Weather } from './weather'
 
@@ -40,37 +39,38 @@ export interface Refusal {
 /** Refusal of the first value out of its range; null where all are in. */
 export function firstRefusal(values: Partial<Record<HeatQuantity, number>>): Refusal | null {
   for (const quantity in values) {
-    const refusal = refusalOf(quantity as HeatQuantity, values[quantity as HeatQuantity])
+    const name = quantity as HeatQuantity
+    const value = values[name]
+    const refusal = value === undefined ? null : refusalOf(name, HEAT_RANGES[name], value)
     if (refusal) return refusal
   }
   return null
 }
 
-function refusalOf(quantity: HeatQuantity, value: number | undefined): Refusal | null {
-  if (value === undefined) return null
-  const [least, greatest] = HEAT_RANGES[quantity]
-  return value >= least && value <= greatest ? null : { quantity, value: Number.isFinite(value) ? value : null, least, greatest }
+function refusalOf(quantity: HeatQuantity, range: readonly [number, number], value: number): Refusal | null {
+  // By index: taking an array apart costs more than the rest of a balance.
+  if (value >= range[0] && value <= range[1]) return null
+  return { quantity, value: Number.isFinite(value) ? value : null, least: range[0], greatest: range[1] }
 }
 
 export const weatherRefusal = ({ ambientC, windMS, windAngleDeg, sunWPerM2, elevationM }: Weather): Refusal | null =>
-  refusalOf('ambientC', ambientC) ?? refusalOf('windMS', windMS) ?? refusalOf('windAngleDeg', windAngleDeg)
-  ?? refusalOf('sunWPerM2', sunWPerM2) ?? refusalOf('elevationM', elevationM)
+  refusalOf('ambientC', HEAT_RANGES.ambientC, ambientC) ?? refusalOf('windMS', HEAT_RANGES.windMS, windMS)
+  ?? refusalOf('windAngleDeg', HEAT_RANGES.windAngleDeg, windAngleDeg) ?? refusalOf('sunWPerM2', HEAT_RANGES.sunWPerM2, sunWPerM2) ?? refusalOf('elevationM', HEAT_RANGES.elevationM, elevationM)
 
 export const cylinderRefusal = ({ diameterM, emissivity, absorptivity }: Cylinder): Refusal | null =>
-  refusalOf('diameterM', diameterM) ?? refusalOf('emissivity', emissivity) ?? refusalOf('absorptivity', absorptivity)
+  refusalOf('diameterM', HEAT_RANGES.diameterM, diameterM) ?? refusalOf('emissivity', HEAT_RANGES.emissivity, emissivity)
+  ?? refusalOf('absorptivity', HEAT_RANGES.absorptivity, absorptivity)
 
 /** @param k how many times a bare conductor's resistance it is: 1 for the conductor itself */
 export function resistanceRefusal(resistance: LineResistance, k = 1): Refusal | null {
   const at20 = ohmPerMAt(resistance, 20)
-  return refusalOf('ohmPerM', at20 / k) ?? refusalOf('coefficientPerK', ohmPerMK(resistance) / at20)
+  return refusalOf('ohmPerM', HEAT_RANGES.ohmPerM, at20 / k) ?? refusalOf('coefficientPerK', HEAT_RANGES.coefficientPerK, ohmPerMK(resistance) / at20)
 }
 
 /** Everything a balance of this body needs to be in range. */
 export const bodyRefusal = (body: HeatedCylinder, weather: Weather, k = 1): Refusal | null =>
   cylinderRefusal(body) ?? resistanceRefusal(body.resistance, k) ?? weatherRefusal(weather)
 
-export const currentRefusal = (currentA: number): Refusal | null => refusalOf('currentA', currentA)
-export const surfaceRefusal = (surfaceC: number): Refusal | null => refusalOf('surfaceC', surfaceC)
-
-/** The value that `work` gives, unless something was refused before. */
-export const unlessRefused = <T>(refusal: Refusal | null, work: () => T): Result<T, Refusal> => (refusal ? err(refusal) : ok(work()))
+export const currentRefusal = (currentA: number): Refusal | null => refusalOf('currentA', HEAT_RANGES.currentA, currentA)
+export const kRefusal = (k: number): Refusal | null => refusalOf('k', HEAT_RANGES.k, k)
+export const surfaceRefusal = (surfaceC: number): Refusal | null => refusalOf('surfaceC', HEAT_RANGES.surfaceC, surfaceC)

@@ -1,6 +1,5 @@
 import { err, ok, type Result } from '@/lib/result/result'
 import { densityKgPerM3, conductivityWPerMK, viscosityKgPerMS } from './air'
-import { steady } from './balance'
 import { exchangeOf, naturalWPerM, radiatedWPerM } from './cooling'
 import { kFromTemperature, type NoK } from './joint'
 import { ohmPerMAt } from './line-resistance'
@@ -10,11 +9,14 @@ import type { Cylinder, HeatedCylinder, Weather } from './weather'
 /** Air, sun and elevation; the wind is what is sought. */
 export type Calm = Omit<Weather, 'windMS' | 'windAngleDeg'>
 
+/** The same air and sun with a wind across the line. */
+export const inWind = ({ ambientC, sunWPerM2, elevationM }: Calm, windMS: number): Weather =>
+  ({ ambientC, windMS, windAngleDeg: 90, sunWPerM2, elevationM })
+
 /**
- * Why no wind fits: the conductor is not warmer than the air, hotter than still air would leave it (`stillAirC`, absent where the current
- * would run it away), or so cool that it takes more wind than 30 m/s.
+ * Why no wind fits: the conductor is not warmer than the air, hotter than still air would leave it, or so cool that it takes more wind than 30 m/s.
  */
-export type NoWind = { kind: 'no-rise' } | { kind: 'hotter-than-still-air'; stillAirC?: number } | { kind: 'too-much-wind'; windMS: number }
+export type NoWind = { kind: 'no-rise' } | { kind: 'hotter-than-still-air' } | { kind: 'too-much-wind'; windMS: number }
 
 /** A smaller rise over the air is none: no instrument reads it, and wind is worked out by dividing by it. */
 const LEAST_RISE_K = 0.001
@@ -26,7 +28,7 @@ const LEAST_RISE_K = 0.001
  * @param currentA per subconductor
  */
 export function effectiveWindMS(conductor: HeatedCylinder, conductorC: number, currentA: number, calm: Calm): Result<number, Refusal | NoWind> {
-  const still: Weather = { ...calm, windMS: 0, windAngleDeg: 90 }
+  const still = inWind(calm, 0)
   const refusal = bodyRefusal(conductor, still) ?? currentRefusal(currentA) ?? surfaceRefusal(conductorC)
   if (refusal) return err(refusal)
   const riseK = conductorC - calm.ambientC
@@ -35,10 +37,7 @@ export function effectiveWindMS(conductor: HeatedCylinder, conductorC: number, c
   const convected = currentA * currentA * ohmPerMAt(conductor.resistance, conductorC) + exchange.sunWPerM - radiatedWPerM(exchange, conductorC)
   const filmC = (conductorC + calm.ambientC) / 2
   const nusselt = convected / (conductivityWPerMK(filmC) * riseK)
-  if (convected < naturalWPerM(exchange, conductorC) || nusselt < 1.01) {
-    const rest = steady(conductor, currentA, still)
-    return err({ kind: 'hotter-than-still-air', stillAirC: rest.kind === 'steady' ? rest.temperatureC : undefined })
-  }
+  if (convected < naturalWPerM(exchange, conductorC) || nusselt < 1.01) return err({ kind: 'hotter-than-still-air' })
   const reynolds = Math.min(((nusselt - 1.01) / 1.35) ** (1 / 0.52), (nusselt / 0.754) ** (1 / 0.6))
   const windMS = (reynolds * viscosityKgPerMS(filmC)) / (conductor.diameterM * densityKgPerM3(filmC, calm.elevationM))
   return windMS > HEAT_RANGES.windMS[1] ? err({ kind: 'too-much-wind', windMS }) : ok(windMS)
@@ -55,6 +54,6 @@ export function kByReferenceConductor(
 ): Result<KByConductor, Refusal | NoWind | NoK> {
   const wind = effectiveWindMS(conductor, conductorC, currentA, calm)
   if (!wind.ok) return wind
-  const k = kFromTemperature(conductor, barrel, spliceC, currentA, { ...calm, windMS: wind.value, windAngleDeg: 90 })
+  const k = kFromTemperature(conductor, barrel, spliceC, currentA, inWind(calm, wind.value))
   return k.ok ? ok({ k: k.value, windMS: wind.value }) : k
 }
