@@ -113,3 +113,6 @@ export const MECHANICAL_CAUTION =
 
 /** Said once, where the decision is made. */
 export const ADVICE_CAUTION = 'Advice only: follow the applicable code, the employer’s procedures and a qualified person.'
+
+/** Said once where a limit stands. */
+export const LIMIT_CAUTION = 'Advice for the rating engineer, thermal only: it says nothing of tension, fault current or further ageing.'

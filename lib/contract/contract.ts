@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { outlook } from './outlook'
 
 /**
  * The JSON of the API: snake_case, SI units in every numeric name, server-issued ids.
@@ -352,6 +353,8 @@ export const spliceDetail = spliceSummary.extend({
     next_actions: z.array(z.string()),
     flags: z.array(z.object({ code: z.string(), text: z.string() })),
   }).nullable(),
+  /** Limit, trends and sources of the assessment; null where there is none. */
+  outlook: outlook.nullable(),
   assessed_at: instant.nullable(),
   /** Since when it has been shown as degraded, urgent or critical, or worse: response times run from here. */
   raised_at: instant.nullable(),

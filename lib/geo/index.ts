@@ -5,6 +5,7 @@ export type {
 } from './types'
 export { WGS84_A_M, WGS84_F, meridianRadiusM, metresPerLatDegree, metresPerLonDegree, primeVerticalRadiusM } from './earth/wgs84'
 export { geodesicLengthM, shortDistanceM } from './earth/geodesic'
+export { azimuthDeg } from './earth/azimuth'
 export { unwrapLon, wrapLon } from './earth/wrap'
 export { lineDistances, pieceAt, pointAtLineDistance, sliceLine } from './line/polyline'
 export { densify } from './line/densify'

@@ -13,6 +13,12 @@ export async function currentPolicy(_scope: Scope, db: Db = database()): Promise
   return { ...policySchema.parse(values), version }
 }
 
+/** The policy of a version; undefined where there was none. */
+export async function policyOfVersion(_scope: Scope, version: number, db: Db = database()): Promise<Policy | undefined> {
+  const row = await db.row<{ values: unknown }>(sql`SELECT values FROM policy WHERE version = ${version}`)
+  return row && { ...policySchema.parse(row.values), version }
+}
+
 /** The policy in force with who set it and when. */
 export async function currentPolicyJson(scope: Scope, db: Db = database()): Promise<PolicyVersionJson> {
   const latest = () => db.row<PolicyVersionJson>(sql`SELECT ${COLUMNS} FROM policy ORDER BY version DESC LIMIT 1`)

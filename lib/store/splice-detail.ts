@@ -1,5 +1,6 @@
-import { explain, type Assessment } from '@/lib/condition'
+import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
+import { outlookOf } from './outlook'
 import { positionTextOf } from './position'
 import { readingsOfSplice } from './readings'
 import { heldFinding, type HeldRow } from './held-finding'
@@ -34,6 +35,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     ...row,
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
+    outlook: row.assessment && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }),
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
     history,

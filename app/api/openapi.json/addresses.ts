@@ -63,6 +63,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
   address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', 'SpliceDetail'),
+  address('get', '/api/v1/splices/{id}/working', 'Formulas, values and sources of the latest assessment', 'Working', { problems: [409] }),
   address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', 'SpliceDetail', { body: clearBody, problems: [409, 422] }),
   address('get', '/api/v1/policy', 'The policy in force', 'PolicyVersion'),
   address('put', '/api/v1/policy', 'A new policy, and the reassessment it starts', 'PolicySaved', { body: policyBody, problems: [422] }),

@@ -3,7 +3,10 @@ import type { ReadingRecord } from '@/lib/intake'
 
 const known = <T>(value: T | null): T | undefined => (value === null ? undefined : value)
 
-/** What one row says of a splice by itself; null for infrared, whose own numbers are never urgent. */
+/**
+ * What one row says of a splice by itself; null for infrared, which says nothing without the conductor that its place tells. A picture that proves
+ * something raises its notice by the assessment of its splice.
+ */
 export function evidenceOf(r: ReadingRecord, readingId: number): Evidence | null {
   if (r.kind === 'infrared') return null
   const takenAtMs = r.takenAt?.getTime()

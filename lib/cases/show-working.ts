@@ -1,0 +1,35 @@
+import { ENGINE_VERSION, workingOf } from '@/lib/condition'
+import type { WorkingJson } from '@/lib/contract/outlook'
+import { ok, type Result } from '@/lib/result/result'
+import { loadSubjects } from '@/lib/store/evidence'
+import { policyOfVersion } from '@/lib/store/policies'
+import type { Scope } from '@/lib/store/scope'
+import { getSplice } from '@/lib/store/splice-detail'
+import { inTransaction } from '@/lib/store/transaction'
+import type { Assessment } from '@/lib/condition'
+import { noSuch, refuse, type CaseError } from './problem'
+
+/**
+ * The latest assessment of a splice step by step, so that an engineer can check it by hand: under the policy it was made under, of the evidence
+ * that it was made of. One that another version of the engine wrote cannot be followed by this one.
+ */
+export async function showWorking(scope: Scope, spliceId: number): Promise<Result<WorkingJson, CaseError>> {
+  return inTransaction(async (tx) => {
+    const detail = await getSplice(scope, spliceId, tx)
+    const [read] = await loadSubjects(scope, [spliceId], tx)
+    if (!detail || !read) return noSuch('splice in service')
+    const { assessment, assessed_at: assessedAt } = detail
+    if (!assessment || assessedAt === null) return refuse('wrong-state', 'This splice was never assessed.', 'Import a reading of it first.')
+    const stored = assessment as unknown as Assessment
+    const policy = await policyOfVersion(scope, stored.policyVersion, tx)
+    if (stored.engineVersion !== ENGINE_VERSION || !policy) {
+      return refuse('wrong-state', `This assessment was made by version ${stored.engineVersion} of the engine.`,
+        'Its working is shown once the splice is assessed anew: change the policy, or import a reading.')
+    }
+    const { facts, evidence } = read()
+    return ok({
+      engine_version: stored.engineVersion, policy_version: stored.policyVersion, assessed_at: assessedAt,
+      steps: workingOf({ assessment: stored, facts, evidence, policy, asOfMs: Date.parse(assessedAt) }),
+    })
+  })
+}

@@ -1,0 +1,22 @@
+import { rankOf } from './classify'
+import { conductorByCode } from './conductor-table'
+import { interfacesOf } from './interfaces'
+import type { Assessment, SpliceFacts } from './types'
+
+/**
+ * Why no current limit could be drawn for a splice, and whom to ask, in a sentence. Null where there is a limit, and for a splice that is
+ * electrically sound, which limits nothing.
+ */
+export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): string | null {
+  const { class: condition, limit } = assessment
+  if (limit !== undefined || (condition !== 'unknown' && rankOf(condition) < rankOf('watch'))) return null
+  if (interfacesOf(facts.kind).barrelSides.length === 0) {
+    return 'Not known: no heat balance is drawn for this kind of fitting. Ask the rating engineer.'
+  }
+  if (facts.conductorCode === undefined) return 'Not known: the conductor of the section is not on record. Ask line engineering for its code word.'
+  if (conductorByCode(facts.conductorCode) === null) {
+    return `Not known: conductor ${facts.conductorCode} is not in the table. Ask the rating engineer.`
+  }
+  if (condition === 'unknown') return 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'
+  return 'Not known: the heat balance has no answer within its range. Ask the rating engineer.'
+}

@@ -1,0 +1,46 @@
+import type { Assessment, SpliceFacts } from '@/lib/condition'
+import { whyNoLimit } from '@/lib/condition/no-limit'
+import { LIMIT_CAUTION } from '@/lib/condition/words'
+import type { CarryingLimit, Outlook, TrendJson } from '@/lib/contract/outlook'
+
+const instantOf = (ms: number): string => new Date(ms).toISOString()
+const maybeInstant = (ms: number | null | undefined): string | null => (ms === null || ms === undefined ? null : instantOf(ms))
+
+/** An assessment's limit, trends and sources as the API has them. One of an older engine has none of them yet. */
+export function outlookOf(assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): Outlook {
+  const { fusion, trends = [], limit, nextReadingDueMs } = assessment
+  return {
+    fusion: fusion === undefined ? null : {
+      sources: fusion.sources.map(({ source, k, uLnK, agedK, agedULnK, takenAtMs, readingIds }) => ({
+        source, k, u_ln_k: uLnK, aged_k: agedK, aged_u_ln_k: agedULnK, taken_at: maybeInstant(takenAtMs), reading_ids: readingIds,
+      })),
+      statistic: fusion.statistic ?? null, limit: fusion.limit, conflict: fusion.conflict, settled: fusion.settled === true, taken: fusion.taken,
+    },
+    trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit),
+    no_limit: whyNoLimit(assessment, facts), caution: LIMIT_CAUTION,
+  }
+}
+
+const trendOf = ({ series, method, growthPerYear, uGrowthPerYear, growing, accelerating, points, passings }: NonNullable<Assessment['trends']>[number]): TrendJson => ({
+  series, method, growth_per_year: growthPerYear, u_growth_per_year: uGrowthPerYear, growing, accelerating,
+  points: points.map(({ takenAtMs, k, uLnK, readingIds }) => ({ taken_at: instantOf(takenAtMs), k, u_ln_k: uLnK, reading_ids: readingIds })),
+  passings: passings.map(({ class: passed, k, medianAtMs, earliestAtMs }) => ({
+    class: passed, k, median_at: dayWithinReach(medianAtMs), earliest_at: dayWithinReach(earliestAtMs),
+  })),
+})
+
+/** A splice that hardly grows passes an edge in a year that no calendar writes. */
+const LAST_MS = Date.UTC(9999, 11, 31)
+const dayWithinReach = (ms: number | null): string | null => (ms === null || ms > LAST_MS ? null : instantOf(ms))
+
+const FLOW = { presentA: 'present', expectedPeakA: 'expected_peak', postContingencyA: 'post_contingency' } as const
+
+const limitOf = (limit: NonNullable<Assessment['limit']>): CarryingLimit => ({
+  line_a: limit.lineA, mva: limit.mva, limited_by: limit.limitedBy, splice_line_a: limit.spliceLineA, splice_subconductor_a: limit.spliceSubconductorA,
+  section_a: limit.sectionA, section_from: limit.sectionFrom, splice_c: limit.spliceC, upper_k: limit.k,
+  weather: {
+    ambient_c: limit.weather.ambientC, wind_m_s: limit.weather.windMS, wind_angle_deg: limit.weather.windAngleDeg, sun_w_m2: limit.weather.sunWPerM2,
+    elevation_m: limit.weather.elevationM,
+  },
+  flows: limit.flows.map(({ flow, currentA, overA }) => ({ flow: FLOW[flow], current_a: currentA, over_a: overA })),
+})
