@@ -41,6 +41,18 @@ const visit = z.object({
   readingIds: z.array(z.union([z.number(), z.string()])),
 })
 
+const trend = z.object({
+  series: z.enum(['A', 'B', 'infrared']),
+  growing: z.boolean(),
+  points: z.array(z.object({ takenAtMs: z.number(), k: z.number(), uLnK: z.number() })),
+  passings: z.array(z.object({ class: measured, k: z.number(), medianAtMs: z.number().nullable(), earliestAtMs: z.number().nullable() })),
+  line: z.object({
+    fit: z.object({ centre: z.number(), level: z.number(), slope: z.number(), uLevel: z.number(), uSlope: z.number(), uNext: z.number() }),
+    quantile: z.number(),
+  }),
+  originMs: z.number(),
+})
+
 const storedAssessment = z.object({
   engineVersion: z.string(),
   policyVersion: z.number(),
@@ -56,10 +68,12 @@ const storedAssessment = z.object({
   mechanicalFindings: z.array(z.string()),
   infrared: z.array(infraredNote).catch([]),
   visits: z.array(visit).catch([]),
+  trends: z.array(trend).default([]).catch([]),
 })
 
 export type StoredAssessment = z.infer<typeof storedAssessment>
 export type StoredSide = z.infer<typeof side>
+export type StoredTrend = z.infer<typeof trend>
 export type StoredInfrared = z.infer<typeof infraredNote>
 
 /** Null where the stored form is of an engine that this page does not know: the sheet then shows the sentences alone. */

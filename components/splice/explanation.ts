@@ -6,9 +6,22 @@ import type { UnitSystem } from '@/lib/units/format'
 export interface SheetWords {
   headline: string
   reasons: string[]
+  /** What contradicts, what is missing, and which reading would settle it. */
+  open: string[]
+  /** How each series grows and when it may pass an edge. */
+  trends: string[]
   nextActions: string[]
   flags: { code: string; text: string }[]
   caution: string
+}
+
+type Place = 'why' | 'open' | 'trend' | 'limit'
+
+/** Reasons that stand in a part of the sheet of their own; 'limit' is drawn from its figures. */
+const PLACES: Record<string, Place> = {
+  'limit': 'limit', 'limit-of-section': 'limit', 'trend': 'trend', 'trend-none': 'trend',
+  'infrared-conflict': 'open', 'infrared-under-one-side': 'open', 'infrared-flights-conflict': 'open', 'settle-infrared-conflict': 'open',
+  'infrared-sees-mean': 'open', 'one-side-missing': 'open', 'leg-missing': 'open', 'incomplete': 'open', 'interface-not-proved': 'open',
 }
 
 /**
@@ -19,12 +32,16 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
   const text = detail.assessment_text
   if (!text) return null
   if (detail.assessment?.engineVersion !== ENGINE_VERSION) {
-    return { headline: text.headline, reasons: text.reasons, nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
+    return { headline: text.headline, reasons: text.reasons, open: [], trends: [], nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
   }
-  return explain(detail.assessment as unknown as Assessment, {
+  const assessment = detail.assessment as unknown as Assessment
+  const words = explain(assessment, {
     unitSystem: system, timeZone, shown: {
       class: detail.class, held: detail.held, foundAtMs: detail.found_at === null ? undefined : Date.parse(detail.found_at),
       foundRatio: detail.held ? (detail.ratio ?? undefined) : undefined,
     },
   })
+  const placed: Record<Place, string[]> = { why: [], open: [], trend: [], limit: [] }
+  words.reasons.forEach((sentence, i) => placed[PLACES[assessment.reasons[i]?.code ?? ''] ?? 'why'].push(sentence))
+  return { ...words, reasons: placed.why, open: placed.open, trends: placed.trend }
 }

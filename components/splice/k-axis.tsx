@@ -3,7 +3,9 @@ import { formatEdge, formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { HeldFinding } from '@/lib/contract/contract'
 import { formatDate } from '@/lib/units/time'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
+import type { Outlook } from '@/lib/contract/outlook'
 import { edgesText } from './edges-text'
+import { InfraredRow, infraredOf } from './k-axis-infrared'
 import { edgeRows, kScale, type Zone } from './k-scale'
 import { sideName, type SidedPlace } from './position'
 import css from './k-axis.module.css'
@@ -17,25 +19,30 @@ function wordClass(zone: Zone): string | undefined {
   return neededPx <= 340 ? undefined : neededPx <= 400 ? css.over400 : neededPx <= 520 ? css.over520 : css.over700
 }
 
+type Fusion = NonNullable<Outlook['fusion']>
+
 interface Props {
   assessment: StoredAssessment
   place: SidedPlace & { max_operating_c: number | null }
+  /** How infrared stands to resistance; null where no picture tells a ratio. */
+  fusion: Fusion | null
   system: UnitSystem
   timeZone: string
   /** The finding that holds the class, where one does. */
   hold: HeldFinding | null
 }
 
-/** Is a side worse than its conductor? Readings per side against the class edges, on one logarithmic axis. */
-export function KAxis({ assessment, place, system, timeZone, hold }: Props) {
+/** Is a side worse than its conductor? Readings per side and by infrared against the class edges, on one logarithmic axis. */
+export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Props) {
   const { edges, sides } = assessment
-  const scale = kScale(edges, sides, hold?.ratio)
+  const infrared = infraredOf(fusion)
+  const scale = kScale(edges, sides, [...(infrared ? [infrared.k, infrared.low, infrared.high] : []), ...(hold?.ratio ? [hold.ratio] : [])])
   const ticks = edgeRows(scale.edges, scale.percent)
   const rows = Math.max(...ticks.map(({ row }) => row)) + 1
   return (
     <figure className={css.plot}>
       <h3>
-        Is a side worse than its conductor? <small>Ratio of a side to the same length of conductor</small>
+        {sides.length > 0 ? 'Is a side' : 'Is it'} worse than its conductor? <small>Ratio to the same length of conductor</small>
       </h3>
       <div className={css.words} aria-hidden="true">
         {scale.zones.map((z) => (
@@ -68,8 +75,10 @@ export function KAxis({ assessment, place, system, timeZone, hold }: Props) {
       {sides.map((s) => (
         <Side key={s.side} of={s} place={place} governs={!hold && assessment.governingSide === s.side && sides.length > 1} scale={scale} />
       ))}
+      {infrared && <InfraredRow of={infrared} governs={assessment.governingSide === undefined && fusion?.taken === 'infrared'} scale={scale} timeZone={timeZone} />}
       <figcaption className={css.foot}>
         {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
+        {infrared && 'Infrared sees the mean of the whole splice, not its worse side. '}
         Triangle: as measured, ± its standard error. Dot: what is believed, allowing for the instrument, the fitting and its age; nine times
         in ten it lies within the bar. {edgesText(assessment, place.max_operating_c, system)}
       </figcaption>

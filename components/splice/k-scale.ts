@@ -4,11 +4,11 @@ import { believedInterval, type StoredAssessment, type StoredSide } from './asse
 export interface Zone { class: 'sound' | 'watch' | 'degraded' | 'urgent' | 'critical'; fromPercent: number; toPercent: number }
 
 /**
- * The ratio's axis for one splice: logarithmic, wide enough for the edges, each side's reading and its range, and the finding that holds it; positions in
- * per cent of the width, so that it is drawn once for a panel, a page and paper.
+ * The ratio's axis for one splice: logarithmic, wide enough for the edges, each source's reading and its range (`others`: those of infrared
+ * and of a finding that holds the class); positions in per cent of the width, so that it is drawn once for a panel, a page and paper.
  */
-export function kScale(edges: StoredAssessment['edges'], sides: readonly StoredSide[], foundRatio: number | null = null) {
-  const values = [...sides.flatMap((s) => [s.ratio, ...believedInterval(s)]), foundRatio ?? Number.NaN].filter((v) => Number.isFinite(v) && v > 0)
+export function kScale(edges: StoredAssessment['edges'], sides: readonly StoredSide[], others: readonly number[] = []) {
+  const values = [...sides.flatMap((s) => [s.ratio, ...believedInterval(s)]), ...others].filter((v) => Number.isFinite(v) && v > 0)
   const low = Math.min(edges.watch * 0.5, ...values.map((v) => v * 0.9))
   const high = Math.max(edges.critical * 1.45, ...values.map((v) => v * 1.12))
   const scale = scaleLog().domain([low, high]).range([0, 100]).clamp(true)

@@ -12,6 +12,7 @@ import { ageText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { responseMs, unreadWords } from './due'
+import { Carries } from './carries'
 import { Facts } from './facts'
 import { Held } from './held'
 import { heldReading } from './held-words'
@@ -22,6 +23,7 @@ import { NextActions } from './next-actions'
 import { coordinateText, positionText, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
 import { ReadingsTable } from './readings-table'
+import { Working } from './working'
 
 export interface SpliceSheetProps {
   detail: SpliceDetail
@@ -43,6 +45,9 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone)
   const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
+  const fusion = detail.outlook?.fusion ?? null
+  const dueAt = detail.outlook?.next_reading_due_at ?? null
+  const dueMs = dueAt === null ? null : Date.parse(dueAt)
   const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
@@ -91,6 +96,18 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               nowMs={nowMs}
             />
           )}
+          {assessment && (assessment.sides.length > 0 || fusion || typeof detail.hold?.ratio === 'number') && (
+            <section className={css.part}>
+              <KAxis assessment={assessment} place={detail} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
+            </section>
+          )}
+          <Carries detail={detail} system={system} />
+          {text && text.open.length > 0 && (
+            <section className={css.part}>
+              <h2>What would settle it</h2>
+              <Sentences of={text.open} />
+            </section>
+          )}
           {text && text.reasons.length > 0 && (
             <section className={css.part}>
               <h2>Why</h2>
@@ -100,16 +117,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
                   <p className={css.small}>What is known now, which does not clear it by itself:</p>
                 </>
               )}
-              <ul className={css.sentences}>
-                {text.reasons.map((r) => (
-                  <li key={r}>{r}</li>
-                ))}
-              </ul>
-            </section>
-          )}
-          {assessment && (assessment.sides.length > 0 || typeof detail.hold?.ratio === 'number') && (
-            <section className={css.part}>
-              <KAxis assessment={assessment} place={detail} system={system} timeZone={timeZone} hold={detail.hold} />
+              <Sentences of={text.reasons} />
             </section>
           )}
           {flags.length > 0 && (
@@ -140,7 +148,9 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             ) : (
               <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>
             )}
-            {assessment && <RatioHistory readings={detail.readings} assessment={assessment} timeZone={timeZone} />}
+            {assessment && <RatioHistory readings={detail.readings} assessment={assessment} dueMs={dueMs} timeZone={timeZone} />}
+            {text && text.trends.length > 0 && <Sentences of={text.trends} />}
+            {dueMs !== null && <ReadAgain dueMs={dueMs} timeZone={timeZone} nowMs={nowMs} />}
           </section>
           {assessment && assessment.infrared.length > 0 && (
             <InfraredNotes notes={assessment.infrared} system={system} timeZone={timeZone} />
@@ -148,8 +158,27 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           <History history={detail.history} timeZone={timeZone} />
         </div>
       </div>
+      {assessment && detail.removed_on === null && <Working spliceId={detail.id} assessedAt={detail.assessed_at} system={system} />}
       <Foot detail={detail} engine={assessment} timeZone={timeZone} nowMs={nowMs} />
     </article>
+  )
+}
+
+const Sentences = ({ of }: { of: readonly string[] }) => (
+  <ul className={css.sentences}>
+    {of.map((sentence) => (
+      <li key={sentence}>{sentence}</li>
+    ))}
+  </ul>
+)
+
+function ReadAgain({ dueMs, timeZone, nowMs }: { dueMs: number; timeZone: string; nowMs: number }) {
+  const late = nowMs > dueMs
+  return (
+    <p>
+      To be read again by <strong className={late ? css.overdue : undefined}>{formatDate(dueMs, timeZone)}</strong>
+      {late ? `, overdue by ${durationText(nowMs - dueMs)}` : `, in ${durationText(dueMs - nowMs)}`}.
+    </p>
   )
 }
 

@@ -99,7 +99,7 @@ function accelerates(points: readonly TrendPoint[]): boolean {
 }
 
 /** The ratio by the line at a time, with the interval in which a next reading would lie; times in ms since 1970 UTC. */
-export function trendAt(trend: Trend, atMs: number): { k: number; lowK: number; highK: number } {
+export function trendAt(trend: Pick<Trend, 'line' | 'originMs'>, atMs: number): { k: number; lowK: number; highK: number } {
   const { median, low, high } = lineAt(trend.line, (atMs - trend.originMs) / YEAR_MS)
   return { k: Math.exp(median), lowK: Math.exp(low), highK: Math.exp(high) }
 }

@@ -1,0 +1,64 @@
+import css from '@/components/ui/sheet.module.css'
+import { Quantity } from '@/components/ui/states'
+import type { SpliceDetail } from '@/lib/contract/contract'
+import type { CarryingLimit } from '@/lib/contract/outlook'
+import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+
+const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_contingency: 'Flow after the worst outage elsewhere' }
+
+type Shown = Pick<SpliceDetail, 'outlook' | 'held' | 'voltage_kv' | 'subconductors'>
+
+/** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
+export function Carries({ detail, system }: { detail: Shown; system: UnitSystem }) {
+  const { outlook, held } = detail
+  if (!outlook) return null
+  const { limit, no_limit: noLimit, caution } = outlook
+  if (!limit && noLimit === null && !held) return null
+  return (
+    <section className={css.part}>
+      <h2>What it may carry</h2>
+      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? HELD}</p>}
+      {limit && <p className={css.small}>{caution}</p>}
+    </section>
+  )
+}
+
+const HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'
+
+function Figure({ limit, detail, system }: { limit: CarryingLimit; detail: Shown; system: UnitSystem }) {
+  return (
+    <>
+      <p className={css.carries}>
+        <strong>
+          <Quantity {...currentMeasure(limit.line_a)} />
+        </strong>{' '}
+        per phase
+        {limit.mva !== null && detail.voltage_kv !== null && (
+          <>
+            , <strong>{formatNumber(limit.mva, 0)}</strong> MVA at {formatVoltage(detail.voltage_kv)}
+          </>
+        )}
+      </p>
+      {limit.mva === null && <p className={css.note}>MVA not known: the circuit’s voltage is not on record. Ask line engineering.</p>}
+      <p className={css.note}>{basisText(limit, detail.subconductors, system)}</p>
+      {limit.flows.length > 0 && (
+        <ul className={css.sentences}>
+          {limit.flows.map(({ flow, current_a: currentA, over_a: overA }) => (
+            <li key={flow}>
+              {FLOW_WORDS[flow]} {formatCurrent(currentA)}: {overA > 0 ? <strong>{formatCurrent(overA)} over it</strong> : `${formatCurrent(-overA)} under it`}.
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}
+
+function basisText(limit: CarryingLimit, subconductors: number, system: UnitSystem): string {
+  const section = `${formatCurrent(limit.section_a)}${limit.section_from === 'rating' ? '' : ' (no rating on record: its conductor in rating weather)'}`
+  if (limit.limited_by === 'section') return `It does not limit its section, which may carry ${section}.`
+  const { ambient_c: ambientC, wind_m_s: windMS } = limit.weather
+  const shares = subconductors > 1 ? `, ${formatCurrent(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
+  return `Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}. Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
+    + `${formatRatio(limit.upper_k)}, under which it is believed to lie${shares}. Section: ${section}.`
+}

@@ -1,0 +1,117 @@
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
+import { describe, expect, it } from 'vitest'
+import { SpliceSheet } from '@/components/splice/splice-sheet'
+import { aheadMs, leadingTrend } from '@/components/splice/trend-lines'
+import { readAssessment } from '@/components/splice/assessment'
+import { valueText } from '@/components/splice/working-text'
+import { assess, defaultPolicy, type Assessment, type Evidence, type SpliceFacts } from '@/lib/condition'
+import type { SpliceDetail } from '@/lib/contract/contract'
+import { outlookOf } from '@/lib/store/outlook'
+import type { UnitSystem } from '@/lib/units/format'
+import { detail } from '@/test/fixtures/components/samples'
+
+const NOW = Date.parse('2026-11-24T12:00:00Z')
+const FACTS: SpliceFacts = {
+  kind: 'full-tension splice', conductorCode: 'Drake', subconductors: 1, barrelOdMm: 47.8, ratingA: 900, maxOperatingC: 75, voltageKv: 230,
+}
+
+const resistance = (year: number, ratio: number, more: object = {}): Evidence => ({
+  source: 'resistance', readingId: year, takenAtMs: Date.parse(`${year}-06-01T10:00:00Z`), survey: `Walk ${year}`, afterRepair: false, sidesDeclared: true,
+  sideAUohm: 21.8 * ratio, sideBUohm: 15, conductorUohm: 21.8, electrodeSpanM: 0.3048, ...more,
+})
+/** Hotter than its conductor by less than the sides allow: the sensible outcome is a conflict with resistance. */
+const picture: Evidence = {
+  source: 'infrared', readingId: 9, takenAtMs: Date.parse('2026-06-02T10:00:00Z'), afterRepair: false, spliceTempC: 74, conductorTempC: 52,
+  referenceKind: 'own-conductor', ambientC: 24, windMS: 1, sun: 'none', rain1h: false, lineCurrentA: 720, current30minA: 715, distanceM: 20, ifovMrad: 0.5,
+}
+
+const judged = (evidence: Evidence[], facts = FACTS): Assessment => assess({ facts, evidence, policy: defaultPolicy, asOfMs: NOW })
+
+const stored = (assessment: Assessment, facts = FACTS, over: Partial<SpliceDetail> = {}): SpliceDetail => detail({
+  class: assessment.class, measured_class: assessment.class, ratio: assessment.ratio ?? null, voltage_kv: facts.voltageKv ?? null,
+  conductor: facts.conductorCode ?? null, assessment: JSON.parse(JSON.stringify(assessment)) as Record<string, unknown>, outlook: outlookOf(assessment, facts), ...over,
+})
+
+const html = (of: SpliceDetail, system: UnitSystem = 'metric'): string =>
+  renderToStaticMarkup(createElement(SpliceSheet, { detail: of, system, timeZone: 'UTC', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: NOW }))
+const sheet = (of: SpliceDetail, system?: UnitSystem): string => html(of, system).replace(/<[^>]+>/g, ' ').replace(/&#x27;/g, "'").replace(/\s+/g, ' ')
+
+describe('what a splice may carry', () => {
+  const growing = judged([resistance(2022, 1.2), resistance(2024, 1.5), resistance(2026, 1.9)])
+  const limitA = growing.limit?.lineA ?? NaN
+
+  it('is one figure in amperes per phase and MVA, with its caution once', () => {
+    const text = sheet(stored(growing))
+    expect(text).toContain(`What it may carry ${new Intl.NumberFormat('en-US').format(Math.round(limitA))} A per phase`)
+    expect(text).toContain(`${Math.round((Math.sqrt(3) * 230 * limitA) / 1000)} MVA at 230 kV`)
+    expect(text.match(/Advice for the rating engineer, thermal only/g)).toHaveLength(1)
+    expect(limitA).toBeLessThan(900)
+  })
+
+  it('reads the weather and the temperature in the reader’s units', () => {
+    expect(sheet(stored(growing), 'metric')).toMatch(/air 25\.0 °C.*not over 93 °C/)
+    expect(sheet(stored(growing), 'us')).toMatch(/air 77\.0 °F.*not over 199 °F/)
+  })
+
+  it('says what is missing and whom to ask', () => {
+    const bare = { ...FACTS, conductorCode: undefined }
+    expect(sheet(stored(judged([resistance(2026, 1.9)], bare), bare))).toContain('What it may carry Not known: the conductor of the section is not on record.')
+    const voltless = { ...FACTS, voltageKv: undefined }
+    expect(sheet(stored(judged([resistance(2026, 1.9)], voltless), voltless))).toContain('MVA not known: the circuit’s voltage is not on record.')
+  })
+
+  it('is not drawn from better readings than those that hold the class', () => {
+    const good = judged([resistance(2026, 0.6)])
+    expect(sheet(stored(good))).not.toContain('What it may carry')
+    expect(sheet(stored(good, FACTS, { class: 'critical', held: true }))).toContain('What it may carry Not known: the class is held')
+  })
+})
+
+describe('growth', () => {
+  const growing = judged([resistance(2022, 1.2), resistance(2024, 1.5), resistance(2026, 1.9)])
+
+  it('is drawn with its band, said in words, and asks to be read again', () => {
+    const markup = html(stored(growing))
+    expect(markup).toMatch(/<path d="M[^"]*Z" class="[^"]*band/)
+    const text = sheet(stored(growing))
+    expect(text).toMatch(/The ratio of side A grows by \d+% a year over 3 readings/)
+    expect(text).toMatch(/To be read again by \d+ \w+ \d{4}/)
+  })
+
+  it('looks ahead to the next reading, and no further than what was watched', () => {
+    const read = readAssessment(JSON.parse(JSON.stringify(growing)) as Record<string, unknown>)
+    const lead = leadingTrend(read?.trends ?? [], 'A')
+    const [first, last] = [Date.parse('2022-06-01T10:00:00Z'), Date.parse('2026-06-01T10:00:00Z')]
+    expect(lead?.series).toBe('A')
+    expect(aheadMs(lead, first, last, last + 1)).toBeGreaterThan(last)
+    expect(aheadMs(lead, first, last, last + 100 * 365 * 86_400_000)).toBe(last + (last - first))
+    expect(aheadMs(null, first, last, null)).toBe(last)
+  })
+})
+
+describe('two sources', () => {
+  const conflict = judged([resistance(2026, 0.5), picture])
+
+  it('stand on one axis, and what contradicts says which reading would settle it', () => {
+    expect(conflict.fusion?.conflict).toBe(true)
+    const text = sheet(stored(conflict))
+    expect(text).toMatch(/Infrared, 2 Jun 2026/)
+    expect(text).toMatch(/What would settle it .*cannot both be right.*What settles it: the resistance of every interface/)
+    const k = conflict.fusion?.sources.find(({ source }) => source === 'infrared')?.k ?? NaN
+    expect(html(stored(conflict))).toContain(`aria-label="Infrared: measured ${k.toFixed(2)}`)
+  })
+
+  it('offers the working, closed', () => {
+    expect(html(stored(conflict))).toMatch(/<details[^>]*data-open="false"[^>]*><summary>Show the working<\/summary><\/details>/)
+  })
+})
+
+describe('a value of the working', () => {
+  it('keeps five digits, and powers of ten where numbers are small', () => {
+    expect(valueText({ value: 53, unit: 'µΩ' })).toBe('53 µΩ')
+    expect(valueText({ value: -0.123456, unit: '' })).toBe('−0.12346')
+    expect(valueText({ value: 7.283e-5, unit: 'Ω/m' })).toBe('7.2830 × 10⁻⁵ Ω/m')
+    expect(valueText({ value: 0, unit: '' })).toBe('0')
+  })
+})
