@@ -8,6 +8,8 @@ const DAY_MS = 24 * HOUR_MS
 
 type Action = StoredAssessment['nextActions'][number]
 
+type Clocks = Pick<SpliceDetail, 'raised_at' | 'last_reading_at'> & { outlook?: Pick<NonNullable<SpliceDetail['outlook']>, 'next_reading_due_at'> | null }
+
 export interface Due {
   text: string
   overdue: boolean
@@ -15,10 +17,10 @@ export interface Due {
 
 /**
  * By when, in the reader's zone. Hours and days count from when the class was first shown to people: before that nobody could answer it,
- * and no later assessment moves it. A survey that comes round again counts from the last reading. Null where policy sets no time.
+ * and no later assessment moves it. A reading that comes round again is due when the engine says, else by the last reading. Null where policy sets no time.
  */
 export function dueOf(
-  action: Action | undefined, of: Pick<SpliceDetail, 'raised_at' | 'last_reading_at'>, timeZone: string, nowMs: number,
+  action: Action | undefined, of: Clocks, timeZone: string, nowMs: number,
 ): Due | null {
   const dueMs = action && dueMsOf(action, of)
   if (!action || dueMs === null || dueMs === undefined) return null
@@ -27,14 +29,16 @@ export function dueOf(
   return { text: `Due ${at}, overdue by ${durationText(nowMs - dueMs)}.`, overdue: true }
 }
 
-function dueMsOf(action: Action, of: Pick<SpliceDetail, 'raised_at' | 'last_reading_at'>): number | null {
+function dueMsOf(action: Action, of: Clocks): number | null {
+  const again = action.code === 'measure-again' ? of.outlook?.next_reading_due_at : null
+  if (again) return Date.parse(again)
   const from = action.code === 'measure-again' ? (of.last_reading_at ?? of.raised_at) : of.raised_at
   const withinMs = action.withinHours !== undefined ? action.withinHours * HOUR_MS : action.withinDays === undefined ? null : action.withinDays * DAY_MS
   return from === null || withinMs === null ? null : Date.parse(from) + withinMs
 }
 
 /** The first thing that falls due from now on, ms; undefined where nothing does. */
-export function firstDueMs(actions: readonly Action[], of: Pick<SpliceDetail, 'raised_at' | 'last_reading_at'>, nowMs: number): number | undefined {
+export function firstDueMs(actions: readonly Action[], of: Clocks, nowMs: number): number | undefined {
   const due = actions.map((action) => dueMsOf(action, of)).filter((atMs) => atMs !== null && atMs > nowMs) as number[]
   return due.length === 0 ? undefined : Math.min(...due)
 }

@@ -47,6 +47,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
   const fusion = detail.outlook?.fusion ?? null
   const dueAt = detail.outlook?.next_reading_due_at ?? null
+  const again = assessment?.nextActions.some(({ code }) => code === 'measure-again') === true // it says so there
   const dueMs = dueAt === null ? null : Date.parse(dueAt)
   const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
   return (
@@ -150,7 +151,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             )}
             {assessment && <RatioHistory readings={detail.readings} assessment={assessment} dueMs={dueMs} timeZone={timeZone} />}
             {text && text.trends.length > 0 && <Sentences of={text.trends} />}
-            {dueMs !== null && <ReadAgain dueMs={dueMs} timeZone={timeZone} nowMs={nowMs} />}
+            {dueMs !== null && !again && <ReadAgain dueMs={dueMs} timeZone={timeZone} nowMs={nowMs} />}
           </section>
           {assessment && assessment.infrared.length > 0 && (
             <InfraredNotes notes={assessment.infrared} system={system} timeZone={timeZone} />

@@ -79,6 +79,15 @@ describe('growth', () => {
     expect(text).toMatch(/To be read again by \d+ \w+ \d{4}/)
   })
 
+  it('asks once where reading it again is among what is next, by the same day', () => {
+    const watch = judged([resistance(2024, 0.95), resistance(2026, 1.1)])
+    expect(watch.nextActions.map(({ code }) => code)).toContain('measure-again')
+    const text = sheet(stored(watch))
+    const day = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).format(watch.nextReadingDueMs)
+    expect(text).toMatch(new RegExp(`(By|Due) ${day}`))
+    expect(text).not.toContain('To be read again')
+  })
+
   it('looks ahead to the next reading, and no further than what was watched', () => {
     const read = readAssessment(JSON.parse(JSON.stringify(growing)) as Record<string, unknown>)
     const lead = leadingTrend(read?.trends ?? [], 'A')
