@@ -14,6 +14,7 @@ import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitHealth } from '@/lib/contract/contract'
 import { currentMeasure, formatLength, formatNumber, formatPercent, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { CircuitLimits } from './circuit-limits'
 import { CoverageFigures } from './coverage-figures'
 import { Crossings } from './crossings'
 import { apparentPowerMva, limitingSection } from './limits'
@@ -76,8 +77,14 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
           <section className={css.part}>
             <h2>What it carries</h2>
             <Limit circuit={c} />
-            <SectionsTable circuit={c.name} sections={c.sections} system={system} />
+            <SectionsTable circuit={c.name} sections={c.sections} system={system} timeZone={timeZone} />
           </section>
+          {c.limits.length > 0 && (
+            <section className={css.part}>
+              <h2>Limits in force</h2>
+              <CircuitLimits limits={c.limits} timeZone={timeZone} onSelect={onSelectSplice} />
+            </section>
+          )}
           <section className={css.part}>
             <h2>What it crosses</h2>
             <Crossings crossings={c.crossings} system={system} />

@@ -2,12 +2,34 @@ import { DataTable, num } from '@/components/ui/data-table'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { CircuitJson } from '@/lib/contract/api'
+import type { LastLoad } from '@/lib/contract/contract'
 import { currentMeasure, lengthMeasure, temperatureLimitMeasure, type UnitSystem } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
+
+function LoadCell({ load, timeZone }: { load: LastLoad | null; timeZone: string }) {
+  if (load === null) return <NotKnown />
+  return (
+    <>
+      <Quantity {...currentMeasure(load.current_a)} />
+      <span className={css.under}>
+        {formatDateTime(Date.parse(load.taken_at), timeZone)}
+        {load.quality === 'estimated' ? ', estimated' : ''}
+      </span>
+    </>
+  )
+}
 
 const NotKnown = () => <span className="muted">not known</span>
 
-/** What each section is made of and what it may carry; what is not known says so. */
-export function SectionsTable({ circuit, sections, system }: { circuit: string; sections: CircuitJson['sections']; system: UnitSystem }) {
+interface Props {
+  circuit: string
+  sections: CircuitJson['sections']
+  system: UnitSystem
+  timeZone: string
+}
+
+/** What each section is made of, what it may carry and what it last carried; what is not known says so. */
+export function SectionsTable({ circuit, sections, system, timeZone }: Props) {
   return (
     <DataTable caption={`Sections of ${circuit}`}>
       <thead>
@@ -19,6 +41,9 @@ export function SectionsTable({ circuit, sections, system }: { circuit: string; 
           </th>
           <th scope="col" className={num}>
             Emergency
+          </th>
+          <th scope="col" className={num}>
+            Last load
           </th>
           <th scope="col" className={num}>
             Length
@@ -45,6 +70,9 @@ export function SectionsTable({ circuit, sections, system }: { circuit: string; 
               )}
             </td>
             <td className={num}>{s.rating_emergency_a === null ? <NotKnown /> : <Quantity {...currentMeasure(s.rating_emergency_a)} />}</td>
+            <td className={num}>
+              <LoadCell load={s.last_load} timeZone={timeZone} />
+            </td>
             <td className={num}>
               <Quantity {...lengthMeasure(s.length_m, system)} />
             </td>

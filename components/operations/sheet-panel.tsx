@@ -4,6 +4,7 @@ import { useDeferredValue, type ReactNode } from 'react'
 import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import type { Selection } from '@/components/map/types'
 import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
+import { LimitSteps } from '@/components/splice/limit-steps'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
 import { Button, IconButton } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
@@ -70,7 +71,8 @@ function SplicePart({ id, version, nowMs, onSelectCircuit }: PartProps) {
   if (splice.isError) return <Refused error={splice.error} retry={() => void splice.refetch()} />
   if (!splice.data) return <Bones />
   const decide = <DecideAsEngineer key={id} detail={splice.data} />
-  return <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} decide={decide} onSelectCircuit={onSelectCircuit} />
+  const steps = <LimitSteps key={`limit ${id}`} detail={splice.data} />
+  return <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} decide={decide} limitSteps={steps} onSelectCircuit={onSelectCircuit} />
 }
 
 function CircuitPart({ id, version, nowMs, onSelectSplice }: PartProps) {

@@ -1,15 +1,16 @@
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import type { SpliceDetail } from '@/lib/contract/contract'
+import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
 
 const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_contingency: 'Flow after the worst outage elsewhere' }
 
-type Shown = Pick<SpliceDetail, 'outlook' | 'held' | 'voltage_kv' | 'subconductors'>
+type Shown = Pick<SpliceDetail, 'outlook' | 'last_load' | 'held' | 'voltage_kv' | 'subconductors'>
 
 /** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
-export function Carries({ detail, system }: { detail: Shown; system: UnitSystem }) {
+export function Carries({ detail, system, timeZone }: { detail: Shown; system: UnitSystem; timeZone: string }) {
   const { outlook, held } = detail
   if (!outlook) return null
   const { limit, no_limit: noLimit, caution } = outlook
@@ -18,9 +19,19 @@ export function Carries({ detail, system }: { detail: Shown; system: UnitSystem 
     <section className={css.part}>
       <h2>What it may carry</h2>
       {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? HELD}</p>}
+      <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone)}</p>
       {limit && <p className={css.small}>{caution}</p>}
     </section>
   )
+}
+
+/** What flows against it; peak and contingency are for the planner to say. */
+function loadText(load: LastLoad | null, limitA: number | null, timeZone: string): string {
+  if (load === null) return 'Flow now not known: ask the control room.'
+  const at = `Last known flow ${formatCurrent(load.current_a)} on ${formatDateTime(Date.parse(load.taken_at), timeZone)}${load.quality === 'estimated' ? ', estimated' : ''}`
+  if (limitA === null) return `${at}.`
+  const overA = load.current_a - limitA
+  return `${at}: ${overA > 0 ? `${formatCurrent(overA)} over it` : `${formatCurrent(-overA)} under it`}.`
 }
 
 const HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'

@@ -19,6 +19,7 @@ import { heldReading } from './held-words'
 import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
 import { KAxis } from './k-axis'
+import { LimitRegister } from './limit-register'
 import { NextActions } from './next-actions'
 import { coordinateText, positionText, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
@@ -36,12 +37,14 @@ export interface SpliceSheetProps {
   tools?: ReactNode
   /** Where an engineer decides on a held class. */
   decide?: ReactNode
+  /** Where a limit is proposed, agreed, accepted and lifted. */
+  limitSteps?: ReactNode
   /** Within Operations the circuit is selected in place; elsewhere its sheet is opened. */
   onSelectCircuit?(id: number): void
 }
 
 /** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
-export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, onSelectCircuit }: SpliceSheetProps) {
+export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone)
   const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
@@ -102,7 +105,8 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               <KAxis assessment={assessment} place={detail} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
             </section>
           )}
-          <Carries detail={detail} system={system} />
+          <Carries detail={detail} system={system} timeZone={timeZone} />
+          <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
           {text && text.open.length > 0 && (
             <section className={css.part}>
               <h2>What would settle it</h2>

@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { circuitSummary, classCounts, conditionClass, importKind, importStatus, urgentReading } from './contract'
+import { circuitSummary, classCounts, conditionClass, importKind, importStatus, lastLoad, urgentReading } from './contract'
+import { currentLimit } from './limits'
 import { mappingJson } from './intake'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
@@ -53,9 +54,13 @@ export const circuitDetail = circuitSummary.extend({
     lateral_offset_m: z.number().nullable(),
     length_m: z.number(),
     declared_length_m: z.number().nullable(),
+    /** Null: none is known. */
+    last_load: lastLoad.nullable(),
     structure_count: z.int(),
     span_count: z.int(),
   })),
+  /** Limits of its splices that are not lifted, the lowest first. */
+  limits: z.array(currentLimit),
   crossings: z.array(z.object({ id, line_distance_m: z.number(), kind: z.string(), name: z.string().nullable() })),
   phasing: z.array(z.object({ structure_from: z.string(), structure_to: z.string(), position: z.string(), phase: z.string() })),
 })

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { currentLimit } from './limits'
 import { outlook } from './outlook'
 
 /**
@@ -11,7 +12,7 @@ const day = z.iso.date()
 
 export const conditionClass = z.enum(['sound', 'watch', 'degraded', 'urgent', 'critical', 'unknown'])
 export const confidence = z.enum(['high', 'medium', 'low'])
-export const importKind = z.enum(['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents'])
+export const importKind = z.enum(['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents', 'loads'])
 export const importState = z.enum(['receiving', 'queued', 'running', 'done', 'failed', 'undone', 'cancelled'])
 
 export const classCounts = z.object({
@@ -131,6 +132,15 @@ export const circuitSummary = z.object({
   counts: classCounts,
   worst_class: conditionClass,
   bbox: z.tuple([z.number(), z.number(), z.number(), z.number()]).nullable(),
+})
+
+/** What a section last carried as far as is known; what is suspect is never that. */
+export const lastLoad = z.object({
+  /** Per phase. */
+  current_a: z.number(),
+  taken_at: instant,
+  /** Null: nobody said. */
+  quality: z.enum(['measured', 'estimated']).nullable(),
 })
 
 export const circuitHealth = z.object({
@@ -344,6 +354,8 @@ export const spliceDetail = spliceSummary.extend({
   subconductors: z.int(),
   rating_a: z.number().nullable(),
   max_operating_c: z.number().nullable(),
+  /** Of the section; null: none is known. */
+  last_load: lastLoad.nullable(),
   position_text: z.string(),
   /** lib/condition Assessment, as it was stored. */
   assessment: z.record(z.string(), z.unknown()).nullable(),
@@ -362,6 +374,8 @@ export const spliceDetail = spliceSummary.extend({
   read_in_at: instant.nullable(),
   /** Set where the class is held. */
   hold: heldFinding.nullable(),
+  /** The register of current limits, what is not lifted first. */
+  limits: z.array(currentLimit),
   history: z.array(historyEntry),
   readings: z.array(reading),
 })
@@ -379,6 +393,7 @@ export type ClassCounts = z.infer<typeof classCounts>
 export type ImportReport = z.infer<typeof importReport>
 export type ImportStatus = z.infer<typeof importStatus>
 export type UrgentReading = z.infer<typeof urgentReading>
+export type LastLoad = z.infer<typeof lastLoad>
 export type CircuitSummary = z.infer<typeof circuitSummary>
 export type CircuitHealth = z.infer<typeof circuitHealth>
 export type SpanCoverage = z.infer<typeof spanCoverage>

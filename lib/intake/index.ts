@@ -6,7 +6,7 @@ export {
 export type { NormaliseContext, Normaliser, RowOutcome } from './outcome'
 export {
   CROSSING_KINDS,
-  type CrossingKind, type CrossingRecord, type ExtentRecord, type IntakeRecord, type LineRecord, type PhasingRecord, type RecordsOfKind,
+  type CrossingKind, type CrossingRecord, type ExtentRecord, type LoadRecord, type IntakeRecord, type LineRecord, type PhasingRecord, type RecordsOfKind,
   type SpliceRecord, type StructureRecord,
 } from './records'
 export {

@@ -108,8 +108,24 @@ export interface ExtentRecord extends RecordBase {
   windMS: number | null
 }
 
+export const LOAD_QUALITIES = ['measured', 'estimated', 'suspect'] as const
+export type LoadQuality = (typeof LOAD_QUALITIES)[number]
+
+/** What a section carried at a moment. */
+export interface LoadRecord extends RecordBase {
+  recordType: 'load'
+  circuit: string
+  /** Null: the main one, or the only one. */
+  section: string | null
+  takenAt: Date
+  /** Per phase. */
+  currentA: number
+  /** Null: nobody said. */
+  quality: LoadQuality | null
+}
+
 export type IntakeRecord =
-  | ReadingRecord | LineRecord | StructureRecord | SpliceRecord | PhasingRecord | CrossingRecord | ExtentRecord
+  | ReadingRecord | LineRecord | StructureRecord | SpliceRecord | PhasingRecord | CrossingRecord | ExtentRecord | LoadRecord
 
 /** What each kind of file can yield. */
 export interface RecordsOfKind {
@@ -120,4 +136,5 @@ export interface RecordsOfKind {
   phasing: PhasingRecord
   crossings: CrossingRecord
   extents: ExtentRecord
+  loads: LoadRecord
 }

@@ -1,6 +1,6 @@
 import type { Geometry } from 'geojson'
 
-export const IMPORT_KINDS = ['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents'] as const
+export const IMPORT_KINDS = ['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents', 'loads'] as const
 export type ImportKind = (typeof IMPORT_KINDS)[number]
 
 /** One record of a file before anybody has interpreted it. */

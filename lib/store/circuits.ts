@@ -1,5 +1,6 @@
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitSummary } from '@/lib/contract/contract'
+import { openLimits } from './limits'
 import { onCircuit, type Scope } from './scope'
 import { circuitCrossings, circuitPhasing, circuitSections, circuitSummaries } from './sql/circuit-summary'
 import { sql } from './sql/sql'
@@ -23,10 +24,11 @@ export async function circuitsCalled(scope: Scope, texts: readonly string[], db:
 export async function getCircuit(scope: Scope, id: number, db: Db = database()): Promise<CircuitJson | undefined> {
   const summary = await db.row<CircuitSummary>(circuitSummaries(scope, id))
   if (!summary) return undefined
-  const [sections, crossings, phasing] = await Promise.all([
+  const [sections, limits, crossings, phasing] = await Promise.all([
     db.rows<CircuitJson['sections'][number]>(circuitSections(scope, id)),
+    openLimits(scope, id, Date.now(), db),
     db.rows<CircuitJson['crossings'][number]>(circuitCrossings(scope, id)),
     db.rows<CircuitJson['phasing'][number]>(circuitPhasing(scope, id)),
   ])
-  return { ...summary, sections, crossings, phasing }
+  return { ...summary, sections, limits, crossings, phasing }
 }

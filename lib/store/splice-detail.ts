@@ -1,5 +1,6 @@
 import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
+import { limitsOfSplice } from './limits'
 import { outlookOf } from './outlook'
 import { positionTextOf } from './position'
 import { readingsOfSplice } from './readings'
@@ -12,16 +13,17 @@ import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 type DetailRow = SpliceSummary & Pick<SpliceDetail, 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on'
-  | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'assessed_at' | 'raised_at' | 'read_in_at'> & HeldRow & { assessment: Assessment | null }
+  | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load' | 'assessed_at' | 'raised_at' | 'read_in_at'> & HeldRow & { assessment: Assessment | null }
 
 /** Everything about one splice, also about one that was removed from the line. */
 export async function getSplice(scope: Scope, id: number, db: Db = database()): Promise<SpliceDetail | undefined> {
   const found = await db.row<DetailRow>(spliceDetailQuestion(sql`s.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`))
   if (!found) return undefined
   const { found_ratio: foundRatio, found_reading_id: _, ...row } = found
-  const [hold, history, readings, settings, position] = await Promise.all([
+  const [hold, history, limits, readings, settings, position] = await Promise.all([
     heldFinding(scope, found, db),
     historyOf(scope, id, db),
+    limitsOfSplice(scope, id, Date.now(), db),
     readingsOfSplice(scope, id, db),
     getSettings(scope, db),
     positionTextOf(scope, db),
@@ -38,6 +40,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     outlook: row.assessment && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }),
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
+    limits,
     history,
     readings,
   }

@@ -26,10 +26,12 @@ export async function undoBlockers(scope: Scope, importId: number, db: Db): Prom
         UNION ALL SELECT 'splices', import_id FROM splice WHERE section_id IN (SELECT id FROM s) OR circuit_id IN (SELECT id FROM c)
         UNION ALL SELECT 'splices', import_id FROM splice WHERE structure_back_id IN (SELECT id FROM x) AND coalesce(import_id, 2147483647) > ${importId}
         UNION ALL SELECT 'splices', import_id FROM splice WHERE successor_of_id IN (SELECT id FROM p)
+        UNION ALL SELECT 'limits on the register', NULL FROM current_limit WHERE splice_id IN (SELECT id FROM p)
         UNION ALL SELECT 'phasing', import_id FROM phasing WHERE circuit_id IN (SELECT id FROM c)
         UNION ALL SELECT 'phasing', ph.import_id FROM phasing ph JOIN section sec ON sec.circuit_id = ph.circuit_id
           JOIN section_structure ss ON ss.section_id = sec.id JOIN x ON x.id = ss.structure_id AND x.label IN (ph.structure_from, ph.structure_to)
         UNION ALL SELECT 'crossings', import_id FROM crossing WHERE circuit_id IN (SELECT id FROM c)
+        UNION ALL SELECT 'loads', import_id FROM section_load WHERE section_id IN (SELECT id FROM s)
         UNION ALL SELECT 'patrols', import_id FROM survey_extent WHERE section_id IN (SELECT id FROM s)
         UNION ALL SELECT 'patrols', e.import_id FROM survey_extent e
           JOIN section_structure ss ON ss.section_id = e.section_id JOIN x ON x.id = ss.structure_id AND x.label IN (e.structure_from, e.structure_to)

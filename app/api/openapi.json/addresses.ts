@@ -5,6 +5,7 @@ import {
 } from '@/lib/contract/api'
 import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
+import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { settingsBody } from '@/lib/contract/settings'
 import type { AnswerName } from './schemas'
 
@@ -65,6 +66,10 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', 'SpliceDetail'),
   address('get', '/api/v1/splices/{id}/working', 'Formulas, values and sources of the latest assessment', 'Working', { problems: [409] }),
   address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', 'SpliceDetail', { body: clearBody, problems: [409, 422] }),
+  address('get', '/api/v1/splices/{id}/limits', 'The register of limits of a splice, what is not lifted first', 'LimitList'),
+  address('post', '/api/v1/splices/{id}/limits', 'Propose a current limit', 'Limit', { body: proposeLimitBody, problems: [409, 422] }),
+  address('get', '/api/v1/limits', 'Limits that are not lifted, the lowest first', 'LimitList', { query: limitsQuery }),
+  address('post', '/api/v1/limits/{id}', 'Agree to a limit, accept it with read back, or lift it with a reason', 'Limit', { body: limitStepBody, problems: [409, 422] }),
   address('get', '/api/v1/policy', 'The policy in force', 'PolicyVersion'),
   address('put', '/api/v1/policy', 'A new policy, and the reassessment it starts', 'PolicySaved', { body: policyBody, problems: [422] }),
   address('get', '/api/v1/policy/history', 'Every policy there was, newest first', 'PolicyHistory'),

@@ -7,6 +7,7 @@ import { shownUnits } from '@/app/shown-units'
 import { CLOSE_ZOOM } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
 import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
+import { LimitSteps } from '@/components/splice/limit-steps'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
 import { readAssessment } from '@/components/splice/assessment'
 import { firstDueMs } from '@/components/splice/due'
@@ -48,6 +49,7 @@ export default async function SplicePage({ params }: Props) {
         nowMs={nowMs}
         wide
         tools={<SheetTools onMap={onMap} />}
+        limitSteps={<LimitSteps detail={splice} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
       <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} dueAtMs={firstDueMs(readAssessment(splice.assessment)?.nextActions ?? [], splice, nowMs)} />

@@ -35,6 +35,8 @@ export function describe(record: Exclude<IntakeRecord, { recordType: 'reading' }
       const range = record.structureFrom === null && record.structureTo === null ? 'all of it' : `${record.structureFrom ?? 'its end'} to ${record.structureTo ?? 'its end'}`
       return read(`Patrol of circuit ${record.circuit}, ${range}, on ${record.surveyedOn}: ${record.result ?? 'no exception'}`)
     }
+    case 'load':
+      return read(`${record.currentA} A on ${record.section === null ? '' : `section ${record.section} of `}circuit ${record.circuit} at ${record.takenAt.toISOString()}${record.quality === null ? '' : `, ${record.quality}`}`)
   }
 }
 

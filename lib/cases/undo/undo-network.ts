@@ -3,6 +3,7 @@ import { rebuildCoverage } from '@/lib/store/coverage'
 import {
   changesOf, laterChanges, removeRows, restoreRow, restoreStandings, type ChangedTable, type ImportChange,
 } from '@/lib/store/import-changes'
+import { removeLoads } from '@/lib/store/loads'
 import type { Scope } from '@/lib/store/scope'
 import { circuitsOfSections, circuitsOfSplices, splicesOfSections } from '@/lib/store/splices'
 import type { Tx } from '@/lib/store/transaction'
@@ -33,6 +34,7 @@ export async function undoNetwork(scope: Scope, tx: Tx, importId: number): Promi
     return refuse('in-use', `On the lines as they were there is no place for ${names}.`, 'Undo the imports of those splices first.')
   }
   for (const table of REMOVAL_ORDER.slice(5)) await removeRows(scope, table, made(table), tx)
+  for (const id of await removeLoads(scope, importId, tx)) circuits.add(id)
   const covered = await rebuildCoverage(scope, [importId], tx)
   const gone = new Set(made('splice'))
   const retold = await splicesOfSections(scope, sections, tx)
@@ -70,4 +72,4 @@ function circuitIn({ entity, entityId, before }: ImportChange): number[] {
 }
 
 const words = ({ what, count, import_id: id, file_name: file }: Blocker): string =>
-  `${count} ${what} ${id === null ? 'that people placed' : `of import ${id} (${file})`}`
+  `${count} ${what} ${id === null ? (what === 'readings' ? 'that people placed' : 'that people made') : `of import ${id} (${file})`}`

@@ -1,6 +1,6 @@
 import type { Finding, SpliceKind } from '@/lib/condition/types'
 import type { Platform } from '../reading'
-import type { CrossingKind } from '../records'
+import type { CrossingKind, LoadQuality } from '../records'
 
 type Choices<Word extends string> = Readonly<Record<Word, readonly string[]>>
 
@@ -71,4 +71,10 @@ export const CROSSING_CHOICES: Choices<CrossingKind> = {
   building: ['house', 'structure'],
   recreation: ['park', 'trail', 'playground', 'campground'],
   other: [],
+}
+
+export const LOAD_QUALITY_CHOICES: Choices<LoadQuality> = {
+  measured: ['good', 'g', 'actual', 'valid', 'telemetered', 'metered'],
+  estimated: ['estimate', 'calculated', 'state estimator', 'modelled', 'modeled', 'substituted', 'manual'],
+  suspect: ['bad', 'b', 'questionable', 'stale', 'invalid', 'doubtful'],
 }

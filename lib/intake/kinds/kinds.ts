@@ -3,6 +3,7 @@ import { CROSSINGS } from './crossings'
 import { EXTENTS } from './extents'
 import type { Field, KindTable } from './field'
 import { LINES } from './lines'
+import { LOADS } from './loads'
 import { PHASING } from './phasing'
 import { READINGS } from './readings'
 import { SPLICES } from './splices'
@@ -17,6 +18,7 @@ export const KINDS: Readonly<Record<ImportKind, KindTable>> = {
   phasing: PHASING,
   crossings: CROSSINGS,
   extents: EXTENTS,
+  loads: LOADS,
 }
 
 /** Columns of the template offered for download, in its order. */

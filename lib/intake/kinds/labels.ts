@@ -41,7 +41,7 @@ const COMMON: Readonly<Record<string, FieldLabel>> = {
   ...of('Visual', { findings: 'Findings', photo: 'Picture' }),
   ...of('Load and weather', {
     line_current_a: 'Line current', current_30min_a: 'Line current 30 min before', ambient_c: 'Air temperature', wind_m_s: 'Wind speed',
-    sun: 'Sun', rain_1h: 'Rain within the hour',
+    sun: 'Sun', rain_1h: 'Rain within the hour', current_a: 'Current per phase', quality: 'Quality of the value',
   }),
   ...of('Ratings', {
     voltage_kv: 'Voltage', conductor: 'Conductor', subconductors: 'Conductors per phase', rating_a: 'Normal rating',

@@ -1,7 +1,7 @@
 import type { CellReport } from '../cells/cell-report'
 import type { NormaliseContext } from '../outcome'
 import type {
-  CrossingRecord, ExtentRecord, LineRecord, PhasingRecord, SpliceRecord, StructureRecord,
+  CrossingRecord, ExtentRecord, LineRecord, LoadRecord, PhasingRecord, SpliceRecord, StructureRecord,
 } from '../records'
 import type { ImportKind, RawRow } from '../types'
 import type { Assumptions } from './assumptions'
@@ -17,6 +17,7 @@ export type SpliceDraft = Draft<SpliceRecord, 'circuit' | 'kind'>
 export type PhasingDraft = Draft<PhasingRecord, 'circuit' | 'structureFrom' | 'structureTo' | 'position' | 'phase'>
 export type CrossingDraft = Draft<CrossingRecord, 'circuit' | 'lineDistanceM' | 'kind'>
 export type ExtentDraft = Draft<ExtentRecord, 'circuit' | 'surveyedOn' | 'method'>
+export type LoadDraft = Draft<LoadRecord, 'circuit' | 'takenAt' | 'currentA'>
 
 const lineDraft = (rowNo: number, rawRow: string): LineDraft => ({
   recordType: 'line', rowNo, rawRow, circuit: null, section: null, lineName: null, from: null, to: null, voltageKv: null,
@@ -45,6 +46,9 @@ const extentDraft = (rowNo: number, rawRow: string): ExtentDraft => ({
   recordType: 'extent', rowNo, rawRow, survey: null, circuit: null, structureFrom: null, structureTo: null, surveyedOn: null, method: null,
   result: null, lineCurrentA: null, ambientC: null, windMS: null,
 })
+
+const loadDraft = (rowNo: number, rawRow: string): LoadDraft =>
+  ({ recordType: 'load', rowNo, rawRow, circuit: null, section: null, takenAt: null, currentA: null, quality: null })
 
 export function settleStructure(draft: StructureDraft, report: CellReport, context: NormaliseContext): void {
   settlePosition(draft, report, context.networkBbox)
@@ -79,7 +83,7 @@ export function settleSplice(draft: SpliceDraft, report: CellReport, assumptions
 }
 
 export type RecordDraft =
-  | ReadingDraft | LineDraft | StructureDraft | SpliceDraft | PhasingDraft | CrossingDraft | ExtentDraft
+  | ReadingDraft | LineDraft | StructureDraft | SpliceDraft | PhasingDraft | CrossingDraft | ExtentDraft | LoadDraft
 
 /** A record of the kind with nothing known; a point among lines names a structure, which the caller decides. */
 export function newDraft(kind: ImportKind, { row, raw }: RawRow): RecordDraft {
@@ -91,5 +95,6 @@ export function newDraft(kind: ImportKind, { row, raw }: RawRow): RecordDraft {
     case 'phasing': return phasingDraft(row, raw)
     case 'crossings': return crossingDraft(row, raw)
     case 'extents': return extentDraft(row, raw)
+    case 'loads': return loadDraft(row, raw)
   }
 }

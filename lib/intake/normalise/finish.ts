@@ -54,7 +54,8 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       break
     }
     case 'phasing':
-    case 'crossing': break
+    case 'crossing':
+    case 'load': break
   }
   return report.rejected ? rejected(raw, report) : outcome(draft, raw, work, identityOf(draft, context.hash))
 }

@@ -26,6 +26,7 @@ function nameOf(draft: RecordDraft): [field: string, ...names: (string | number 
     case 'phasing': return ['position', draft.circuit, draft.structureFrom, draft.structureTo, draft.position]
     case 'crossing': return ['line_distance_m', draft.circuit, draft.lineDistanceM, draft.kind]
     case 'extent': return ['circuit', draft.survey, draft.circuit, draft.structureFrom, draft.structureTo, draft.surveyedOn, draft.method]
+    case 'load': return ['taken_at', draft.circuit, draft.section, draft.takenAt?.toISOString() ?? null]
     case 'line':
     case 'reading': return null
   }

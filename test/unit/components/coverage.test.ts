@@ -79,7 +79,7 @@ describe('coverage by span and phase', () => {
 describe('what a circuit carries', () => {
   const section = (name: string, rating_a: number | null) => ({
     id: 1, name, from: null, to: null, conductor: null, subconductors: 1, rating_a, rating_emergency_a: null, max_operating_c: null, lateral_offset_m: null,
-    length_m: 1, declared_length_m: null, structure_count: 0, span_count: 0,
+    length_m: 1, declared_length_m: null, last_load: null, structure_count: 0, span_count: 0,
   })
 
   it('is limited by its lowest rating, and not known where one is missing', () => {

@@ -124,3 +124,33 @@ describe('a value of the working', () => {
     expect(valueText({ value: 0, unit: '' })).toBe('0')
   })
 })
+
+describe('the register of limits', () => {
+  const limit = {
+    id: 4, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', line_a: 600, mva: 239, advised_a: 705, reason: 'Side A',
+    proposed_by: 'P. Proposer', proposed_at: '2026-11-20T08:00:00.000Z', review_by: '2026-12-20T08:00:00.000Z', agreed_by: 'R. Engineer',
+    agreed_at: '2026-11-20T09:00:00.000Z', accepted_by: 'O. Operator', accepted_at: '2026-11-20T09:30:00.000Z', in_force_from: '2026-11-20T09:30:00.000Z',
+    lifted_by: null, lifted_at: null, lifted_why: null, greatest_load_a: null, standing: 'in-force', standing_why: null,
+  } as const
+
+  it('says who proposed, agreed and accepted with read back, from when and until when', () => {
+    const text = sheet(detail({ limits: [limit] }))
+    expect(text).toMatch(/Limit in force 600 A per phase, 239 MVA Proposed by P\. Proposer.*Agreed by R\. Engineer, rating engineer.*Accepted by O\. Operator, read back/)
+    expect(text).toMatch(/In force from 20 Nov 2026.*Review by 20 Dec 2026/)
+  })
+
+  it('reads ask engineer where it has lapsed, and names who lifted an earlier one', () => {
+    const text = sheet(detail({ limits: [
+      { ...limit, standing: 'ask-engineer', standing_why: 'Its review is due. Ask the rating engineer.' },
+      { ...limit, id: 3, standing: 'lifted', lifted_by: 'R. Engineer', lifted_at: '2026-11-19T08:00:00.000Z', lifted_why: 'Shunt proved' },
+    ] }))
+    expect(text).toContain('Limit: ask engineer 600 A per phase')
+    expect(text).toContain('Its review is due. Ask the rating engineer.')
+    expect(text).toMatch(/600 A, lifted 19 Nov 2026 08:00 UTC by R\. Engineer: Shunt proved/)
+  })
+
+  it('says that none stands, and asks for the flow', () => {
+    const text = sheet(detail())
+    expect(text).toContain('No limit is on the register.')
+  })
+})

@@ -228,8 +228,10 @@ describe('the sheet of a circuit', () => {
         span_count: 40,
         lateral_offset_m: null,
         declared_length_m: null,
+        last_load: null,
       },
     ],
+    limits: [],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
     phasing: [],
   }

@@ -1,0 +1,125 @@
+'use client'
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useRouter } from 'next/navigation'
+import { useState } from 'react'
+import { Button } from '@/components/ui/button'
+import { Dialog } from '@/components/ui/dialog'
+import { asSentences, fetchJson } from '@/components/ui/fetch-json'
+import { Field } from '@/components/ui/field'
+import css from '@/components/ui/sheet.module.css'
+import { ErrorState } from '@/components/ui/states'
+import type { SpliceDetail } from '@/lib/contract/contract'
+import { currentLimit, type CurrentLimitJson } from '@/lib/contract/limits'
+import { LIMIT_CAUTION } from '@/lib/condition/words'
+
+interface Question { name: string; label: string; hint: string; number?: true; initial?: string }
+interface Step { label: string; verb: string; questions: Question[]; url: string; fixed: Record<string, string> }
+
+/** What can be done with the limit of a splice now: propose one, or bring the open one a step further, or lift it. */
+export function LimitSteps({ detail }: { detail: Pick<SpliceDetail, 'id' | 'limits' | 'outlook' | 'splice'> }) {
+  const open = detail.limits.find(({ standing }) => standing !== 'lifted')
+  const steps = open ? stepsOf(open) : [proposal(detail)]
+  return (
+    <>
+      {steps.map((step) => (
+        <StepDialog key={step.label} step={step} splice={detail.splice} />
+      ))}
+    </>
+  )
+}
+
+function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>): Step {
+  const advisedA = outlook?.limit?.line_a
+  return {
+    label: 'Propose a limit', verb: 'Propose', url: `/api/v1/splices/${id}/limits`, fixed: {}, questions: [
+      { name: 'line_a', label: 'Line current per phase, A', hint: 'Never above the section’s rating.', number: true, initial: advisedA === undefined ? '' : String(Math.floor(advisedA)) },
+      { name: 'proposed_by', label: 'Proposed by', hint: 'By name; somebody else agrees.' },
+      { name: 'reason', label: 'Reason', hint: 'What was found, and until when it is to hold.' },
+    ],
+  }
+}
+
+function stepsOf(open: CurrentLimitJson): Step[] {
+  const url = `/api/v1/limits/${open.id}`
+  const lift: Step = {
+    label: 'Lift it', verb: 'Lift the limit', url, fixed: { step: 'lift' }, questions: [
+      { name: 'lifted_by', label: 'Lifted by', hint: 'By name.' }, { name: 'why', label: 'Why', hint: 'What was repaired, measured or decided.' },
+    ],
+  }
+  if (open.standing === 'proposed') {
+    const agree: Step = {
+      label: 'Agree as rating engineer', verb: 'Agree', url, fixed: { step: 'agree' },
+      questions: [{ name: 'agreed_by', label: 'Rating engineer', hint: `By name; not ${open.proposed_by}, who proposed it.` }],
+    }
+    return [agree, lift]
+  }
+  if (open.standing === 'agreed') {
+    const accept: Step = {
+      label: 'Accept as operator', verb: 'Accept', url, fixed: { step: 'accept' }, questions: [
+        { name: 'accepted_by', label: 'Operator', hint: 'By name.' },
+        { name: 'read_back_a', label: 'Read back, A per phase', hint: 'The figure as it was read back.', number: true },
+      ],
+    }
+    return [accept, lift]
+  }
+  return [lift]
+}
+
+function StepDialog({ step, splice }: { step: Step; splice: string }) {
+  const [open, setOpen] = useState(false)
+  return (
+    <Dialog open={open} onOpenChange={setOpen} trigger={<Button size="small">{step.label}</Button>} title={`${step.label}: ${splice}`} description={LIMIT_CAUTION}>
+      {open && <StepForm step={step} onDone={() => setOpen(false)} />}
+    </Dialog>
+  )
+}
+
+function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
+  const [values, setValues] = useState<Record<string, string>>(() => Object.fromEntries(step.questions.map(({ name, initial = '' }) => [name, initial])))
+  const [asked, setAsked] = useState(false)
+  const client = useQueryClient()
+  const router = useRouter()
+  const usable = ({ name, number }: Question): boolean => {
+    const value = values[name]?.trim() ?? ''
+    return value !== '' && (number === undefined || Number(value) > 0)
+  }
+  const take = useMutation({
+    mutationFn: () => fetchJson(step.url, currentLimit, {
+      method: 'POST', headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ ...step.fixed, ...Object.fromEntries(step.questions.map(({ name, number }) => [name, number ? Number(values[name]) : values[name]?.trim()])) }),
+    }),
+    onSuccess: () => {
+      onDone()
+      void client.invalidateQueries()
+      router.refresh()
+    },
+  })
+  return (
+    <form
+      noValidate
+      className={css.form}
+      onSubmit={(e) => {
+        e.preventDefault()
+        setAsked(true)
+        if (step.questions.every(usable) && !take.isPending) take.mutate()
+      }}>
+      {step.questions.map((question) => (
+        <Field
+          key={question.name}
+          label={question.label}
+          hint={question.hint}
+          required
+          maxLength={question.name === 'reason' || question.name === 'why' ? 2000 : 200}
+          inputMode={question.number ? 'decimal' : undefined}
+          value={values[question.name] ?? ''}
+          onChange={(e) => setValues({ ...values, [question.name]: e.target.value })}
+          error={asked && !usable(question) ? (question.number ? 'Enter a number of amperes.' : 'This is needed.') : undefined}
+        />
+      ))}
+      {take.isError && <ErrorState small {...asSentences(take.error)} />}
+      <p className={css.row}>
+        <Button type="submit" variant="primary" busy={take.isPending}>{step.verb}</Button>
+      </p>
+    </form>
+  )
+}

@@ -1,0 +1,60 @@
+import { z } from 'zod'
+
+const id = z.int().positive()
+const instant = z.iso.datetime({ offset: true })
+const given = z.string().trim().min(1).max(200)
+const reason = z.string().trim().min(1).max(2000)
+
+/** One row of the register of current limits: who said what, and how it stands now. */
+export const currentLimit = z.object({
+  id,
+  splice_id: id,
+  splice: z.string(),
+  circuit_id: id,
+  circuit: z.string(),
+  /** Line current per phase; never above the section's rating. */
+  line_a: z.number(),
+  /** At the circuit's voltage; null where that is not known. */
+  mva: z.number().nullable(),
+  /** What the engine advised when it was proposed; null: it had no figure. */
+  advised_a: z.number().nullable(),
+  reason: z.string(),
+  proposed_by: z.string(),
+  proposed_at: instant,
+  review_by: instant,
+  /** The rating engineer, another person than who proposed it. */
+  agreed_by: z.string().nullable(),
+  agreed_at: instant.nullable(),
+  /** The operator, who read it back. */
+  accepted_by: z.string().nullable(),
+  accepted_at: instant.nullable(),
+  in_force_from: instant.nullable(),
+  lifted_by: z.string().nullable(),
+  lifted_at: instant.nullable(),
+  lifted_why: z.string().nullable(),
+  /** Highest load of the section since it came into force that nobody suspects; null: none is known. */
+  greatest_load_a: z.number().nullable(),
+  /** ask-engineer: its review is due, more has flown, or the section is rated lower now; nothing but a person lifts it. */
+  standing: z.enum(['proposed', 'agreed', 'in-force', 'ask-engineer', 'lifted']),
+  /** Why an engineer is to be asked, in a sentence; null otherwise. */
+  standing_why: z.string().nullable(),
+})
+
+export const limitList = z.object({ items: z.array(currentLimit) })
+
+/** POST /api/v1/splices/{id}/limits */
+export const proposeLimitBody = z.strictObject({ line_a: z.number().positive().max(20_000), proposed_by: given, reason, review_by: instant.optional() })
+
+/** POST /api/v1/limits/{id}: one step of the register. */
+export const limitStepBody = z.discriminatedUnion('step', [
+  z.strictObject({ step: z.literal('agree'), agreed_by: given }),
+  z.strictObject({ step: z.literal('accept'), accepted_by: given, read_back_a: z.number(), in_force_from: instant.optional() }),
+  z.strictObject({ step: z.literal('lift'), lifted_by: given, why: reason }),
+])
+
+/** GET /api/v1/limits */
+export const limitsQuery = z.object({ circuit: z.coerce.number().int().positive().optional() })
+
+export type CurrentLimitJson = z.infer<typeof currentLimit>
+export type ProposeLimit = z.infer<typeof proposeLimitBody>
+export type LimitStep = z.infer<typeof limitStepBody>
