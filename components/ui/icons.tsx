@@ -12,6 +12,7 @@ const PATHS = {
   map: <path d="M1.75 3.5v10l4-1.5 4.5 1.5 4-1.5v-10l-4 1.5L5.75 2ZM5.75 2v10M10.25 3.5v10" />,
   health: <path d="M2 3h12M2 6.5h12M2 10h12M2 13.5h12M6 3v10.5" />,
   intake: <path d="M8 2v7.5M4.75 6.5 8 9.75l3.25-3.25M2 10.5V14h12v-3.5" />,
+  calculator: <path d="M3 1.75h10v12.5H3ZM5.25 4.25h5.5v2h-5.5ZM5.25 9h.01M8 9h.01M10.75 9h.01M5.25 11.75h.01M8 11.75h.01M10.75 11.75h.01" />,
   download: <path d="M8 2v8M4.75 7 8 10.25 11.25 7M2.5 13.75h11" />,
   upload: <path d="M8 10.5V2.5M4.75 5.5 8 2.25l3.25 3.25M2.5 13.75h11" />,
   settings: (

@@ -9,6 +9,7 @@ const PLACES = [
   { href: '/operations', label: 'Operations', under: ['/operations', '/splices', '/circuits'] },
   { href: '/health', label: 'Health', under: ['/health'] },
   { href: '/intake', label: 'Intake', under: ['/intake'] },
+  { href: '/calculator', label: 'Calculator', under: ['/calculator'] },
 ]
 const isUnder = (path: string, under: string[]) => under.some((u) => path === u || path.startsWith(`${u}/`))
 
@@ -47,6 +48,7 @@ export function BottomBar() {
     { href: operations('list'), label: 'List', icon: 'list', current: onOperations && onList },
     { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health']) },
     { href: '/intake', label: 'Intake', icon: 'intake', current: isUnder(path, ['/intake']) },
+    { href: '/calculator', label: 'Calculator', icon: 'calculator', current: isUnder(path, ['/calculator']) },
     { href: '/settings', label: 'Settings', icon: 'settings', current: isUnder(path, ['/settings']) },
   ]
   return (

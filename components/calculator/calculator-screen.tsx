@@ -1,0 +1,102 @@
+'use client'
+import { useMemo } from 'react'
+import { Button } from '@/components/ui/button'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import { PrintButton, PrintFoot, type PrintFootProps } from '@/components/ui/print'
+import { EmptyState } from '@/components/ui/states'
+import { Segmented } from '@/components/ui/tabs'
+import { useToast } from '@/components/ui/toast'
+import { conductorsThatFit, type Policy } from '@/lib/condition'
+import { conductorTemperatureC } from '@/lib/condition/conductor-check'
+import { useCalculator, type Inputs } from './address'
+import type { FormProps } from './form'
+import { outcomeOf, type Outcome } from './outcome'
+import { InfraredFields, ResistanceFields } from './reading-fields'
+import { Result } from './result'
+import { besideFields } from './spoil'
+import { SpliceFields } from './splice-fields'
+import css from './calculator.module.css'
+
+/** Readings in, answer out, in this browser alone: the policy came with the page, and after that no network is needed. */
+export function CalculatorScreen({ policy, print }: { policy: Policy; print: PrintFootProps }) {
+  const [system] = useUnitSystem()
+  const timeZone = useTimeZone()
+  const { inputs, put, clear, example } = useCalculator()
+  const outcome = useMemo(() => outcomeOf(inputs, policy, system, timeZone, print.askedAtMs), [inputs, policy, system, timeZone, print.askedAtMs])
+  const { reckoned } = outcome
+  const beside = new Map([...besideFields(reckoned?.spoils ?? []), ...outcome.case.faults])
+  const form: FormProps = { inputs, put, beside }
+  return (
+    <div className={css.screen}>
+      <div className={css.head}>
+        <div>
+          <h1>Calculator</h1>
+          <p>What three micro-ohm readings or one infrared picture say of a splice. Nothing is stored; it works without a network once it is open.</p>
+        </div>
+        <div className={`${css.tools} no-print`}>
+          <CopyLink />
+          <Button size="small" onClick={clear}>
+            Clear
+          </Button>
+          <PrintButton />
+        </div>
+      </div>
+      <div className={css.beside}>
+        <form className={css.form} aria-label="Readings" onSubmit={(e) => e.preventDefault()}>
+          <Segmented<Inputs['by']>
+            label="Reckon from"
+            value={inputs.by}
+            onValueChange={(by) => put({ by })}
+            options={[{ value: 'resistance', label: 'Resistance' }, { value: 'infrared', label: 'Infrared' }]}
+          />
+          {inputs.by === 'resistance' ? <ResistanceFields form={form} /> : <InfraredFields form={form} />}
+          <SpliceFields form={form} fitting={fittingText(outcome, policy)} />
+        </form>
+        <div className={css.result}>
+          {reckoned ? (
+            <Result outcome={outcome} reckoned={reckoned} inputs={inputs} policy={policy} system={system} />
+          ) : (
+            <Empty by={inputs.by} example={example} />
+          )}
+        </div>
+      </div>
+      <PrintFoot {...print} />
+    </div>
+  )
+}
+
+function Empty({ by, example }: { by: Inputs['by']; example(): void }) {
+  return by === 'resistance' ? (
+    <EmptyState title="Write the three readings" action={<Button onClick={example}>Show an example</Button>}>
+      Side A, side B and the conductor beside them, over the same electrode span. One side is enough to begin; the answer follows as you type.
+    </EmptyState>
+  ) : (
+    <EmptyState title="Write what the picture shows" action={<Button onClick={example}>Show an example of resistance</Button>}>
+      The splice’s temperature, its conductor’s, the air and the line current. The answer follows as you type, and says when a picture proves nothing.
+    </EmptyState>
+  )
+}
+
+/** Without a code word the conductor reading may tell which ones it fits. */
+function fittingText({ case: { usable, evidence: [reading] } }: Outcome, policy: Policy): string | undefined {
+  if (usable.conductor !== null || usable.c === null || usable.span === null || reading?.source !== 'resistance') return undefined
+  const codes = conductorsThatFit(usable.c, usable.cspan ?? usable.span, conductorTemperatureC([reading], policy), policy.reference.okRel)
+  return codes.length === 0 ? 'The conductor reading fits none of the table over this span.' : `The conductor reading fits ${codes.join(', ')}.`
+}
+
+function CopyLink() {
+  const toast = useToast()
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(window.location.href)
+      toast({ title: 'Link copied', detail: 'Whoever opens it sees these figures.' })
+    } catch {
+      toast({ title: 'The browser did not allow copying.', detail: 'Copy the address from its address bar.', tone: 'error' })
+    }
+  }
+  return (
+    <Button size="small" onClick={() => void copy()}>
+      Copy link
+    </Button>
+  )
+}

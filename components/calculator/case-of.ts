@@ -1,0 +1,74 @@
+import { conductorByCode, type Evidence, type Policy, type SpliceFacts } from '@/lib/condition'
+import type { UnitSystem } from '@/lib/units/format'
+import type { Inputs } from './address'
+import { NUMBER_KEYS, NUMBERS, rangeFault, type NumberKey } from './numbers'
+import type { FieldKey } from './spoil'
+import { trueTemperatures, type TrueTemperatures } from './true-temperature'
+
+/** What was put in as the engine takes it. What is at fault is left out and named. */
+export interface Case {
+  facts: SpliceFacts
+  /** One reading; none where nothing can be reckoned from yet. */
+  evidence: Evidence[]
+  faults: Map<FieldKey, string>
+  /** The inputs without those at fault. */
+  usable: Inputs
+  temperatures: TrueTemperatures
+}
+
+export const READING_ID = 'calculator'
+
+const NO_SETTING = 'With these settings the camera would see less than what is reflected. Look at emissivity and reflected temperature.'
+
+/** @param atMs the moment it counts as read, ms since 1970 UTC */
+export function caseOf(inputs: Inputs, policy: Policy, system: UnitSystem, atMs: number): Case {
+  const faults = new Map<FieldKey, string>()
+  const usable = { ...inputs }
+  const refuse = (key: NumberKey, fault: string): void => {
+    faults.set(key, fault)
+    usable[key] = null
+  }
+  for (const key of NUMBER_KEYS) {
+    const value = inputs[key]
+    const fault = value === null ? undefined : rangeFault(value, NUMBERS[key], system)
+    if (fault) refuse(key, fault)
+  }
+  if (usable.inboard !== null && usable.span !== null && usable.inboard > usable.span) {
+    refuse('inboard', 'Further in than the whole span reaches: both electrodes would sit on the barrel. Look at both figures.')
+  }
+  if (inputs.conductor !== null && conductorByCode(inputs.conductor) === null) {
+    faults.set('conductor', 'Not one conductor of the table. Choose one from the list; without it there is no check of the conductor reading and no current.')
+  }
+  const temperatures = trueTemperatures(usable, policy)
+  if (usable.by === 'infrared' && temperatures.refusal === 'reflected-missing') {
+    faults.set('crefl', 'Note what the camera had set, or the air: without it the emissivity cannot be put right, and the temperatures count as they are.')
+  } else if (usable.by === 'infrared' && temperatures.refusal) faults.set('cemis', NO_SETTING)
+  const one = usable.by === 'resistance' ? resistanceOf(usable, atMs) : infraredOf(usable, temperatures, atMs)
+  return { facts: factsOf(usable), evidence: one ? [one] : [], faults, usable, temperatures }
+}
+
+const known = <T>(value: T | null): T | undefined => value ?? undefined
+
+const factsOf = (of: Inputs): SpliceFacts => ({
+  kind: of.kind, subconductors: of.n ?? 1, conductorCode: known(of.conductor), barrelOdMm: known(of.od),
+  barrelLengthMm: of.length === null ? undefined : of.length * 1000, maxOperatingC: known(of.max), ratingA: known(of.rating), voltageKv: known(of.kv),
+})
+
+function resistanceOf(of: Inputs, atMs: number): Evidence | null {
+  if (of.a === null && of.b === null) return null
+  return {
+    source: 'resistance', readingId: READING_ID, takenAtMs: atMs, afterRepair: false, sideAUohm: known(of.a), sideBUohm: known(of.b),
+    conductorUohm: known(of.c), conductorBUohm: known(of.c2), electrodeSpanM: known(of.span), conductorSpanM: known(of.cspan),
+    barrelElectrodeM: known(of.inboard), testCurrent: known(of.test), lineCurrentA: known(of.i), conductorTempC: known(of.ct), ambientC: known(of.air),
+    sidesDeclared: true,
+  }
+}
+
+function infraredOf(of: Inputs, { spliceC, conductorC }: TrueTemperatures, atMs: number): Evidence | null {
+  if (spliceC === undefined) return null
+  return {
+    source: 'infrared', readingId: READING_ID, takenAtMs: atMs, afterRepair: false, spliceTempC: spliceC, conductorTempC: conductorC,
+    referenceKind: conductorC === undefined ? undefined : 'own-conductor', ambientC: known(of.air), windMS: known(of.wind), sun: known(of.sun),
+    lineCurrentA: known(of.i), emissivity: known(of.emis), reflectedC: known(of.refl), distanceM: known(of.dist), ifovMrad: known(of.ifov), band: of.band,
+  }
+}

@@ -1,0 +1,10 @@
+import type { Inputs } from './address'
+import type { FieldKey } from './spoil'
+
+/** What every field of the calculator is given. */
+export interface FormProps {
+  inputs: Inputs
+  put(part: Partial<Inputs>): void
+  /** What is wrong with a field or spoils it, by field. */
+  beside: ReadonlyMap<FieldKey, string>
+}

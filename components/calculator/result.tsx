@@ -1,0 +1,105 @@
+import { ClassMark } from '@/components/map/class-mark'
+import { KAxis } from '@/components/splice/k-axis'
+import { Working } from '@/components/splice/working'
+import { Icon } from '@/components/ui/icons'
+import { cx } from '@/components/ui/class-names'
+import sheet from '@/components/ui/sheet.module.css'
+import { CLASS_WORDS, ENGINE_VERSION, type Policy } from '@/lib/condition'
+import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import type { Inputs } from './address'
+import { InfraredFigures } from './infrared-figures'
+import { LimitPart } from './limit-part'
+import type { Outcome, Reckoned } from './outcome'
+import css from './calculator.module.css'
+
+export interface ResultProps {
+  outcome: Outcome
+  reckoned: Reckoned
+  inputs: Inputs
+  policy: Policy
+  system: UnitSystem
+}
+
+/** The answer, in the order it is asked: how bad, what to do, what spoils it, by how much, what may it carry, why. */
+export function Result({ outcome, reckoned, inputs, policy, system }: ResultProps) {
+  const { assessment, headline, reasons, nextActions, caution, spoils, working } = reckoned
+  const { edges, fusion } = assessment
+  const shown = assessment.ratio ?? fusion?.sources.find(({ source }) => source === 'infrared')?.k
+  const [note] = assessment.infrared
+  const acute = assessment.class === 'urgent' || assessment.class === 'critical'
+  return (
+    <article className={sheet.sheet} aria-label="Result">
+      <header className={cx(sheet.part, sheet.head)}>
+        <div className={sheet.titleRow}>
+          <div>
+            <h2 className={cx(sheet.title, css.class)}>
+              <ClassMark class={assessment.class} size={18} />
+              {CLASS_WORDS[assessment.class]}
+            </h2>
+            <p className="muted">{assessment.confidence} confidence</p>
+          </div>
+          {shown !== undefined && (
+            <p className={sheet.big}>
+              {formatRatio(shown, [edges.watch, edges.degraded, edges.urgent, edges.critical])}
+              <small>times its conductor</small>
+            </p>
+          )}
+        </div>
+        <p className={sheet.lead} role="status">
+          {headline}
+        </p>
+      </header>
+      {spoils.length > 0 && (
+        <section className={sheet.part} aria-labelledby="spoils">
+          <h2 id="spoils">What spoils this reading</h2>
+          <ul className={css.spoils}>
+            {spoils.map(({ code, title, text }) => (
+              <li key={`${code} ${text}`}>
+                <Icon name="warning" />
+                <span>
+                  <strong>{title}.</strong> {text}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <section className={sheet.part}>
+        <h2>Next</h2>
+        <ol className={sheet.sentences}>
+          {nextActions.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ol>
+        {acute && <p className={sheet.boxed}>Nothing typed here reaches operations: call the control room yourself, and import the reading.</p>}
+        <p className={sheet.small}>{caution}</p>
+      </section>
+      {(assessment.sides.length > 0 || fusion) && (
+        <section className={sheet.part}>
+          <KAxis
+            assessment={assessment}
+            place={{ kind: inputs.kind, structure_back: null, structure_ahead: null, max_operating_c: inputs.max }}
+            system={system}
+          />
+        </section>
+      )}
+      <LimitPart assessment={assessment} inputs={outcome.case.usable} policy={policy} system={system} />
+      {note && <InfraredFigures note={note} temperatures={outcome.case.temperatures} system={system} />}
+      <section className={sheet.part}>
+        <h2>Why</h2>
+        <ul className={sheet.sentences}>
+          {reasons.map((reason) => (
+            <li key={reason}>{reason}</li>
+          ))}
+        </ul>
+      </section>
+      <section className={sheet.part}>
+        <Working steps={working} system={system} />
+        <p className={sheet.small}>
+          Engine {ENGINE_VERSION}, policy {policy.version}
+          {policy.procedureNo === '' ? '' : `, procedure ${policy.procedureNo}`}. Judged as if read today; nothing is stored.
+        </p>
+      </section>
+    </article>
+  )
+}

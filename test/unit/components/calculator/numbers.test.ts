@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest'
+import { NUMBER_KEYS, NUMBERS, rangeFault, shownNumber, typedNumber, type NumberSpec } from '@/components/calculator/numbers'
+
+describe('a number as people type it', () => {
+  it.each([
+    ['12.5', 12.5],
+    ['12,5', 12.5],
+    [' 1 200 ', 1200],
+    ['1,234,567', 1234567],
+    ['1,234.5', 1234.5],
+    ['', null],
+  ])('%j', (text, value) => {
+    expect(typedNumber(text, NUMBERS.a, 'metric')).toBe(value)
+  })
+
+  it('asks where a comma may mean a thousand or a decimal', () => {
+    expect(typedNumber('1,200', NUMBERS.i, 'metric')).toEqual({ fault: 'Write 1200 or 1.2: the comma may mean either.' })
+  })
+
+  it('asks for a number where there is none', () => {
+    expect(typedNumber('twelve', NUMBERS.a, 'metric')).toHaveProperty('fault')
+    expect(typedNumber('12 µΩ', NUMBERS.a, 'metric')).toHaveProperty('fault')
+  })
+
+  it('is kept in SI whatever it is typed in: an international foot is 0.3048 m exactly, 32 °F is 0 °C', () => {
+    expect(typedNumber('12', NUMBERS.span, 'us')).toBe(0.3048)
+    expect(typedNumber('304.8', NUMBERS.span, 'metric')).toBe(0.3048)
+    expect(typedNumber('32', NUMBERS.air, 'us')).toBe(0)
+    expect(typedNumber('−40', NUMBERS.air, 'us')).toBe(-40)
+  })
+
+  it('comes back as it was typed, in either system', () => {
+    for (const key of NUMBER_KEYS) {
+      const spec: NumberSpec = NUMBERS[key]
+      for (const system of ['us', 'metric'] as const) {
+        const shown = shownNumber(spec.greatest, spec, system)
+        const again = typedNumber(shown, spec, system)
+        expect(shownNumber(Number(again), spec, system)).toBe(shown)
+      }
+    }
+  })
+
+  it('is allowed at both ends of its range and refused beyond', () => {
+    for (const key of NUMBER_KEYS) {
+      const spec: NumberSpec = NUMBERS[key]
+      expect(rangeFault(spec.least, spec, 'us')).toBeUndefined()
+      expect(rangeFault(spec.greatest, spec, 'us')).toBeUndefined()
+      expect(rangeFault(spec.greatest + 1, spec, 'us')).toContain(spec.remedy)
+    }
+  })
+})

@@ -1,0 +1,145 @@
+import { createLoader } from 'nuqs'
+import { describe, expect, it } from 'vitest'
+import { CALCULATOR_PARAMS, type Inputs } from '@/components/calculator/address'
+import { outcomeOf, type Outcome } from '@/components/calculator/outcome'
+import { besideFields } from '@/components/calculator/spoil'
+import { defaultPolicy } from '@/lib/condition'
+import type { UnitSystem } from '@/lib/units/format'
+
+const AT_MS = Date.UTC(2026, 8, 1, 15)
+const address = createLoader(CALCULATOR_PARAMS)
+const outcome = (query: string, system: UnitSystem = 'metric'): Outcome => outcomeOf(address(query) as Inputs, defaultPolicy, system, 'UTC', AT_MS)
+const spoils = (query: string, system?: UnitSystem): string[] => (outcome(query, system).reckoned?.spoils ?? []).map(({ code }) => code)
+
+/** Bobolink over a foot: facts of the trade, common practice, no published source. */
+const BOBOLINK = '?conductor=Bobolink&a=10&b=53&c=12&span=0.3048'
+
+describe('three micro-ohm readings', () => {
+  it('of 10 and 53 on a conductor of 12 over 0.3048 m give 4.42 on the worse side, critical, with nothing that spoils them', () => {
+    const { reckoned } = outcome(BOBOLINK)
+    expect(reckoned?.assessment.ratio?.toFixed(2)).toBe('4.42')
+    expect(reckoned?.assessment).toMatchObject({ class: 'critical', governingSide: 'B' })
+    expect(reckoned?.spoils).toEqual([])
+    expect(reckoned?.headline).toContain('side B has 4.42 times')
+    expect(reckoned?.nextActions[0]).toBe('Call the control room now.')
+  })
+
+  it('give a current that is lower than the conductor\'s own, and show how', () => {
+    const { reckoned } = outcome(BOBOLINK)
+    const limit = reckoned?.assessment.limit
+    expect(limit?.limitedBy).toBe('splice')
+    expect(limit?.lineA).toBeLessThan(limit?.sectionA ?? 0)
+    const line = reckoned?.working.find(({ result }) => result.symbol === 'L')
+    expect(line?.result.value).toBe(limit?.lineA)
+    const first = reckoned?.working[0]
+    expect(first?.inputs.map(({ value }) => value)).toEqual([10, 12])
+    expect(first?.result.value).toBeCloseTo(10 / 12, 12)
+  })
+
+  it('of 8 and 7 after a repair give 0.67 and 0.58, better than the line', () => {
+    const { reckoned } = outcome('?conductor=Bobolink&a=8&b=7&c=12&span=0.3048')
+    expect(reckoned?.assessment.sides.map(({ ratio }) => ratio.toFixed(2))).toEqual(['0.67', '0.58'])
+    expect(reckoned?.assessment.class).toBe('sound')
+  })
+
+  it('are empty until a side is read', () => {
+    expect(outcome('?conductor=Bobolink&c=12').reckoned).toBeNull()
+  })
+})
+
+describe('what spoils a resistance reading', () => {
+  it.each([
+    ['a conductor of another code word', '?conductor=Drake&a=10&b=53&c=12&span=0.3048', 'conductor-reference-suspect'],
+    ['a conductor over another span', '?conductor=Bobolink&a=10&b=9&c=24&span=0.3048', 'other-span'],
+    ['a side written as the conductor', '?conductor=Bobolink&a=10&b=12&c=53&span=0.3048', 'conductor-swapped'],
+    ['sides exchanged since last time', `${BOBOLINK}&a0=4.3&b0=0.82`, 'sides-swapped'],
+    ['unequal spans', `${BOBOLINK}&cspan=0.28`, 'span-converted'],
+    ['spans too different', `${BOBOLINK}&cspan=0.6`, 'span-refused'],
+    ['no span', '?conductor=Bobolink&a=10&b=53&c=12', 'span-unknown'],
+    ['an electrode off the barrel', `${BOBOLINK}&inboard=-0.02`, 'electrode-off-barrel'],
+    ['an electrode beyond the middle of the barrel', `${BOBOLINK}&inboard=0.28&length=0.5`, 'beyond-middle'],
+    ['hardly more than the barrel', '?conductor=Bobolink&a=4.5&b=9&c=12&span=0.3048', 'interface-not-proved'],
+    ['far less than the barrel', '?conductor=Bobolink&a=1&b=9&c=12&span=0.3048', 'implausible-side'],
+    ['too little current', `${BOBOLINK}&test=live-ac&i=12`, 'low-test-current'],
+    ['no conductor read', '?conductor=Bobolink&a=10&b=53&span=0.3048', 'conductor-from-table'],
+    ['nothing to compare with', '?a=10&b=53&span=0.3048', 'no-conductor-reference'],
+  ])('%s', (_what, query, code) => {
+    expect(spoils(query)).toContain(code)
+  })
+
+  it('names the code word that would fit, beside the conductor\'s own field', () => {
+    const { reckoned } = outcome('?conductor=Drake&a=10&b=53&c=12&span=0.3048')
+    expect(reckoned?.spoils.find(({ code }) => code === 'conductor-reference-suspect')?.text).toContain('Bobolink')
+    expect(besideFields(reckoned?.spoils ?? []).get('conductor')).toBeDefined()
+  })
+
+  it('is not found where the sides read as they did, or grew', () => {
+    expect(spoils(`${BOBOLINK}&a0=0.82&b0=4.3`)).toEqual([])
+    expect(spoils(`${BOBOLINK}&a0=0.8&b0=1.4`)).toEqual([])
+  })
+
+  it('names every quantity in the reader\'s units', () => {
+    const { reckoned } = outcome(`${BOBOLINK}&cspan=0.28`, 'us')
+    expect(reckoned?.spoils[0]?.text).toContain('12.0 in')
+  })
+})
+
+describe('one infrared picture', () => {
+  /** Drake at 900 A in air of 20 °C at night; the conductor as warm as about 0.6 m/s of wind leaves it. */
+  const HOT = '?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=30&ifov=0.34'
+
+  it('of a splice far hotter than its conductor gives a ratio and a class, never with high confidence', () => {
+    const { reckoned } = outcome(HOT)
+    expect(reckoned?.spoils).toEqual([])
+    expect(reckoned?.assessment.fusion?.sources[0]?.k).toBeGreaterThan(1.5)
+    expect(['degraded', 'urgent', 'critical']).toContain(reckoned?.assessment.class)
+    expect(reckoned?.assessment.confidence).not.toBe('high')
+    expect(reckoned?.working.map(({ title }) => title)).toContain('Infrared: ratio')
+  })
+
+  it.each([
+    ['too far away', HOT.replace('dist=30', 'dist=200'), 'pixels'],
+    ['the conductor alone too thin', HOT.replace('dist=30', 'dist=40'), 'conductor-pixels'],
+    ['bright metal', HOT.replace('emis=0.8', 'emis=0.3'), 'emissivity'],
+    ['little load', '?by=infrared&conductor=Drake&ts=22&tc=21.5&air=20&i=120&emis=0.8&sun=none', 'not-detectable'],
+    ['strong wind', `${HOT}&wind=9`, 'strong-wind'],
+    ['no current', HOT.replace('&i=900', ''), 'current-missing'],
+    ['no air', HOT.replace('&air=20', ''), 'air-missing'],
+    ['no conductor', HOT.replace('conductor=Drake&', ''), 'conductor-missing'],
+    ['direct sun and little rise', '?by=infrared&conductor=Drake&ts=30&tc=28&air=20&i=500&emis=0.8&sun=direct', 'sun'],
+  ])('%s is caught', (_what, query, code) => {
+    expect(spoils(query)).toContain(code)
+  })
+
+  it('at little load is not known, and never sound', () => {
+    const { reckoned } = outcome('?by=infrared&conductor=Drake&ts=21&tc=21.5&air=20&i=120&emis=0.8&sun=none')
+    expect(reckoned?.assessment.class).toBe('unknown')
+    expect(reckoned?.spoils.find(({ code }) => code === 'not-detectable')?.text).toMatch(/Come back at about [\d,]+ A or more/)
+  })
+
+  it('is put right for emissivity before anything else: the same settings change nothing, a lower emissivity makes it hotter', () => {
+    const same = outcome(`${HOT}&cemis=0.8&crefl=-10&refl=-10`)
+    expect(same.case.temperatures.spliceC).toBeCloseTo(95, 6)
+    const corrected = outcome(`${HOT}&cemis=0.95&crefl=-10&refl=-10`)
+    expect(corrected.case.temperatures.spliceC).toBeGreaterThan(97)
+    expect(corrected.reckoned?.working[0]?.title).toContain('true temperature of the splice')
+  })
+})
+
+describe('a figure that cannot be right', () => {
+  it('is named with its remedy in the reader\'s units, and not reckoned with', () => {
+    const { case: found, reckoned } = outcome('?conductor=Bobolink&a=10&b=0.053&c=12&span=0.3048')
+    expect(found.faults.get('b')).toContain('0.053 µΩ cannot be right: it lies between 0.5 and 50000 µΩ.')
+    expect(reckoned?.assessment.sides.map(({ side }) => side)).toEqual(['A'])
+    expect(outcome('?air=70', 'us').case.faults.get('air')).toContain('158 °F')
+  })
+
+  it('of a conductor that the table does not know says so', () => {
+    expect(outcome('?conductor=Nonesuch&a=10&c=12').case.faults.get('conductor')).toContain('Choose one from the list')
+    expect(outcome('?conductor=Drake/ACSS&a=10&c=12').case.faults.has('conductor')).toBe(true)
+  })
+
+  it('of a barrel electrode further in than the span reaches is refused', () => {
+    expect(outcome(`${BOBOLINK}&inboard=0.4`).case.faults.has('inboard')).toBe(true)
+  })
+})
