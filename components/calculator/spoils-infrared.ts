@@ -29,10 +29,10 @@ export function infraredSpoils(of: Inputs, assessment: Assessment, policy: Polic
         + 'Come closer or take a longer lens.',
     })
   }
-  if (of.cemis === null && (of.emis !== null || of.refl !== null)) {
+  if (of.cemis === null && of.refl !== null) {
     spoils.push({
-      code: 'camera-settings-missing', fields: ['cemis'], title: 'Not noted: temperatures count as true ones',
-      text: 'The camera’s own settings are not noted, so both temperatures count as already corrected for emissivity and reflection. Note the settings if they were not.',
+      code: 'camera-settings-missing', fields: ['cemis'], title: 'Not noted: what is reflected does not count',
+      text: 'The camera’s own settings are not noted, so both temperatures count as true ones and the reflected one is not used. Note the settings if they still have to be put right.',
     })
   }
   return spoils

@@ -4,7 +4,7 @@ import { expect, test } from './fixtures'
 
 /** Facts of the trade, common practice, no published source: Bobolink over a foot, sides of 10 and 53 µΩ on a conductor of 12 µΩ. */
 const BOBOLINK = '/calculator?conductor=Bobolink&a=10&b=53&c=12&span=0.3048'
-const DRAKE_PICTURE = '/calculator?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=30&ifov=0.34'
+const DRAKE_PICTURE = '/calculator?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=20&ifov=0.34'
 
 const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true })
 const result = (page: Page) => page.getByRole('article', { name: 'Result' })

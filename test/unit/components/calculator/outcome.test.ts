@@ -86,7 +86,7 @@ describe('what spoils a resistance reading', () => {
 
 describe('one infrared picture', () => {
   /** Drake at 900 A in air of 20 °C at night; the conductor as warm as about 0.6 m/s of wind leaves it. */
-  const HOT = '?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=30&ifov=0.34'
+  const HOT = '?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=20&ifov=0.34'
 
   it('of a splice far hotter than its conductor gives a ratio and a class, never with high confidence', () => {
     const { reckoned } = outcome(HOT)
@@ -98,11 +98,12 @@ describe('one infrared picture', () => {
   })
 
   it.each([
-    ['too far away', HOT.replace('dist=30', 'dist=200'), 'pixels'],
-    ['the conductor alone too thin', HOT.replace('dist=30', 'dist=40'), 'conductor-pixels'],
+    ['too far away', HOT.replace('dist=20', 'dist=200'), 'pixels'],
+    ['the conductor alone too thin', HOT.replace('dist=20', 'dist=40'), 'conductor-pixels'],
     ['bright metal', HOT.replace('emis=0.8', 'emis=0.3'), 'emissivity'],
     ['little load', '?by=infrared&conductor=Drake&ts=22&tc=21.5&air=20&i=120&emis=0.8&sun=none', 'not-detectable'],
     ['strong wind', `${HOT}&wind=9`, 'strong-wind'],
+    ['a reflected temperature without the camera\'s settings', `${HOT}&refl=-20`, 'camera-settings-missing'],
     ['no current', HOT.replace('&i=900', ''), 'current-missing'],
     ['no air', HOT.replace('&air=20', ''), 'air-missing'],
     ['no conductor', HOT.replace('conductor=Drake&', ''), 'conductor-missing'],
