@@ -1,5 +1,5 @@
 'use client'
-import { useMemo } from 'react'
+import { useMemo, useRef } from 'react'
 import { Button } from '@/components/ui/button'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { PrintButton, PrintFoot, type PrintFootProps } from '@/components/ui/print'
@@ -11,10 +11,11 @@ import { conductorTemperatureC } from '@/lib/condition/conductor-check'
 import { useCalculator, type Inputs } from './address'
 import type { FormProps } from './form'
 import { outcomeOf, type Outcome } from './outcome'
-import { InfraredFields, ResistanceFields } from './reading-fields'
+import { Peek } from './peek'
+import { InfraredFields, MainFields, ResistanceFields } from './reading-fields'
 import { Result } from './result'
 import { besideFields } from './spoil'
-import { SpliceFields } from './splice-fields'
+import { SectionFields, SpliceFields } from './splice-fields'
 import css from './calculator.module.css'
 
 /** Readings in, answer out, in this browser alone: the policy came with the page, and after that no network is needed. */
@@ -24,6 +25,7 @@ export function CalculatorScreen({ policy, print }: { policy: Policy; print: Pri
   const { inputs, put, clear, example } = useCalculator()
   const outcome = useMemo(() => outcomeOf(inputs, policy, system, timeZone, print.askedAtMs), [inputs, policy, system, timeZone, print.askedAtMs])
   const { reckoned } = outcome
+  const answer = useRef<HTMLDivElement>(null)
   const beside = new Map([...besideFields(reckoned?.spoils ?? []), ...outcome.case.faults])
   const form: FormProps = { inputs, put, beside }
   return (
@@ -49,10 +51,12 @@ export function CalculatorScreen({ policy, print }: { policy: Policy; print: Pri
             onValueChange={(by) => put({ by })}
             options={[{ value: 'resistance', label: 'Resistance' }, { value: 'infrared', label: 'Infrared' }]}
           />
-          {inputs.by === 'resistance' ? <ResistanceFields form={form} /> : <InfraredFields form={form} />}
+          <MainFields form={form} />
           <SpliceFields form={form} fitting={fittingText(outcome, policy)} />
+          {inputs.by === 'resistance' ? <ResistanceFields form={form} /> : <InfraredFields form={form} />}
+          <SectionFields form={form} />
         </form>
-        <div className={css.result}>
+        <div className={css.result} ref={answer}>
           {reckoned ? (
             <Result outcome={outcome} reckoned={reckoned} inputs={inputs} policy={policy} system={system} />
           ) : (
@@ -60,6 +64,7 @@ export function CalculatorScreen({ policy, print }: { policy: Policy; print: Pri
           )}
         </div>
       </div>
+      {reckoned && <Peek reckoned={reckoned} answer={answer} />}
       <PrintFoot {...print} />
     </div>
   )

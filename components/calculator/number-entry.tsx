@@ -7,7 +7,7 @@ import { NUMBERS, shownNumber, shownUnit, typedNumber, type NumberKey, type Numb
 import type { FormProps } from './form'
 
 /** A number as it is typed: what is no number yet stays on screen, and what comes from the address replaces it. */
-export function NumberEntry({ name, form, optional, hint }: { name: NumberKey; form: FormProps; optional?: boolean; hint?: string }) {
+export function NumberEntry({ name, form, hint }: { name: NumberKey; form: FormProps; hint?: string }) {
   const spec: NumberSpec = NUMBERS[name]
   const [system] = useUnitSystem()
   const local = useLocalText()
@@ -19,7 +19,6 @@ export function NumberEntry({ name, form, optional, hint }: { name: NumberKey; f
   return (
     <Field
       label={local(spec.label)}
-      optional={optional}
       hint={hint}
       unit={shownUnit(spec, system)}
       inputMode={spec.least < 0 ? 'text' : 'decimal'}

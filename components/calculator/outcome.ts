@@ -49,3 +49,7 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     },
   }
 }
+
+/** The ratio on show: that of the governing side, else the whole splice's by infrared where a picture counts. */
+export const shownRatio = ({ ratio, fusion }: Assessment): number | undefined =>
+  ratio ?? fusion?.sources.find(({ source }) => source === 'infrared')?.k

@@ -9,7 +9,7 @@ import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
 import { InfraredFigures } from './infrared-figures'
 import { LimitPart } from './limit-part'
-import type { Outcome, Reckoned } from './outcome'
+import { shownRatio, type Outcome, type Reckoned } from './outcome'
 import css from './calculator.module.css'
 
 export interface ResultProps {
@@ -24,7 +24,7 @@ export interface ResultProps {
 export function Result({ outcome, reckoned, inputs, policy, system }: ResultProps) {
   const { assessment, headline, reasons, nextActions, caution, spoils, working } = reckoned
   const { edges, fusion } = assessment
-  const shown = assessment.ratio ?? fusion?.sources.find(({ source }) => source === 'infrared')?.k
+  const shown = shownRatio(assessment)
   const [note] = assessment.infrared
   const acute = assessment.class === 'urgent' || assessment.class === 'critical'
   return (
