@@ -15,7 +15,8 @@ export default async function CalculatorPage() {
     <Suspense>
       <CalculatorScreen
         policy={policy}
-        print={{ mark: settings.information_mark, utility: settings.utility_name, askedAtMs: new Date().getTime() }}
+        mark={settings.information_mark}
+        print={{ utility: settings.utility_name, askedAtMs: new Date().getTime() }}
       />
     </Suspense>
   )

@@ -2,7 +2,7 @@
 import { useMemo, useRef } from 'react'
 import { Button } from '@/components/ui/button'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
-import { PrintButton, PrintFoot, type PrintFootProps } from '@/components/ui/print'
+import { PrintButton, PrintFoot, PrintHead, type PrintFootProps } from '@/components/ui/print'
 import { EmptyState } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
 import { useToast } from '@/components/ui/toast'
@@ -19,7 +19,7 @@ import { SectionFields, SpliceFields } from './splice-fields'
 import css from './calculator.module.css'
 
 /** Readings in, answer out, in this browser alone: the policy came with the page, and after that no network is needed. */
-export function CalculatorScreen({ policy, print }: { policy: Policy; print: PrintFootProps }) {
+export function CalculatorScreen({ policy, mark, print }: { policy: Policy; mark: string; print: PrintFootProps }) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const { inputs, put, clear, example } = useCalculator()
@@ -30,6 +30,7 @@ export function CalculatorScreen({ policy, print }: { policy: Policy; print: Pri
   const form: FormProps = { inputs, put, beside }
   return (
     <div className={css.screen}>
+      <PrintHead mark={mark} />
       <div className={css.head}>
         <div>
           <h1>Calculator</h1>
@@ -58,7 +59,7 @@ export function CalculatorScreen({ policy, print }: { policy: Policy; print: Pri
         </form>
         <div className={css.result} ref={answer}>
           {reckoned ? (
-            <Result outcome={outcome} reckoned={reckoned} inputs={inputs} policy={policy} system={system} />
+            <Result outcome={outcome} reckoned={reckoned} inputs={inputs} policy={policy} system={system} timeZone={timeZone} />
           ) : (
             <Empty by={inputs.by} example={example} />
           )}

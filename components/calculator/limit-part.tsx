@@ -1,13 +1,27 @@
 import sheet from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import type { Assessment, Policy } from '@/lib/condition'
+import { useLocalText } from '@/components/ui/use-local-text'
+import type { Assessment, Policy, SpliceFacts } from '@/lib/condition'
+import { whyNoLimit } from '@/lib/condition/no-limit'
+import { LIMIT_CAUTION } from '@/lib/condition/words'
 import { currentMeasure, formatCurrent, formatNumber, type UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
-import { limitBasis, noLimitText } from './limit-words'
+import { limitBasis } from './limit-words'
 import css from './calculator.module.css'
 
+const NOT_NEEDED = 'Better than its conductor: by its resistance it does not limit its section.'
+
+interface Props {
+  assessment: Assessment
+  facts: SpliceFacts
+  inputs: Inputs
+  policy: Policy
+  system: UnitSystem
+}
+
 /** What the splice may carry: never a rating, and never without what it says nothing of. */
-export function LimitPart({ assessment, inputs, policy, system }: { assessment: Assessment; inputs: Inputs; policy: Policy; system: UnitSystem }) {
+export function LimitPart({ assessment, facts, inputs, policy, system }: Props) {
+  const local = useLocalText()
   const { limit } = assessment
   return (
     <section className={sheet.part} aria-labelledby="limit">
@@ -29,10 +43,10 @@ export function LimitPart({ assessment, inputs, policy, system }: { assessment: 
             <p className={sheet.overdue}>It carried {formatCurrent(inputs.i)} when it was read: more than this.</p>
           )}
           <p className={sheet.note}>{limitBasis(limit, policy, system)}</p>
-          <p className={sheet.small}>Thermal only, and advice for the rating engineer: it says nothing of tension, fault current or further ageing.</p>
+          <p className={sheet.small}>{local(LIMIT_CAUTION)}</p>
         </>
       ) : (
-        <p className={sheet.note}>{noLimitText(assessment, inputs)}</p>
+        <p className={sheet.note}>{local(whyNoLimit(assessment, facts) ?? NOT_NEEDED)}</p>
       )}
     </section>
   )

@@ -1,12 +1,14 @@
 import { ClassMark } from '@/components/map/class-mark'
 import { KAxis } from '@/components/splice/k-axis'
-import { Working } from '@/components/splice/working'
+import workingCss from '@/components/splice/working.module.css'
+import { WorkingSteps } from '@/components/splice/working-steps'
 import { Icon } from '@/components/ui/icons'
 import { cx } from '@/components/ui/class-names'
 import sheet from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS, ENGINE_VERSION, type Policy } from '@/lib/condition'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
+import { fusionOf } from './fusion-of'
 import { InfraredFigures } from './infrared-figures'
 import { LimitPart } from './limit-part'
 import { shownRatio, type Outcome, type Reckoned } from './outcome'
@@ -18,10 +20,11 @@ export interface ResultProps {
   inputs: Inputs
   policy: Policy
   system: UnitSystem
+  timeZone: string
 }
 
 /** The answer, in the order it is asked: how bad, what to do, what spoils it, by how much, what may it carry, why. */
-export function Result({ outcome, reckoned, inputs, policy, system }: ResultProps) {
+export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: ResultProps) {
   const { assessment, headline, reasons, nextActions, caution, spoils, working } = reckoned
   const { edges, fusion } = assessment
   const shown = shownRatio(assessment)
@@ -77,13 +80,15 @@ export function Result({ outcome, reckoned, inputs, policy, system }: ResultProp
       {(assessment.sides.length > 0 || fusion) && (
         <section className={sheet.part}>
           <KAxis
-            assessment={assessment}
+            assessment={{ ...assessment, trends: assessment.trends ?? [] }}
             place={{ kind: inputs.kind, structure_back: null, structure_ahead: null, max_operating_c: inputs.max }}
+            fusion={fusionOf(assessment)}
             system={system}
+            timeZone={timeZone}
           />
         </section>
       )}
-      <LimitPart assessment={assessment} inputs={outcome.case.usable} policy={policy} system={system} />
+      <LimitPart assessment={assessment} facts={outcome.case.facts} inputs={outcome.case.usable} policy={policy} system={system} />
       {note && <InfraredFigures note={note} temperatures={outcome.case.temperatures} system={system} />}
       <section className={sheet.part}>
         <h2>Why</h2>
@@ -93,8 +98,14 @@ export function Result({ outcome, reckoned, inputs, policy, system }: ResultProp
           ))}
         </ul>
       </section>
+      {working.length > 0 && (
+        <details className={workingCss.working}>
+          <summary>Show the working</summary>
+          <p className={sheet.small}>In SI units. Errors are standard errors.</p>
+          <WorkingSteps steps={working} system={system} />
+        </details>
+      )}
       <section className={sheet.part}>
-        <Working steps={working} system={system} />
         <p className={sheet.small}>
           Engine {ENGINE_VERSION}, policy {policy.version}
           {policy.procedureNo === '' ? '' : `, procedure ${policy.procedureNo}`}. Judged as if read today; nothing is stored.

@@ -4,10 +4,9 @@ import { useState } from 'react'
 import { asSentences, fetchJson } from '@/components/ui/fetch-json'
 import sheet from '@/components/ui/sheet.module.css'
 import { ErrorState, Skeleton } from '@/components/ui/states'
-import { working, type WorkingJson } from '@/lib/contract/outlook'
+import { working } from '@/lib/contract/outlook'
 import type { UnitSystem } from '@/lib/units/format'
-import { localText } from '@/lib/units/local-text'
-import { valueText } from './working-text'
+import { WorkingSteps } from './working-steps'
 import css from './working.module.css'
 
 interface Props {
@@ -40,35 +39,7 @@ function Steps({ spliceId, assessedAt, system }: Props) {
   return (
     <>
       <p className={sheet.small}>In SI units, under policy {policy}, by engine {engine}. Errors are standard errors.</p>
-      <ol className={css.steps}>
-        {steps.map((step) => (
-          <Step key={step.title} of={step} system={system} />
-        ))}
-      </ol>
+      <WorkingSteps steps={steps} system={system} />
     </>
-  )
-}
-
-function Step({ of, system }: { of: WorkingJson['steps'][number]; system: UnitSystem }) {
-  return (
-    <li>
-      <h3>{localText(of.title, system)}</h3>
-      <p className={css.formula}>{of.formula}</p>
-      <dl className={css.inputs}>
-        {of.inputs.map((input, i) => (
-          <div key={i}>
-            <dt>{input.symbol}</dt>
-            <dd className={css.value}>{valueText(input)}</dd>
-            <dd>{localText(input.meaning, system)}</dd>
-          </div>
-        ))}
-        <div className={css.result}>
-          <dt>{of.result.symbol}</dt>
-          <dd className={css.value}>{valueText(of.result)}</dd>
-          <dd>{localText(of.result.meaning, system)}</dd>
-        </div>
-      </dl>
-      <p className={sheet.small}>{localText(of.source, system)}</p>
-    </li>
   )
 }
