@@ -85,6 +85,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
             fusion={fusionOf(assessment)}
             system={system}
             timeZone={timeZone}
+            hold={null}
           />
         </section>
       )}

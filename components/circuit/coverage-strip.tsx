@@ -1,7 +1,7 @@
 import { useId, type ReactNode } from 'react'
 import { dayText } from '@/components/splice/age'
 import { spanText, type PhaseLetters } from '@/components/splice/position'
-import type { SpanCoverage } from '@/lib/contract/contract'
+import type { SpanCoverage } from '@/lib/contract/coverage'
 import { bySection, findingOf, isPastResurvey, lookAt, phasesOf, spansWhere, type Finding } from './coverage'
 import css from './coverage-strip.module.css'
 

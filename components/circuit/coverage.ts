@@ -1,5 +1,5 @@
 import { spanText } from '@/components/splice/position'
-import type { SpanCoverage } from '@/lib/contract/contract'
+import type { SpanCoverage } from '@/lib/contract/coverage'
 
 type Look = SpanCoverage['seen'][number]
 

@@ -176,26 +176,6 @@ export const circuitHealth = z.object({
   updated_at: instant,
 })
 
-/** A span and the last look at each of its phases; '' where the phase is not confirmed. */
-export const spanCoverage = z.object({
-  span_id: id,
-  section: z.string(),
-  structure_back: z.string().nullable(),
-  structure_ahead: z.string().nullable(),
-  start_m: z.number(),
-  end_m: z.number(),
-  seen: z.array(z.object({
-    phase: z.string(),
-    method: z.string(),
-    surveyed_on: day,
-    survey: z.string(),
-    /** When a failing splice would last have shown; null: no look so far proves anything. */
-    conclusive_on: day.nullable(),
-    /** The last day within the re-survey interval of the worst class there. */
-    conclusive_until: day.nullable(),
-  })),
-})
-
 export const spliceSummary = z.object({
   id,
   /** splice_id, or 'found 1234' where survey found it and nobody has named it. */
@@ -396,7 +376,6 @@ export type UrgentReading = z.infer<typeof urgentReading>
 export type LastLoad = z.infer<typeof lastLoad>
 export type CircuitSummary = z.infer<typeof circuitSummary>
 export type CircuitHealth = z.infer<typeof circuitHealth>
-export type SpanCoverage = z.infer<typeof spanCoverage>
 export type HistoryEntry = z.infer<typeof historyEntry>
 export type HeldFinding = z.infer<typeof heldFinding>
 export type SpliceSummary = z.infer<typeof spliceSummary>

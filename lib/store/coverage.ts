@@ -1,4 +1,4 @@
-import type { SpanCoverage } from '@/lib/contract/contract'
+import type { SpanCoverage } from '@/lib/contract/coverage'
 import { copyRows } from './copy'
 import { currentPolicy } from './policies'
 import { mustCoverEverything, onCircuit, type Scope } from './scope'

@@ -65,7 +65,7 @@ test.describe('the demo', () => {
     const { code, family } = await end('SIGINT')
     expect(code).toBe(0)
     expect(family.length).toBeGreaterThanOrEqual(2)
-    expect(family.filter(isAlive)).toEqual([])
+    await expect.poll(() => family.filter(isAlive), { timeout: 10_000 }).toEqual([]) // the last may still be on its way out of a busy machine
   })
 
   test('starts again in seconds, loading nothing, and keeps over kill -9 what was committed', async ({ request }) => {

@@ -1,9 +1,10 @@
 import { z } from 'zod'
 import { circuitDetail, searchResult, stateJson, undoneImport, urgentList } from '@/lib/contract/api'
 import {
-  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spanCoverage, spliceDetail,
+  circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail,
   spliceList, urgentReading,
 } from '@/lib/contract/contract'
+import { spanCoverage } from '@/lib/contract/coverage'
 import { problem } from '@/lib/contract/problem'
 import { importPage, importPreview, kindDescription, reviewPage, templateList } from '@/lib/contract/intake'
 import { currentLimit, limitList } from '@/lib/contract/limits'

@@ -3,7 +3,7 @@ import { evidenceSpan, staleText } from '@/components/health/evidence-age'
 import { bySection, findingOf, isPastResurvey, phasesOf, spansWhere } from '@/components/circuit/coverage'
 import { crossingsText } from '@/components/circuit/crossings'
 import { apparentPowerMva, limitingSection } from '@/components/circuit/limits'
-import type { SpanCoverage } from '@/lib/contract/contract'
+import type { SpanCoverage } from '@/lib/contract/coverage'
 
 const seen = (phase: string, surveyed_on: string, conclusive_on: string | null = surveyed_on, conclusive_until: string | null = null) => ({
   phase, method: 'infrared', surveyed_on, survey: 'Flight', conclusive_on, conclusive_until,
