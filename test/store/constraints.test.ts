@@ -40,7 +40,7 @@ const REFUSED: [what: string, statement: string, constraint: string][] = [
   ['two current placements', `INSERT INTO placement (reading_id, state, method) SELECT id, 'review', 'alone' FROM reading`, 'placement_current'],
   ['health that does not add up', `UPDATE circuit_health SET splice_count = splice_count + 1`, 'circuit_health_adds_up'],
   ['more covered than there is', `UPDATE circuit_health SET covered_span_phases = span_phase_count + 1`, 'circuit_health_coverage_range'],
-  ['an import of an unknown kind', `UPDATE import SET kind = 'loads'`, 'import_kind'],
+  ['an import of an unknown kind', `UPDATE import SET kind = 'wishes'`, 'import_kind'],
   ['an import that is done without a report', `UPDATE import SET report = NULL`, 'import_done_has_report'],
   ['an import undone without a time', `UPDATE import SET state = 'undone'`, 'import_undone_when'],
   ['the same import committed twice', `INSERT INTO import (kind, file_name, sha256, size_bytes, state, report, actor)
