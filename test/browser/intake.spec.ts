@@ -339,7 +339,7 @@ test('a file is chosen by keyboard as well', async ({ page }) => {
 test('every kind of file has its template', async ({ page }) => {
   await open(page)
   const links = page.getByRole('region', { name: 'Templates' }).getByRole('link')
-  await expect(links).toHaveCount(7)
+  await expect(links).toHaveCount(8)
   for (const link of await links.all()) {
     const answer = await page.request.get((await link.getAttribute('href')) ?? '')
     expect(answer.status()).toBe(200)
