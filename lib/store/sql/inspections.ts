@@ -13,16 +13,16 @@ import { join, sql, type Sql } from './sql'
 export const inspectedPhases = (circuit: Sql, { infrared, resurveyYears }: Pick<Policy, 'infrared' | 'resurveyYears'>): Sql => sql`
   WITH known AS MATERIALIZED (
     SELECT s.span_id, coalesce(s.phase, '') AS phase,
-      CASE WHEN count(*) = count(st.conclusive_at) THEN min((st.conclusive_at AT TIME ZONE 'UTC')::date) END AS conclusive_on,
-      min(CASE st.class ${intervals(resurveyYears)} ELSE ${resurveyYears.sound}::float8 END) AS years,
+      CASE WHEN count(*) = count(st.conclusive_at) THEN (min(st.conclusive_at) AT TIME ZONE 'UTC')::date END AS conclusive_on,
+      min(CASE st.class ${intervals(resurveyYears)} ELSE ${days(resurveyYears.sound)}::int END) AS days,
       max(greatest(s.installed_on, (SELECT before.removed_on FROM splice before WHERE before.id = s.successor_of_id))) AS renewed_on
     FROM splice_state st JOIN splice s ON s.id = st.splice_id
     WHERE st.circuit_id = ${circuit} AND s.circuit_id = ${circuit} GROUP BY s.span_id, coalesce(s.phase, '')
   )
   SELECT x.span_id, x.phase, x.last_on, x.conclusive_on,
-    (x.conclusive_on + make_interval(days => round(x.years * ${DAYS_PER_YEAR}::float8)::int))::date AS until
+    x.conclusive_on + x.days AS until
   FROM (
-    SELECT look.span_id, look.phase, look.last_on, coalesce(known.years, ${resurveyYears.sound}::float8) AS years,
+    SELECT look.span_id, look.phase, look.last_on, coalesce(known.days, ${days(resurveyYears.sound)}::int) AS days,
       greatest(CASE WHEN coalesce(patrol.last_on >= greatest(known.renewed_on, unconfirmed.renewed_on), TRUE) THEN patrol.last_on END,
         known.conclusive_on) AS conclusive_on
     FROM (
@@ -42,8 +42,9 @@ export const inspectedPhases = (circuit: Sql, { infrared, resurveyYears }: Pick<
   ) x`
 
 const DAYS_PER_YEAR = 365.25
+const days = (years: number): number => Math.round(years * DAYS_PER_YEAR)
 
-const intervals = (years: Policy['resurveyYears']): Sql => join(MEASURED_CLASSES.map((name) => sql`WHEN ${name} THEN ${years[name]}::float8`), ' ')
+const intervals = (years: Policy['resurveyYears']): Sql => join(MEASURED_CLASSES.map((name) => sql`WHEN ${name} THEN ${days(years[name])}::int`), ' ')
 
 /** People write the method of a patrol in their own words. */
 const INFRARED = '\\m(infrared|ir|thermal|thermograph\\w*)\\M'

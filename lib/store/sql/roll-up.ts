@@ -48,8 +48,8 @@ export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], poli
     CROSS JOIN LATERAL (
       WITH i AS MATERIALIZED (${inspectedPhases(sql`c.id`, policy)}), counted AS MATERIALIZED (
         SELECT conclusive_on, until FROM (
-          SELECT conclusive_on, until, phase, bool_or(phase <> '') OVER span AS named, row_number() OVER (span ORDER BY phase = '', until DESC) AS nth
-          FROM i WHERE conclusive_on IS NOT NULL WINDOW span AS (PARTITION BY span_id)
+          SELECT conclusive_on, until, phase, first_value(phase <> '') OVER best_first AS named, row_number() OVER best_first AS nth
+          FROM i WHERE conclusive_on IS NOT NULL WINDOW best_first AS (PARTITION BY span_id ORDER BY phase = '', until DESC)
         ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named)
       )
       SELECT (SELECT max(last_on) FROM i) AS last_on,
