@@ -154,6 +154,7 @@ function DraftBody({
 }) {
   const [part, setPart] = useState<'columns' | 'rows'>('columns')
   const [row, setRow] = useState<number | null>(null)
+  const unread = preview.refusal !== undefined
   const located = preview.rows.filter((r) => typeof r.becomes.lon === 'number' && typeof r.becomes.lat === 'number')
   const shown = preview.rows.find((r) => r.row === row) ?? located[0] ?? preview.rows[0]
   return (
@@ -182,7 +183,7 @@ function DraftBody({
       </div>
       <div className={css.right}>
         {shown && located.length > 0 && <PreviewMap row={shown} />}
-        <PreviewRows preview={preview} mapping={mapping} selected={shown?.row ?? null} onSelect={setRow} />
+        <PreviewRows preview={preview} unread={unread} mapping={mapping} selected={shown?.row ?? null} onSelect={setRow} />
       </div>
     </div>
   )

@@ -140,11 +140,20 @@ function UnitChoice({
 
 function MissingFields({ kind, mapping }: { kind: Kind; mapping: MappingJson }) {
   const used = new Set(mapping.columns.map((c) => c.field))
-  const missing = KINDS[kind].fields.filter((f) => f.required && !used.has(f.name)).map((f) => fieldLabel(kind, f.name).label)
+  const { fields, label, needsOneOf } = KINDS[kind]
+  const missing = fields.filter((f) => f.required && !used.has(f.name)).map((f) => fieldLabel(kind, f.name).label)
+  if (missing.length === 0 && needsOneOf?.every((name) => !used.has(name))) {
+    return (
+      <p className={css.missing}>
+        No column is used as <strong>{needsOneOf.map((name) => fieldLabel(kind, name).label).join(', ')}</strong>. {label} need one of
+        them: choose below, or choose another kind of file.
+      </p>
+    )
+  }
   if (missing.length === 0) return null
   return (
     <p className={css.missing}>
-      No column is used as <strong>{missing.join(', ')}</strong>. {KINDS[kind].label} need {missing.length === 1 ? 'it' : 'them'}:
+      No column is used as <strong>{missing.join(', ')}</strong>. {label} need {missing.length === 1 ? 'it' : 'them'}:
       choose below, or choose another kind of file.
     </p>
   )

@@ -19,11 +19,14 @@ const MARKS: Record<State, IconName> = { placed: 'check', review: 'target', reje
 /** The first rows of the file, what each would become, and where it goes wrong: cell, sentence, remedy. */
 export function PreviewRows({
   preview,
+  unread,
   mapping,
   selected,
   onSelect,
 }: {
   preview: ImportPreview
+  /** The mapping cannot be used yet: rows are shown as they stand in the file. */
+  unread: boolean
   mapping: MappingJson
   selected: number | null
   onSelect(row: number): void
@@ -40,7 +43,9 @@ export function PreviewRows({
     <>
       <div className={css.rowsHead}>
         <h2>
-          What the first {many(preview.rows.length, 'row')} become{preview.rows.length === 1 ? 's' : ''}
+          {unread
+            ? `The first ${many(preview.rows.length, 'row')} as ${preview.rows.length === 1 ? 'it stands' : 'they stand'} in the file`
+            : `What the first ${many(preview.rows.length, 'row')} become${preview.rows.length === 1 ? 's' : ''}`}
         </h2>
         {states.length > 1 && (
           <Segmented<State | 'all'>
@@ -61,19 +66,23 @@ export function PreviewRows({
       <div className={css.scroll} tabIndex={0} role="region" aria-label="First rows of the file">
         <table className={css.rows}>
           <caption className="visually-hidden">
-            First rows of the file and what each would become. The arrow keys go from row to row.
+            First rows of the file{unread ? '' : ' and what each would become'}. The arrow keys go from row to row.
           </caption>
           <thead>
             <tr>
               <th scope="col" className={css.rowNo}>
                 Row
               </th>
-              <th scope="col" className={css.fate}>
-                Becomes
-              </th>
-              <th scope="col" className={css.becomes}>
-                Where, or why not
-              </th>
+              {!unread && (
+                <>
+                  <th scope="col" className={css.fate}>
+                    Becomes
+                  </th>
+                  <th scope="col" className={css.becomes}>
+                    Where, or why not
+                  </th>
+                </>
+              )}
               {columns.map((c) => (
                 <th key={c} scope="col" className={fieldOf.get(c) ? undefined : css.unused}>
                   {labelOf(preview.kind, fieldOf.get(c) ?? null) ?? 'Not used'}
@@ -88,6 +97,7 @@ export function PreviewRows({
                 key={r.row}
                 kind={preview.kind}
                 row={r}
+                unread={unread}
                 columns={columns}
                 fieldOf={fieldOf}
                 selected={selected === r.row}
@@ -116,6 +126,7 @@ function stepRows(e: KeyboardEvent<HTMLElement>): void {
 function Row({
   kind,
   row,
+  unread,
   columns,
   fieldOf,
   selected,
@@ -123,6 +134,7 @@ function Row({
 }: {
   kind: Kind
   row: PreviewRow
+  unread: boolean
   columns: string[]
   fieldOf: Map<string, string | null>
   selected: boolean
@@ -138,26 +150,30 @@ function Row({
           {row.row}
         </button>
       </th>
-      <td className={cx(css.fate, css[state])}>
-        <span>
-          <Icon name={MARKS[state]} />
-          {BECOMES_WORDS[state]}
-        </span>
-      </td>
-      <td className={css.becomes}>
-        {own && (
-          <p className={css.own}>
-            <ClassMark class={own} size={14} /> {own} by its own numbers{provisional ? ', provisionally' : ''}: call the control room now
-          </p>
-        )}
-        {row.issues.length === 0 || state !== 'rejected' ? <p>{text}</p> : null}
-        {row.issues.map((issue, n) => (
-          <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
-            {issue.field !== null && <b>{labelOf(kind, issue.field)}: </b>}
-            {faultText(issue.message)} <span>{local(issue.remedy)}</span>
-          </p>
-        ))}
-      </td>
+      {!unread && (
+        <>
+          <td className={cx(css.fate, css[state])}>
+            <span>
+              <Icon name={MARKS[state]} />
+              {BECOMES_WORDS[state]}
+            </span>
+          </td>
+          <td className={css.becomes}>
+            {own && (
+              <p className={css.own}>
+                <ClassMark class={own} size={14} /> {own} by its own numbers{provisional ? ', provisionally' : ''}: call the control room now
+              </p>
+            )}
+            {row.issues.length === 0 || state !== 'rejected' ? <p>{text}</p> : null}
+            {row.issues.map((issue, n) => (
+              <p key={n} className={issue.severity === 'error' ? css.issueError : css.issueWarning}>
+                {issue.field !== null && <b>{labelOf(kind, issue.field)}: </b>}
+                {faultText(issue.message)} <span>{local(issue.remedy)}</span>
+              </p>
+            ))}
+          </td>
+        </>
+      )}
       {columns.map((c) => {
         const field = fieldOf.get(c) ?? null
         const fault = faulty.get(c) ?? (field === null ? undefined : faulty.get(field))

@@ -9,6 +9,9 @@ import type { Kind } from './words'
 /** The server has read the request and says no: the same again changes nothing. */
 const isRefusal = (error: Error): boolean => error instanceof RequestFailed && error.status >= 400 && error.status < 500
 
+/** A file whose columns are known can be mapped by hand, whatever was said about the mapping so far. */
+const hasColumns = (preview: ImportPreview): boolean => !preview.refusal || preview.columns.length > 0
+
 /** The file on the table, what it would become, and what a person changes about it. */
 export function useDraft() {
   const [draft, setDraft] = useState<Draft | null>(null)
@@ -26,12 +29,12 @@ export function useDraft() {
     retry: false,
   })
   const data = preview.data
-  // A mapping that is refused leaves the last rows that could be read on the table, so that it can be put right there.
+  // What cannot be asked leaves the last answer on the table, so that it can be put right there.
   const [good, setGood] = useState<{ key: number; preview: ImportPreview } | null>(null)
-  if (draft !== null && data !== undefined && !data.refusal && !preview.isPlaceholderData && good?.preview !== data) {
+  if (draft !== null && data !== undefined && hasColumns(data) && !preview.isPlaceholderData && good?.preview !== data) {
     setGood({ key: draft.key, preview: data })
   }
-  const shown = data !== undefined && !data.refusal ? data : good !== null && good.key === draft?.key ? good.preview : undefined
+  const shown = data !== undefined && hasColumns(data) ? data : good !== null && good.key === draft?.key ? good.preview : undefined
   const change = (next: Partial<Draft>) => setDraft((d) => (d === null ? d : { ...d, ...next }))
   const mapping = draft?.mapping ?? shown?.mapping ?? null
   const problem = refused ?? preview.error
@@ -42,7 +45,7 @@ export function useDraft() {
     reading: preview.isFetching,
     refusal:
       problem === null
-        ? data?.refusal && { title: data.refusal.message, remedy: data.refusal.remedy, where: data.refusal.code }
+        ? data?.refusal && { title: data.refusal.message, remedy: data.refusal.remedy }
         : asSentences(problem),
     take: (file: File) => setDraft((d) => newDraft(file, (d?.key ?? 0) + 1)),
     clear: () => setDraft(null),

@@ -10,6 +10,7 @@ import { getSettings } from '@/lib/store/settings'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
 import { noRows, samplesOf } from './importing/file-facts'
+import { MappingRefusal } from './importing/mapping-refusal'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
 import { describe, type Becomes } from './preview/describe'
@@ -67,9 +68,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   })
   const preview: ImportPreview = {
     format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
-    columns: opened.mapping.columns.map(({ column, field, unit, basis }) => ({
-      column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws),
-    })),
+    columns: columnsOf(opened.mapping, raws),
     mapping: { ...opened.mapping, ...(opened.survey !== null && !opened.mapping.survey && { survey: opened.survey }) }, rows,
   }
   return refusal ? { ...preview, refusal } : preview
@@ -103,12 +102,21 @@ const sentenceOf = ({ code, message, remedy }: FileRefusal): NonNullable<ImportP
 
 const formatOf = (fileName: string, head: Uint8Array): string => FORMATS.find((format) => format.sniff(head.subarray(0, 65_536), fileName))?.label ?? 'unknown'
 
+const columnsOf = ({ columns }: Mapping, raws: readonly Raw[]): ImportPreview['columns'] => columns.map(
+  ({ column, field, unit, basis }) => ({ column, field, unit: unit ?? null, basis: basis ?? 'none', samples: samplesOf(column, raws) }))
+
 const refused = (file: FileToPreview, head: Uint8Array, e: FileRefusal): ImportPreview => {
-  const kind = file.kind ?? file.mapping?.kind ?? 'readings'
-  return {
-    format: formatOf(file.fileName, head), notes: [], kind, columns: [], mapping: { kind, columns: [] }, rows: [],
-    refusal: sentenceOf(e),
+  const told = { format: formatOf(file.fileName, head), notes: [], refusal: sentenceOf(e) }
+  if (e instanceof MappingRefusal) {
+    // What stands in the file is shown all the same, for a person to say what it is.
+    const { columns, mapping, sample } = e.found
+    const all = columns.map((column) => mapping.columns.find((one) => one.column === column) ?? { column, field: null })
+    const rows = sample.slice(0, ROWS).map(({ row, cells }): PreviewRow => (
+      { row, cells, issues: [], becomes: { state: 'rejected', text: 'Not read before its columns are mapped.', lon: null, lat: null } }))
+    return { ...told, kind: mapping.kind, columns: columnsOf({ ...mapping, columns: all }, sample), mapping: { ...mapping, columns: all }, rows }
   }
+  const kind = file.kind ?? file.mapping?.kind ?? 'readings'
+  return { ...told, kind, columns: [], mapping: { kind, columns: [] }, rows: [] }
 }
 
 const cellsOf = (raw: Raw | undefined): Record<string, string> => (raw && 'cells' in raw ? raw.cells : {})

@@ -254,6 +254,34 @@ test.describe('a file that cannot be used', () => {
     await expect(refused(page).getByRole('button', { name: 'Choose another file' })).toBeVisible()
   })
 
+  test('is mapped by hand where no column has a name that is known, with what is missing said', async ({ page }) => {
+    await open(page)
+    await drop(page, 'unheard.csv', 'Kreis,Wann,Links,Leiter\nIN-1,2024-05-04T09:00:00Z,8,12\n')
+    await expect(refused(page)).toContainText('No column of the file has a name that is known.')
+    await expect(refused(page)).not.toContainText('mapping')
+    await expect(page.getByRole('button', { name: 'Import', exact: true })).toHaveCount(0)
+    await page.getByRole('combobox', { name: 'Kind of file' }).click()
+    await page.getByRole('option', { name: 'Readings' }).click()
+    await expect(page.getByText(/^No column is used as Side A resistance, .* need one of them/)).toBeVisible()
+    await use(page, 'Links', 'side a')
+    await use(page, 'Leiter', 'conductor res')
+    await use(page, 'Wann', 'date and')
+    await rowsRead(page)
+    await expect(refused(page)).toHaveCount(0)
+    await expect(page.getByRole('button', { name: 'Import', exact: true })).toBeEnabled()
+    await expect(rowOf(page, 'IN-1')).toContainText('To review')
+  })
+
+  test('is no list of lines as CSV: lines are GeoJSON only, and another kind can be chosen', async ({ page }) => {
+    await open(page)
+    await drop(page, 'lines.csv', 'circuit,voltage_kv,from,to,conductor\nIN-1,115,Alder,Birch,Drake\n')
+    await expect(refused(page)).toContainText('Lines are read from GeoJSON only')
+    await expect(page.getByRole('combobox', { name: 'Kind of file' })).toContainText('Lines (GeoJSON only)')
+    await page.getByRole('combobox', { name: 'Kind of file' }).click()
+    await page.getByRole('option', { name: 'Splices' }).click()
+    await expect(refused(page)).toHaveCount(0)
+  })
+
   test('says which rows have longitude and latitude changed about', async ({ page }) => {
     await open(page)
     await drop(
@@ -343,6 +371,6 @@ test('every kind of file has its template', async ({ page }) => {
   for (const link of await links.all()) {
     const answer = await page.request.get((await link.getAttribute('href')) ?? '')
     expect(answer.status()).toBe(200)
-    expect(answer.headers()['content-type']).toContain('text/csv')
+    expect(answer.headers()['content-type']).toMatch(/text\/csv|application\/geo\+json/)
   }
 })

@@ -85,6 +85,32 @@ describe('a preview', () => {
     expect(splices.rows[0]?.becomes.text).toMatch(/STR S3-S4 \+ 10[01] m/)
   })
 
+  it('gives the columns and rows of a file that nothing of is known, and says what is missing', async () => {
+    const preview = await look('Zustand,Mast\r\ngut,12\r\n')
+    expect(preview.refusal).toMatchObject({ code: 'mapping', message: 'No column of the file has a name that is known.' })
+    expect(preview.refusal?.remedy).toMatch(/^Say which kind of file it is and which column holds what/)
+    expect(preview.columns.map(({ column, field, samples }) => [column, field, samples])).toEqual([['Zustand', null, ['gut']], ['Mast', null, ['12']]])
+    expect(preview.mapping.columns.map(({ column }) => column)).toEqual(['Zustand', 'Mast'])
+    expect(preview.rows.map(({ cells, becomes }) => [cells, becomes.state])).toEqual([[{ Zustand: 'gut', Mast: '12' }, 'rejected']])
+
+    const structures = await look('Zustand,Mast\r\ngut,12\r\n', { kind: 'structures' })
+    expect(structures).toMatchObject({ kind: 'structures', refusal: { message: 'No column is mapped to structure, which every row needs.' } })
+    const mapped = await look('Zustand,Mast\r\ngut,12\r\n', {
+      kind: 'structures', mapping: { kind: 'structures', columns: [{ column: 'Zustand', field: null }, { column: 'Mast', field: 'structure', basis: 'user' }] },
+    })
+    expect(mapped.refusal).toBeUndefined()
+  })
+
+  it('says of a CSV of lines that lines are GeoJSON only, and lets another kind be chosen', async () => {
+    const text = 'circuit,voltage_kv,from,to,conductor\r\nS1,115,Alder,Birch,Drake\r\n'
+    for (const kind of [undefined, 'lines'] as const) {
+      const preview = await look(text, { kind })
+      expect(preview).toMatchObject({ kind: 'lines', refusal: { code: 'lines-are-geojson', message: expect.stringContaining('GeoJSON only') } })
+      expect(preview.columns).toHaveLength(5)
+    }
+    expect((await look(text, { kind: 'splices' })).refusal).toBeUndefined()
+  })
+
   it('refuses by name what is no table', async () => {
     expect(await look('\u0000\u0001\u0002')).toMatchObject({ rows: [], refusal: { code: expect.any(String), remedy: expect.stringMatching(/\.$/) } })
     expect((await look('')).refusal).toMatchObject({ code: 'empty' })

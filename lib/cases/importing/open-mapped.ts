@@ -1,6 +1,6 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
-  FileRefusal, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
+  FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
   type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
@@ -10,6 +10,7 @@ import { loadSectionFacts } from '@/lib/store/section-facts'
 import type { Scope } from '@/lib/store/scope'
 import type { Db } from '@/lib/store/transaction'
 import { surveyOfFile } from '../survey-of-file'
+import { MappingRefusal } from './mapping-refusal'
 
 /** A file that can be read from its start more than once. */
 export interface Source {
@@ -61,12 +62,8 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const known = origin?.mapping ?? await mappingFor(scope, hash, options.kind, db)
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const mapping = await withDateOrder(guessed, table, sample, again)
-  const problem = mappingProblems(mapping, table.columns)[0]
-  if (problem) {
-    const taken = options.kind === undefined ? `The file was taken for ${mapping.kind}, which its columns fit best. ` : ''
-    const remedy = `Correct the mapping of the columns, or the header line of the file${taken === '' ? '' : ', or say what its rows are'}.`
-    throw new FileRefusal('mapping', `${taken}${problem}`, remedy)
-  }
+  const refusal = refusalOf(mapping, table, sample, options.kind === undefined)
+  if (refusal) throw refusal
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
   const context = {
     ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf, decimalCommaByColumn: decimalCommaByColumn(table.columns, sample),
@@ -75,6 +72,22 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
     first, rest: iterator, notes: table.notes, survey: origin?.survey ?? null,
   }
+}
+
+/** Why the columns of the file cannot be used as they are mapped; null where they can. */
+function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], isGuessed: boolean): MappingRefusal | null {
+  const found = { columns: table.columns, mapping, sample }
+  const isFlat = table.delimiter !== undefined && table.rejectedFrom === undefined
+  if (KINDS[mapping.kind].geometry === 'line' && isFlat) {
+    return new MappingRefusal('lines-are-geojson', 'Lines are read from GeoJSON only, and this file is a CSV, which has no place for their course.',
+      'Export the lines as GeoJSON (RFC 7946) from where they are drawn, each a LineString with its circuit among the properties. If the rows are something else, say which kind.', found)
+  }
+  const problems = mappingProblems(mapping, table.columns)
+  if (problems.length === 0) return null
+  const words = problems.join(' ')
+  if (!isGuessed) return new MappingRefusal('mapping', words, 'Correct the mapping of the columns, or the header line of the file.', found)
+  const taken = mapping.columns.every(({ field }) => field === null) ? 'No column of the file has a name that is known.' : `The file was taken for ${mapping.kind}, which its columns fit best. ${words}`
+  return new MappingRefusal('mapping', taken, 'Say which kind of file it is and which column holds what, or correct the header line of the file.', found)
 }
 
 /** Rejected rows that come back are read as the file was that they came from, where their columns are still the same. */

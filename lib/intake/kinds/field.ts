@@ -50,6 +50,8 @@ export interface KindTable {
   geometry: 'line' | 'point' | 'none'
   /** What a row needs beside its required fields, in a sentence; '' where that is all. */
   needs: string
+  /** Fields of which a row needs one at least: what it measured. */
+  needsOneOf?: readonly string[]
   /** Fields of the example row: few enough to be seen at once, enough to be read without a remark. */
   exampleFields: readonly string[]
 }

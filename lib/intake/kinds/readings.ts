@@ -99,6 +99,7 @@ export const READINGS: KindTable = {
   fields: [...WHEN_AND_WHERE_FIELDS, ...READING_EVIDENCE_FIELDS],
   geometry: 'point',
   needs: 'A reading needs something measured or seen: side_a_uohm or side_b_uohm with conductor_uohm, splice_temp_c, or findings. To be placed it needs lon and lat, or what it declares: circuit with structures, or splice_id.',
+  needsOneOf: ['side_a_uohm', 'side_b_uohm', 'splice_temp_c', 'findings'],
   exampleFields: [
     'reading_id', 'taken_at', 'lon', 'lat', 'gnss_accuracy_m', 'position_of', 'platform', 'kind',
     'circuit', 'structure_back', 'structure_ahead', 'phase', 'side_a_uohm', 'side_b_uohm', 'conductor_uohm', 'electrode_span_m',

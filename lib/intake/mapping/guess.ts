@@ -4,9 +4,6 @@ import { type Assigned, assignColumns } from './assign'
 import { guessUnit } from './guess-unit'
 import { dateOrderOf, decimalCommaOf, Sample } from './sample'
 
-/** What a row of readings measured; without one of these a table of places is no table of readings. */
-const EVIDENCE = new Set(['side_a_uohm', 'side_b_uohm', 'splice_temp_c', 'findings'])
-
 /**
  * What a file's columns probably mean, to be shown and corrected.
  * @param sampleRows the first rows (50 are plenty): they tell units, decimal commas and the order of dates, and veto what headers promise
@@ -39,9 +36,12 @@ function scoreOf(kind: ImportKind, assigned: readonly Assigned[], rows: readonly
   for (const field of KINDS[kind].fields) if (field.required && !mapped.has(field.name)) score -= 4
   const lines = rows.some((row) => row.geometry?.type === 'LineString' || row.geometry?.type === 'MultiLineString')
   const points = rows.some((row) => row.geometry?.type === 'Point')
-  if (kind === 'lines') score += lines ? 20 : -20
+  // A table without any geometry may still be meant for lines, and is then told that it cannot be.
+  if (kind === 'lines') score += lines ? 20 : rows.some((row) => row.geometry) ? -20 : -6
   else if (lines) score -= 20
-  if (kind === 'readings') score += [...EVIDENCE].some((name) => mapped.has(name)) ? 4 : -6
+  const { needsOneOf } = KINDS[kind]
+  // Without something measured a table of places is no table of readings.
+  if (needsOneOf) score += needsOneOf.some((name) => mapped.has(name)) ? 4 : -6
   if (kind === 'structures' && !points && !mapped.has('lon') && !mapped.has('line_distance_m')) score -= 4
   return score
 }
