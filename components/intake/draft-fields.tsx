@@ -40,7 +40,7 @@ export function DraftFields({
         onValueChange={(v) => {
           if (isKind(v)) onKind(v)
         }}
-        options={IMPORT_KINDS.map((k) => ({ value: k, label: KINDS[k].label }))}
+        options={IMPORT_KINDS.map((k) => ({ value: k, label: KINDS[k].geometry === 'line' ? `${KINDS[k].label} (GeoJSON only)` : KINDS[k].label }))}
       />
       {takesSurvey && (
         <Field

@@ -1,6 +1,7 @@
 import { IMPORT_KINDS } from '@/lib/intake/types'
 import { Icon } from '@/components/ui/icons'
 import { KINDS } from '@/lib/intake/kinds/kinds'
+import { templateOf } from '@/lib/intake/report/template'
 import { KindFields } from './kind-fields'
 import css from './intake.module.css'
 
@@ -11,11 +12,11 @@ export function Templates() {
       <h2 id="templates-title" className={css.sectionTitle}>
         Templates
       </h2>
-      <p className={css.sectionNote}>Not required: a file with other headers is mapped when you drop it. Lines come as GeoJSON too.</p>
+      <p className={css.sectionNote}>Not required: a file with other headers is mapped when you drop it. Lines are read from GeoJSON only; the others also from GeoJSON points.</p>
       <ul className={css.templates}>
         {IMPORT_KINDS.map((kind) => (
           <li key={kind}>
-            <a href={`/api/v1/templates/${kind}.csv`} download={`${kind}.csv`}>
+            <a href={`/api/v1/templates/${templateOf(kind).file}`} download={templateOf(kind).file}>
               <Icon name="download" />
               {KINDS[kind].label}
             </a>

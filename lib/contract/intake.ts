@@ -123,7 +123,7 @@ export const kindDescription = z.object({
 
 /** GET /api/v1/templates. */
 export const templateList = z.object({
-  items: z.array(z.object({ kind: importKind, label: z.string(), description: z.string(), csv: z.string(), fields: z.string() })),
+  items: z.array(z.object({ kind: importKind, label: z.string(), description: z.string(), template: z.string(), fields: z.string() })),
 })
 
 /** `total` counts what the query asks for, `causes` everything that waits, the most frequent first. */

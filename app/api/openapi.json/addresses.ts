@@ -82,7 +82,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/search', 'Circuits, structures, splices and coordinates', 'SearchResult', { query: searchQuery }),
   address('get', '/api/v1/state', 'Has anything changed, what waits for a person', 'State'),
   address('get', '/api/v1/templates', 'The kinds of files there are', 'TemplateList'),
-  address('get', '/api/v1/templates/{file}', 'One kind: KIND.csv to fill, KIND.json with fields, units and headers', ['KindDescription', CSV]),
+  address('get', '/api/v1/templates/{file}', 'One kind: KIND.csv (lines.geojson) to fill, KIND.json with fields, units and headers', ['KindDescription', CSV, 'application/geo+json']),
   address('get', '/tiles/splices/{z}/{x}/{y}', 'Vector tile of splices', TILE, { query: tileQuery, statuses: TILE_STATUSES }),
   address('get', '/tiles/circuits/{z}/{x}/{y}', 'Vector tile of circuits, spans and structures', TILE, { query: tileQuery, statuses: TILE_STATUSES }),
   address('get', '/api/openapi.json', 'This document', 'application/json'),

@@ -80,7 +80,7 @@ const FIELDS: readonly Field<Exclude<keyof LineRecord, 'recordType' | 'rowNo' | 
 
 export const LINES: KindTable = {
   label: 'Lines',
-  description: 'GeoJSON LineStrings of the circuits; point features name structures.',
+  description: 'GeoJSON only, not CSV: LineStrings of the circuits; point features name structures.',
   fields: FIELDS,
   geometry: 'line',
   needs: 'Its geometry is a LineString.',

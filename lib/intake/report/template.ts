@@ -4,8 +4,16 @@ import { KINDS, templateFields } from '../kinds/kinds'
 import type { ImportKind } from '../types'
 import { csvLine } from './guard-cell'
 
-/** The template's header line. No example row: people would import it. */
-export const templateCsv = (kind: ImportKind): string => csvLine(templateFields(kind).map((field) => field.name))
+/**
+ * The template's header line; of lines, which are GeoJSON only, one feature whose properties and course are to be filled. No example
+ * row: people would import it.
+ */
+export function templateOf(kind: ImportKind): { file: string; text: string } {
+  const names = templateFields(kind).map((field) => field.name)
+  if (KINDS[kind].geometry !== 'line') return { file: `${kind}.csv`, text: csvLine(names) }
+  const feature = { type: 'Feature', properties: Object.fromEntries(names.map((name) => [name, null])), geometry: { type: 'LineString', coordinates: [] } }
+  return { file: `${kind}.geojson`, text: `${JSON.stringify({ type: 'FeatureCollection', features: [feature] }, null, 2)}\n` }
+}
 
 /** One column of a kind for the documentation, in the names of the API. */
 export interface FieldDescription {

@@ -1,5 +1,6 @@
+import type { FeatureCollection } from 'geojson'
 import { describe, expect, it } from 'vitest'
-import { describeKind, guessMapping, IMPORT_KINDS, KINDS, templateCsv } from '@/lib/intake/index'
+import { describeKind, guessMapping, IMPORT_KINDS, KINDS, templateOf } from '@/lib/intake/index'
 import { FIELD_NAMES } from '@/lib/intake/mapping/field-names'
 import { newDraft } from '@/lib/intake/normalise/drafts'
 import { readFile } from '@/test/fixtures/intake/read-file'
@@ -7,7 +8,11 @@ import CONTRACT from '@/test/fixtures/intake/templates.json'
 
 describe('the tables of kinds', () => {
   it.each(IMPORT_KINDS)('offer a template for %s with the headers of the contract', (kind) => {
-    expect(templateCsv(kind)).toBe(`${CONTRACT[kind].replaceAll(', ', ',')}\r\n`)
+    const { file, text } = templateOf(kind)
+    if (kind !== 'lines') return expect([file, text]).toEqual([`${kind}.csv`, `${CONTRACT[kind].replaceAll(', ', ',')}\r\n`])
+    const { features } = JSON.parse(text) as FeatureCollection
+    expect([file, features.map(({ geometry }) => geometry.type)]).toEqual(['lines.geojson', ['LineString']])
+    expect(Object.keys(features[0]?.properties ?? {}).join(', ')).toBe(CONTRACT.lines)
   })
 
   it.each(IMPORT_KINDS)('write every field of %s under a key that its record has', (kind) => {

@@ -1,7 +1,7 @@
 import { reading } from '@/app/api/http/handler'
 import { others } from '@/app/api/http/others'
 import { json } from '@/app/api/http/respond'
-import { describeKind, IMPORT_KINDS } from '@/lib/intake'
+import { describeKind, IMPORT_KINDS, templateOf } from '@/lib/intake'
 
 export const dynamic = 'force-dynamic'
 
@@ -9,7 +9,7 @@ export const dynamic = 'force-dynamic'
 export const GET = reading(async () => json({
   items: IMPORT_KINDS.map((kind) => {
     const { label, description } = describeKind(kind)
-    return { kind, label, description, csv: `/api/v1/templates/${kind}.csv`, fields: `/api/v1/templates/${kind}.json` }
+    return { kind, label, description, template: `/api/v1/templates/${templateOf(kind).file}`, fields: `/api/v1/templates/${kind}.json` }
   }),
 }))
 
