@@ -31,7 +31,8 @@ export async function undoImport(scope: Scope, importId: number, actor: string):
     const row = await importToRun(scope, importId, tx)
     if (!row) return noSuch('import')
     if (row.dry_run) return refuse('wrong-state', 'A dry run stored nothing.', 'Nothing needs to be done.')
-    if (row.state !== 'done') return refuse('wrong-state', `This import is ${row.state}, not done.`, 'Only an import that is done can be undone.')
+    if (row.state === 'undone') return refuse('wrong-state', 'This import was undone before.', 'Nothing needs to be done; the same file can be imported again.')
+    if (row.state !== 'done') return refuse('wrong-state', 'This import stored nothing: it failed or was cancelled.', 'Nothing needs to be done; the same file can be imported again.')
     const undone = row.kind === 'readings' ? ok(await undoReadings(scope, tx, importId)) : await undoNetwork(scope, tx, importId)
     if (!undone.ok) throw new Refused(undone)
     const { readings, removedSplices, spliceIds, circuitIds } = undone.value

@@ -9,17 +9,21 @@ The whole product with an invented utility on http://127.0.0.1:3000. Ctrl-C stop
   --data DIR    keep the demo's database there instead of .data/demo
   PORT=3100     (environment) another port of 127.0.0.1`,
 
-  import: `npm run import -- FILE... [--kind KIND] [--survey NAME] [--dry-run] [--json] [--rejected PATH]
-Reads CSV and GeoJSON files into the store: DATABASE_URL, else the demo's database. There is no limit of size.
+  import: `npm run import -- FILE... [--kind KIND] [--map FIELD=COLUMN]... [--survey NAME] [--dry-run] [--json] [--rejected PATH]
+npm run import -- --undo NUMBER [--json]
+Reads CSV and GeoJSON files into the store: DATABASE_URL, else the demo's database. Lines are GeoJSON only. There is no limit of size.
 
   --kind KIND        what the rows are; without it the columns tell
+  --map FIELD=COLUMN what a column holds, where its header does not tell: --map "conductor_uohm=R cond"; may be given again
   --survey NAME      survey of readings and extents that name none; without it the file's name
   --dry-run          everything is done but the commit
   --json             one JSON object on stdout: the report, or a problem
   --rejected PATH    write the rejected rows there as a CSV to correct and import again; for a directory, FILE.rejected.csv in it
+  --undo NUMBER      take an import back as one act, by the number in its report; its readings stay on file and count for nothing
   --describe KIND    what is read of a kind: what a row needs, an example, fields, units, words, headers recognised ('all' for every kind)
 
-Exit code 0: every row was read; 3: some were rejected; 1: nothing was imported (a header without rows is such a file), and it is said why.`,
+Exit code 0: every row was read; 3: some were rejected; 1: nothing was imported (a header without rows is such a file), and it is said why.
+With --undo, 0: it is undone; 1: it is not, and it is said why.`,
 
   test: `npm test
 Everything that can be checked: lint, types, unit, published values, property, store and browser tests. It installs what is missing.

@@ -1,5 +1,7 @@
 import type { CaseError } from '@/lib/cases/problem'
+import type { UndoReport } from '@/lib/cases/undo-import'
 import type { ImportReport } from '@/lib/contract/contract'
+import type { Result } from '@/lib/result/result'
 
 /** What became of one file. */
 export interface FileOutcome {
@@ -23,6 +25,20 @@ export function outcomeJson({ file, dryRun, report, again = false, rejectedFile,
     }),
   }
 }
+
+/** What became of an import that was to be taken back: null where it was cancelled before it was done. */
+export const undoJson = (importId: number, ended: Result<UndoReport | null, CaseError>, exitCode: number) => ({
+  exit_code: exitCode, import_id: importId,
+  ...(ended.ok ? { cancelled: ended.value === null, undo: ended.value && undoneJson(ended.value) } : {
+    problem: {
+      type: `urn:spanledger:problem:${ended.error.code}`, title: 'Nothing was undone', code: ended.error.code, detail: ended.error.message, remedy: ended.error.remedy,
+    },
+  }),
+})
+
+const undoneJson = ({ held, ...undone }: UndoReport) => ({
+  ...undone, held: held.map((one) => ({ splice_id: one.spliceId, class: one.class, measured_class: one.measuredClass })),
+})
 
 /** Always one object: the outcome of one file, or all of them under `files`. */
 export function commandJson(outcomes: readonly FileOutcome[], exitCode: number) {

@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { parseArgs } from 'node:util'
-import { IMPORT_KINDS, type ImportKind } from '@/lib/intake'
+import { findField, IMPORT_KINDS, type FieldChoice, type ImportKind } from '@/lib/intake'
 
 export interface ImportOptions {
   files: string[]
@@ -11,6 +11,10 @@ export interface ImportOptions {
   json: boolean
   /** Where rejected rows are to be written: a file, or a directory for one file each. */
   rejected?: string
+  /** Which columns hold which fields, over what is guessed. */
+  fields?: FieldChoice[]
+  /** An import to take back instead of importing anything. */
+  undo?: number
   /** Kinds to describe instead of importing anything. */
   describe?: ImportKind[]
 }
@@ -21,6 +25,8 @@ const OPTIONS = {
   'dry-run': { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
   rejected: { type: 'string' },
+  map: { type: 'string', multiple: true },
+  undo: { type: 'string' },
   describe: { type: 'string' },
   help: { type: 'boolean', short: 'h', default: false },
 } as const
@@ -34,11 +40,41 @@ export function importOptions(args: string[], standsIn = process.env.INIT_CWD ??
     dryRun: values['dry-run'], json: values.json, ...(values.rejected !== undefined && { rejected: at(values.rejected) }),
   }
   if (values.describe !== undefined) return { ...options, describe: values.describe === 'all' ? [...IMPORT_KINDS] : [kindCalled(values.describe)] }
+  if (values.undo !== undefined) return { ...options, undo: importToUndo(values.undo, values, positionals) }
   if (options.files.length === 0) throw new Error('No file was named. Name one or more; npm run import -- --help says what the command takes.')
   const missing = options.files.find((file) => !fs.statSync(file, { throwIfNoEntry: false })?.isFile())
   if (missing) throw new Error(`There is no file ${missing}. Check the path; it is read from the directory where the command is called.`)
   checkRejected(options)
-  return options
+  return values.map === undefined ? options : { ...options, ...chosenFields(values.map, options.kind) }
+}
+
+const REPORTING = new Set(['undo', 'json', 'dry-run'])
+
+function importToUndo(text: string, values: Record<string, unknown>, files: readonly string[]): number {
+  if (!/^[1-9]\d{0,8}$/.test(text)) throw new Error(`'${text}' is no import's number. Take it from the import's report, or from the address of its page: /intake/NUMBER.`)
+  const others = Object.keys(values).filter((name) => !REPORTING.has(name) && values[name] !== undefined && values[name] !== false)
+  if (files.length > 0 || others.length > 0 || values['dry-run'] === true) {
+    throw new Error('--undo takes one import back and nothing beside it but --json. Call the command once for each.')
+  }
+  return Number(text)
+}
+
+/** `field=column` of each --map, and the kind where only one has such fields. */
+function chosenFields(texts: readonly string[], kind: ImportKind | undefined): { fields: FieldChoice[]; kind: ImportKind | undefined } {
+  const fields = texts.map((text) => {
+    const [field = '', column = ''] = [text.slice(0, Math.max(0, text.indexOf('='))).trim(), text.slice(text.indexOf('=') + 1).trim()]
+    if (field === '' || column === '') throw new Error(`--map '${text}' is not of the form field=column. Write, for example, --map "conductor_uohm=R cond".`)
+    return { field, column }
+  })
+  const twice = fields.find(({ field, column }, at) => fields.slice(0, at).some((other) => other.field === field || other.column === column))
+  if (twice) throw new Error(`--map names ${twice.field} or the column ${twice.column} twice. Give each field one column.`)
+  const kinds = (kind ? [kind] : IMPORT_KINDS).filter((each) => fields.every(({ field }) => findField(each, field)))
+  if (kinds.length > 0) return { fields, kind: kinds.length === 1 ? kinds[0] : kind }
+  const unknown = fields.find(({ field }) => !(kind ? [kind] : IMPORT_KINDS).some((each) => findField(each, field)))
+  const what = kind ?? 'any kind of file'
+  throw new Error(unknown
+    ? `There is no field '${unknown.field}' of ${what}. npm run import -- --describe ${kind ?? 'all'} lists the fields.`
+    : 'No kind of file has all the fields that --map names. npm run import -- --describe all lists the fields of each.')
 }
 
 function kindCalled(name: string): ImportKind {

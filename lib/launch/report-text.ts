@@ -19,7 +19,7 @@ interface Circumstances {
 export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile }: Circumstances = {}): string {
   const lines = [
     urgentLines(report.urgent), rejectedUrgentLines(report), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
-    ignoredLines(report), issueLines(report), whereLines(report, rejectedFile),
+    ignoredLines(report), issueLines(report), whereLines(report, dryRun, rejectedFile),
   ]
   return lines.flat().join('\n')
 }
@@ -79,7 +79,7 @@ function ignoredLines({ ignored_columns: columns, kind }: ImportReport): string[
     `  ${columns.length === 1 ? '1 column was' : `${columns.length} columns were`} not understood and not read:`,
     ...columns.slice(0, SHOWN_COLUMNS).map(({ column, samples }) => `    ${column}: ${samples.length === 0 ? 'empty' : samples.map(short).join(', ')}`),
     ...rest > 0 ? [`    … and ${rest} more`] : [],
-    `  Rename what matters (npm run import -- --describe ${kind} lists the names), or map it under Intake.`,
+    `  What matters is mapped by --map FIELD=COLUMN (npm run import -- --describe ${kind} lists the fields), or under Intake.`,
   ]
 }
 
@@ -97,11 +97,11 @@ function issueLines({ issues, issue_count: total }: ImportReport): string[] {
 }
 
 /** Where the report can be read again, and the rejected rows fetched. */
-function whereLines({ import_id: id, rejected }: ImportReport, rejectedFile?: string): string[] {
+function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, rejectedFile?: string): string[] {
   const [rows, are, them] = rejected === 1 ? ['1 rejected row', 'is', 'it'] : [`${rejected} rejected rows`, 'are', 'them']
   const where = rejectedFile ? `in ${rejectedFile}` : `at /api/v1/imports/${id}/rejected.csv (--rejected PATH writes ${them} to a file)`
   return [
-    `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.`,
+    `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.${dryRun ? '' : ` --undo ${id} takes it back.`}`,
     ...rejected > 0 ? [`  Its ${rows} ${are} ${where}. Correct ${them} there and import that file.`] : [],
   ]
 }

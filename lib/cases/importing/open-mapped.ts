@@ -1,7 +1,7 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
   FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
-  type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
+  withChosenFields, type FieldChoice, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
 import { mappingFor } from '@/lib/store/mapping-profiles'
@@ -39,6 +39,8 @@ const SAMPLE_ROWS = 50
 export interface OpenOptions {
   kind: ImportKind | undefined
   mapping: Mapping | null
+  /** What a person said about single fields, over what was guessed or remembered. */
+  fields?: readonly FieldChoice[]
   settings: SettingsJson
   networkBbox: [number, number, number, number] | null
   nowMs: number
@@ -61,7 +63,8 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const origin = await originOf(scope, table, options.kind, db)
   const known = origin?.mapping ?? await mappingFor(scope, hash, options.kind, db)
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
-  const mapping = await withDateOrder(guessed, table, sample, again)
+  const chosen = withChosenFields(guessed, options.fields ?? [], table.columns, sample)
+  const mapping = await withDateOrder(chosen, table, sample, again)
   const refusal = refusalOf(mapping, table, sample, options.kind === undefined)
   if (refusal) throw refusal
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined

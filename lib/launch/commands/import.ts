@@ -2,11 +2,12 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { Readable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
+import { endImport } from '@/lib/cases/end-import'
 import { importFromStream, type Imported } from '@/lib/cases/import-from-stream'
 import { openMapped, type Source } from '@/lib/cases/importing/open-mapped'
 import { refuseFile, type CaseError } from '@/lib/cases/problem'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
-import { describeKind, FileRefusal, IMPORT_KINDS, type ImportKind } from '@/lib/intake'
+import { describeKind, FileRefusal, IMPORT_KINDS, type FieldChoice, type ImportKind, type Mapping } from '@/lib/intake'
 import { err, ok, type Result } from '@/lib/result/result'
 import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
@@ -16,11 +17,12 @@ import { DEMO_DIR, openEmbedded, startEmbedded } from '../demo-database'
 import { describeText, kindText } from '../describe-text'
 import type { EmbeddedPostgres } from '../embedded-postgres'
 import { asksForHelp } from '../help.mjs'
-import { commandJson, type FileOutcome } from '../import-json'
+import { commandJson, undoJson, type FileOutcome } from '../import-json'
 import { importOptions, rejectedPath, type ImportOptions } from '../import-options'
 import { migrate } from '../migrate'
 import { reportText } from '../report-text'
 import { say, step, warn } from '../steps.mjs'
+import { undoText } from '../undo-text'
 
 const ALL_READ = 0
 const REFUSED = 1
@@ -35,7 +37,8 @@ export async function run(args: string[]): Promise<number> {
   const json = args.includes('--json')
   try {
     const options = importOptions(args)
-    return options.describe ? await describe(options.describe, json) : await importAll(options)
+    if (options.describe) return await describe(options.describe, json)
+    return await withStore(() => (options.undo === undefined ? importAll(options) : undoOne(options.undo, json)))
   } catch (e) {
     if (!json) throw e
     const problem = { code: 'not-imported', message: e instanceof Error ? e.message : String(e), remedy: 'npm run import -- --help says what the command takes.' }
@@ -78,43 +81,60 @@ async function utilityZone(): Promise<string | null> {
   }
 }
 
-async function importAll(options: ImportOptions): Promise<number> {
+async function withStore(work: () => Promise<number>): Promise<number> {
   const given = process.env.DATABASE_URL
   const embedded = given ? null : await openEmbedded(DEMO_DIR)
-  const outcomes: FileOutcome[] = []
   try {
     if (given) await migrate(given)
-    for (const file of options.files) {
-      const outcome = await importOne(file, options)
-      outcomes.push(outcome)
-      if (!options.json) tell(outcome)
-    }
+    return await work()
   } finally {
     await closeDatabase()
     await embedded?.stop()
+  }
+}
+
+/** Takes one import back as one act, as the web does. */
+async function undoOne(importId: number, json: boolean): Promise<number> {
+  const ended = await step(`Undoing import ${importId}`, () => endImport(allScope(), importId, 'command'))
+  const exitCode = ended.ok ? ALL_READ : REFUSED
+  if (json) say(JSON.stringify(undoJson(importId, ended, exitCode)))
+  else if (ended.ok) say(undoText(importId, ended.value))
+  else warn(`Import ${importId} was not undone: ${ended.error.message} ${ended.error.remedy}`)
+  return exitCode
+}
+
+async function importAll(options: ImportOptions): Promise<number> {
+  const outcomes: FileOutcome[] = []
+  for (const file of options.files) {
+    const outcome = await importOne(file, options)
+    outcomes.push(outcome)
+    if (!options.json) tell(outcome)
   }
   const exitCode = outcomes.map(exitCodeOf).reduce(severest)
   if (options.json) say(JSON.stringify(commandJson(outcomes, exitCode)))
   return exitCode
 }
 
-async function importOne(file: string, { kind, survey, dryRun, rejected }: ImportOptions): Promise<FileOutcome> {
+async function importOne(file: string, { kind, fields, survey, dryRun, rejected }: ImportOptions): Promise<FileOutcome> {
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
     const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
-    const known = kind ? ok(kind) : await kindOf(source)
+    const known = kind && !fields ? ok({ kind, mapping: null }) : await mappingOf(source, kind, fields)
     if (!known.ok) return known
-    const result = await importFromStream(allScope(), source, { kind: known.value, survey, dryRun, actor: 'command', onProgress })
-    return kind || result.ok ? result : err(assumedKind(result.error, known.value))
+    const result = await importFromStream(allScope(), source, { ...known.value, survey, dryRun, actor: 'command', onProgress })
+    return kind || result.ok ? result : err(assumedKind(result.error, known.value.kind))
   })
   if (!imported.ok) {
-    const { code, fileCode, message, remedy } = imported.error
+    const { code, fileCode, message } = imported.error
+    const remedy = fileCode === 'mapping' ? `${imported.error.remedy} ${BY_COMMAND}` : imported.error.remedy
     return { file, dryRun, problem: { code: fileCode ?? code, message, remedy } }
   }
   const { report, again } = imported.value
   const rejectedFile = rejected !== undefined && report.rejected > 0 ? await writeRejected(report.import_id, rejectedPath(rejected, file)) : undefined
   return { file, dryRun, report, again, rejectedFile }
 }
+
+const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what a column holds; npm run import -- --describe KIND lists the fields.'
 
 /** Of a file whose kind was not given, a refusal says for what it was taken. */
 const assumedKind = (error: CaseError, kind: ImportKind): CaseError =>
@@ -132,12 +152,13 @@ async function writeRejected(importId: number, file: string): Promise<string> {
   return file
 }
 
-/** By the columns and first rows, as the web guesses it too. */
-async function kindOf(source: Source): Promise<Result<ImportKind, CaseError>> {
+/** By the columns and first rows, as the web guesses it too. The mapping is the person's own only where they said something about it. */
+async function mappingOf(source: Source, kind?: ImportKind, fields?: readonly FieldChoice[]): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
   const scope = allScope()
-  const options = { kind: undefined, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
+  const options = { kind, fields, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
   try {
-    return ok((await openMapped(scope, source, options, database())).mapping.kind)
+    const { mapping } = await openMapped(scope, source, options, database())
+    return ok({ kind: mapping.kind, mapping: fields ? mapping : null })
   } catch (e) {
     if (e instanceof FileRefusal) return refuseFile(e)
     throw e

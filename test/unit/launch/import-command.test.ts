@@ -28,8 +28,23 @@ describe('what the import is asked for', () => {
     [[], 'No file was named.'], [['gone.csv'], 'There is no file'], [['a.csv', '--kind', 'tracks'], 'There is no kind \'tracks\'. There are: lines'],
     [['--describe', 'x'], 'There is no kind \'x\'.'], [['a.csv', 'b.csv', '--rejected', 'out.csv'], 'Name a directory'],
     [['a.csv', '--rejected', 'a.csv'], 'names the file that is imported'], [['a.csv', '--rejected', 'no/out.csv'], 'There is no directory'],
+    [['a.csv', '--map', 'conductor_uohm'], 'is not of the form field=column'], [['a.csv', '--map', 'ohms=R'], 'There is no field \'ohms\' of any kind of file.'],
+    [['a.csv', '--kind', 'lines', '--map', 'side_a_uohm=R'], 'There is no field \'side_a_uohm\' of lines.'],
+    [['a.csv', '--map', 'side_a_uohm=R', '--map', 'side_a_uohm=S'], 'names side_a_uohm'], [['a.csv', '--map', 'side_a_uohm=R', '--map', 'mw=S'], 'No kind of file has all'],
+    [['--undo', 'last'], '\'last\' is no import\'s number'], [['a.csv', '--undo', '7'], 'nothing beside it but --json'], [['--undo', '7', '--kind', 'lines'], 'nothing beside it'],
   ])('%j is refused in a sentence', (args, words) => {
     expect(() => options(...args)).toThrow(words)
+  })
+
+  it('may be what single columns hold, which tells the kind where only one has such a field', () => {
+    expect(options('a.csv', '--map', 'conductor_uohm=R cond = (µΩ)', '--map', 'phase=Ph')).toMatchObject({
+      kind: 'readings', fields: [{ field: 'conductor_uohm', column: 'R cond = (µΩ)' }, { field: 'phase', column: 'Ph' }],
+    })
+    expect(options('a.csv', '--map', 'phase=Ph').kind).toBeUndefined()
+  })
+
+  it('may be an import to take back', () => {
+    expect(options('--undo', '7', '--json')).toMatchObject({ files: [], undo: 7, json: true })
   })
 
   it('may be a file of rejected rows for each file', () => {

@@ -1,0 +1,54 @@
+import { execFile } from 'node:child_process'
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { sql } from '@/lib/store/sql/sql'
+import { database } from '@/lib/store/transaction'
+import { useDatabase } from './database'
+import { buildNetwork, csv, reading } from './utility'
+
+useDatabase()
+
+let dir = ''
+beforeAll(async () => {
+  await buildNetwork()
+  dir = fs.mkdtempSync(path.join(os.tmpdir(), 'spanledger-command-'))
+  const { conductor_uohm: conductor, ...row } = reading('c-1', 450)
+  fs.writeFileSync(path.join(dir, 'survey.csv'), csv([{ ...row, 'R cond': conductor ?? '' }]))
+})
+afterAll(() => fs.rmSync(dir, { recursive: true }))
+
+/** The command itself, as npm runs it. */
+const command = (...args: string[]) => new Promise<{ exitCode: number; stdout: string; stderr: string }>((resolve) => {
+  const child = execFile(process.execPath, ['lib/launch/command.mjs', 'import', ...args], { env: { ...process.env, INIT_CWD: dir } }, (_, stdout, stderr) => (
+    resolve({ exitCode: child.exitCode ?? -1, stdout, stderr })))
+})
+
+const live = async () => (await database().row<{ n: number }>(sql`SELECT count(*) AS n FROM reading WHERE NOT withdrawn`))?.n
+
+describe('npm run import', { timeout: 120_000 }, () => {
+  it('reads a column as --map says, and takes the import back by --undo as one act', async () => {
+    const imported = await command('survey.csv', '--map', 'conductor_uohm=R cond', '--json')
+    const report = JSON.parse(imported.stdout) as { import_id: number }
+    expect([imported.exitCode, report]).toEqual([0, expect.objectContaining({ kind: 'readings', rows: 1, read: 1, placed: 1, ignored_columns: [] })])
+    expect((await database().row<{ uohm: number }>(sql`SELECT conductor_uohm AS uohm FROM reading`))?.uohm).toBeCloseTo(21.8, 6)
+
+    const undone = await command('--undo', String(report.import_id))
+    expect([undone.exitCode, undone.stdout.trim()]).toEqual([0, `Import ${report.import_id} is undone: 1 reading withdrawn, 1 splice removed.`])
+    expect(await live()).toBe(0)
+
+    const again = await command('--undo', String(report.import_id), '--json')
+    expect([again.exitCode, JSON.parse(again.stdout)]).toEqual([1, expect.objectContaining({
+      exit_code: 1, import_id: report.import_id, problem: expect.objectContaining({ code: 'wrong-state', detail: expect.stringMatching(/\.$/), remedy: expect.stringMatching(/\.$/) }),
+    })])
+  })
+
+  it('names a column of --map that the file does not have', async () => {
+    const refused = await command('survey.csv', '--map', 'conductor_uohm=Rc')
+    expect(refused.exitCode).toBe(1)
+    expect(refused.stderr).toContain("The file has no column 'Rc'.")
+    expect(refused.stderr).toContain('--map field=column')
+    expect(await live()).toBe(0)
+  })
+})
