@@ -6,6 +6,7 @@ import { useLocalText } from '@/components/ui/use-local-text'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
 import { RejectedUrgent } from './rejected-urgent'
+import { ReportClasses } from './report-classes'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
 import { UrgentOpening } from './urgent-opening'
@@ -36,6 +37,7 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
           <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun />
           <RejectedUrgent report={status.report} />
           <ReportFigures report={status.report} />
+          <ReportClasses report={status.report} dryRun />
           <FileFacts report={status.report} />
           <ReportIssues report={status.report} />
         </>

@@ -16,6 +16,7 @@ import { CancelImport } from './cancel-import'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
 import { RejectedUrgent } from './rejected-urgent'
+import { ReportClasses } from './report-classes'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
 import { UndoImport } from './undo-import'
@@ -101,6 +102,7 @@ export function ReportScreen({ id }: { id: number }) {
               </Button>
             </p>
           )}
+          <ReportClasses report={status.report} dryRun={status.dry_run} />
           <FileFacts report={status.report} />
           <ReportIssues report={status.report} />
         </>

@@ -1,7 +1,6 @@
 'use client'
-import Link from 'next/link'
 import { useState } from 'react'
-import { ClassMark } from '@/components/map/class-mark'
+import { ClassChanges } from '@/components/splice/class-changes'
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Field, TextArea } from '@/components/ui/field'
@@ -143,43 +142,7 @@ function Reclassified({ preview, stale }: { preview: PolicyPreviewJson; stale: b
         <b>{preview.total.toLocaleString('en-US')}</b> {preview.total === 1 ? 'splice changes its class' : 'splices change their class'}
       </p>
       <HeldOnly count={preview.held_only} />
-      <table>
-        <caption className="visually-hidden">Splices by class now and then</caption>
-        <thead className="visually-hidden">
-          <tr>
-            <th scope="col">Now</th>
-            <th scope="col">Then</th>
-            <th scope="col">Splices</th>
-          </tr>
-        </thead>
-        <tbody>
-          {preview.changes.map((c) => (
-            <tr key={`${c.from} ${c.to}`}>
-              <td>
-                <ClassMark class={c.from} size={14} /> {c.from}
-              </td>
-              <td>
-                <span aria-hidden="true">→ </span>
-                <ClassMark class={c.to} size={14} /> {c.to}
-              </td>
-              <td>{c.count.toLocaleString('en-US')}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <details className={css.which}>
-        <summary>{preview.splices.length < preview.total ? `The first ${preview.splices.length} of them` : 'Which splices'}</summary>
-        <ul>
-          {preview.splices.map((s) => (
-            <li key={s.id}>
-              <Link href={`/splices/${s.id}`}>{s.splice}</Link>
-              <span>
-                {s.from} → {s.to}
-              </span>
-            </li>
-          ))}
-        </ul>
-      </details>
+      <ClassChanges changes={preview} words={{ from: 'Now', to: 'Then' }} />
     </section>
   )
 }

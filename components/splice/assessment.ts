@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { conditionClass } from '@/lib/contract/contract'
+import { conditionClass } from '@/lib/contract/condition-class'
 
 const measured = z.enum(['sound', 'watch', 'degraded', 'urgent', 'critical'])
 

@@ -7,14 +7,14 @@ import { loadSubjects } from '@/lib/store/evidence'
 import { enqueueJob } from '@/lib/store/jobs'
 import { currentPolicy, currentPolicyJson, insertPolicy } from '@/lib/store/policies'
 import type { Scope } from '@/lib/store/scope'
-import { spliceNames, splicesInService } from '@/lib/store/splices'
+import { splicesInService } from '@/lib/store/splices'
 import { raiseDataVersion } from '@/lib/store/state'
 import { database, inTransaction } from '@/lib/store/transaction'
+import { ClassChanges } from './class-changes'
 import { outOfScope, refuse, type CaseError } from './problem'
 import { judge } from './reassess-splices'
 
 const BATCH = 400
-const SHOWN = 50
 
 type Values = Omit<Policy, 'version'>
 
@@ -34,32 +34,17 @@ export async function previewPolicy(scope: Scope, values: unknown): Promise<Resu
   const inForce = await currentPolicy(scope)
   const policy = { ...parsed.value, version: inForce.version + 1 }
   let heldOnly = 0
-  const counts = new Map<string, PolicyPreviewJson['changes'][number]>()
-  const changed: Omit<PolicyPreviewJson['splices'][number], 'splice'>[] = []
+  const changes = new ClassChanges()
   const ids = (await splicesInService(scope)).map((splice) => splice.id)
   for (let at = 0; at < ids.length; at += BATCH) {
     for (const read of await loadSubjects(scope, ids.slice(at, at + BATCH), database())) {
       const subject = read()
-      const from = subject.previous?.class ?? 'unknown'
       const { shown, assessment } = judge(subject, policy, Date.now())
-      const to = shown.class
+      changes.add(subject.spliceId, subject.previous?.class ?? 'unknown', shown.class)
       if (shown.held && classRank(assessment.class) < classRank(judge(subject, inForce, Date.now()).assessment.class)) heldOnly++
-      if (from === to) continue
-      const change = counts.get(`${from} ${to}`) ?? { from, to, count: 0 }
-      change.count++
-      counts.set(`${from} ${to}`, change)
-      changed.push({ id: subject.spliceId, from, to })
     }
   }
-  changed.sort((a, b) => classRank(b.to) - classRank(a.to) || classRank(b.from) - classRank(a.from) || a.id - b.id)
-  const shown = changed.slice(0, SHOWN)
-  const names = await spliceNames(scope, shown.map((splice) => splice.id))
-  return ok({
-    changes: [...counts.values()].sort((a, b) => classRank(b.to) - classRank(a.to) || classRank(b.from) - classRank(a.from)),
-    splices: shown.map((splice) => ({ ...splice, splice: names.get(splice.id) ?? '' })),
-    total: changed.length,
-    held_only: heldOnly,
-  })
+  return ok({ ...await changes.json(scope), held_only: heldOnly })
 }
 
 export interface PolicyChange { values: unknown; procedureNo: string | null; note: string | null; actor: string }

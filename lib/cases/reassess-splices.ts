@@ -6,6 +6,7 @@ import { reserveIds } from '@/lib/store/ids'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
 import { raiseFindings, type Finding } from '@/lib/store/urgent-findings'
+import type { ClassChanges } from './class-changes'
 
 /** So many splices' evidence is held at a time. */
 const BATCH = 400
@@ -22,6 +23,8 @@ export interface Reassessment {
   atHand?: EvidenceAtHand
   /** Sees every splice with its evidence on the way. */
   onSubject?: (subject: Subject) => void
+  /** Counts whose class on show comes out another than before. */
+  changes?: ClassChanges
 }
 
 /** A splice whose class on show is held above what its evidence says now. */
@@ -79,6 +82,7 @@ export async function assessSplices(scope: Scope, tx: Tx, spliceIds: readonly nu
       const judged = judge(subject, options.policy, options.asOfMs)
       rows.add(ids[at + i] ?? 0, judged)
       options.onSubject?.(subject)
+      options.changes?.add(subject.spliceId, subject.previous?.class ?? 'unknown', judged.shown.class)
       if (judged.shown.held) held.push({ spliceId: subject.spliceId, class: judged.shown.class, measuredClass: judged.assessment.class })
       const finding = findingOf(judged)
       if (finding) findings.push(finding)

@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { circuitSummary, classCounts, conditionClass, importKind, importStatus, lastLoad, urgentReading } from './contract'
+import { conditionClass } from './condition-class'
+import { circuitSummary, classCounts, importKind, importStatus, lastLoad, urgentReading } from './contract'
 import { currentLimit } from './limits'
 import { mappingJson } from './intake'
 

@@ -1,4 +1,6 @@
 import { z } from 'zod'
+import { classChanges } from './class-changes'
+import { conditionClass } from './condition-class'
 import { currentLimit } from './limits'
 import { outlook } from './outlook'
 
@@ -10,7 +12,6 @@ const id = z.int().positive()
 const instant = z.iso.datetime({ offset: true })
 const day = z.iso.date()
 
-export const conditionClass = z.enum(['sound', 'watch', 'degraded', 'urgent', 'critical', 'unknown'])
 export const confidence = z.enum(['high', 'medium', 'low'])
 export const importKind = z.enum(['lines', 'structures', 'splices', 'readings', 'phasing', 'crossings', 'extents', 'loads'])
 export const importState = z.enum(['receiving', 'queued', 'running', 'done', 'failed', 'undone', 'cancelled'])
@@ -92,6 +93,8 @@ export const importReport = z.object({
   /** How the bytes were understood: encoding, delimiter, blank lines. */
   notes: z.array(z.string()),
   ignored_columns: z.array(ignoredColumn),
+  /** Reports of before it was counted lack it. */
+  class_changes: classChanges.optional(),
   /** The first 500, errors first; all of them are in rejected.csv and the issue list. */
   issues: z.array(rowIssue),
   issue_count: z.int(),

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { conditionClass } from './contract'
+import { conditionClass } from './condition-class'
 
 const list = <T extends z.ZodType>(item: T) => z.preprocess(
   (text) => (typeof text === 'string' ? text.split(',').map((x) => x.trim()).filter(Boolean) : text), z.array(item))

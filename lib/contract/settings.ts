@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { conditionClass } from './contract'
+import { classChanges } from './class-changes'
 
 const instant = z.iso.datetime({ offset: true })
 
@@ -37,11 +37,7 @@ export const policyVersion = z.object({
 export const policyHistory = z.object({ items: z.array(policyVersion) })
 
 /** Answer to POST /api/v1/policy/preview: which splices a change would reclassify. Nothing is stored. */
-export const policyPreview = z.object({
-  changes: z.array(z.object({ from: conditionClass, to: conditionClass, count: z.int() })),
-  /** The first 50, worst first. */
-  splices: z.array(z.object({ id: z.int(), splice: z.string(), from: conditionClass, to: conditionClass })),
-  total: z.int(),
+export const policyPreview = classChanges.extend({
   /** Urgent and critical that stay on show although their readings would say less by these values. */
   held_only: z.int(),
 })

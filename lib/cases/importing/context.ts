@@ -5,6 +5,7 @@ import type { ChangeLog } from '@/lib/store/import-changes'
 import type { ImportPhase } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
+import type { ClassChanges } from '../class-changes'
 import type { IssueLog } from './issue-log'
 
 /** What the loader of each kind works with: one transaction, and where to say what happened. */
@@ -19,6 +20,7 @@ export interface ImportContext {
   nowMs: number
   issues: IssueLog
   changes: ChangeLog
+  classChanges: ClassChanges
   /**
    * Rows, or splices while they are assessed, done of how many. Seen by those who wait; costs nothing when called often, and throws where
    * somebody has called the import off.

@@ -14,6 +14,7 @@ import { getSettings } from '@/lib/store/settings'
 import { raiseDataVersion, storeState } from '@/lib/store/state'
 import { database, inTransaction, savepoint } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
+import { ClassChanges } from '../class-changes'
 import { reassessSplices } from '../reassess-splices'
 import { surveyOfFile } from '../survey-of-file'
 import { ImportCancelled } from './cancelled'
@@ -64,7 +65,8 @@ export async function performImport(
       const issues = new IssueLog(scope, task.importId, (row) => opened.normaliser.lineOf(row), task.dryRun)
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
-        scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues, changes: new ChangeLog(),
+        scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues,
+        changes: new ChangeLog(), classChanges: new ClassChanges(),
         progress: (phase, done = 0, total) => progress.tell(phase === 'assessing'
           ? { phase, rowsDone: counts.rows, rowsTotal: counts.rows, splicesDone: done, splicesTotal: total }
           : { phase, rowsDone: done, rowsTotal: phase === 'reading' ? undefined : counts.rows }),
@@ -100,7 +102,8 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   if (loaded.spliceIds.length > 0) {
     context.progress('assessing', 0, loaded.spliceIds.length)
     await reassessSplices(scope, tx, loaded.spliceIds, {
-      policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId, onProgress: (done, total) => context.progress('assessing', done, total),
+      policy: context.policy, asOfMs: context.nowMs, cause: 'import', importId, changes: context.classChanges,
+      onProgress: (done, total) => context.progress('assessing', done, total),
     })
   }
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
@@ -110,7 +113,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   if (task.mapping) await rememberMapping(scope, opened.headerHash, opened.mapping, tx)
   const report = await reportOf(context, task, opened, loaded, counts)
   await raiseDataVersion(scope, tx)
-  const { urgent: _u, issues: _i, ignored_columns: _c, ...summary } = report
+  const { urgent: _u, issues: _i, ignored_columns: _c, class_changes: _k, ...summary } = report
   await writeAudit(scope, { actor: task.actor, action: 'import.committed', subject: { kind: 'import', id: importId }, detail: summary }, tx)
   return report
 }
@@ -159,7 +162,7 @@ async function reportOf(
     import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld + counts.repeated,
     placed: loaded.placed, review: loaded.review, new_splices: loaded.newSplices,
     urgent: await listUrgent(scope, { importId }, tx),
-    notes: opened.notes, ignored_columns: ignoredColumns(opened),
+    notes: opened.notes, ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
     issues: issues.first().map((i) => ({
       severity: i.severity, row: i.row, line: i.line ?? null, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
     })),

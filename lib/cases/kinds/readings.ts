@@ -19,6 +19,7 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   const notices = new NoticesByFacts(context, stored, placed)
   const { findings } = await assessSplices(scope, tx, [...placed.onSplice.keys()], {
     policy, asOfMs: nowMs, cause: 'import', importId, atHand: evidenceAtHand(importId, stored, placed), onSubject: (subject) => notices.look(subject),
+    changes: context.classChanges,
     onProgress: (done, total) => context.progress('assessing', done, total),
   })
   context.progress('storing')
