@@ -2,6 +2,7 @@ import { mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import Papa from 'papaparse'
 import type { ImportKind } from '@/lib/intake/types'
+import { loadRows } from './loads'
 import { buildCrossings, buildNetwork, type BuiltSection } from './network'
 import { buildSplices, configuration, phaseOf, TRANSPOSITION, type TrueSplice } from './splices'
 import { FLIGHTS, flightRows } from './surveys/infrared-flight'
@@ -80,6 +81,7 @@ export async function writeDemoFiles(dir: string): Promise<DemoFile[]> {
     ]),
     ['resistance-campaign-2026.csv', 'readings', csv([...campaign, ...proven.finding, ...disputed.rows, ...slips(splices), ...doubtful(splices)])],
     ['repair-proof-2026.csv', 'readings', csv(proven.proof)],
+    ['loads-2026-10.csv', 'loads', csv(loadRows(sections))],
   ]
   const out: DemoFile[] = []
   for (const [name, kind, text] of files) {
