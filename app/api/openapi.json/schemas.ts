@@ -8,6 +8,7 @@ import { spanCoverage } from '@/lib/contract/coverage'
 import { problem } from '@/lib/contract/problem'
 import { importPage, importPreview, kindDescription, reviewPage, templateList } from '@/lib/contract/intake'
 import { currentLimit, limitList } from '@/lib/contract/limits'
+import { circuitJoints, sectionList } from '@/lib/contract/loading'
 import { working } from '@/lib/contract/outlook'
 import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
 
@@ -16,7 +17,8 @@ export const ANSWERS = {
   Problem: problem, ImportStatus: importStatus, ImportPage: importPage, ImportPreview: importPreview, ImportReport: importReport,
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
-  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
+  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CircuitJoints: circuitJoints, SectionList: sectionList,
+  SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
   SearchResult: searchResult, State: stateJson, KindDescription: kindDescription, TemplateList: templateList,
   Live: z.object({ status: z.literal('live') }), Ready: z.object({ status: z.literal('ready') }),

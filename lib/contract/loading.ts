@@ -1,0 +1,79 @@
+import { z } from 'zod'
+import { conditionClass } from './condition-class'
+import { lastLoad } from './contract'
+
+const id = z.int().positive()
+const instant = z.iso.datetime({ offset: true })
+
+/** A section as a question of load takes it. Currents per phase; null: not known. */
+export const sectionOfLine = z.object({
+  id,
+  circuit_id: id,
+  circuit: z.string(),
+  line_name: z.string().nullable(),
+  voltage_kv: z.number().nullable(),
+  name: z.string(),
+  from: z.string().nullable(),
+  to: z.string().nullable(),
+  conductor: z.string().nullable(),
+  subconductors: z.int(),
+  rating_a: z.number().nullable(),
+  rating_emergency_a: z.number().nullable(),
+  max_operating_c: z.number().nullable(),
+  length_m: z.number(),
+  last_load: lastLoad.nullable(),
+  /** The last known load and what was known of the 24 hours before it, oldest first; nothing that is suspect. */
+  day_loads: z.array(z.object({ taken_at: instant, current_a: z.number() })),
+  splice_count: z.int(),
+  /** Outside diameters of the barrels that are on record, mm, each size once; `barrels_unknown` splices have none. */
+  barrels_od_mm: z.array(z.number()),
+  barrels_unknown: z.int(),
+  /** Middle of the section, WGS84. */
+  lon: z.number(),
+  lat: z.number(),
+})
+
+export const sectionList = z.object({ items: z.array(sectionOfLine) })
+
+/** A splice in service with the ratio that it is reckoned with at a load. */
+export const lineJoint = z.object({
+  id,
+  splice: z.string(),
+  section_id: id,
+  line_distance_m: z.number(),
+  structure_back: z.string().nullable(),
+  structure_ahead: z.string().nullable(),
+  offset_m: z.number(),
+  phase: z.string().nullable(),
+  position: z.string().nullable(),
+  circuit_side: z.string().nullable(),
+  subconductor: z.string().nullable(),
+  kind: z.string(),
+  fitting_type: z.string().nullable(),
+  barrel_od_mm: z.number().nullable(),
+  /** The class on show; held where the evidence alone would say a better one. */
+  class: conditionClass,
+  held: z.boolean(),
+  /** As believed, and what it is believed to lie under with the policy's chance: limits are drawn from that one. */
+  k: z.number(),
+  upper_k: z.number(),
+  /** read: by its readings. finding: by the finding that holds its class. unread: no usable ratio, so by what the policy believes of an unread splice. */
+  basis: z.enum(['read', 'finding', 'unread']),
+})
+
+/** GET /api/v1/circuits/{id}/joints */
+export const circuitJoints = z.object({
+  circuit_id: id,
+  circuit: z.string(),
+  policy_version: z.int(),
+  sections: z.array(sectionOfLine.extend({
+    /** Named structures in line order. */
+    structures: z.array(z.object({ structure: z.string(), line_distance_m: z.number() })),
+  })),
+  /** In line order, section by section. */
+  joints: z.array(lineJoint),
+})
+
+export type SectionOfLineJson = z.infer<typeof sectionOfLine>
+export type LineJointJson = z.infer<typeof lineJoint>
+export type CircuitJointsJson = z.infer<typeof circuitJoints>

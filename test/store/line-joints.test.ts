@@ -1,0 +1,75 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { circuitJoints, sectionList } from '@/lib/contract/loading'
+import { listCircuits } from '@/lib/store/circuits'
+import { jointsOfCircuit, listSections } from '@/lib/store/line-joints'
+import { narrowed } from '@/lib/store/scope'
+import { getSplice } from '@/lib/store/splice-detail'
+import { useDatabase } from './database'
+import { buildNetwork, csv, reading, report, scope } from './utility'
+
+useDatabase()
+
+let circuits: Record<string, number> = {}
+const load = (hour: number, current_a: number, quality = 'measured') =>
+  ({ circuit: 'S1', section: 'main', taken_at: `2026-06-01T${String(hour).padStart(2, '0')}:00:00Z`, current_a, quality })
+
+beforeAll(async () => {
+  await buildNetwork()
+  await report('splices', csv([
+    { splice_id: 'bad', circuit: 'S1', line_distance_m: 450, phase: 'A', kind: 'full-tension splice', barrel_od_mm: 47.6 },
+    { splice_id: 'unread', circuit: 'S1', line_distance_m: 1500, phase: 'B', kind: 'full-tension splice', barrel_od_mm: '' },
+    { splice_id: 'gone', circuit: 'S1', line_distance_m: 2000, phase: 'B', kind: 'full-tension splice', removed_on: '2025-01-01' },
+  ]))
+  await report('readings', csv([reading('r', 450, { splice_id: 'bad', circuit: 'S1', side_a_uohm: 46 })]))
+  await report('loads', csv([
+    { ...load(0, 300), taken_at: '2026-05-30T00:00:00Z' }, load(9, 410), load(10, 512, 'estimated'), load(11, 990, 'suspect'),
+  ]))
+  circuits = Object.fromEntries((await listCircuits(scope)).map(({ name, id }) => [name, id]))
+})
+
+const ofS1 = async () => circuitJoints.parse(await jointsOfCircuit(scope, circuits.S1 ?? 0))
+
+describe('the splices of a circuit as a question of load takes them', () => {
+  it('are those in service, in line order, with the ratio their own limit is drawn at', async () => {
+    const { joints } = await ofS1()
+    expect(joints.map(({ splice }) => splice)).toEqual(['bad', 'unread'])
+    const [bad] = joints
+    const detail = await getSplice(scope, bad?.id ?? 0)
+    expect(detail?.outlook?.limit?.upper_k).toBeGreaterThan(2)
+    expect(bad).toMatchObject({ class: detail?.class, basis: 'read', structure_back: 'S2', structure_ahead: 'S3', barrel_od_mm: 47.6 })
+    expect(bad?.upper_k).toBeCloseTo(detail?.outlook?.limit?.upper_k ?? NaN, 9)
+  })
+
+  it('include the one that nobody read, as unknown and never as sound', async () => {
+    const { joints } = await ofS1()
+    expect(joints[1]).toMatchObject({ class: 'unknown', basis: 'unread', barrel_od_mm: null })
+    expect(joints[1]?.upper_k).toBeGreaterThan(1.3)
+  })
+
+  it('hang on sections with structures, ratings, sizes of barrels and the day of their last known load', async () => {
+    const { sections: [main] } = await ofS1()
+    expect(main).toMatchObject({
+      circuit: 'S1', name: 'main', conductor: 'Drake', rating_a: 900, max_operating_c: 75, voltage_kv: 230, splice_count: 2, barrels_od_mm: [47.6],
+      barrels_unknown: 1, last_load: { current_a: 512, quality: 'estimated' },
+    })
+    expect(main?.day_loads).toEqual([
+      { taken_at: '2026-06-01T09:00:00.000Z', current_a: 410 }, { taken_at: '2026-06-01T10:00:00.000Z', current_a: 512 },
+    ])
+    expect(main?.structures).toHaveLength(11)
+    expect(main?.structures[1]).toMatchObject({ structure: 'S2', line_distance_m: expect.closeTo(300, 0) })
+  })
+
+  it('are seen by those who may see the circuit, and by nobody else', async () => {
+    const other = narrowed(scope, [circuits.L1 ?? 0])
+    expect(await jointsOfCircuit(other, circuits.S1 ?? 0)).toBeUndefined()
+    expect((await listSections(other)).map(({ circuit }) => circuit)).toEqual(['L1'])
+    expect(sectionList.parse({ items: await listSections(scope) }).items.map(({ circuit }) => circuit)).toEqual(['L1', 'L2', 'S1'])
+    expect(await jointsOfCircuit(scope, 999_999)).toBeUndefined()
+  })
+
+  it('of a circuit without any are none, and its loads are not known', async () => {
+    const found = circuitJoints.parse(await jointsOfCircuit(scope, circuits.L1 ?? 0))
+    expect(found.joints).toEqual([])
+    expect(found.sections[0]).toMatchObject({ last_load: null, day_loads: [], splice_count: 0, barrels_od_mm: [] })
+  })
+})
