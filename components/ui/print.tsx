@@ -5,6 +5,7 @@ import { Button } from './button'
 import { Dialog, DialogClose } from './dialog'
 import { Field } from './field'
 import { Icon } from './icons'
+import { pageMarks } from './page-marks'
 import { useTimeZone } from './preferences'
 import { setPrintRecipient, usePrintRecipient } from './print-recipient'
 import css from './print.module.css'
@@ -58,16 +59,20 @@ export function PrintButton() {
   )
 }
 
-/** Stands on paper only, before everything else: how it is to be handled, and whom it is for. */
+/** Stands on paper only, before everything else and at the head of every further page: how it is to be handled, and whom it is for. */
 export function PrintHead({ mark }: { mark: string }) {
   const recipient = usePrintRecipient().trim()
+  const handling = mark.trim() || 'No information-handling mark is set'
   return (
-    <p className={css.head}>
-      <strong>{mark.trim() || 'No information-handling mark is set'}</strong>
-      <span>
-        Recipient: {recipient === '' ? <i aria-label="to be filled in by hand" /> : <b>{recipient}</b>}
-      </span>
-    </p>
+    <>
+      <style>{pageMarks(handling, recipient)}</style>
+      <p className={css.head}>
+        <strong>{handling}</strong>
+        <span>
+          Recipient: {recipient === '' ? <i aria-label="to be filled in by hand" /> : <b>{recipient}</b>}
+        </span>
+      </p>
+    </>
   )
 }
 
@@ -92,7 +97,7 @@ export function PrintFoot({ utility, askedAtMs, dueAtMs = Infinity }: PrintFootP
   const lapsesAtMs = dueAtMs > printedAtMs && dueAtMs < monthMs ? dueAtMs : monthMs
   return (
     <p className={css.foot}>
-      Printed at {formatDateTime(printedAtMs, timeZone)}. Reissue if older than {(lapsesAtMs < monthMs ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}, or after any new
+      Printed at {formatDateTime(printedAtMs, timeZone)}. Void after {(lapsesAtMs < monthMs ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}, or after any new
       reading. {utility && `${utility}.`}
     </p>
   )
