@@ -6,6 +6,8 @@ import type { UnitSystem } from '@/lib/units/format'
 export interface SheetWords {
   headline: string
   reasons: string[]
+  /** Those of `reasons` that the notes on its pictures say too. */
+  ofPictures: ReadonlySet<string>
   /** What contradicts, what is missing, and which reading would settle it. */
   open: string[]
   /** How each series grows and when it may pass an edge. */
@@ -32,7 +34,7 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
   const text = detail.assessment_text
   if (!text) return null
   if (detail.assessment?.engineVersion !== ENGINE_VERSION) {
-    return { headline: text.headline, reasons: text.reasons, open: [], trends: [], nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
+    return { headline: text.headline, reasons: text.reasons, ofPictures: new Set(), open: [], trends: [], nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
   }
   const assessment = detail.assessment as unknown as Assessment
   const words = explain(assessment, {
@@ -42,6 +44,11 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
     },
   })
   const placed: Record<Place, string[]> = { why: [], open: [], trend: [], limit: [] }
-  words.reasons.forEach((sentence, i) => placed[PLACES[assessment.reasons[i]?.code ?? ''] ?? 'why'].push(sentence))
-  return { ...words, reasons: placed.why, open: placed.open, trends: placed.trend }
+  const ofPictures = new Set<string>()
+  words.reasons.forEach((sentence, i) => {
+    const code = assessment.reasons[i]?.code ?? ''
+    placed[PLACES[code] ?? 'why'].push(sentence)
+    if (code === 'infrared-hot' || code === 'infrared-inconclusive') ofPictures.add(sentence)
+  })
+  return { ...words, reasons: placed.why, ofPictures, open: placed.open, trends: placed.trend }
 }

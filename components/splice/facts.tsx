@@ -1,3 +1,4 @@
+import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import type { ReactNode } from 'react'
 import { Quantity } from '@/components/ui/states'
@@ -17,24 +18,24 @@ const ASK = 'not known: ask engineering'
 
 /** What is known of the fitting and the line it sits on; what is not known says so where it would matter. */
 export function Facts({ detail: d, system }: { detail: SpliceDetail; system: UnitSystem }) {
-  const rows: { name: string; value: ReactNode }[] = [
+  const rows: { name: string; value: ReactNode; long?: boolean }[] = [
     { name: 'Line distance', value: <Quantity {...lineDistanceMeasure(d.line_distance_m, system)} /> },
     { name: 'Voltage', value: d.voltage_kv === null ? 'not known' : <Quantity {...voltageMeasure(d.voltage_kv)} /> },
     { name: 'Conductor', value: conductorText(d) },
+    ...(d.installed_on ? [{ name: 'Installed', value: dayText(d.installed_on) }] : []),
     {
-      name: 'Section rating',
+      name: 'Section rating', long: true,
       value: d.rating_a === null ? ASK : <Rating ratingA={d.rating_a} maxOperatingC={d.max_operating_c} system={system} />,
     },
-    { name: 'Fitting', value: [d.kind, d.fitting_type].filter(Boolean).join(', ') },
+    { name: 'Fitting', long: true, value: [d.kind, d.fitting_type].filter(Boolean).join(', ') },
   ]
-  if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) rows.push({ name: 'Barrel', value: <Barrel detail={d} system={system} /> })
-  if (d.installed_on) rows.push({ name: 'Installed', value: dayText(d.installed_on) })
+  if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) rows.push({ name: 'Barrel', long: true, value: <Barrel detail={d} system={system} /> })
   if (d.batch) rows.push({ name: 'Batch', value: d.batch })
   if (d.found_by_survey) rows.push({ name: 'On record', value: "found by survey, not in the utility's own list" })
   return (
-    <dl className={css.facts}>
-      {rows.map(({ name, value }) => (
-        <div key={name} style={{ display: 'contents' }}>
+    <dl className={cx(css.facts, css.pairs)}>
+      {rows.map(({ name, value, long }) => (
+        <div key={name} style={{ display: 'contents' }} data-long={long}>
           <dt>{name}</dt>
           <dd>{value}</dd>
         </div>

@@ -1,5 +1,5 @@
-import type { HistoryEntry } from '@/lib/contract/contract'
 import { formatRatio } from '@/lib/units/format'
+import type { Grouped } from './history-groups'
 
 const CAUSE: Record<string, string> = {
   import: 'an import', undo: 'an undone import', review: 'a reading placed by hand', policy: 'a change of policy', engineer: 'an engineer’s decision',
@@ -11,10 +11,29 @@ export interface HistoryWords {
 }
 
 const ratioWords = (ratio: number | null): string => (ratio === null ? 'no ratio' : `ratio ${formatRatio(ratio)}`)
+const basisWords = (basis: 'reading' | 'assessment', count: number): string =>
+  basis === 'assessment' ? 'by the assessment' : count === 1 ? 'by its own numbers' : 'by their own numbers'
 const many = (count: number): string => (count === 1 ? '1 reading' : `${count} readings`)
 
-/** One thing that happened to a splice, in words. */
-export function historyWords(entry: HistoryEntry): HistoryWords {
+/** 'ratio 4.90', or of several readings 'ratio 4.81 to 4.99'. */
+function ratiosWords(ratios: readonly (number | null)[]): string {
+  const known = ratios.filter((ratio) => ratio !== null)
+  const [least, most] = [Math.min(...known), Math.max(...known)].map((ratio) => formatRatio(ratio))
+  return known.length === 0 ? 'no ratio' : least === most ? `ratio ${least}` : `ratio ${least} to ${most}`
+}
+
+/** 'reading R1 of Spring walk', 'readings R1, R2 and R3 of Spring walk'. */
+function readingsWords(group: Grouped): string {
+  const told = group.filter((entry) => entry.kind === 'notice' || entry.kind === 'told')
+  const keys = told.map((entry) => entry.reading_key)
+  return `${keys.length < 2 ? 'reading' : 'readings'} ${listWords(keys)} of ${told[0]?.survey}`
+}
+
+const listWords = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`)
+
+/** What happened to a splice, in words: one thing, or several notices or calls that differ by their reading alone. */
+export function historyWords(group: Grouped): HistoryWords {
+  const [entry] = group
   switch (entry.kind) {
     case 'assessment': {
       const { held, measured_class: measured, ratio, cause, file_name: file, policy_version: policy } = entry
@@ -24,10 +43,10 @@ export function historyWords(entry: HistoryEntry): HistoryWords {
     case 'notice':
       return {
         what: 'Urgent notice',
-        detail: `${entry.class}, ${ratioWords(entry.ratio)}, ${entry.basis === 'reading' ? 'by its own numbers' : 'by the assessment'}; reading ${entry.reading_key} of ${entry.survey}`,
+        detail: `${entry.class}, ${ratiosWords(group.map((one) => (one.kind === 'notice' ? one.ratio : null)))}, ${basisWords(entry.basis, group.length)}; ${readingsWords(group)}`,
       }
     case 'told':
-      return { what: 'Control room told', detail: `${entry.class}, reading ${entry.reading_key} of ${entry.survey}; noted by ${entry.by}` }
+      return { what: 'Control room told', detail: `${entry.class}, ${readingsWords(group)}; noted by ${entry.by}` }
     case 'decision':
       return { what: 'Engineer’s decision', detail: `${entry.engineer}: ${entry.from} no longer stands, now ${entry.to}. “${entry.reason}” Noted by ${entry.by}` }
     case 'repair':

@@ -14,16 +14,16 @@ export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrar
       <ul className={`${css.sentences} ${css.brief}`}>
         {explained.map((e) => (
           <li key={e.key}>
-            {e.text} {e.inconclusive} {e.underTable}
-            {e.criteria.map((c) => (
-              <span key={c.text} className={`${css.under} no-print`}>
-                {c.text.replace(/\.?$/, '.')} <cite>{c.source}</cite>
+            {e.text} {e.inconclusive} <span className="no-print">{e.underTable}</span>
+            {e.criteria.map((c, i) => (
+              <span key={c.text} className={`${css.under} ${css.running}`}>
+                {c.text.replace(/\.?$/, '.')} {c.source !== e.criteria[i + 1]?.source && <cite>{c.source}</cite>}{' '}
               </span>
             ))}
           </li>
         ))}
       </ul>
-      {caution && <p className={`${css.small} no-print`}>{caution}</p>}
+      {caution && <p className={css.small}>{caution}</p>}
     </section>
   )
 }

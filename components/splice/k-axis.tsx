@@ -79,8 +79,7 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
       <figcaption className={css.foot}>
         {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
         {infrared && 'Infrared sees the mean of the whole splice, not its worse side. '}
-        Triangle: as measured, ± its standard error. Dot: what is believed, allowing for the instrument, the fitting and its age; nine times
-        in ten it lies within the bar. {edgesText(assessment, place.max_operating_c, system)}
+        Triangle: as measured, ± its standard error. Dot: what is believed, nine times in ten within the bar. {edgesText(assessment, place.max_operating_c, system)}
       </figcaption>
     </figure>
   )

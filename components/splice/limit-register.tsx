@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { SpliceDetail } from '@/lib/contract/contract'
@@ -25,7 +26,7 @@ export function LimitRegister({ detail, timeZone, act }: Props) {
   const concerns = detail.class !== 'sound' && detail.removed_on === null
   if (!open && lifted.length === 0 && !concerns) return null
   return (
-    <section className={css.part}>
+    <section className={cx(css.part, css.whole, !open && lifted.length === 0 && css.oneLine)}>
       <h2>{open ? HEADINGS[open.standing] : 'Limit in force'}</h2>
       {open ? <Open of={open} timeZone={timeZone} /> : <p className={css.note}>No limit is on the register.</p>}
       {lifted.length > 0 && (

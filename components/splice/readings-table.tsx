@@ -10,14 +10,20 @@ import { RawRow } from './raw-row'
 import { infraredFigures, resistanceFigures } from './reading-figures'
 import css from './readings-table.module.css'
 
-interface Props { readings: ReadingJson[]; system: UnitSystem; timeZone: string }
+interface Props {
+  readings: ReadingJson[]
+  system: UnitSystem
+  timeZone: string
+  /** The pictures have notes of their own, with the same figures: on paper those stand for both. */
+  picturesNoted?: boolean
+}
 
 const NONE = <span className="muted" aria-label="not measured">–</span>
 const shown = (value: number | null, as: (v: number) => Measure): ReactNode => (value === null ? NONE : <Quantity {...as(value)} />)
 const bare = (value: number | null, as: (v: number) => Measure): ReactNode => (value === null ? NONE : as(value).value)
 
 /** Every reading of the splice, newest first, as it was read; the file's own row one press away. */
-export function ReadingsTable({ readings, system, timeZone }: Props) {
+export function ReadingsTable({ readings, system, timeZone, picturesNoted = false }: Props) {
   const newestFirst = [...readings].sort((a, b) => (b.taken_at ?? '').localeCompare(a.taken_at ?? ''))
   const resistance = newestFirst.filter((r) => r.kind === 'resistance')
   const infrared = newestFirst.filter((r) => r.kind === 'infrared')
@@ -37,7 +43,7 @@ export function ReadingsTable({ readings, system, timeZone }: Props) {
         </DataTable>
       )}
       {infrared.length > 0 && (
-        <DataTable caption="Infrared readings" brief>
+        <DataTable caption="Infrared readings" brief className={picturesNoted ? 'no-print' : undefined}>
           <thead>
             <tr>
               <th scope="col">Taken</th><th scope="col" className={num}>Splice</th><th scope="col" className={num}>Conductor</th>

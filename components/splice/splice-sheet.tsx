@@ -20,6 +20,7 @@ import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
 import { KAxis } from './k-axis'
 import { LimitRegister } from './limit-register'
+import { hotWords, nothingProvedWords } from './picture-words'
 import { NextActions } from './next-actions'
 import { coordinateText, positionText, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
@@ -47,7 +48,14 @@ export interface SpliceSheetProps {
 export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone)
-  const flags = text?.flags.filter((f) => f.code !== 'held') ?? []
+  const pictures = assessment?.infrared ?? []
+  const flags = (text?.flags ?? []).flatMap(({ code, text: sentence }) => {
+    const shown = code === 'held' ? '' : pictures.length === 0 ? sentence
+      : code === 'infrared-hot' ? hotWords(pictures, timeZone) : code === 'infrared-inconclusive' ? nothingProvedWords(pictures, timeZone) : sentence
+    return shown === '' ? [] : [{ code, text: shown }]
+  })
+  // Where resistance governs, the notes on the pictures say the rest.
+  const offPaper = assessment?.governingSide !== undefined && pictures.length > 0 ? text?.ofPictures : undefined
   const fusion = detail.outlook?.fusion ?? null
   const dueAt = detail.outlook?.next_reading_due_at ?? null
   const again = assessment?.nextActions.some(({ code }) => code === 'measure-again') === true // it says so there
@@ -122,11 +130,11 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
                   <p className={css.small}>What is known now, which does not clear it by itself:</p>
                 </>
               )}
-              <Sentences of={text.reasons} />
+              <Sentences of={text.reasons} offPaper={offPaper} />
             </section>
           )}
           {flags.length > 0 && (
-            <section className={css.part}>
+            <section className={cx(css.part, css.whole)}>
               <h2>To keep in mind</h2>
               <ul className={css.sentences}>
                 {flags.map((f) => (
@@ -137,7 +145,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           )}
         </div>
         <div>
-          <section className={css.part}>
+          <section className={cx(css.part, css.whole)}>
             <h2>Where</h2>
             <p className={css.lead}>{positionText(detail, system, letters)}</p>
             <p className={css.row}>
@@ -149,7 +157,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           <section className={css.part}>
             <h2>Readings</h2>
             {detail.readings.length > 0 ? (
-              <ReadingsTable readings={detail.readings} system={system} timeZone={timeZone} />
+              <ReadingsTable readings={detail.readings} system={system} timeZone={timeZone} picturesNoted={pictures.length > 0} />
             ) : (
               <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>
             )}
@@ -169,10 +177,12 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   )
 }
 
-const Sentences = ({ of }: { of: readonly string[] }) => (
+const Sentences = ({ of, offPaper }: { of: readonly string[]; offPaper?: ReadonlySet<string> }) => (
   <ul className={css.sentences}>
     {of.map((sentence) => (
-      <li key={sentence}>{sentence}</li>
+      <li key={sentence} className={offPaper?.has(sentence) ? 'no-print' : undefined}>
+        {sentence}
+      </li>
     ))}
   </ul>
 )

@@ -87,7 +87,7 @@ function evidenceLine({ class: condition, ratio, governingSide, sides, edges, fl
 
 export interface InfraredExplanation {
   text: string
-  /** Why it proves nothing of health; empty where no rule applied. */
+  /** Why it proves nothing of health, or of a hot one not how bad it is; empty where no rule applied. */
   inconclusive: string
   criteria: { text: string; source: string }[]
   /** Said where differences are known and the published table begins above them. */
@@ -96,7 +96,7 @@ export interface InfraredExplanation {
 }
 
 const CRITERIA_CAUTION =
-  'These criteria were not made for splices: a conductor in order stands {30 to 50 K} over the air at full load, '
+  'These criteria were not made for splices: a good conductor stands {30 to 50 K} over the air at full load, '
   + 'and a splice as warm as its conductor already has a ratio near 1.3.'
 
 /** One infrared picture in words, with the published criteria as a secondary note. */
@@ -114,7 +114,8 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
   const local = (text: string): string => localText(text, unitSystem)
   return {
     text: `${at}${load}: ${parts.length > 0 ? parts.join(', ') : 'no temperature noted'}.`,
-    inconclusive: note.inconclusive.length > 0 ? local(`Proves nothing of health: ${causeWords(note.inconclusive)}.`) : '',
+    inconclusive: note.inconclusive.length > 0
+      ? local(`${note.hot ? 'Hot, though no measure of how bad' : 'Proves nothing of health'}: ${causeWords(note.inconclusive)}.`) : '',
     criteria: note.criteria.map(({ column, fromK, upToK, action, source }) => {
       const band = upToK === null ? `by more than {${fromK} K}` : `by {${fromK} to ${upToK} K}`
       return { text: local(`${column === 'ambient air' ? 'Over the air' : 'Over a similar component'} ${band}: ${action}`), source }

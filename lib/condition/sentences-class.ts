@@ -73,7 +73,7 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
     `Mechanical finding: ${findingsWords(r.word('findings'))}. It goes to engineering and does not change the ratio.`,
   'infrared-hot': (r) =>
     `Infrared${r.flight()} shows the splice ${r.difference('overConductorK')} hotter than its own conductor; `
-    + `a splice in order runs cooler.${r.word('causes') ? ` It is no measure of how bad: ${causeWords(r.word('causes').split(', '))}.` : ''}`,
+    + `a good splice runs cooler.${r.word('causes') ? ` It is no measure of how bad: ${causeWords(r.word('causes').split(', '))}.` : ''}`,
   'infrared-inconclusive': (r) =>
     `Infrared${r.flight()} proves nothing of health: ${causeWords(r.word('causes').split(', '))}.${wouldHaveShown(r)}`,
   'stale': (r) => r.has('years') ? `The oldest reading in use is ${r.oneDecimal('years')} years old, more than twice the interval for this class.` : 'A reading in use has no date.',

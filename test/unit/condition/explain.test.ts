@@ -218,11 +218,12 @@ describe('an infrared picture in words', () => {
     expect(text.text).toBe(
       '1 Sep 2026 09:00 MDT, at 600 A (67% of rating): splice 136.4 °F, 28.8 °F hotter than its conductor, 68.4 °F hotter than the air.',
     )
-    expect(text.inconclusive).toBe('Proves nothing of health: too much wind.')
+    expect(text.inconclusive).toBe('Hot, though no measure of how bad: too much wind.')
+    expect(explainInfrared({ ...note, hot: false }, inUs).inconclusive).toBe('Proves nothing of health: too much wind.')
     expect(text.criteria[0]).toEqual({
       text: 'Over a similar component by more than 27 °F: Major discrepancy; repair immediately.', source: 'ANSI/NETA ATS-2003, Table 100.18',
     })
-    expect(text.caution).toContain('not made for splices: a conductor in order stands 54 to 90 °F over the air')
+    expect(text.caution).toContain('not made for splices: a good conductor stands 54 to 90 °F over the air')
   })
 
   it('gives the criteria in °C to whoever reads metric units', () => {

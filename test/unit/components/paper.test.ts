@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest'
+import { groupHistory, offPaper } from '@/components/splice/history-groups'
+import { historyWords } from '@/components/splice/history-words'
+import { hotWords, nothingProvedWords } from '@/components/splice/picture-words'
+import { cssString, pageMarks } from '@/components/ui/page-marks'
+import type { HistoryEntry } from '@/lib/contract/contract'
+
+const notice = (reading_key: string, over: object = {}): HistoryEntry => ({
+  kind: 'notice', at: '2026-11-29T06:28:11.000Z', class: 'critical', ratio: 4.9, basis: 'reading', reading_key, survey: 'Campaign', ...over,
+})
+const told = (reading_key: string, over: object = {}): HistoryEntry => ({
+  kind: 'told', at: '2026-11-29T06:28:12.000Z', class: 'critical', by: 'control room', reading_key, survey: 'Campaign', ...over,
+})
+const said = (at: string, shown: 'unknown' | 'critical', held = false): HistoryEntry => ({
+  kind: 'assessment', at, class: shown, measured_class: shown, held, confidence: 'high', ratio: null, cause: 'import', file_name: null,
+  engine_version: '2.0', policy_version: 1,
+})
+
+describe('the history of a splice', () => {
+  it('puts notices of one minute in one line, and names every reading of them', () => {
+    const groups = groupHistory([told('R2'), told('R1'), notice('R2', { ratio: 4.99 }), notice('R1', { ratio: 4.81 })])
+    expect(groups.map(historyWords)).toEqual([
+      { what: 'Control room told', detail: 'critical, readings R2 and R1 of Campaign; noted by control room' },
+      { what: 'Urgent notice', detail: 'critical, ratio 4.81 to 4.99, by their own numbers; readings R2 and R1 of Campaign' },
+    ])
+  })
+
+  it('keeps apart what another told, of another class, of another minute', () => {
+    const history = [told('R1'), told('R2', { by: 'dispatcher' }), told('R3', { class: 'urgent' }), told('R4', { at: '2026-11-29T06:29:12.000Z' })]
+    expect(groupHistory(history)).toHaveLength(4)
+  })
+
+  it('leaves on the screen what changed no class, and prints what did', () => {
+    const history = [
+      said('2026-11-04T00:00:00.000Z', 'critical', true), said('2026-11-03T00:00:00.000Z', 'critical'), said('2026-11-02T00:00:00.000Z', 'unknown'),
+      said('2026-11-01T00:00:00.000Z', 'unknown'),
+    ]
+    expect([...offPaper(history)]).toEqual([history[2]])
+  })
+})
+
+describe('pictures', () => {
+  const hot = { takenAtMs: Date.parse('2020-07-20T18:49:00Z'), hot: true, inconclusive: ['pixels'] }
+  const cool = { takenAtMs: Date.parse('2023-04-24T18:49:00Z'), hot: false, inconclusive: ['low-load'] }
+
+  it('that were hot are named by their day, and no cool one clears them', () => {
+    expect(hotWords([cool, hot], 'America/Denver')).toBe('Hot on 20 Jul 2020. A cool picture does not clear it.')
+    expect(hotWords([cool], 'America/Denver')).toBe('')
+  })
+
+  it('that prove nothing are named by their day, and a hot one never is among them', () => {
+    expect(nothingProvedWords([cool, hot], 'America/Denver')).toBe('The picture of 24 Apr 2023 proves nothing of health.')
+    expect(nothingProvedWords([hot], 'America/Denver')).toBe('')
+    expect(nothingProvedWords([cool, { hot: false, inconclusive: ['wind'] }], 'UTC')).toBe('The pictures of 24 Apr 2023 and a day nobody noted prove nothing of health.')
+  })
+})
+
+describe('the margins of paper', () => {
+  it('carry the mark and the recipient as text, whatever stands in them', () => {
+    expect(cssString('Internal: grid "A"\\</style>')).toBe('"Internal: grid \\22 A\\22 \\5c \\3c /style\\3e "')
+    expect(pageMarks('Internal', 'North desk')).toContain('@top-left { content: "Internal. Recipient: North desk"')
+  })
+})
