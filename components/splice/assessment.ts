@@ -28,6 +28,8 @@ const infraredNote = z.object({
   referenceKind: z.enum(['own-conductor', 'same-fitting', 'air']).optional(),
   overConductorK: z.number().optional(),
   overAmbientK: z.number().optional(),
+  windMS: z.number().optional(),
+  k: z.number().optional(),
   inconclusive: z.array(z.string()),
   hot: z.boolean(),
   criteria: z.array(z.object({

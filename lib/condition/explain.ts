@@ -1,6 +1,7 @@
 import { formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
 import { localText } from '@/lib/units/local-text'
 import { formatDate, formatDateTime } from '@/lib/units/time'
+import { riseAtRating, windFactor } from './load-correction'
 import { loadText, readReason, type Words } from './reason-reader'
 import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
@@ -90,6 +91,8 @@ export interface InfraredExplanation {
   /** Why it proves nothing of health, or of a hot one not how bad it is; empty where no rule applied. */
   inconclusive: string
   criteria: { text: string; source: string }[]
+  /** The differences carried to the rating by rule of thumb, where the heat balance tells no ratio that counts. */
+  atRating: string
   /** Said where differences are known and the published table begins above them. */
   underTable: string
   caution: string
@@ -120,11 +123,25 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
       const band = upToK === null ? `by more than {${fromK} K}` : `by {${fromK} to ${upToK} K}`
       return { text: local(`${column === 'ambient air' ? 'Over the air' : 'Over a similar component'} ${band}: ${action}`), source }
     }),
+    atRating: local(atRatingText(note)),
     underTable: compared && note.criteria.length === 0
       ? local(`The published table begins at a difference of {${CRITERIA_FROM_K} K}: nothing is read from it.`)
       : '',
     caution: note.criteria.length > 0 ? local(CRITERIA_CAUTION) : '',
   }
+}
+
+function atRatingText({ k, inconclusive, loadShare, overConductorK, overAmbientK, windMS }: InfraredNote): string {
+  if ((k !== undefined && inconclusive.length === 0) || loadShare === undefined) return ''
+  const parts: string[] = []
+  for (const [riseK, over] of [[overConductorK, 'its conductor'], [overAmbientK, 'the air']] as const) {
+    const rise = riseK === undefined ? null : riseAtRating(riseK, loadShare)
+    if (rise) parts.push(`about {${rise.takenK.toFixed(0)} K} over ${over} ({${rise.lowK.toFixed(0)} to ${rise.highK.toFixed(0)} K} by other powers)`)
+  }
+  if (parts.length === 0) return ''
+  const factor = windMS === undefined ? null : windFactor(windMS)
+  const wind = factor === null || factor === 1 ? '' : `; in wind of {1 m/s} some ${factor.toFixed(1)} times that, by a table from memory`
+  return `At the rating, by the square of the current: ${parts.join(' and ')}${wind}. A rule of thumb, not the heat balance.`
 }
 
 /** '9.9 °F hotter than its conductor', '2.0 °F cooler than the air'. */

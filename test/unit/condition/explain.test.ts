@@ -232,6 +232,17 @@ describe('an infrared picture in words', () => {
       .toEqual(['Over a similar component by more than 15 °C', 'Over the air by 20 to 40 °C'])
   })
 
+  it('carries a difference to the rating by rule of thumb where the heat balance does not count', () => {
+    if (!note) throw new Error('no picture')
+    // 16 K and 38 K at two thirds of the rating: times 2.25 by the square, 1.91 and 2.44 by powers of 1.6 and 2.2.
+    expect(explainInfrared(note, { unitSystem: 'metric' }).atRating).toBe(
+      'At the rating, by the square of the current: about 36 °C over its conductor (31 to 39 °C by other powers) and about 86 °C over the air '
+      + '(73 to 93 °C by other powers); in wind of 1 m/s some 2.1 times that, by a table from memory. A rule of thumb, not the heat balance.',
+    )
+    expect(explainInfrared({ ...note, k: 2, inconclusive: [] }, inUs).atRating).toBe('')
+    expect(explainInfrared({ ...note, loadShare: 0.2 }, inUs).atRating).toBe('')
+  })
+
   it('reads nothing from the table under one degree, and says so', () => {
     const [cool] = judge([infrared({ spliceTempC: 20.4, conductorTempC: 23 })]).infrared
     if (!cool) throw new Error('no picture')
