@@ -35,7 +35,7 @@ export function ReadingsTable({ readings, system, timeZone, picturesNoted = fals
           <thead>
             <tr>
               <th scope="col">Taken</th><th scope="col" className={num}>A µΩ</th><th scope="col" className={num}>B µΩ</th>
-              <th scope="col" className={num}>Line µΩ</th><th scope="col" className={num}>Span</th>
+              <th scope="col" className={num}>Cond. µΩ</th><th scope="col" className={num}>Span</th>
               <th scope="col" className="no-print">Source</th>
             </tr>
           </thead>

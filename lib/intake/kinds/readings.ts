@@ -70,8 +70,15 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
     synonyms: [
       'offset from structure', 'distance from structure', 'dist from str', 'distance from tower', 'offset', 'distance from back structure',
       'dist from tower', 'dist from structure', 'distance from pole', 'dist from pole', 'distance to structure', 'distance from str',
+      'dist from back str', 'distance from back str', 'dist from back structure', 'dist from back tower', 'distance from back tower', 'dist from back pole',
+      'distance from back pole', 'dist from back', 'distance from back', 'dist from str back', 'distance from structure back', 'offset from back str',
+      'offset from back structure', 'offset from str', 'distance ahead of back str', 'distance from from str', 'dist ahead',
     ],
-    besideUnit: ['from structure', 'from tower', 'from pole', 'from str', 'from back structure', 'dist', 'ahead of structure', 'out'],
+    besideUnit: [
+      'from structure', 'from tower', 'from pole', 'from str', 'from back structure', 'from back str', 'from back tower', 'from back pole', 'from back twr',
+      'from back', 'from str back', 'from structure back', 'from twr', 'from struct', 'from back struct', 'dist', 'ahead of structure', 'ahead of str',
+      'ahead of back str', 'ahead of back structure', 'past back str', 'past str', 'out',
+    ],
     description: 'Metres ahead of structure_back.', example: '104.5',
   },
   {

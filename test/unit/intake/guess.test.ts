@@ -65,6 +65,8 @@ describe('other people\'s headers', () => {
     ['Probe spacing (in)', 'electrode_span_m', 'in'], ['Amb deg F', 'ambient_c', 'f'], ['Air temp °F', 'ambient_c', 'f'],
     ['Splice temp F', 'splice_temp_c', 'f'], ['Wind m/s', 'wind_m_s', 'm_s'], ['Wind spd mph', 'wind_m_s', 'mph'],
     ['Dist. from tower (ft)', 'offset_from_structure_m', 'ft'], ['feet from structure', 'offset_from_structure_m', 'ft'],
+    ['Feet from back str', 'offset_from_structure_m', 'ft'], ['ft from back', 'offset_from_structure_m', 'ft'], ['dist from back str (ft)', 'offset_from_structure_m', 'ft'],
+    ['Distance from back structure, ft', 'offset_from_structure_m', 'ft'], ['Ft ahead of str', 'offset_from_structure_m', 'ft'], ['Metres from back tower', 'offset_from_structure_m', 'm'],
     ['Load Amps', 'line_current_a', 'a'], ['Twr #', 'structure_back', undefined], ['Ckt #', 'circuit', undefined],
     ['Splice #', 'splice_id', undefined], ['Test #', 'reading_id', undefined], ['Ph.', 'phase', undefined], ['Tested by', 'crew', undefined],
     ['Meter S/N', 'instrument', undefined], ['Date tested', 'taken_at', undefined],
