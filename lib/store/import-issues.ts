@@ -16,6 +16,12 @@ export async function insertIssues(scope: Scope, tx: Tx, importId: number, issue
   ]))
 }
 
+/** The remedy of every issue of a code, where only the whole file tells what to do. */
+export async function setIssueRemedy(scope: Scope, tx: Tx, importId: number, code: string, remedy: string): Promise<void> {
+  mustCoverEverything(scope)
+  await tx.run(sql`UPDATE import_issue SET remedy = ${remedy} WHERE import_id = ${importId} AND code = ${code}`)
+}
+
 export interface IssueRow {
   id: number; severity: 'error' | 'warning'; row: number; line: number | null; field: string | null; value: string | null
   code: string; message: string; remedy: string

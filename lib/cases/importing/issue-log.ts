@@ -1,6 +1,6 @@
 import { withPlace } from '@/lib/intake/report/place'
 import type { RowIssue } from '@/lib/intake/types'
-import { insertIssues } from '@/lib/store/import-issues'
+import { insertIssues, setIssueRemedy } from '@/lib/store/import-issues'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
 
@@ -13,6 +13,8 @@ export type Issue = Omit<RowIssue, 'raw'>
 /** The issues of one import: counted, the first of each severity kept for the report, all of them written to the store in batches. */
 export class IssueLog {
   readonly rejectedRows = new Set<number>()
+  /** How many issues there are by this code. */
+  readonly byCode = new Map<string, number>()
   /** Every issue, where they are to be written after a rollback. */
   readonly all: RowIssue[] = []
   count = 0
@@ -29,6 +31,7 @@ export class IssueLog {
   add(issue: Issue, raw?: string): void {
     if (issue.severity === 'error') this.rejectedRows.add(issue.row)
     this.count++
+    this.byCode.set(issue.code, (this.byCode.get(issue.code) ?? 0) + 1)
     const line = issue.line ?? this.lineOf(issue.row)
     const whole: RowIssue = { ...issue, line, message: withPlace(issue.message, issue.row, line, issue.field), ...(raw !== undefined && { raw }) }
     const shown = this.shown[issue.severity]
@@ -61,6 +64,12 @@ export class IssueLog {
     const issues = this.waiting
     this.waiting = []
     await insertIssues(this.scope, tx, this.importId, issues)
+  }
+
+  /** What is to be done about every issue of a code, where only the whole file tells. */
+  async setRemedy(tx: Tx, code: string, remedy: string): Promise<void> {
+    for (const issue of [...this.shown.error, ...this.shown.warning, ...this.waiting, ...this.all]) if (issue.code === code) issue.remedy = remedy
+    await setIssueRemedy(this.scope, tx, this.importId, code, remedy)
   }
 
   /** For the report: errors first. */

@@ -1,5 +1,5 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import { FileRefusal, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type RowIssue } from '@/lib/intake'
+import { FileRefusal, SWAPPED, swappedFileRemedy, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type RowIssue } from '@/lib/intake'
 import { writeAudit } from '@/lib/store/audit'
 import { rollUpCircuits } from '@/lib/store/health'
 import { ChangeLog } from '@/lib/store/import-changes'
@@ -106,6 +106,8 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
       onProgress: (done, total) => context.progress('assessing', done, total),
     })
   }
+  const swapped = swappedFileRemedy(issues.byCode.get(SWAPPED) ?? 0, counts.rows, opened.mapping)
+  if (swapped !== null) await issues.setRemedy(tx, SWAPPED, swapped)
   for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)

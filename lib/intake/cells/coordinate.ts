@@ -1,4 +1,5 @@
 import type { CellReport, ReadCell } from './cell-report'
+import { SWAPPED, SWAPPED_ROW_REMEDY } from '../report/swapped'
 import { parseDecimal, plainNumber } from './number'
 import { refuseSpreadsheetCell } from './spreadsheet'
 import { saysNothing } from './word'
@@ -38,8 +39,8 @@ function degreesMinutesSeconds(text: string, letters: 'EW' | 'NS', report: CellR
   const letter = (parts[1] ?? parts[5] ?? '').toUpperCase()
   if (letter !== '' && !letters.includes(letter)) {
     return report.refuse(
-      'swapped-lon-lat', text, `names the hemisphere ${letter} in a column of ${letters === 'EW' ? 'longitudes' : 'latitudes'}.`,
-      'Swap the columns of longitude and latitude in the mapping.',
+      SWAPPED, text, `names the hemisphere ${letter} in a column of ${letters === 'EW' ? 'longitudes' : 'latitudes'}.`,
+      SWAPPED_ROW_REMEDY,
     )
   }
   const degrees = number(parts[2])

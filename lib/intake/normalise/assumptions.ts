@@ -44,10 +44,10 @@ function sentence(code: AssumptionCode, order: DateOrder, zone: string): string 
     case 'zone': return `Times without an offset were read as ${zone}`
     case 'midnight': return `A date without a time was taken as midnight in ${zone}`
     case 'number-date': return 'A plain number was taken as a date of a spreadsheet or a Unix time'
-    case 'kind-resistance': return 'No kind was given; resistance was taken, because a resistance is'
-    case 'kind-infrared': return 'No kind was given; infrared was taken, because a splice temperature is'
-    case 'kind-visual': return 'No kind was given; visual was taken, because findings are'
-    case 'platform-position': return 'Nothing says whose the position is; the aircraft\'s was taken, beside the line'
+    case 'kind-resistance': return 'Rows without a kind that hold a resistance were taken as resistance readings'
+    case 'kind-infrared': return 'Rows without a kind that hold a splice temperature were taken as infrared readings'
+    case 'kind-visual': return 'Rows without a kind that hold findings were taken as visual readings'
+    case 'platform-position': return 'Nothing says whether the position is the splice\'s or the aircraft\'s; it was taken as the aircraft\'s, beside the line'
     case 'no-position': return 'No position is given, so these rows are placed by what they declare, or go to review'
     case 'accuracy-zero': return 'An accuracy of zero was taken as not known'
     case 'accuracy-by-platform': return 'No accuracy is given; that of the platform was taken'

@@ -1,6 +1,7 @@
 import type { Geometry } from 'geojson'
 import type { CellReport } from '../cells/cell-report'
 import type { NormaliseContext } from '../outcome'
+import { SWAPPED } from '../report/swapped'
 import { coordinateTrouble } from './position'
 
 /** Two coordinates of a position of RFC 7946; a third and more are left out. Null where it is none. */
@@ -105,6 +106,7 @@ function checkVertex([lon, lat]: [number, number], at: number, report: CellRepor
     : coordinateTrouble(lon, lat, bbox)
   if (!trouble) return true
   const pair = `${lon}, ${lat}`
-  report.about('error', 'geometry', trouble.code, pair, `position ${at + 1} of the line, '${pair}', ${trouble.message}`, trouble.remedy)
+  const remedy = trouble.code === SWAPPED ? 'Export the line again with the longitude first in every position, as GeoJSON wants it.' : trouble.remedy
+  report.about('error', 'geometry', trouble.code, pair, `position ${at + 1} of the line, '${pair}', ${trouble.message}`, remedy)
   return false
 }

@@ -1,5 +1,6 @@
 import type { CellReport } from '../cells/cell-report'
 import type { NormaliseContext } from '../outcome'
+import { SWAPPED, SWAPPED_ROW_REMEDY } from '../report/swapped'
 
 type Bbox = NonNullable<NormaliseContext['networkBbox']>
 
@@ -9,20 +10,18 @@ const MARGIN_DEG = 1
 const inside = (lon: number, lat: number, [west, south, east, north]: Bbox): boolean =>
   lon >= west - MARGIN_DEG && lon <= east + MARGIN_DEG && lat >= south - MARGIN_DEG && lat <= north + MARGIN_DEG
 
-const SWAP_REMEDY = 'Swap the columns of longitude and latitude in the mapping; longitude comes first in GeoJSON.'
-
 /** What is wrong with a pair of coordinates, as code and sentence; null where nothing is. */
 export function coordinateTrouble(lon: number, lat: number, bbox?: Bbox): { code: string; message: string; remedy: string } | null {
   if (Math.abs(lon) <= 180 && Math.abs(lat) <= 90) {
     if (!bbox || inside(lon, lat, bbox) || Math.abs(lon) > 90 || !inside(lat, lon, bbox)) return null
     return {
-      code: 'swapped-lon-lat', message: 'lies outside the network, and inside it with longitude and latitude swapped.', remedy: SWAP_REMEDY,
+      code: SWAPPED, message: 'lies outside the network, and inside it with longitude and latitude swapped.', remedy: SWAPPED_ROW_REMEDY,
     }
   }
   if (Math.abs(lat) > 90 && Math.abs(lat) <= 180 && Math.abs(lon) <= 90) {
     return {
-      code: 'swapped-lon-lat', message: `has the latitude ${lat}, beyond 90 degrees: longitude and latitude look swapped.`,
-      remedy: SWAP_REMEDY,
+      code: SWAPPED, message: `has the latitude ${lat}, beyond 90 degrees: longitude and latitude look swapped.`,
+      remedy: SWAPPED_ROW_REMEDY,
     }
   }
   return {

@@ -90,13 +90,13 @@ describe('kinds', () => {
     )
     const file = await readFile(csv, 'readings')
     expect(recordsOf(file).map((record) => record.kind)).toEqual(['resistance', 'infrared', 'visual', 'resistance'])
-    expect(file.notes).toContain('No kind was given; resistance was taken, because a resistance is (2 rows, first row 1).')
+    expect(file.notes).toContain('Rows without a kind that hold a resistance were taken as resistance readings (2 rows, first row 1).')
   })
 
   it('are not said to be missing where the cell holds a word that is not known', async () => {
     const file = await readFile(readingCsv({ kind: 'resistance' }, { kind: 'wire gauge' }), 'readings')
     expect(file.issues.map((issue) => [issue.row, issue.field])).toEqual([[2, 'kind']])
-    expect(file.notes.filter((note) => note.startsWith('No kind was given'))).toEqual([])
+    expect(file.notes.filter((note) => note.startsWith('Rows without a kind'))).toEqual([])
   })
 
   it('are an error where the row measures nothing', async () => {
@@ -147,7 +147,7 @@ describe('positions', () => {
     const { issue, read } = await one({ lon: '47.518204', lat: '-112.041733' })
     expect(read).toBe(0)
     expect(issue).toMatchObject({ severity: 'error', field: 'lat', code: 'swapped-lon-lat', value: '47.518204, -112.041733' })
-    expect(issue?.remedy).toContain('Swap the columns of longitude and latitude')
+    expect(issue?.remedy).toBe('Swap longitude and latitude in this row.')
   })
 
   it('both in range are swapped where that brings them into the network', async () => {
