@@ -1,6 +1,7 @@
 import { isUnit, type Unit } from '@/lib/units/convert'
 import { detectHeaderUnit } from '@/lib/units/detect'
 import { foreignHeaderUnit } from '@/lib/units/foreign'
+import { shown } from '../cells/cell-report'
 import type { OpenUnit } from '../cells/number'
 import type { Field } from '../kinds/field'
 import { fieldLabel } from '../kinds/labels'
@@ -25,6 +26,8 @@ export function openUnitOf(
   if (foreignUnit !== null) return { foreignUnit }
   const taken = unit === undefined ? TAKEN[field.unit!] : isUnit(unit) ? TAKEN[unit] : undefined
   if (taken === undefined) return {}
-  const words = `No unit is given for ${fieldLabel(kind, field.name).label}; ${taken} were taken`
+  const bracketed = /[([{]([^)\]}]*)[)\]}]\s*$/.exec(column)?.[1]?.trim()
+  const unlisted = bracketed ? `, and '(${shown(bracketed)})' in its header is none that is known` : ''
+  const words = `No unit is given for ${fieldLabel(kind, field.name).label}${unlisted}; ${taken} were taken`
   return { assume: (row) => assume(words, row) }
 }

@@ -64,6 +64,12 @@ describe('a column of which nothing names the unit', () => {
     ])
   })
 
+  it('names a word in brackets that is no unit', async () => {
+    expect(unitNotes((await rows('Electrode span (smoots)', '0.3')).notes)).toEqual([
+      "No unit is given for Electrode span, and '(smoots)' in its header is none that is known; metres were taken (1 row, first row 1).",
+    ])
+  })
+
   it('is not where header, cells or template name it', async () => {
     expect(unitNotes((await rows('Electrode span (ft),electrode spacing note', '1,x')).notes)).toEqual([])
     expect(unitNotes((await rows('Electrode span', '12 in', '0.3 m')).notes)).toEqual([])
