@@ -67,7 +67,7 @@ function Group({ kind, group }: { kind: Kind; group: IssueGroup }) {
       <summary>
         <Icon name="right" />
         <span className={group.severity === 'error' ? css.error : css.warning}>
-          {group.severity === 'error' ? 'Not read' : 'Read, look again'}
+          {group.severity === 'error' ? 'Not read' : 'Warning'}
         </span>
         <span className={css.example}>
           {first.field !== null && `${labelOf(kind, first.field)}: `}

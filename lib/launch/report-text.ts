@@ -58,7 +58,7 @@ function countLines(fileName: string, report: ImportReport): string[] {
   const counts = [
     report.kind === 'readings' ? `${report.placed} placed` : '',
     report.review > 0 ? `${report.review} for review` : '',
-    report.new_splices > 0 ? `${report.new_splices} new splices` : '',
+    report.new_splices > 0 ? `${report.new_splices} new ${report.new_splices === 1 ? 'splice' : 'splices'}` : '',
     report.already_held > 0 ? `${report.already_held} held already` : '',
   ].filter(Boolean)
   return [
@@ -91,7 +91,7 @@ function issueLines({ issues, issue_count: total }: ImportReport): string[] {
   const rest = total - shown.length
   return [
     ...shown.map(({ severity, row, line, field, message, remedy }) => (
-      `  ${severity === 'error' ? 'rejected' : 'look at'}: ${withPlace(message, row, line, field)} ${remedy}`)),
+      `  ${severity === 'error' ? 'rejected' : 'warning'}: ${withPlace(message, row, line, field)} ${remedy}`)),
     ...rest > 0 ? [`  … and ${rest} more.`] : [],
   ]
 }

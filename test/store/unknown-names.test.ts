@@ -29,7 +29,7 @@ describe('a wrong name in readings', () => {
     expect(remarks[0]?.message).toBe('File: there is no circuit \'KF-115-2\': 2 rows name it, the first is row 2, and they wait for review. The nearest name is KF-115-02.')
     expect(remarks[0]?.remedy).toContain('correct it to KF-115-02 and import the file again')
     expect(remarks[2]?.message).toContain('there is no structure \'99\'')
-    expect(reportText('readings.csv', r)).toContain('look at: File: there is no circuit \'KF-115-2\': 2 rows name it')
+    expect(reportText('readings.csv', r)).toContain('warning: File: there is no circuit \'KF-115-2\': 2 rows name it')
     expect(JSON.stringify(commandJson([{ file: 'readings.csv', dryRun, report: r }], 0))).toContain('"code":"unknown-circuit"')
   })
 })

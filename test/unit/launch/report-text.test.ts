@@ -54,7 +54,7 @@ describe('the report of an import', () => {
 
   it('says File of what concerns all of it', () => {
     const note = { severity: 'warning' as const, row: 0, line: null, field: null, value: null, code: 'assumed', message: 'A date was taken.', remedy: 'x.' }
-    expect(reportText('a.csv', report({ issues: [note], issue_count: 1 }))).toContain('look at: File: A date was taken. x.')
+    expect(reportText('a.csv', report({ issues: [note], issue_count: 1 }))).toContain('warning: File: A date was taken. x.')
   })
 
   it('lists what was not understood with samples, and how the bytes were read', () => {
