@@ -9,6 +9,7 @@ import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
 import { effectiveMapping, surveyOf, type Draft } from './draft'
 import { DraftFields } from './draft-fields'
 import { DryRunReport } from './dry-run-report'
+import { drawnOf } from './drawn'
 import { FilePicker } from './file-picker'
 import { MappingTable } from './mapping-table'
 import { PreviewMap } from './preview-map'
@@ -155,7 +156,7 @@ function DraftBody({
   const [part, setPart] = useState<'columns' | 'rows'>('columns')
   const [row, setRow] = useState<number | null>(null)
   const unread = preview.refusal !== undefined
-  const located = preview.rows.filter((r) => typeof r.becomes.lon === 'number' && typeof r.becomes.lat === 'number')
+  const located = preview.rows.filter((r) => drawnOf(r) !== null)
   const shown = preview.rows.find((r) => r.row === row) ?? located[0] ?? preview.rows[0]
   return (
     <div className={css.body} data-part={part} aria-busy={state.reading}>
@@ -183,6 +184,9 @@ function DraftBody({
       </div>
       <div className={css.right}>
         {shown && located.length > 0 && <PreviewMap row={shown} />}
+        {located.length === 0 && preview.rows.length > 0 && !unread && (
+          <p className={css.nothingDrawn}>Nothing of these rows can be drawn: they have no position, and name no structures of a line that is known.</p>
+        )}
         <PreviewRows preview={preview} unread={unread} mapping={mapping} selected={shown?.row ?? null} onSelect={setRow} />
       </div>
     </div>

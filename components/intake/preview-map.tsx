@@ -6,27 +6,33 @@ import { useBasemap } from '@/components/settings/use-settings'
 import { useNetworkState } from '@/components/ui/network-state'
 import { useTheme } from '@/components/ui/preferences'
 import type { PreviewRow } from '@/lib/contract/intake'
+import { drawnOf } from './drawn'
 import css from './draft.module.css'
 
 const nothing = () => undefined
 
-/** Where the chosen row of the preview lies, over the lines as they are. */
+/** Where the chosen row of the preview lies, or the stretch of line that it names, over the lines as they are. */
 export function PreviewMap({ row }: { row: PreviewRow }) {
   const theme = useTheme()
   const network = useNetworkState().data
   const basemap = useBasemap()
   const [view, setView] = useState<MapView | null>(null)
-  const { lon, lat } = row.becomes
-  if (typeof lon !== 'number' || typeof lat !== 'number') {
+  const drawn = drawnOf(row)
+  if (drawn === null) {
     return (
       <figure className={css.map}>
-        <p className={css.nowhere}>Row {row.row} has no position that could be shown.</p>
+        <p className={css.nowhere}>
+          {row.becomes.state === 'rejected'
+            ? `Row ${row.row} is not read as it stands, so it is not on the map.`
+            : `Row ${row.row} is not on the map: it has no position, and names no structures of a line that is known.`}
+        </p>
         <figcaption>
           Row {row.row}: {row.becomes.text}
         </figcaption>
       </figure>
     )
   }
+  const { raw, course, bbox } = drawn
   return (
     <figure className={css.map}>
       <NetworkMap
@@ -36,13 +42,14 @@ export function PreviewMap({ row }: { row: PreviewRow }) {
         selection={null}
         onSelect={nothing}
         theme={theme}
-        focus={{ lon, lat, zoom: 15, key: `row-${row.row}-${lon}-${lat}` }}
+        focus={{ bbox, key: `row-${row.row}-${bbox.join()}` }}
         dataVersion={network?.data_version ?? 0}
         networkBbox={network?.network_bbox ?? null}
         basemap={basemap}
         overlay={{
           readingId: row.row,
-          raw: { lon, lat, sigmaM: 0 },
+          raw: raw && { ...raw, sigmaM: 0 },
+          course,
           candidates: [],
           chosenIndex: null,
           onChoose: nothing,

@@ -11,6 +11,8 @@ export interface FoundMark { lon: number; lat: number; label: string }
 export interface PlacementOverlay {
   readingId: number
   raw: { lon: number; lat: number; sigmaM: number } | null
+  /** A stretch of line that is meant as a whole, longitude and latitude in order. */
+  course?: readonly (readonly [number, number])[]
   candidates: Candidate[]
   chosenIndex: number | null
   /** Where a person has put the mark, by dragging or by arrow keys; null or absent: at the chosen candidate, else at the raw position. */

@@ -28,11 +28,12 @@ export function markOf({ mark, candidates, chosenIndex, raw }: PlacementOverlay)
 }
 
 function drawing(overlay: PlacementOverlay): Feature[] {
-  const { raw, candidates } = overlay
-  if (!raw) return []
-  const feature = (geometry: Feature['geometry']): Feature => ({ type: 'Feature', geometry, properties: {} })
+  const { raw, candidates, course } = overlay
+  const feature = (geometry: Feature['geometry'], kind = ''): Feature => ({ type: 'Feature', geometry, properties: { kind } })
+  const meant = course ? [feature({ type: 'LineString', coordinates: course.map((at) => [...at]) }, 'course')] : []
+  if (!raw) return meant
   const circle = raw.sigmaM > 0 ? [feature({ type: 'Polygon', coordinates: [groundCircle(raw.lon, raw.lat, RADIUS_68 * raw.sigmaM)] })] : []
-  return [...circle, ...candidates.map((c) => feature({ type: 'LineString', coordinates: [[raw.lon, raw.lat], [c.lon, c.lat]] }))]
+  return [...meant, ...circle, ...candidates.map((c) => feature({ type: 'LineString', coordinates: [[raw.lon, raw.lat], [c.lon, c.lat]] }))]
 }
 
 function element(tag: 'div' | 'button', className: string | undefined, text = ''): HTMLElement {
@@ -47,7 +48,7 @@ function element(tag: 'div' | 'button', className: string | undefined, text = ''
 export function usePlacement(map: MapLibreMap | null, overlay: PlacementOverlay | undefined): void {
   const latest = useRef(overlay)
   useEffect(() => { latest.current = overlay })
-  const key = overlay && JSON.stringify([overlay.readingId, overlay.raw, overlay.candidates, overlay.chosenIndex, overlay.mark])
+  const key = overlay && JSON.stringify([overlay.readingId, overlay.raw, overlay.course, overlay.candidates, overlay.chosenIndex, overlay.mark])
 
   useEffect(() => {
     const shown = latest.current

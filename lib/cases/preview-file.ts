@@ -1,9 +1,9 @@
 import type { ImportPreview, PreviewRow } from '@/lib/contract/intake'
-import { FORMATS, FileRefusal, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
+import { FORMATS, FileRefusal, SWAPPED, swappedFileRemedy, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
 import { withPlace } from '@/lib/intake/report/place'
 import { conductorIssue } from '@/lib/intake/report/conductor-doubt'
 import { currentPolicy } from '@/lib/store/policies'
-import { positionTextOf } from '@/lib/store/position'
+import { lengthTextOf, positionTextOf } from '@/lib/store/position'
 import { reasonSentenceOf } from '@/lib/store/reason-sentence'
 import type { Scope } from '@/lib/store/scope'
 import { getSettings } from '@/lib/store/settings'
@@ -13,6 +13,7 @@ import { noRows, samplesOf } from './importing/file-facts'
 import { MappingRefusal } from './importing/mapping-refusal'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
+import { courseOf } from './preview/course'
 import { describe, type Becomes } from './preview/describe'
 import { heldAlready } from './preview/held-already'
 import { placeRows } from './preview/place-rows'
@@ -53,18 +54,22 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const readings = records.filter((record): record is ReadingRecord => record.recordType === 'reading')
   const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((row, i) => [readings[i], row]))
   const held = await heldAlready(scope, readings, { survey: speech.survey, timeZone: settings.time_zone })
+  const length = lengthTextOf(settings.unit_system)
+  const swapped = swappedFileRemedy(outcomes.filter(({ issues }) => issues.some(({ code }) => code === SWAPPED)).length, outcomes.length, opened.mapping)
   const rows = outcomes.map((outcome, i): PreviewRow => {
     const placedRow = outcome.state === 'read' ? placed.get(outcome.record as ReadingRecord) : undefined
     const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row)
     const line = opened.normaliser.lineOf(outcome.row)
-    const issues = [...outcome.issues, ...(doubt ? [{ ...doubt, line, message: withPlace(doubt.message, doubt.row, line, doubt.field) }] : [])].map(issueJson)
+    const doubts = doubt ? [{ ...doubt, line, message: withPlace(doubt.message, doubt.row, line, doubt.field) }] : []
+    const issues = [...outcome.issues, ...doubts].map((issue) => issueJson(swapped !== null && issue.code === SWAPPED ? { ...issue, remedy: swapped } : issue))
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.' } }
     const record = outcome.record as IntakeRecord
     const becomes: Becomes = record.recordType === 'reading'
-      ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, speech.position)
-    return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null } }
+      ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, { position: speech.position, length })
+    const course = courseOf(record, lines)
+    return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null, ...(course && { course }) } }
   })
   const preview: ImportPreview = {
     format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,

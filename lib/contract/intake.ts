@@ -15,6 +15,8 @@ export const previewRow = z.object({
     /** Where it would be drawn: the place on the line when placed, the raw position otherwise. WGS84 degrees. */
     lon: z.number().nullable().optional(),
     lat: z.number().nullable().optional(),
+    /** The stretch of line that it names, longitude and latitude in order, where it has no position of its own. */
+    course: z.array(z.tuple([z.number(), z.number()])).optional(),
   }),
   issues: z.array(rowIssue),
 })

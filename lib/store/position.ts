@@ -1,5 +1,5 @@
-import { positionText } from '@/lib/geo'
-import { measureText, offsetMeasure } from '@/lib/units/format'
+import { positionText, type LengthText } from '@/lib/geo'
+import { measureText, offsetMeasure, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import type { Scope } from './scope'
 import { getSettings } from './settings'
@@ -17,6 +17,9 @@ export interface PositionRow {
   subconductor: string | null
 }
 
+/** How lengths along a line read in the user's units. */
+export const lengthTextOf = (system: UnitSystem): LengthText => (lengthM) => measureText(offsetMeasure(lengthM, system))
+
 /** How a position reads in the trade's words, in the user's units and phase letters. */
 export async function positionTextOf(scope: Scope, db: Db = database()): Promise<(row: PositionRow) => string> {
   const { unit_system: system, phase_letters: letters } = await getSettings(scope, db)
@@ -25,5 +28,5 @@ export async function positionTextOf(scope: Scope, db: Db = database()): Promise
     structureBack: row.structure_back ?? undefined, structureAhead: row.structure_ahead ?? undefined, offsetFromStructureM: row.offset_m ?? undefined,
     lineDistanceM: row.line_distance_m ?? undefined, phase: row.phase === null ? undefined : phaseOf(row.phase), position: row.position === null ? undefined : spell(row.position, system),
     circuitSide: row.circuit_side ?? undefined, subconductor: row.subconductor ?? undefined,
-  }, (lengthM) => measureText(offsetMeasure(lengthM, system)))
+  }, lengthTextOf(system))
 }

@@ -1,10 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { previewFile, PREVIEW_BYTES } from '@/lib/cases/preview-file'
 import { importPreview } from '@/lib/contract/intake'
+import { listIssues } from '@/lib/store/import-issues'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
 import { useDatabase } from './database'
-import { buildNetwork, csv, linesFile, reading, report, scope } from './utility'
+import { at, buildNetwork, csv, linesFile, reading, report, scope } from './utility'
 
 useDatabase()
 
@@ -109,6 +110,42 @@ describe('a preview', () => {
       expect(preview.columns).toHaveLength(5)
     }
     expect((await look(text, { kind: 'splices' })).refusal).toBeUndefined()
+  })
+
+  it('gives the span of a row that names structures alone, and no place within it', async () => {
+    const declared = { lon: '', lat: '', gnss_accuracy_m: '', circuit: 'S1' }
+    const { rows } = await look(csv([
+      reading('span', 0, { ...declared, structure_back: 'S2', structure_ahead: 'S3', offset_from_structure_m: '' }), reading('offset', 0, { ...declared, structure_back: 'S2', structure_ahead: 'S3', offset_from_structure_m: 40 }),
+      reading('one', 0, { ...declared, structure_back: 'S2', offset_from_structure_m: '' }), reading('circuit', 0, { ...declared, offset_from_structure_m: '' }), reading('placed', 450),
+    ]))
+    const [span, offset, one, circuit, placed] = rows.map(({ becomes }) => becomes)
+    expect(span).toMatchObject({ text: expect.stringMatching(/STR S2-S3, phase A$/), lon: null, lat: null })
+    const ends = [at(300, 5_000), at(600, 5_000)]
+    for (const named of [span, one]) {
+      expect(named?.course).toHaveLength(2)
+      named?.course?.forEach(([lon, lat], i) => {
+        expect(lon).toBeCloseTo(ends[i]?.lon ?? 0, 6)
+        expect(lat).toBeCloseTo(ends[i]?.lat ?? 0, 6)
+      })
+    }
+    expect(offset).toMatchObject({ text: expect.stringContaining('S2-S3 + 40 m'), lon: expect.closeTo(at(340, 5_000).lon, 4) })
+    expect(circuit).toMatchObject({ state: 'review', lon: null })
+    expect([circuit?.course, placed?.course]).toEqual([undefined, undefined])
+
+    const extents = await look(csv([{ circuit: 'S1', structure_from: 'S3', structure_to: 'S1', surveyed_on: '2026-05-01', method: 'walked' }]), { kind: 'extents' })
+    expect(extents.rows[0]?.becomes.course).toHaveLength(3)
+  })
+
+  it('says to swap a row where few are swapped, and the columns where most are', async () => {
+    const swapped = (id: string) => reading(id, 450, { lon: at(450, 5_000).lat, lat: at(450, 5_000).lon })
+    const few = await look(csv([reading('a', 450), reading('b', 1050), swapped('c')]))
+    expect(few.rows[2]?.issues[0]).toMatchObject({ code: 'swapped-lon-lat', remedy: 'Swap longitude and latitude in this row.' })
+    const most = await look(csv([swapped('d'), swapped('e'), reading('f', 450)]))
+    expect(most.rows.slice(0, 2).map((row) => row.issues[0]?.remedy)).toEqual(Array(2).fill('Most rows have it so: swap the columns of longitude and latitude in the mapping, and import again.'))
+    const imported = await report('readings', csv([swapped('d'), swapped('e'), reading('f', 450)]), { dryRun: true })
+    expect(imported.issues.filter((issue) => issue.code === 'swapped-lon-lat').map((issue) => issue.remedy)).toEqual(most.rows.slice(0, 2).map((row) => row.issues[0]?.remedy))
+    const stored = await listIssues(scope, imported.import_id)
+    expect(stored.items.filter((issue) => issue.code === 'swapped-lon-lat').every((issue) => issue.remedy.includes('swap the columns'))).toBe(true)
   })
 
   it('refuses by name what is no table', async () => {

@@ -37,7 +37,11 @@ export function overlayLayers(theme: Theme): LayerSpecification[] {
       paint: { 'fill-color': ink, 'fill-opacity': 0.08 },
     },
     {
-      id: 'placement-lines', type: 'line', source: PLACEMENT, filter: ['!=', ['geometry-type'], 'Point'],
+      id: 'placement-course', type: 'line', source: PLACEMENT, filter: ['==', ['get', 'kind'], 'course'],
+      layout: { 'line-cap': 'round', 'line-join': 'round' }, paint: { 'line-color': ink, 'line-width': 9, 'line-opacity': 0.3 },
+    },
+    {
+      id: 'placement-lines', type: 'line', source: PLACEMENT, filter: ['all', ['!=', ['geometry-type'], 'Point'], ['!=', ['get', 'kind'], 'course']],
       paint: { 'line-color': ink, 'line-width': 1.2, 'line-dasharray': [3, 2.5] },
     },
     { id: 'selected-halo', type: 'circle', source: SELECTED, paint: { ...ring, 'circle-stroke-color': paper, 'circle-stroke-width': 5.5 } },

@@ -1,4 +1,5 @@
 import { crossingRows } from '@/lib/store/network-rows'
+import { lengthTextOf } from '@/lib/store/position'
 import { insertRow, updateRow } from '@/lib/store/rows'
 import { gather, NOTHING_LOADED, type Loader } from '../importing/context'
 import { loadStoredLines } from '../network/stored-lines'
@@ -13,6 +14,7 @@ const SAME_M = 1
 export const loadCrossings: Loader<'crossings'> = async (context, source) => {
   const { records, rawOf } = await gather(source)
   const { scope, tx, issues, changes } = context
+  const length = lengthTextOf(context.settings.unit_system)
   const lines = await loadStoredLines(scope, tx)
   const held = await crossingRows(scope, tx)
   const circuitIds = new Set<number>()
@@ -26,8 +28,8 @@ export const loadCrossings: Loader<'crossings'> = async (context, source) => {
     if (r.lineDistanceM > line.lengthM * (1 + END_SHARE)) {
       issues.add({
         severity: 'error', row: r.rowNo, field: 'line_distance_m', value: String(r.lineDistanceM), code: 'beyond-the-line',
-        message: `${r.lineDistanceM} m lies beyond the end of circuit ${r.circuit}, which is ${Math.round(line.lengthM)} m long.`,
-        remedy: 'Count from the named end of the line, in metres.',
+        message: `${length(r.lineDistanceM)} lies beyond the end of circuit ${r.circuit}, which is ${length(line.lengthM)} long.`,
+        remedy: 'Count from the named end of the line, and check the unit of the column.',
       }, rawOf(r.rowNo))
       continue
     }

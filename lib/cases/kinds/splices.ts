@@ -1,4 +1,5 @@
 import type { SpliceRecord } from '@/lib/intake'
+import { lengthTextOf } from '@/lib/store/position'
 import { updateRow, type RowValues } from '@/lib/store/rows'
 import { insertSplices, spliceRows, type NewSplice, type SpliceRow } from '@/lib/store/splice-writes'
 import { gather, NOTHING_LOADED, type ImportContext, type Loader } from '../importing/context'
@@ -12,12 +13,13 @@ export const loadSplices: Loader<'splices'> = async (context, source) => {
   const { scope, tx, issues } = context
   context.progress('placing')
   const lines = await loadStoredLines(scope, tx)
+  const length = lengthTextOf(context.settings.unit_system)
   const known = new KnownSplices(await spliceRows(scope, tx))
   const fresh: { splice: NewSplice; record: SpliceRecord }[] = []
   const touched = new Map<number, number>()
   let alreadyHeld = 0
   for (const record of records) {
-    const place = placeDeclared(lines, record)
+    const place = placeDeclared(lines, record, length)
     if ('code' in place) {
       issues.add(place, rawOf(record.rowNo))
       continue

@@ -1,4 +1,4 @@
-import { shortDistanceM } from '@/lib/geo'
+import { shortDistanceM, type LengthText } from '@/lib/geo'
 import type { SpliceRecord } from '@/lib/intake'
 import type { Issue } from '../importing/issue-log'
 import { unknownCircuit, unknownSection, unknownStructure } from '../kinds/unknown-names'
@@ -10,16 +10,18 @@ import { standingOf, type StoredLine, type StoredLines } from './stored-lines'
 const SHARE = 0.01
 /** A distance this far outside its declared span still counts as in it. */
 const SLACK_M = 15
+/** Readings this close to mid-span are taken for a splice whose place in its span is not known. */
+const MID_SPAN_REACH_M = 15
 /** A splice lies this close to its conductor where a file gives its position. */
 const BESIDE_M = 50
 
 export interface DeclaredPlace extends AnchoredPlace { line: StoredLine; spanId: number; lon: number; lat: number; issues: Issue[] }
 
 /** Where a file of splices says that one is: between structures, at a line distance, or by position. Otherwise what is wrong. */
-export function placeDeclared(lines: StoredLines, r: SpliceRecord): DeclaredPlace | Issue {
+export function placeDeclared(lines: StoredLines, r: SpliceRecord, length: LengthText): DeclaredPlace | Issue {
   const own = lines.find(r.circuit, r.section)
   if (own.length === 0) return r.section !== null && lines.hasCircuit(r.circuit) ? unknownSection(r.rowNo, r.circuit, r.section) : unknownCircuit(r.rowNo, r.circuit, lines.circuits)
-  const found = r.structureBack !== null || r.structureAhead !== null ? byStructures(own, r) : r.lineDistanceM !== null ? byDistance(own, r) : byPosition(own, r)
+  const found = r.structureBack !== null || r.structureAhead !== null ? byStructures(own, r, length) : r.lineDistanceM !== null ? byDistance(own, r, length) : byPosition(own, r, length)
   if ('code' in found) return found
   const place = placeAt(found.lineDistanceM, found.line.spans.map((s) => ({ startM: s.start_m, endM: s.end_m, structureBackId: s.structure_back_id })))
   const span = place && found.line.spans[place.span]
@@ -29,7 +31,7 @@ export function placeDeclared(lines: StoredLines, r: SpliceRecord): DeclaredPlac
 
 interface Found { line: StoredLine; lineDistanceM: number; issues: Issue[] }
 
-function byStructures(own: readonly StoredLine[], r: SpliceRecord): Found | Issue {
+function byStructures(own: readonly StoredLine[], r: SpliceRecord, length: LengthText): Found | Issue {
   const line = own.find((l) => [r.structureBack, r.structureAhead].every((label) => label === null || standingOf(l, label)))
   if (!line) {
     const missing = r.structureBack !== null && !own.some((l) => standingOf(l, r.structureBack ?? '')) ? ['structure_back', r.structureBack] as const
@@ -39,12 +41,12 @@ function byStructures(own: readonly StoredLine[], r: SpliceRecord): Found | Issu
   const [startM, endM] = stretch(line, r)
   if (r.lineDistanceM !== null) {
     const slackM = Math.max(SLACK_M, r.lineDistanceM * SHARE)
-    if (r.lineDistanceM < startM - slackM || r.lineDistanceM > endM + slackM) return contradicts(r, startM, endM)
+    if (r.lineDistanceM < startM - slackM || r.lineDistanceM > endM + slackM) return contradicts(r, startM, endM, length)
     return { line, lineDistanceM: Math.min(Math.max(r.lineDistanceM, startM), endM), issues: [] }
   }
   const byLonLat = r.lon === null ? null : nearestOn(line, r.lon, r.lat ?? 0)
   if (byLonLat) return { line, lineDistanceM: Math.min(Math.max(byLonLat, startM), endM), issues: [] }
-  return { line, lineDistanceM: (startM + endM) / 2, issues: [midSpan(r)] }
+  return { line, lineDistanceM: (startM + endM) / 2, issues: [midSpan(r, length)] }
 }
 
 /** From the structure back to the one ahead; where one is not named, to its neighbour. */
@@ -57,7 +59,7 @@ function stretch(line: StoredLine, r: SpliceRecord): [startM: number, endM: numb
   return [Math.min(...ends), Math.max(...ends)]
 }
 
-function byDistance(own: readonly StoredLine[], r: SpliceRecord): Found | Issue {
+function byDistance(own: readonly StoredLine[], r: SpliceRecord, length: LengthText): Found | Issue {
   const line = own.find((l) => l.section === 'main') ?? own[0]
   const distanceM = r.lineDistanceM ?? 0
   if (!line) return withoutPlace(r)
@@ -70,14 +72,14 @@ function byDistance(own: readonly StoredLine[], r: SpliceRecord): Found | Issue 
   if (distanceM > line.lengthM * (1 + SHARE)) {
     return {
       severity: 'error', row: r.rowNo, field: 'line_distance_m', value: String(distanceM), code: 'beyond-the-line',
-      message: `${distanceM} m lies beyond the end of circuit ${r.circuit}, section ${line.section}, which is ${Math.round(line.lengthM)} m long.`,
-      remedy: 'Count from the named end of the section, in metres.',
+      message: `${length(distanceM)} lies beyond the end of circuit ${r.circuit}, section ${line.section}, which is ${length(line.lengthM)} long.`,
+      remedy: 'Count from the named end of the section, and check the unit of the column.',
     }
   }
   return { line, lineDistanceM: Math.min(distanceM, line.lengthM), issues: [] }
 }
 
-function byPosition(own: readonly StoredLine[], r: SpliceRecord): Found | Issue {
+function byPosition(own: readonly StoredLine[], r: SpliceRecord, length: LengthText): Found | Issue {
   if (r.lon === null || r.lat === null) return withoutPlace(r)
   for (const line of own) {
     const lineDistanceM = nearestOn(line, r.lon, r.lat)
@@ -85,7 +87,7 @@ function byPosition(own: readonly StoredLine[], r: SpliceRecord): Found | Issue 
   }
   return {
     severity: 'error', row: r.rowNo, field: 'lon', value: `${r.lon}, ${r.lat}`, code: 'off-the-line',
-    message: `The position lies more than ${BESIDE_M} m from circuit ${r.circuit}.`, remedy: 'Check lon and lat, or name the structures.',
+    message: `The position lies more than ${length(BESIDE_M)} from circuit ${r.circuit}.`, remedy: 'Check lon and lat, or name the structures.',
   }
 }
 
@@ -112,15 +114,15 @@ const withoutPlace = (r: SpliceRecord): Issue => ({
   message: `Nothing says where on circuit ${r.circuit} this splice is.`, remedy: 'Give structure_back and structure_ahead, or line_distance_m.',
 })
 
-const contradicts = (r: SpliceRecord, startM: number, endM: number): Issue => ({
+const contradicts = (r: SpliceRecord, startM: number, endM: number, length: LengthText): Issue => ({
   severity: 'error', row: r.rowNo, field: 'line_distance_m', value: String(r.lineDistanceM), code: 'distance-contradicts-structures',
-  message: `${r.lineDistanceM} m does not lie between structures ${r.structureBack ?? '?'} and ${r.structureAhead ?? '?'}, which stand at `
-    + `${Math.round(startM)} and ${Math.round(endM)} m.`,
+  message: `${length(r.lineDistanceM ?? 0)} does not lie between structures ${r.structureBack ?? '?'} and ${r.structureAhead ?? '?'}, which stand at `
+    + `${length(startM)} and ${length(endM)}.`,
   remedy: 'Correct the structures or the line distance.',
 })
 
-const midSpan = (r: SpliceRecord): Issue => ({
+const midSpan = (r: SpliceRecord, length: LengthText): Issue => ({
   severity: 'warning', row: r.rowNo, field: 'line_distance_m', code: 'place-in-span-unknown',
   message: `Nothing says where between structures ${r.structureBack ?? '?'} and ${r.structureAhead ?? '?'} the splice is: it is drawn in mid-span.`,
-  remedy: 'Give line_distance_m where it is known; readings with a position within 15 m of mid-span will be taken for it.',
+  remedy: `Give line_distance_m where it is known; readings with a position within ${length(MID_SPAN_REACH_M)} of mid-span will be taken for it.`,
 })

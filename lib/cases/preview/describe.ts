@@ -1,13 +1,18 @@
+import type { LengthText } from '@/lib/geo'
 import type { IntakeRecord } from '@/lib/intake'
 import type { PreviewRow } from '@/lib/contract/intake'
+import { conductorPoint } from '../network/conductor'
 import { placeDeclared } from '../network/place-declared'
 import type { StoredLines } from '../network/stored-lines'
 import type { PositionRow } from '@/lib/store/position'
 
 export type Becomes = PreviewRow['becomes']
 
+/** Places and lengths in the user's units. */
+interface Words { position: (row: PositionRow) => string; length: LengthText }
+
 /** What a record that is no reading becomes, in a sentence. */
-export function describe(record: Exclude<IntakeRecord, { recordType: 'reading' }>, lines: StoredLines, position: (row: PositionRow) => string): Becomes {
+export function describe(record: Exclude<IntakeRecord, { recordType: 'reading' }>, lines: StoredLines, { position, length }: Words): Becomes {
   switch (record.recordType) {
     case 'line': {
       const points = record.pieces.reduce((sum, piece) => sum + piece.length / 2, 0)
@@ -18,7 +23,7 @@ export function describe(record: Exclude<IntakeRecord, { recordType: 'reading' }
     case 'structure':
       return read(`Structure ${record.structure}${record.circuit === null ? ' on the lines that pass it' : ` of circuit ${record.circuit}`}`, record.lon, record.lat)
     case 'splice': {
-      const place = placeDeclared(lines, record)
+      const place = placeDeclared(lines, record, length)
       if ('code' in place) return { state: 'rejected', text: place.message }
       const span = place.line.spans[place.span]
       const text = position({
@@ -29,8 +34,11 @@ export function describe(record: Exclude<IntakeRecord, { recordType: 'reading' }
     }
     case 'phasing':
       return read(`Phase ${record.phase} hangs ${record.position} from structure ${record.structureFrom} to ${record.structureTo} of circuit ${record.circuit}`)
-    case 'crossing':
-      return read(`${sentence(record.kind)} ${record.name ?? ''} crosses circuit ${record.circuit} at ${Math.round(record.lineDistanceM)} m`.replace('  ', ' '))
+    case 'crossing': {
+      const line = lines.find(record.circuit, null)[0]
+      const at = line && record.lineDistanceM <= line.lengthM ? conductorPoint(line, record.lineDistanceM) : undefined
+      return read(`${sentence(record.kind)} ${record.name ?? ''} crosses circuit ${record.circuit} at line distance ${length(record.lineDistanceM)}`.replace('  ', ' '), at?.lon, at?.lat)
+    }
     case 'extent': {
       const range = record.structureFrom === null && record.structureTo === null ? 'all of it' : `${record.structureFrom ?? 'its end'} to ${record.structureTo ?? 'its end'}`
       return read(`Patrol of circuit ${record.circuit}, ${range}, on ${record.surveyedOn}: ${record.result ?? 'no exception'}`)

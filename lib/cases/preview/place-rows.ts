@@ -41,13 +41,16 @@ function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: R
     const reason = outcome.reasons[0]
     return { state: 'review', text: reason ? sentence(reason) : 'No place was found.', lon: record.lon, lat: record.lat }
   }
+  // A row that names structures alone does not say where between them: neither words nor mark pretend that it does.
+  const isSomewhere = record.lon === null && record.offsetFromStructureM === null && record.spanFraction === null && (record.structureBack ?? record.structureAhead) !== null
   const place = position({
-    structure_back: chosen.structureBack ?? null, structure_ahead: chosen.structureAhead ?? null, offset_m: chosen.offsetFromStructureM,
+    structure_back: chosen.structureBack ?? null, structure_ahead: chosen.structureAhead ?? null, offset_m: isSomewhere ? null : chosen.offsetFromStructureM,
     line_distance_m: chosen.lineDistanceM, phase: outcome.phase ?? record.phase, position: record.position, circuit_side: record.circuitSide,
     subconductor: record.subconductor,
   })
   const splice = spliceId === undefined ? 'a new splice' : `splice ${names.get(spliceId) ?? spliceId}`
-  return { state: 'placed', text: `On ${splice} of circuit ${chosen.circuit}, ${place}`, lon: chosen.lon, lat: chosen.lat }
+  const at = isSomewhere ? {} : { lon: chosen.lon, lat: chosen.lat }
+  return { state: 'placed', text: `On ${splice} of circuit ${chosen.circuit}, ${place}`, ...at }
 }
 
 function ownOf(
