@@ -1,12 +1,23 @@
 import css from '@/components/ui/sheet.module.css'
 import { explainInfrared } from '@/lib/condition'
+import type { OtherPhasesJson } from '@/lib/contract/other-phases'
 import type { UnitSystem } from '@/lib/units/format'
 import type { StoredInfrared } from './assessment'
+import { otherPhasesText } from './other-phases'
+import type { PhaseLetters } from './position'
 
 /** Infrared beside the class, never instead of it; its caution once for all pictures. */
-export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrared[]; system: UnitSystem; timeZone: string }) {
+export function InfraredNotes({ notes, phases, system, timeZone, letters }: {
+  notes: StoredInfrared[]
+  phases: OtherPhasesJson[]
+  system: UnitSystem
+  timeZone: string
+  letters: PhaseLetters
+}) {
   const newestFirst = [...notes].sort((a, b) => (b.takenAtMs ?? 0) - (a.takenAtMs ?? 0))
-  const explained = newestFirst.map((note) => ({ key: String(note.readingId), ...explainInfrared(note, { unitSystem: system, timeZone }) }))
+  const explained = newestFirst.map((note) => ({
+    key: String(note.readingId), beside: phases.find((one) => one.reading_id === note.readingId), ...explainInfrared(note, { unitSystem: system, timeZone }),
+  }))
   const caution = explained.find((e) => e.caution !== '')?.caution
   return (
     <section className={css.part}>
@@ -14,7 +25,7 @@ export function InfraredNotes({ notes, system, timeZone }: { notes: StoredInfrar
       <ul className={`${css.sentences} ${css.brief}`}>
         {explained.map((e) => (
           <li key={e.key}>
-            {e.text} {e.inconclusive} {e.atRating} <span className="no-print">{e.underTable}</span>
+            {e.text} {e.inconclusive} {e.atRating} {e.beside && otherPhasesText(e.beside, system, letters)} <span className="no-print">{e.underTable}</span>
             {e.criteria.map((c, i) => (
               <span key={c.text} className={`${css.under} ${css.running}`}>
                 {c.text.replace(/\.?$/, '.')} {c.source !== e.criteria[i + 1]?.source && <cite>{c.source}</cite>}{' '}

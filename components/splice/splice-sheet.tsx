@@ -166,7 +166,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             {dueMs !== null && !again && <ReadAgain dueMs={dueMs} timeZone={timeZone} nowMs={nowMs} />}
           </section>
           {assessment && assessment.infrared.length > 0 && (
-            <InfraredNotes notes={assessment.infrared} system={system} timeZone={timeZone} />
+            <InfraredNotes notes={assessment.infrared} phases={detail.other_phases} system={system} timeZone={timeZone} letters={letters} />
           )}
           <History history={detail.history} timeZone={timeZone} />
         </div>

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { classChanges } from './class-changes'
 import { conditionClass } from './condition-class'
 import { currentLimit } from './limits'
+import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
 
 /**
@@ -357,6 +358,8 @@ export const spliceDetail = spliceSummary.extend({
   read_in_at: instant.nullable(),
   /** Set where the class is held. */
   hold: heldFinding.nullable(),
+  /** Infrared beside the other phases of its span: supporting evidence only. */
+  other_phases: z.array(otherPhases),
   /** The register of current limits, what is not lifted first. */
   limits: z.array(currentLimit),
   history: z.array(historyEntry),

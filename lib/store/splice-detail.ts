@@ -2,6 +2,7 @@ import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
 import { limitsOfSplice } from './limits'
 import { outlookOf } from './outlook'
+import { otherPhasesOf } from './other-phases'
 import { positionTextOf } from './position'
 import { readingsOfSplice } from './readings'
 import { heldFinding, type HeldRow } from './held-finding'
@@ -20,8 +21,9 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const found = await db.row<DetailRow>(spliceDetailQuestion(sql`s.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`))
   if (!found) return undefined
   const { found_ratio: foundRatio, found_reading_id: _, ...row } = found
-  const [hold, history, limits, readings, settings, position] = await Promise.all([
+  const [hold, otherPhases, history, limits, readings, settings, position] = await Promise.all([
     heldFinding(scope, found, db),
+    otherPhasesOf(scope, id, db),
     historyOf(scope, id, db),
     limitsOfSplice(scope, id, Date.now(), db),
     readingsOfSplice(scope, id, db),
@@ -40,6 +42,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     outlook: row.assessment && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }),
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
+    other_phases: otherPhases,
     limits,
     history,
     readings,
