@@ -1,4 +1,5 @@
 'use client'
+import { useState } from 'react'
 import Link from 'next/link'
 import { Button } from '@/components/ui/button'
 import { DataTable, num } from '@/components/ui/data-table'
@@ -14,15 +15,28 @@ import { useImports } from './use-imports'
 import { count, isUnderWay, kindLabel, stateWords } from './words'
 import css from './intake.module.css'
 
-/** What came in, when, by whom, what became of it, and the way back. */
+/** What came in, when, by whom, what became of it, and the way back; dry runs, which left nothing, apart from it. */
 export function PastImports() {
-  const imports = useImports()
-  const all = imports.data?.pages.flatMap((p) => p.items) ?? []
+  const [open, setOpen] = useState(false)
   return (
     <section aria-labelledby="past-title" className={css.past}>
       <h2 id="past-title" className={css.sectionTitle}>
         Past imports
       </h2>
+      <ImportList dryRuns={false} />
+      <details className={css.dryRuns} onToggle={(e) => setOpen(e.currentTarget.open)}>
+        <summary>Dry runs</summary>
+        {open && <ImportList dryRuns />}
+      </details>
+    </section>
+  )
+}
+
+function ImportList({ dryRuns }: { dryRuns: boolean }) {
+  const imports = useImports(dryRuns)
+  const all = imports.data?.pages.flatMap((p) => p.items) ?? []
+  return (
+    <>
       {imports.isError && all.length === 0 && (
         <ErrorState small {...asSentences(imports.error)} action={<Button onClick={() => void imports.refetch()}>Try again</Button>} />
       )}
@@ -33,13 +47,14 @@ export function PastImports() {
           ))}
         </div>
       )}
-      {imports.isSuccess && all.length === 0 && (
+      {imports.isSuccess && all.length === 0 && dryRuns && <p className={css.sectionNote}>There was none. A dry run stores nothing and tells what an import would do.</p>}
+      {imports.isSuccess && all.length === 0 && !dryRuns && (
         <EmptyState small title="Nothing has been imported yet">
           Start with the lines, then the splice list, then the readings of a survey.
         </EmptyState>
       )}
       {all.length > 0 && (
-        <DataTable caption="Past imports" className={css.pastTable}>
+        <DataTable caption={dryRuns ? 'Dry runs' : 'Past imports'} className={css.pastTable}>
           <thead>
             <tr>
               <th scope="col">File</th>
@@ -72,10 +87,10 @@ export function PastImports() {
       )}
       {imports.hasNextPage && (
         <Button onClick={() => void imports.fetchNextPage()} busy={imports.isFetchingNextPage}>
-          Show older imports
+          {dryRuns ? 'Show older dry runs' : 'Show older imports'}
         </Button>
       )}
-    </section>
+    </>
   )
 }
 

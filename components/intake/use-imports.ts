@@ -13,13 +13,15 @@ export function refreshAfterImport(client: QueryClient): void {
   void client.invalidateQueries()
 }
 
-/** Past imports, newest first; asked again every second while one is under way. */
-export const useImports = () =>
+/** Past imports or dry runs, newest first; asked again every second while one is under way. */
+export const useImports = (dryRuns: boolean) =>
   useInfiniteQuery({
-    queryKey: ['imports'],
+    queryKey: ['imports', dryRuns],
     initialPageParam: '',
     queryFn: ({ pageParam, signal }) =>
-      fetchJson(`/api/v1/imports${pageParam === '' ? '' : `?cursor=${encodeURIComponent(pageParam)}`}`, importPage, { signal }),
+      fetchJson(`/api/v1/imports?dry_run=${dryRuns ? 1 : 0}${pageParam === '' ? '' : `&cursor=${encodeURIComponent(pageParam)}`}`, importPage, {
+        signal,
+      }),
     getNextPageParam: (last) => last.next_cursor ?? undefined,
     refetchInterval: (q) => (q.state.data?.pages[0]?.items.some((i) => isUnderWay(i.state)) ? 1000 : 30_000),
   })

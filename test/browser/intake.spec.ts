@@ -135,6 +135,12 @@ test.describe('a survey that is dropped', () => {
       review: before.review_count,
       urgent: before.urgent_count,
     })
+
+    // What left nothing does not stand among what came in.
+    await open(page)
+    await expect(page.getByRole('table', { name: 'Past imports' }).getByText('Dry run, nothing kept')).toHaveCount(0)
+    await page.getByText('Dry runs', { exact: true }).click()
+    await expect(page.getByRole('table', { name: 'Dry runs' }).getByRole('row').filter({ hasText: 'spring-survey.csv' }).first()).toContainText('Dry run, nothing kept')
   })
 
   test('is imported once, opens with the call to the control room, and is undone and taken back as one act', async ({ page }) => {
