@@ -3,6 +3,7 @@ import { conditionClass } from './condition-class'
 import { circuitSummary, classCounts, importKind, importStatus, lastLoad, urgentReading } from './contract'
 import { currentLimit } from './limits'
 import { mappingJson } from './intake'
+import { pageQuery } from './page'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
 const id = z.int().positive()
@@ -11,8 +12,6 @@ const lonLatBox = z.tuple([z.number(), z.number(), z.number(), z.number()])
 /** Largest file by the web; the import command has no limit. */
 export const UPLOAD_LIMIT_BYTES = 100_000_000
 
-/** Where the page before ended; opaque. */
-export const cursorQuery = z.object({ cursor: z.string().max(500).optional() })
 
 export const searchQuery = z.object({ q: z.string().max(200) })
 
@@ -70,11 +69,14 @@ export const circuitDetail = circuitSummary.extend({
 export const readingRows = z.array(z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.null(), z.array(z.string())])))
   .min(1).max(10_000)
 
+/** Query of GET /api/v1/imports: `dry_run=0` leaves dry runs out, `dry_run=1` lists them alone. */
+export const importsQuery = pageQuery.extend({ dry_run: z.enum(['0', '1']).optional() })
+
 /** Query of POST /api/v1/readings: the survey of rows that name none. */
 export const postReadingsQuery = z.object({ survey: z.string().max(200).optional() })
 
 /** Query of GET /api/v1/readings. */
-export const readingsQuery = cursorQuery.extend({ import: z.coerce.number<string>().int().positive() })
+export const readingsQuery = pageQuery.extend({ import: z.coerce.number<string>().int().positive() })
 
 const mappingField = z.preprocess((text, context) => {
   if (typeof text !== 'string') return text

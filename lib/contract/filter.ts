@@ -1,8 +1,12 @@
 import { z } from 'zod'
 import { conditionClass } from './condition-class'
+import { pageQuery } from './page'
 
 const list = <T extends z.ZodType>(item: T) => z.preprocess(
   (text) => (typeof text === 'string' ? text.split(',').map((x) => x.trim()).filter(Boolean) : text), z.array(item))
+
+/** Phases as they are stored, in any case. unknown is a state of its own: nobody said, or it could not be read. */
+const phaseWord = z.preprocess((text) => (typeof text === 'string' ? (text.toLowerCase() === 'unknown' ? 'unknown' : text.toUpperCase()) : text), z.enum(['A', 'B', 'C', 'unknown']))
 
 /**
  * The filter that lists, tiles and addresses share: `class=urgent,critical&circuit=3,7&voltage=230&phase=A`.
@@ -12,7 +16,7 @@ export const spliceFilterQuery = z.object({
   class: list(conditionClass).optional(),
   circuit: list(z.coerce.number<string>().int().positive()).optional(),
   voltage: list(z.coerce.number<string>().positive()).optional(),
-  phase: list(z.string().max(8)).optional(),
+  phase: list(phaseWord).optional(),
 })
 
 /** Query of a tile: the filter, and the data version that a screen puts into the address so that it asks anew. */
@@ -57,8 +61,7 @@ export const SPLICE_SORTS = ['worst', 'place', 'recent'] as const
 /** Query of GET /api/v1/splices. */
 export const spliceListQuery = spliceFilterQuery.extend({
   bbox: bboxQuery.optional(),
-  cursor: z.string().max(500).optional(),
-  limit: z.coerce.number<string>().int().min(1).max(500).optional(),
+  ...pageQuery.shape,
   sort: z.enum(SPLICE_SORTS).optional(),
 })
 

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { pageQuery } from './page'
 import { importKind, importStatus, page, reviewCause, reviewItem, rowIssue } from './contract'
 
 /** What one row of the file would become, in a sentence a person reads. */
@@ -88,7 +89,7 @@ export const reviewQuery = z.object({
   state: z.enum(['review', 'rejected']).default('review'),
   cause: reviewCause.optional(),
   reading: z.coerce.number<string>().int().positive().optional(),
-  cursor: z.string().optional(),
+  ...pageQuery.shape,
 })
 
 /** GET /api/v1/templates/{kind}.json: what is read of one kind of file. */

@@ -1,5 +1,6 @@
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitSummary } from '@/lib/contract/contract'
+import { BadCursor, fromCursor, pageOf } from './cursor'
 import { openLimits } from './limits'
 import { onCircuit, type Scope } from './scope'
 import { circuitCrossings, circuitPhasing, circuitSections, circuitSummaries } from './sql/circuit-summary'
@@ -9,6 +10,16 @@ import { database, type Db } from './transaction'
 /** Every circuit within the scope, the worst first. */
 export async function listCircuits(scope: Scope, db: Db = database()): Promise<CircuitSummary[]> {
   return db.rows<CircuitSummary>(circuitSummaries(scope))
+}
+
+/** A page of them, all of them where no length is given. They are ranked by what they hold, so a page continues after a circuit. */
+export async function circuitPage(scope: Scope, cursor?: string, limit?: number, db: Db = database()) {
+  const asked = ['circuits']
+  const after = fromCursor(cursor, ['int'], asked)
+  const all = await listCircuits(scope, db)
+  const from = after === null ? 0 : all.findIndex(({ id }) => id === after[0]) + 1
+  if (after !== null && from === 0) throw new BadCursor(cursor ?? '')
+  return { ...pageOf(all.slice(from), limit ?? all.length, ({ id }) => [id], asked), total: all.length }
 }
 
 /** Circuits that a text may mean: the one with that id, those of that name or line name in any case. */

@@ -29,12 +29,13 @@ export interface IssueRow {
 
 /** Issues in the order of the file. */
 export async function listIssues(scope: Scope, importId: number, cursor?: string, limit = 200, db: Db = database()) {
-  const after = fromCursor(cursor, ['int', 'int'])
+  const asked = ['issues', importId]
+  const after = fromCursor(cursor, ['int', 'int'], asked)
   const rows = await db.rows<IssueRow>(sql`
     SELECT id, severity, row, line, field, value, code, message, remedy FROM import_issue
     WHERE import_id = ${importId} AND ${onEverything(scope)} AND ${after ? sql`(row, id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
     ORDER BY row, id LIMIT ${limit + 1}`)
-  const page = pageOf(rows, limit, (row) => [row.row, row.id])
+  const page = pageOf(rows, limit, (row) => [row.row, row.id], asked)
   return { ...page, items: page.items.map(({ id: _id, ...issue }) => issue) }
 }
 

@@ -35,14 +35,23 @@ export async function getImport(scope: Scope, id: number, db: Db = database()): 
   return db.row<ImportStatusRow>(sql`SELECT ${STATUS} FROM import WHERE id = ${id} AND ${onEverything(scope)}`)
 }
 
+export interface ImportListOptions {
+  cursor?: string
+  /** 1 … 500, default 50. */
+  limit?: number
+  /** Only dry runs, or only what was to be kept; absent: both. */
+  dryRun?: boolean
+}
+
 /** Newest first, without what is still arriving. */
-export async function listImports(scope: Scope, cursor?: string, limit = 50, db: Db = database()) {
-  const after = fromCursor(cursor, ['int'])
+export async function listImports(scope: Scope, { cursor, limit = 50, dryRun }: ImportListOptions = {}, db: Db = database()) {
+  const asked = ['imports', dryRun]
+  const after = fromCursor(cursor, ['int'], asked)
   const rows = await db.rows<ImportStatusRow>(sql`
     SELECT ${STATUS} FROM import
-    WHERE state <> 'receiving' AND ${onEverything(scope)} AND ${after ? sql`id < ${after[0]}::int` : sql`TRUE`}
+    WHERE state <> 'receiving' AND ${dryRun === undefined ? sql`TRUE` : sql`dry_run = ${dryRun}`} AND ${onEverything(scope)} AND ${after ? sql`id < ${after[0]}::int` : sql`TRUE`}
     ORDER BY id DESC LIMIT ${limit + 1}`)
-  return pageOf(rows, limit, (row) => [row.id])
+  return pageOf(rows, limit, (row) => [row.id], asked)
 }
 
 export async function importToRun(scope: Scope, id: number, db: Db): Promise<ImportRow | undefined> {

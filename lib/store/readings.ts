@@ -18,13 +18,14 @@ export async function getReading(scope: Scope, id: number, db: Db = database()):
 
 /** Readings of one import in the order of its file. */
 export async function readingsOfImport(scope: Scope, importId: number, cursor?: string, limit = 100, db: Db = database()) {
-  const after = fromCursor(cursor, ['int', 'int'])
+  const asked = ['readings', importId]
+  const after = fromCursor(cursor, ['int', 'int'], asked)
   const rows = await db.rows<ReadingRow>(sql`
     SELECT ${readingColumns} FROM ${readingTables}
     WHERE r.import_id = ${importId} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}
       AND ${after ? sql`(r.row_no, r.id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
     ORDER BY r.row_no, r.id LIMIT ${limit + 1}`)
-  const page = pageOf(rows, limit, (row) => [row.row, row.id])
+  const page = pageOf(rows, limit, (row) => [row.row, row.id], asked)
   const sentence = await reasonSentenceOf(scope, db)
   return { ...page, items: page.items.map((row) => readingJson(row, sentence)) }
 }
@@ -50,7 +51,8 @@ export interface ReviewOptions { state?: 'review' | 'rejected'; cause?: ReviewCa
 /** What waits for a person (or what people rejected): urgent and critical first, then the oldest; and how many wait for which cause. */
 export async function listReview(scope: Scope, options: ReviewOptions = {}, db: Db = database()): Promise<ReviewPage> {
   const { state = 'review', cause, limit = 50 } = options
-  const after = fromCursor(options.cursor, ['int', 'int'])
+  const asked = ['review', state, cause]
+  const after = fromCursor(options.cursor, ['int', 'int'], asked)
   const where = sql`p.state = ${state} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`
   const [rows, causes] = await Promise.all([
     db.rows<ReviewRow>(sql`
@@ -63,7 +65,7 @@ export async function listReview(scope: Scope, options: ReviewOptions = {}, db: 
       FROM placement p JOIN reading r ON r.id = p.reading_id LEFT JOIN urgent_notice u ON u.reading_id = r.id
       WHERE p.current AND ${where} GROUP BY 1 ORDER BY 2 DESC, 1`),
   ])
-  const page = pageOf(rows, limit, (row) => [-row.urgent_rank, row.id])
+  const page = pageOf(rows, limit, (row) => [-row.urgent_rank, row.id], asked)
   const sentence = await reasonSentenceOf(scope, db)
   const counted = cause === undefined ? causes : causes.filter((one) => one.cause === cause)
   return {

@@ -1,5 +1,6 @@
 import type { ClassCounts, SpliceList, SpliceSummary } from '@/lib/contract/contract'
-import type { SpliceFilter } from '@/lib/contract/filter'
+import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
+import { MOST_OF_A_PAGE } from '@/lib/contract/page'
 import { fromCursor, pageOf } from './cursor'
 import { onCircuit, type Scope } from './scope'
 import { spliceCounts } from './sql/splice-counts'
@@ -22,15 +23,16 @@ const NONE: ClassCounts = { sound: 0, watch: 0, degraded: 0, urgent: 0, critical
 /** A page of splices in service, how many of each class the filter and box let through, and what they hide of urgent and critical. */
 export async function listSplices(scope: Scope, options: SpliceListOptions = {}, db: Db = database()): Promise<SpliceList> {
   const { filter = {}, bbox, sort = 'worst' } = options
-  const limit = Math.min(Math.max(options.limit ?? 100, 1), 500)
+  const limit = Math.min(Math.max(options.limit ?? 100, 1), MOST_OF_A_PAGE)
   const condition = spliceCondition(scope, filter, bbox)
-  const after = fromCursor(options.cursor, spliceSortKeys(sort))
+  const asked = ['splices', filterToQuery(filter), bbox?.join(), sort]
+  const after = fromCursor(options.cursor, spliceSortKeys(sort), asked)
   const [rows, counts, all] = await Promise.all([
     db.rows<SpliceSummary & { sort_keys: (string | number)[] }>(spliceListQuestion(condition, sort, after, limit)),
     countSplices(scope, filter, bbox, db),
     countSplices(scope, {}, undefined, db),
   ])
-  const page = pageOf(rows, limit, (row) => row.sort_keys)
+  const page = pageOf(rows, limit, (row) => row.sort_keys, asked)
   return {
     items: page.items.map(({ sort_keys: _, ...splice }) => splice),
     next_cursor: page.next_cursor,

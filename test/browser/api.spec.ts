@@ -2,11 +2,12 @@ import { expect, test, type APIRequestContext } from '@playwright/test'
 import { z } from 'zod'
 import { undoneImport } from '@/lib/contract/api'
 import {
-  importReport, importStatus, page, reading, rowIssue, spliceList, type ImportStatus, type SpliceSummary,
+  circuitSummary, importReport, importStatus, page, reading, rowIssue, spliceList, type ImportStatus, type SpliceSummary,
 } from '@/lib/contract/contract'
 import { importPage, importPreview, kindDescription } from '@/lib/contract/intake'
 import { problem } from '@/lib/contract/problem'
 
+const circuitPage = page(circuitSummary).extend({ total: z.number() })
 const AS_PROGRAM = { Authorization: 'Bearer browser-test' }
 const HEADER = [
   'reading_id', 'survey', 'taken_at', 'lon', 'lat', 'gnss_accuracy_m', 'position_of', 'platform', 'kind', 'circuit', 'phase', 'splice_id',
@@ -189,8 +190,34 @@ test.describe('what is not there', () => {
     const first = spliceList.parse(await (await request.get('/api/v1/splices?limit=2')).json())
     const second = spliceList.parse(await (await request.get(`/api/v1/splices?limit=2&cursor=${first.next_cursor}`)).json())
     expect(second.items.some((splice) => first.items.some((other) => other.id === splice.id))).toBe(false)
+    const elsewhere = await request.get(`/api/v1/splices?limit=2&class=sound&cursor=${first.next_cursor}`)
+    expect([elsewhere.status(), problem.parse(await elsewhere.json()).code]).toEqual([400, 'bad-cursor'])
     const unknown = await request.get(`/api/v1/splices/${at.id}?verbose=1`)
     expect([unknown.status(), problem.parse(await unknown.json()).code]).toEqual([400, 'unknown-key'])
+  })
+
+  test('is paged alike in every list, within the same limits', async ({ request }) => {
+    const anImport = importPage.parse(await (await request.get('/api/v1/imports?limit=1')).json()).items[0]
+    const lists = ['circuits', 'splices', 'imports', 'imports?dry_run=1', 'review', `readings?import=${anImport?.id}`, `imports/${anImport?.id}/issues`]
+    for (const list of lists) {
+      const ask = (limit: number) => request.get(`/api/v1/${list}${list.includes('?') ? '&' : '?'}limit=${limit}`)
+      const one = z.object({ items: z.array(z.unknown()), next_cursor: z.string().nullable() }).parse(await (await ask(1)).json())
+      expect(one.items.length, list).toBeLessThan(2)
+      expect((await ask(500)).status(), list).toBe(200)
+      for (const limit of [0, 501]) expect(problem.parse(await (await ask(limit)).json()).errors?.map((e) => e.path), list).toEqual(['limit'])
+    }
+    const circuits = circuitPage.parse(await (await request.get('/api/v1/circuits')).json())
+    const first = circuitPage.parse(await (await request.get('/api/v1/circuits?limit=2')).json())
+    const next = circuitPage.parse(await (await request.get(`/api/v1/circuits?limit=2&cursor=${first.next_cursor}`)).json())
+    expect([...first.items, ...next.items].map(({ id }) => id)).toEqual(circuits.items.slice(0, 4).map(({ id }) => id))
+    expect(first.total).toBe(circuits.items.length)
+  })
+
+  test('is a problem that says where to look where a number is nothing', async ({ request }) => {
+    for (const [path, list] of [['imports', '/api/v1/imports'], ['splices', '/api/v1/splices'], ['circuits', '/api/v1/circuits'], ['readings', '/api/v1/review']]) {
+      const told = problem.parse(await (await request.get(`/api/v1/${path}/999999999`)).json())
+      expect([told.status, told.remedy], path).toEqual([404, expect.stringContaining(list ?? '')])
+    }
   })
 
   test('is a problem where a query does not fit', async ({ request }) => {

@@ -41,7 +41,7 @@ describe('the same file under another survey', () => {
       expect(r.issues).toContainEqual(expect.objectContaining({
         severity: 'warning', row: 0, field: 'survey', value: 'Spring', code: 'known-in-other-survey', message: expect.stringMatching(REMARK()),
       }))
-      expect(reportText('copy.csv', r)).toContain('look at: File: 3 readings are stored already')
+      expect(reportText('copy.csv', r)).toContain('warning: File: 3 readings are stored already')
     }
   })
 

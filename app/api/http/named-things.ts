@@ -10,7 +10,7 @@ const SHOWN = 50
 
 /** 400 for a circuit in the query that there is none of: a list that nothing fits would say that its splices are none. */
 export async function refuseUnknownCircuits(request: Request, scope: Scope): Promise<Response | null> {
-  const given = new URL(request.url).searchParams.getAll('circuit').at(-1) ?? ''
+  const given = new URL(request.url).searchParams.getAll('circuit').join(',')
   const texts = [...new Set(given.split(',').map((text) => text.trim()).filter(Boolean))].slice(0, SHOWN)
   if (texts.length === 0) return null
   const found = await circuitsCalled(scope, texts)
@@ -28,7 +28,7 @@ export async function refuseUnknownCircuits(request: Request, scope: Scope): Pro
 
 /** 400 for an import in the query that there is none of. */
 export async function refuseUnknownImport(request: Request, scope: Scope): Promise<Response | null> {
-  const text = new URL(request.url).searchParams.getAll('import').at(-1) ?? ''
+  const text = new URL(request.url).searchParams.get('import') ?? ''
   const id = parseId(text)
   if (id === null || await getImport(scope, id)) return null // what is no id at all is for the schema to say
   return refused('no-such-import', [{

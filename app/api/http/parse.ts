@@ -6,9 +6,27 @@ import { problem } from './problem'
 /** What a query is checked as where the address takes none. */
 export const NO_QUERY = z.object({})
 
-/** The query string against its schema; a key given twice counts once, the last, and one that is not known is refused. */
+/** The query string against its schema: a key that is not known is refused, and one given again where it is no list. */
 export function parseQuery<S extends z.ZodObject>(request: Request, schema: S): Result<z.infer<S>, Response> {
-  return checked(Object.fromEntries(new URL(request.url).searchParams), schema.strict() as unknown as S, 'The query')
+  const { searchParams } = new URL(request.url)
+  const given = new Map<string, string[]>()
+  for (const [key, text] of searchParams) given.set(key, [...given.get(key) ?? [], text])
+  const again = [...given].filter(([key, texts]) => texts.length > 1 && key in schema.shape && !isList(schema.shape[key]))
+  if (again.length > 0) return err(refuseAgain(again.map(([key, texts]) => [key, texts.length])))
+  return checked(Object.fromEntries([...given].map(([key, texts]) => [key, texts.join(',')])), schema.strict() as unknown as S, 'The query')
+}
+
+interface Def { type: string; innerType?: z.ZodType; out?: z.ZodType }
+
+function isList(schema: unknown): boolean {
+  const { type, innerType, out } = (schema as z.ZodType).def as unknown as Def
+  const inner = innerType ?? (type === 'pipe' ? out : undefined)
+  return type === 'array' || (inner !== undefined && isList(inner))
+}
+
+function refuseAgain(again: [key: string, times: number][]): Response {
+  const errors = again.map(([key, times]) => ({ path: key, message: `${key} is given ${times} times.`, remedy: `Give ${key} once: it is no list.` }))
+  return problem(400, { code: 'repeated-key', detail: errors.map(({ message }) => message).join(' '), remedy: errors[0]?.remedy ?? '', errors })
 }
 
 /** The JSON body against its schema, up to `limitBytes`. */

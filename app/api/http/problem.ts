@@ -1,3 +1,4 @@
+import { noSuchThing } from '@/lib/cases/problem'
 import type { Problem } from '@/lib/contract/problem'
 
 type Details = Omit<Problem, 'type' | 'status' | 'title'> & { code: string }
@@ -26,13 +27,14 @@ export function problem(status: number, { code, ...details }: Details, headers: 
 export function badCursor(cursor: string): Response {
   const shown = cursor.length > 60 ? `${cursor.slice(0, 60)}…` : cursor
   const fault = {
-    message: `cursor is '${shown}', which no page of this list in this order has given.`,
-    remedy: 'Take next_cursor of the page before as it stands, or leave cursor away for the first page.',
+    message: `cursor is '${shown}', which no page of this list, with this filter and in this order, has given.`,
+    remedy: 'Take next_cursor of the page before as it stands and ask with the same filter and order, or leave cursor away for the first page.',
   }
   return problem(400, { code: 'bad-cursor', detail: fault.message, remedy: fault.remedy, errors: [{ path: 'cursor', ...fault }] })
 }
 
 /** 404 for a thing that is not there, or that the caller may not see. */
-export const notFound = (what: string): Response => problem(404, {
-  code: 'not-found', detail: `There is no ${what} with this number.`, remedy: 'Open it from a list again; it may have been undone.',
-})
+export const notFound = (what: string): Response => {
+  const { code, message, remedy } = noSuchThing(what)
+  return problem(404, { code, detail: message, remedy })
+}

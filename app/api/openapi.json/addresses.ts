@@ -1,11 +1,12 @@
 import type { z } from 'zod'
 import {
-  clearBody, cursorQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
+  clearBody, importsQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
   uploadFields,
 } from '@/lib/contract/api'
 import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
+import { pageQuery } from '@/lib/contract/page'
 import { settingsBody } from '@/lib/contract/settings'
 import type { AnswerName } from './schemas'
 
@@ -41,11 +42,11 @@ export const ADDRESSES: Address[] = [
   address('post', '/api/v1/imports', 'Import a file in the background', 'ImportStatus', {
     form: uploadFields, statuses: { 202: 'The file is here and waits for its turn', 200: 'The same file was imported before, as this' }, problems: [422],
   }),
-  address('get', '/api/v1/imports', 'Imports, newest first', 'ImportPage', { query: cursorQuery }),
+  address('get', '/api/v1/imports', 'Imports, newest first', 'ImportPage', { query: importsQuery }),
   address('post', '/api/v1/imports/preview', 'What the first rows of a file would become; nothing is stored', 'ImportPreview', { form: previewFields }),
   address('get', '/api/v1/imports/{id}', 'How an import stands, with its report', 'ImportStatus'),
   address('delete', '/api/v1/imports/{id}', 'Cancel an import that waits or runs, undo one that is done', 'UndoneImport', { problems: [409] }),
-  address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', 'RowIssuePage', { query: cursorQuery }),
+  address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', 'RowIssuePage', { query: pageQuery }),
   address('get', '/api/v1/imports/{id}/rejected.csv', 'The rejected rows, to correct and import again', CSV),
   address('post', '/api/v1/readings', 'Import up to 10,000 readings at once', 'ImportReport', {
     query: postReadingsQuery, body: readingRows, problems: [422],
@@ -57,7 +58,7 @@ export const ADDRESSES: Address[] = [
   address('post', '/api/v1/readings/{id}/acknowledge', 'The control room was told of an urgent reading', 'UrgentReading'),
   address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', 'ReviewPage', { query: reviewQuery }),
   address('get', '/api/v1/urgent', 'Urgent and critical findings that the control room was not told of', 'UrgentList'),
-  address('get', '/api/v1/circuits', 'Circuits, the worst first', 'CircuitPage'),
+  address('get', '/api/v1/circuits', 'Circuits, the worst first', 'CircuitPage', { query: pageQuery }),
   address('get', '/api/v1/circuits.csv', 'How every circuit stands, the worst first, for a spreadsheet', CSV),
   address('get', '/api/v1/circuits/{id}', 'A circuit with its sections, crossings and phasing', 'CircuitDetail'),
   address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', 'CircuitHealth'),

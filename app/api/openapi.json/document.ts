@@ -8,7 +8,7 @@ import { ANSWERS, jsonSchemaOf, refTo, type AnswerName } from './schemas'
 const BEARER = 'bearer'
 const FILE_WORDS = 'The file itself, up to 100 MB.'
 const DESCRIPTION = 'SI units in every numeric name, server-issued ids, lists by cursor. A program that changes something sends '
-  + 'Authorization: Bearer with a token of its choice. A query parameter or a key of a body that is not listed is refused. '
+  + 'Authorization: Bearer with a token of its choice. A query parameter or a key of a body that is not listed is refused, and so is a parameter given again where it is no list. '
   + 'Every refusal is a problem of RFC 9457 with code, detail and remedy.'
 
 const isName = (answer: string): answer is AnswerName => answer in ANSWERS

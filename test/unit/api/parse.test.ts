@@ -50,6 +50,24 @@ describe('the query of a list', () => {
     expect(query('class=')).toEqual({ ok: true, value: { class: [] } })
   })
 
+  it('joins a list that is given again, and reads phases in any case', () => {
+    expect(query('class=urgent&class=critical&phase=a,Unknown')).toEqual({ ok: true, value: { class: ['urgent', 'critical'], phase: ['A', 'unknown'] } })
+  })
+
+  it('refuses by name what is given again and is no list', async () => {
+    const again = query('limit=5&limit=6&sort=worst&bbox=0,0,1,1&bbox=0,0,1,1')
+    expect(again.ok ? null : await again.error.json()).toMatchObject({
+      status: 400, code: 'repeated-key', detail: 'limit is given 2 times. bbox is given 2 times.', remedy: 'Give limit once: it is no list.', errors: [{ path: 'limit' }, { path: 'bbox' }],
+    })
+  })
+
+  it('names the phases there are where one is none', async () => {
+    const refused = query('phase=A,Q')
+    expect(refused.ok ? null : await refused.error.json()).toMatchObject({
+      status: 400, errors: [{ path: 'phase', message: "phase is 'A,Q', which it cannot be.", remedy: 'Give one of: A, B, C, unknown.' }],
+    })
+  })
+
   it.each([
     'class=fine', 'circuit=0', 'circuit=x', 'bbox=1,2,3', 'bbox=0,0,200,10', 'limit=0', 'limit=501', 'sort=best',
   ])('refuses %s', (text) => {

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
 import { checked, parseBody, parseQuery } from '@/app/api/http/parse'
 import { policySchema } from '@/lib/condition'
-import { clearBody, cursorQuery, policyBody, readingRows, readingsQuery, uploadFields } from '@/lib/contract/api'
+import { clearBody, policyBody, readingRows, readingsQuery, uploadFields } from '@/lib/contract/api'
+import { pageQuery } from '@/lib/contract/page'
 import { problem, type Problem } from '@/lib/contract/problem'
 import { spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision } from '@/lib/contract/intake'
@@ -54,7 +55,7 @@ describe('a query that does not fit', () => {
 
   it('says what is missing', async () => {
     expect((await queryRefusal(readingsQuery, '')).detail).toMatch(/^import is /)
-    expect((await queryRefusal(cursorQuery, `cursor=${'x'.repeat(600)}`)).detail).toBe('cursor has 600 characters.')
+    expect((await queryRefusal(pageQuery, `cursor=${'x'.repeat(600)}`)).detail).toBe('cursor has 600 characters.')
   })
 })
 

@@ -1,15 +1,18 @@
+import type { z } from 'zod'
 import { caseProblem } from '@/app/api/http/case-problem'
 import { changing, reading } from '@/app/api/http/handler'
 import { others } from '@/app/api/http/others'
 import { json } from '@/app/api/http/respond'
 import { parseFields, receiveUpload } from '@/app/api/http/upload'
 import { receiveFile } from '@/lib/cases/receive-file'
-import { cursorQuery, UPLOAD_LIMIT_BYTES, uploadFields } from '@/lib/contract/api'
+import { importsQuery, UPLOAD_LIMIT_BYTES, uploadFields } from '@/lib/contract/api'
 import { getImport, listImports } from '@/lib/store/imports'
 
 export const dynamic = 'force-dynamic'
 
-export const GET = reading(async (_request, { scope, query }) => json(await listImports(scope, query.cursor)), cursorQuery)
+export const GET = reading(async (_request, { scope, query }) => json(await listImports(scope, importsOf(query))), importsQuery)
+
+const importsOf = ({ dry_run: dryRun, ...page }: z.infer<typeof importsQuery>) => ({ ...page, dryRun: dryRun === undefined ? undefined : dryRun === '1' })
 
 /** Takes a file and queues its import: 202, or 200 with what was imported when the same file came before. */
 export const POST = changing(async (request, { scope, actor }) => {

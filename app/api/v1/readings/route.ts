@@ -13,7 +13,7 @@ export const dynamic = 'force-dynamic'
 const LIMIT_BYTES = 20_000_000
 
 export const GET = reading(async (_request, { scope, query }) => (
-  json(await readingsOfImport(scope, query.import, query.cursor))), readingsQuery, refuseUnknownImport)
+  json(await readingsOfImport(scope, query.import, query.cursor, query.limit))), readingsQuery, refuseUnknownImport)
 
 /** Readings from another program, here and now, with the report of an import. */
 export const POST = changing(async (request, { scope, actor, query }) => {
