@@ -25,10 +25,8 @@ export default async function HealthPage() {
         <div>
           <h1>Circuit health</h1>
           <p>
-            The circuit with the most critical splices first, then urgent, then degraded. Looked at: spans and phases where anybody was.
-            Conclusively: those where a failing splice would have shown; a flight at little load or in wind is not among them. Past
-            re-survey: older than the interval of its class. Response times run from when a finding was first shown here; one whose reading
-            lay longer than that before it was read in is counted apart.
+            The worst circuits stand first. Conclusively means looked at so that a failing splice would have shown, within the re-survey
+            interval of its class.
           </p>
         </div>
         {circuits.length > 0 && (

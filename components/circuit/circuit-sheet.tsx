@@ -1,8 +1,9 @@
 import type { ReactNode } from 'react'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
-import { evidenceSpan, staleText } from '@/components/health/evidence-age'
+import { evidenceSpan } from '@/components/health/evidence-age'
 import { lineNames } from '@/components/health/health-rows'
-import { allLate } from '@/components/health/late'
+import { allLate, longestWords } from '@/components/health/late'
+import { Unsettled, unsettledText } from '@/components/health/unsettled'
 import { ClassMark } from '@/components/map/class-mark'
 import { ageText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
@@ -65,8 +66,14 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
             <h2>How its splices stand</h2>
             <ClassBar counts={c.counts} />
             <ClassWords counts={c.counts} />
+            <Unknown of={c.unknown} />
+            {unsettledText(c.unsettled) && (
+              <p className={css.boxed}>
+                <Unsettled of={c.unsettled} />: by its own numbers, on a reading that waits in review and may be of this circuit.
+              </p>
+            )}
             {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
-            {health && <Late late={health.past_response} unread={health.read_in_late} />}
+            {health && <Late overdue={health.overdue} late={health.past_response} timeZone={timeZone} />}
           </section>
           <section className={css.part}>
             <h2>How much was looked at</h2>
@@ -97,28 +104,39 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
 }
 
 /** '2 critical, 5 urgent of 214 splices': what presses first, among how many. */
-function pressing({ counts, worst_class: worst }: CircuitJson): string {
+function pressing({ counts, worst_class: worst, unsettled }: CircuitJson): string {
   const total = Object.values(counts).reduce((sum, n) => sum + n, 0)
   if (total === 0) return 'no splice is known on it yet'
   const of = `of ${formatNumber(total, 0)} ${total === 1 ? 'splice' : 'splices'}`
   if (worst === 'unknown') return `none ${of} assessed`
   const { critical, urgent } = counts
-  if (critical + urgent === 0) return `the worst ${of}; none urgent or critical`
-  return `${countsSentence({ critical, urgent })} ${of}`
+  const beside = unsettledText(unsettled)
+  if (critical + urgent === 0) return beside === '' ? `the worst ${of}; none urgent or critical` : beside
+  return [`${countsSentence({ critical, urgent })} ${of}`, beside].filter(Boolean).join('; ')
+}
+
+/** What is not known is told from what is sound, and why it is not known. */
+function Unknown({ of: { never_looked_at: never, inconclusive } }: { of: CircuitJson['unknown'] }) {
+  if (never + inconclusive === 0) return null
+  const parts = [
+    never > 0 ? `${formatNumber(never, 0)} never looked at` : '', inconclusive > 0 ? `${formatNumber(inconclusive, 0)} looked at without a conclusive result` : '',
+  ].filter(Boolean)
+  return <p className={css.note}>Of unknown condition, which is never sound: {parts.join(', ')}.</p>
 }
 
 function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
   if (!health || health.coverage.share === null || health.coverage.conclusive_share === null) return 'How much of it was looked at is not reckoned yet.'
-  const { share, conclusive_share: conclusive } = health.coverage
+  const { share, conclusive_share: conclusive, conclusive_stale_share: stale } = health.coverage
   const last = health.last_surveyed_on
   const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${ageText(Date.parse(last), nowMs)} ago.`
-  return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive)} looked at conclusively${ageWords(health.coverage)}, ${formatPercent(share)} at all. ${survey}`
+  return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive - (stale ?? 0))} looked at conclusively${ageWords(health.coverage)}, ${formatPercent(share)} at all. ${survey}`
 }
 
-/** ' (evidence of Apr 2023 to Nov 2026, 12% past re-survey)'. */
+/** ' within its re-survey interval and 12% longer ago (evidence of Apr 2023 to Nov 2026)'. */
 function ageWords(coverage: CircuitHealth['coverage']): string {
   const span = evidenceSpan(coverage)
-  return span === '' ? '' : ` (${[`evidence of ${span}`, staleText(coverage)].filter(Boolean).join(', ')})`
+  const { conclusive_stale_share: stale } = coverage
+  return `${stale ? ` within its re-survey interval and ${formatPercent(stale)} longer ago` : ''}${span === '' ? '' : ` (evidence of ${span})`}`
 }
 
 function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_splice']>; onSelect?(id: number): void }) {
@@ -138,18 +156,15 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
   )
 }
 
-function Late({ late, unread }: { late: CircuitHealth['past_response']; unread: CircuitHealth['read_in_late'] }) {
-  const { longest_days: days, ...before } = unread
+/** Both clocks, the worse one first: since the reading was taken, and since its class was shown here. */
+function Late({ overdue, late, timeZone }: { overdue: CircuitHealth['overdue']; late: CircuitHealth['past_response']; timeZone: string }) {
+  const all = allLate(overdue)
+  if (all === 0) return null
   return (
-    <>
-      {allLate(late) > 0 && <p className={css.boxed}>Past the response time of their class: {countsSentence(late)}.</p>}
-      {allLate(before) > 0 && (
-        <p className={css.note}>
-          Past the response time before they were read in: {countsSentence(before)}
-          {days === null ? '' : `; the longest lay ${formatNumber(days, 0)} days`}. Their response clock runs from when they were first shown.
-        </p>
-      )}
-    </>
+    <p className={css.boxed}>
+      <strong>{formatNumber(all, 0)} overdue</strong>, past the response time of {all === 1 ? 'its' : 'their'} class: {countsSentence(overdue)}; {longestWords(overdue, timeZone).join(', ')}.
+      Counted from when they were first shown here: {allLate(late) === 0 ? 'none' : countsSentence(late)}.
+    </p>
   )
 }
 

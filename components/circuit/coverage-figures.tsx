@@ -1,4 +1,5 @@
 import { evidenceSpan } from '@/components/health/evidence-age'
+import { shareOf } from '@/components/health/health-rows'
 import { Share } from '@/components/health/share'
 import css from '@/components/ui/sheet.module.css'
 import type { CircuitHealth } from '@/lib/contract/contract'
@@ -10,13 +11,18 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
   const { coverage: c } = health
   if (c.share === null) return <p className={css.note}>No span with named structures to count by.</p>
   const of = (n: number) => `${formatNumber(n, 0)} of ${formatNumber(c.span_phase_count, 0)} spans and phases`
+  const current = c.conclusive_span_phases - c.conclusive_stale_span_phases
   const inVain = c.covered_span_phases - c.conclusive_span_phases
   return (
     <>
       <dl className={css.facts}>
         <dt>Conclusively</dt>
         <dd>
-          <Share share={c.conclusive_share} /> <span className={css.under}>{of(c.conclusive_span_phases)}</span>
+          <Share share={shareOf(current, c.span_phase_count)} older={c.conclusive_stale_share ?? 0} />{' '}
+          <span className={css.under}>
+            {of(current)}
+            {c.conclusive_stale_span_phases > 0 && ', within the re-survey interval of their class'}
+          </span>
           {evidenceSpan(c) && <span className={css.under}>evidence of {evidenceSpan(c)}</span>}
         </dd>
         <dt>Looked at at all</dt>
@@ -26,8 +32,8 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
       </dl>
       {c.conclusive_stale_span_phases > 0 && c.conclusive_stale_share !== null && (
         <p className={css.boxed}>
-          {formatPercent(c.conclusive_stale_share)} ({of(c.conclusive_stale_span_phases)}) rests on evidence older than the re-survey interval of its
-          class: a splice there may have failed since.
+          {formatPercent(c.conclusive_stale_share)} more ({of(c.conclusive_stale_span_phases)}) was looked at conclusively longer ago than the
+          re-survey interval of its class: a splice there may have failed since.
         </p>
       )}
       {inVain > 0 && (

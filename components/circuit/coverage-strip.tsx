@@ -5,7 +5,7 @@ import type { SpanCoverage } from '@/lib/contract/coverage'
 import { bySection, findingOf, isPastResurvey, lookAt, phasesOf, spansWhere, type Finding } from './coverage'
 import css from './coverage-strip.module.css'
 
-const FILL: Record<Exclude<Finding, 'inconclusive' | 'never'>, string | undefined> = { recent: css.recent, older: css.older, old: css.old }
+const FILL: Record<Exclude<Finding, 'old' | 'inconclusive' | 'never'>, string | undefined> = { recent: css.recent, older: css.older }
 const KEY: [Finding, string][] = [
   ['recent', 'conclusive within 2 years'],
   ['older', 'within 6 years'],
@@ -16,23 +16,27 @@ const KEY: [Finding, string][] = [
 
 /** Which spans were looked at and what it proves, phase by phase, along the line; the same in words below, so colour is not needed. */
 export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanCoverage[]; letters: PhaseLetters; nowMs: number }) {
-  const hatch = useId()
+  const id = useId()
+  const patterns: Patterns = { old: `${id}-dots`, inconclusive: `${id}-hatch` }
   const phases = phasesOf(spans)
   return (
     <div className={css.strip}>
       <svg width="0" height="0" aria-hidden="true" className={css.defs}>
-        <pattern id={hatch} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <pattern id={patterns.old} width="4" height="4" patternUnits="userSpaceOnUse">
+          <circle cx="2" cy="2" r="0.9" className={css.dot} />
+        </pattern>
+        <pattern id={patterns.inconclusive} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
           <rect width="1.2" height="5" className={css.hatch} />
         </pattern>
       </svg>
       {bySection(spans).map(([section, own]) => (
-        <Section key={section} name={section} spans={own} phases={phases} letters={letters} nowMs={nowMs} hatch={hatch} />
+        <Section key={section} name={section} spans={own} phases={phases} letters={letters} nowMs={nowMs} patterns={patterns} />
       ))}
       <p className={css.key}>
         {KEY.map(([finding, words]) => (
           <span key={finding}>
             <svg width="16" height="12" aria-hidden="true">
-              <rect width="16" height="12" {...paint(finding, hatch)} />
+              <rect width="16" height="12" {...paint(finding, patterns)} />
             </svg>
             {words}
           </span>
@@ -55,8 +59,11 @@ export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanCoverage[]
   )
 }
 
-const paint = (finding: Finding, hatch: string) =>
-  finding === 'inconclusive' ? { fill: `url(#${hatch})` } : finding === 'never' ? { fill: 'none' } : { className: FILL[finding] }
+/** Ids of the patterns: what is old, in vain or missing differs in form, because paper and some eyes lose the tint. */
+type Patterns = Record<'old' | 'inconclusive', string>
+
+const paint = (finding: Finding, patterns: Patterns) =>
+  finding === 'never' ? { fill: 'none' } : finding === 'old' || finding === 'inconclusive' ? { fill: `url(#${patterns[finding]})` } : { className: FILL[finding] }
 
 function Listed({ names, of, what, children }: { names: string[]; of: number; what: string; children?: ReactNode }) {
   if (names.length === 0) return children ? <p className={css.missing}>{children}</p> : null
@@ -89,10 +96,10 @@ interface SectionProps {
   phases: string[]
   letters: PhaseLetters
   nowMs: number
-  hatch: string
+  patterns: Patterns
 }
 
-function Section({ name, spans, phases, letters, nowMs, hatch }: SectionProps) {
+function Section({ name, spans, phases, letters, nowMs, patterns }: SectionProps) {
   const first = spans[0]
   const last = spans.at(-1)
   if (!first || !last) return null
@@ -112,7 +119,7 @@ function Section({ name, spans, phases, letters, nowMs, hatch }: SectionProps) {
                 x={`${percent(span.start_m)}%`}
                 width={`${percent(span.end_m) - percent(span.start_m)}%`}
                 height="100%"
-                {...paint(finding, hatch)}>
+                {...paint(finding, patterns)}>
                 <title>{lookText(span, phase)}</title>
               </rect>
             )

@@ -13,6 +13,6 @@ export function evidenceSpan({ conclusive_oldest_on: oldest, conclusive_newest_o
   return from === to ? `${to}` : `${from} to ${to}`
 }
 
-/** How much of the conclusive share is too old for its class: '12% past re-survey'; empty where none is. */
+/** How much was looked at conclusively too long ago for its class: 'and 12% past re-survey'; empty where none was. */
 export const staleText = ({ conclusive_stale_share: share }: ConclusiveAge): string =>
-  share === null || share === 0 ? '' : `${formatPercent(share)} past re-survey`
+  share === null || share === 0 ? '' : `and ${formatPercent(share)} past re-survey`

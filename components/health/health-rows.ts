@@ -12,10 +12,12 @@ export interface HealthRow {
   counts: ClassCounts
   spliceCount: number
   worst: CircuitHealth['worst_splice']
-  /** Splices whose response time is over. */
+  /** Readings in review that may be of this circuit. */
+  unsettled: CircuitSummary['unsettled']
+  /** Splices whose response time is over, counted from when they were found. */
+  overdue: CircuitHealth['overdue']
+  /** And from when they were first shown here. */
   late: CircuitHealth['past_response']
-  /** Splices whose reading lay longer than that before it was read in. */
-  unread: CircuitHealth['read_in_late']
   lookedAt: number
   conclusive: number
   age: ConclusiveAge
@@ -32,6 +34,8 @@ export function lineNames(c: Pick<CircuitSummary, 'line_name' | 'from' | 'to'>):
 
 const NO_EVIDENCE: ConclusiveAge = { conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_share: null, conclusive_stale_span_phases: 0 }
 
+const NONE_LATE = { degraded: 0, urgent: 0, critical: 0 }
+
 /** One row a circuit; a circuit without a roll-up yet has its summary's counts and no coverage. */
 export function healthRows(circuits: readonly CircuitSummary[], health: readonly CircuitHealth[]): HealthRow[] {
   const byId = new Map(health.map((h) => [h.circuit_id, h]))
@@ -46,8 +50,9 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       counts: c.counts,
       spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0),
       worst: h?.worst_splice ?? null,
-      late: h?.past_response ?? { degraded: 0, urgent: 0, critical: 0 },
-      unread: h?.read_in_late ?? { degraded: 0, urgent: 0, critical: 0, longest_days: null },
+      unsettled: c.unsettled,
+      overdue: h?.overdue ?? { ...NONE_LATE, longest: null },
+      late: h?.past_response ?? NONE_LATE,
       lookedAt: h?.coverage.covered_span_phases ?? 0,
       conclusive: h?.coverage.conclusive_span_phases ?? 0,
       age: h?.coverage ?? NO_EVIDENCE,
@@ -67,13 +72,17 @@ export const WORST_CIRCUITS: HealthOrder = { by: 'classes', ascending: false }
 export const backlogOf = (counts: ClassCounts): number => counts.critical + counts.urgent + counts.degraded
 export const shareOf = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null)
 
-/** By counts, the worse class first: one more critical splice outweighs any number of urgent ones. */
+/** By counts, the worse class first: one more critical splice, or critical reading in review, outweighs any number of urgent ones. */
 const byClasses = (a: HealthRow, b: HealthRow): number =>
-  a.counts.critical - b.counts.critical || a.counts.urgent - b.counts.urgent || a.counts.degraded - b.counts.degraded
+  a.counts.critical + a.unsettled.critical - b.counts.critical - b.unsettled.critical
+  || a.counts.urgent + a.unsettled.urgent - b.counts.urgent - b.unsettled.urgent || a.counts.degraded - b.counts.degraded
   || a.counts.watch - b.counts.watch
 
 const byWorst = (a: HealthRow, b: HealthRow): number =>
   classRank(a.worst?.class ?? 'unknown') - classRank(b.worst?.class ?? 'unknown') || (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1)
+
+/** Looked at conclusively, and not longer ago than the re-survey interval of the class there. */
+export const currentOf = (row: Pick<HealthRow, 'conclusive' | 'age'>): number => row.conclusive - row.age.conclusive_stale_span_phases
 
 const byShare = (of: (row: HealthRow) => number) => (a: HealthRow, b: HealthRow): number =>
   (shareOf(of(a), a.spanPhases) ?? -1) - (shareOf(of(b), b.spanPhases) ?? -1)
@@ -86,9 +95,9 @@ const COMPARE: Record<HealthSort, (a: HealthRow, b: HealthRow) => number> = {
   classes: byClasses,
   worst: byWorst,
   backlog: (a, b) => backlogOf(a.counts) - backlogOf(b.counts),
-  late: (a, b) => a.late.critical - b.late.critical || a.late.urgent - b.late.urgent || a.late.degraded - b.late.degraded,
+  late: (a, b) => a.overdue.critical - b.overdue.critical || a.overdue.urgent - b.overdue.urgent || a.overdue.degraded - b.overdue.degraded,
   lookedAt: byShare((row) => row.lookedAt),
-  conclusive: byShare((row) => row.conclusive),
+  conclusive: byShare(currentOf),
   survey: (a, b) => (a.lastSurveyedOn ?? '').localeCompare(b.lastSurveyedOn ?? ''),
 }
 
@@ -118,9 +127,10 @@ export function totalsOf(rows: readonly HealthRow[]) {
     lengthM: sum((r) => r.lengthM),
     splices: sum((r) => r.spliceCount),
     late: { degraded: sum((r) => r.late.degraded), urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
-    unread: {
-      degraded: sum((r) => r.unread.degraded), urgent: sum((r) => r.unread.urgent), critical: sum((r) => r.unread.critical),
-      longest_days: rows.reduce<number | null>((most, { unread: { longest_days: days } }) => (days === null ? most : Math.max(most ?? 0, days)), null),
+    unsettled: { urgent: sum((r) => r.unsettled.urgent), critical: sum((r) => r.unsettled.critical) },
+    overdue: {
+      degraded: sum((r) => r.overdue.degraded), urgent: sum((r) => r.overdue.urgent), critical: sum((r) => r.overdue.critical),
+      longest: rows.reduce<HealthRow['overdue']['longest']>((most, { overdue: { longest } }) => (longest && longest.days > (most?.days ?? -1) ? longest : most), null),
     },
     lookedAt: sum((r) => r.lookedAt),
     conclusive: sum((r) => r.conclusive),

@@ -4,19 +4,21 @@ import { ClassMark } from '@/components/map/class-mark'
 import { ageText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
 import { num } from '@/components/ui/data-table'
-import { useUnitSystem } from '@/components/ui/preferences'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
 import { formatNumber, formatRatio, lengthMeasure, voltageMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
-import { backlogOf, shareOf, type HealthRow } from './health-rows'
+import { backlogOf, currentOf, shareOf, type HealthRow } from './health-rows'
 import css from './health-table.module.css'
 import { Late } from './late'
 import { Conclusive } from './conclusive'
 import { Share } from './share'
+import { Unsettled } from './unsettled'
 
 /** A circuit among the others; on a phone its figures stand below each other under their names. */
 export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }) {
   const [system] = useUnitSystem()
+  const timeZone = useTimeZone()
   const backlog = backlogOf(row.counts)
   return (
     <tr>
@@ -38,6 +40,7 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
       <td className={css.bar}>
         <ClassBar counts={row.counts} />
         <small>{countsSentence(row.counts)}</small>
+        <Unsettled of={row.unsettled} />
       </td>
       <td data-wide>
         <Worst worst={row.worst} />
@@ -46,13 +49,13 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         {backlog === 0 ? <span className="muted">none</span> : formatNumber(backlog, 0)}
       </td>
       <td className={num} data-label="past response time">
-        <Late late={row.late} unread={row.unread} />
+        <Late overdue={row.overdue} late={row.late} timeZone={timeZone} />
       </td>
       <td className={cx(num, css.share)} data-label="looked at">
         <Share share={shareOf(row.lookedAt, row.spanPhases)} />
       </td>
       <td className={cx(num, css.share)} data-label="conclusively">
-        <Conclusive share={shareOf(row.conclusive, row.spanPhases)} age={row.age} />
+        <Conclusive share={shareOf(currentOf(row), row.spanPhases)} age={row.age} />
       </td>
       <td className={num} data-label="last survey">
         {row.lastSurveyedOn ? (

@@ -3,12 +3,12 @@ import { useState } from 'react'
 import { cx } from '@/components/ui/class-names'
 import { DataTable, num, SortHead } from '@/components/ui/data-table'
 import { NativeSelect } from '@/components/ui/native-select'
-import { useUnitSystem } from '@/components/ui/preferences'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
 import { formatNumber, lengthMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
 import { HealthTableRow } from './health-table-row'
-import { backlogOf, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthRow, type HealthSort } from './health-rows'
+import { backlogOf, currentOf, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthRow, type HealthSort } from './health-rows'
 import css from './health-table.module.css'
 import { Late } from './late'
 import { Conclusive } from './conclusive'
@@ -26,6 +26,7 @@ const LABELS: Record<HealthSort, string> = {
 export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number }) {
   const [order, setOrder] = useState(WORST_CIRCUITS)
   const [system] = useUnitSystem()
+  const timeZone = useTimeZone()
   const totals = totalsOf(rows)
   const sortBy = (by: HealthSort) => setOrder({ by, ascending: order.by === by ? !order.ascending : RISES_FIRST.includes(by) })
   const head = (by: HealthSort, numeric = false) => (
@@ -87,13 +88,13 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
               {formatNumber(backlogOf(totals.counts), 0)}
             </td>
             <td className={num} data-label="past response time">
-              <Late late={totals.late} unread={totals.unread} />
+              <Late overdue={totals.overdue} late={totals.late} timeZone={timeZone} />
             </td>
             <td className={cx(num, css.share)} data-label="looked at">
               <Share share={shareOf(totals.lookedAt, totals.spanPhases)} />
             </td>
             <td className={cx(num, css.share)} data-label="conclusively">
-              <Conclusive share={shareOf(totals.conclusive, totals.spanPhases)} age={totals.age} />
+              <Conclusive share={shareOf(currentOf(totals), totals.spanPhases)} age={totals.age} />
             </td>
             <td data-wide />
           </tr>

@@ -1,32 +1,42 @@
 import type { CircuitHealth } from '@/lib/contract/contract'
 import { formatNumber } from '@/lib/units/format'
+import { formatDate } from '@/lib/units/time'
 import { countsSentence } from './class-bar'
 import css from './late.module.css'
 
 type Counts = CircuitHealth['past_response']
+type Overdue = CircuitHealth['overdue']
 
 export const allLate = ({ critical, urgent, degraded }: Counts): number => critical + urgent + degraded
 
-interface Props {
-  late: Counts
-  /** Those whose reading lay longer than that before it was read in. */
-  unread: CircuitHealth['read_in_late']
+/** 'longest 75 days since found', 'entered 12 Nov 2026'; empty where nothing is overdue. */
+export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: string): string[] {
+  if (longest === null) return []
+  const days = `${formatNumber(longest.days, 0)} ${longest.days === 1 ? 'day' : 'days'}`
+  return [`longest ${days} since found`, `entered ${formatDate(Date.parse(longest.entered_at), timeZone)}`]
 }
 
-/** How many splices stand past the response time of their class; apart from them those that were past it before anybody here could know. */
-export function Late({ late, unread }: Props) {
-  const all = allLate(late)
-  const before = allLate(unread)
+interface Props {
+  /** By the time since the reading was taken: the worse figure, so it leads. */
+  overdue: Overdue
+  /** By the time since the class was first shown here. */
+  late: Counts
+  timeZone: string
+}
+
+/** How many splices stand past the response time of their class, since they were found and since they were shown here. */
+export function Late({ overdue, late, timeZone }: Props) {
+  const all = allLate(overdue)
+  if (all === 0) return <span className="muted">none</span>
+  const shown = allLate(late)
   return (
     <span className={css.late}>
-      {all === 0 ? <span className="muted">none since shown</span> : <b>{formatNumber(all, 0)} since shown</b>}
-      {all > 0 && <small>{countsSentence(late)}</small>}
-      {before > 0 && (
-        <>
-          <small className={css.stale}>{formatNumber(before, 0)} before read in</small>
-          {unread.longest_days !== null && <small>longest {formatNumber(unread.longest_days, 0)} d</small>}
-        </>
-      )}
+      <b>{formatNumber(all, 0)} overdue</b>
+      <small>{countsSentence(overdue)}</small>
+      {longestWords(overdue, timeZone).map((words) => (
+        <small key={words}>{words}</small>
+      ))}
+      <small>{shown === 0 ? 'none' : formatNumber(shown, 0)} since shown here</small>
     </span>
   )
 }

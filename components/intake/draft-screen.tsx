@@ -100,7 +100,7 @@ function DraftHead({
         </div>
         <div className={css.actions}>
           <Button variant="quiet" onClick={state.clear} disabled={busy}>
-            Put away
+            Cancel
           </Button>
           {ready && (
             <Button onClick={() => void start(true)} busy={busy && sending.dryRun} disabled={busy || state.reading}>

@@ -8,7 +8,7 @@ const DAY_MS = 24 * HOUR_MS
 
 type Action = StoredAssessment['nextActions'][number]
 
-type Clocks = Pick<SpliceDetail, 'raised_at' | 'last_reading_at'> & { outlook?: Pick<NonNullable<SpliceDetail['outlook']>, 'next_reading_due_at'> | null }
+type Clocks = Pick<SpliceDetail, 'raised_at' | 'last_reading_at'> & Partial<Pick<SpliceDetail, 'found_at' | 'read_in_at'>> & { outlook?: Pick<NonNullable<SpliceDetail['outlook']>, 'next_reading_due_at'> | null }
 
 export interface Due {
   text: string
@@ -17,7 +17,8 @@ export interface Due {
 
 /**
  * By when, in the reader's zone. Hours and days count from when the class was first shown to people: before that nobody could answer it,
- * and no later assessment moves it. A reading that comes round again is due when the engine says, else by the last reading. Null where policy sets no time.
+ * and no later assessment moves it. A repair whose time is over since its finding was measured says that first: how long the finding lay before
+ * it was entered here does not slow the splice. A reading that comes round again is due when the engine says, else by the last reading. Null where policy sets no time.
  */
 export function dueOf(
   action: Action | undefined, of: Clocks, timeZone: string, nowMs: number,
@@ -25,8 +26,27 @@ export function dueOf(
   const dueMs = action && dueMsOf(action, of)
   if (!action || dueMs === null || dueMs === undefined) return null
   const at = action.withinHours !== undefined ? formatDateTime(dueMs, timeZone) : formatDate(dueMs, timeZone)
+  const late = isRepair(action) ? lateSinceMs(action, of) : null
+  if (late !== null && nowMs > late.sinceMs) {
+    const [since, entered] = [late.sinceMs, late.enteredMs].map((ms) => formatDate(ms, timeZone))
+    return { text: `Overdue since ${since}; entered ${entered}; ${nowMs <= dueMs ? 'repair by' : 'repair was due'} ${at}.`, overdue: true }
+  }
   if (nowMs <= dueMs) return { text: `By ${at}.`, overdue: false }
   return { text: `Due ${at}, overdue by ${durationText(nowMs - dueMs)}.`, overdue: true }
+}
+
+const isRepair = ({ code }: Action): boolean => code === 'repair' || code === 'repair-in-outage'
+
+/** How long the finding lay before it was entered here, ms; null where one of the moments is not known, or it did not lie. */
+function unreadMsOf({ found_at: foundAt, read_in_at: readInAt }: Partial<Pick<SpliceDetail, 'found_at' | 'read_in_at'>>): number | null {
+  const ms = foundAt && readInAt ? Date.parse(readInAt) - Date.parse(foundAt) : 0
+  return ms > 0 ? ms : null
+}
+
+/** Since when the time of an action has been over, counted from when its finding was measured. */
+function lateSinceMs(action: Action, of: Clocks): { sinceMs: number; enteredMs: number } | null {
+  const [dueMs, unreadMs] = [dueMsOf(action, of), unreadMsOf(of)]
+  return dueMs === null || unreadMs === null ? null : { sinceMs: dueMs - unreadMs, enteredMs: Date.parse(of.read_in_at ?? '') }
 }
 
 function dueMsOf(action: Action, of: Clocks): number | null {
@@ -53,15 +73,15 @@ export function lastTold(history: readonly HistoryEntry[]): Extract<HistoryEntry
 
 /** How long the class may stand before it is repaired, by the actions that go with it, ms; null where it sets no time. */
 export function responseMs(actions: readonly Action[]): number | null {
-  const repair = actions.find(({ code }) => code === 'repair' || code === 'repair-in-outage')
+  const repair = actions.find(isRepair)
   if (repair?.withinHours !== undefined) return repair.withinHours * HOUR_MS
   return repair?.withinDays === undefined ? null : repair.withinDays * DAY_MS
 }
 
-/** ' It lay 61 days before it was read in, longer than ...' where that was longer than the response time; empty otherwise. */
-export function unreadWords({ found_at: foundAt, read_in_at: readInAt }: Pick<SpliceDetail, 'found_at' | 'read_in_at'>, allowedMs: number | null): string {
-  if (foundAt === null || readInAt === null || allowedMs === null) return ''
-  const unreadMs = Date.parse(readInAt) - Date.parse(foundAt)
-  if (unreadMs <= allowedMs) return ''
-  return ` The reading lay ${durationText(unreadMs)} before it was read in here, past the ${durationText(allowedMs)} that its class allows.`
+/** ' Taken 8 Oct 2026, entered 29 Nov 2026, past ...' where that was longer than the response time; empty otherwise. */
+export function unreadWords(of: Pick<SpliceDetail, 'found_at' | 'read_in_at'>, allowedMs: number | null, timeZone: string): string {
+  const unreadMs = unreadMsOf(of)
+  if (unreadMs === null || allowedMs === null || unreadMs <= allowedMs) return ''
+  const [taken, entered] = [of.found_at, of.read_in_at].map((at) => formatDate(Date.parse(at ?? ''), timeZone))
+  return ` Taken ${taken}, entered ${entered}, past the ${durationText(allowedMs)} that its class allows.`
 }

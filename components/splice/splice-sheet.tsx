@@ -205,7 +205,7 @@ function Raised({ detail, allowedMs, timeZone, nowMs }: { detail: SpliceDetail; 
     <p className={css.small}>
       {detail.found_at !== null && `Found ${ago(detail.found_at)}. `}
       Raised {ago(detail.raised_at)}: response times run from then.
-      {unreadWords(detail, allowedMs)}
+      {unreadWords(detail, allowedMs, timeZone)}
     </p>
   )
 }

@@ -41,6 +41,8 @@ export const stateJson = z.object({
 })
 
 export const circuitDetail = circuitSummary.extend({
+  /** Its splices of unknown class: those that nobody ever looked at, and those looked at without a conclusive result. */
+  unknown: z.object({ never_looked_at: z.int(), inconclusive: z.int() }),
   sections: z.array(z.object({
     id,
     name: z.string(),

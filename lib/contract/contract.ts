@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { classChanges } from './class-changes'
 import { conditionClass } from './condition-class'
+import { coverageShares, overdue, unsettled } from './health'
 import { currentLimit } from './limits'
 import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
@@ -134,6 +135,8 @@ export const circuitSummary = z.object({
   region: z.string().nullable(),
   length_m: z.number(),
   counts: classCounts,
+  unsettled,
+  /** Of its splices, or of a reading whose place on it is not settled. */
   worst_class: conditionClass,
   bbox: z.tuple([z.number(), z.number(), z.number(), z.number()]).nullable(),
 })
@@ -155,23 +158,9 @@ export const circuitHealth = z.object({
   worst_splice: z.object({
     id, splice: z.string(), class: conditionClass, ratio: z.number().nullable(), position_text: z.string(),
   }).nullable(),
-  coverage: z.object({
-    span_count: z.int(),
-    /** Spans times phases that are known or assumed three. */
-    span_phase_count: z.int(),
-    /** Looked at: somebody was there, whatever could be seen. */
-    covered_span_phases: z.int(),
-    share: z.number().nullable(),
-    /** Of those, where a failing splice would have shown: every interface read, or infrared with enough load and little wind. */
-    conclusive_span_phases: z.int(),
-    conclusive_share: z.number().nullable(),
-    /** When the oldest and the newest of those looks were taken. */
-    conclusive_oldest_on: day.nullable(),
-    conclusive_newest_on: day.nullable(),
-    /** Of the conclusive ones, those whose look is older than the re-survey interval of the worst class there; the share is of all spans and phases. */
-    conclusive_stale_span_phases: z.int(),
-    conclusive_stale_share: z.number().nullable(),
-  }),
+  coverage: coverageShares,
+  unsettled,
+  overdue,
   /** Splices that still stand in their class after its response time, counted from when the class was first shown. */
   past_response: z.object({ degraded: z.int(), urgent: z.int(), critical: z.int() }),
   /** Of those that stand in their class now: whose reading lay longer than its response time before it was read in. No clock counts that. */

@@ -55,8 +55,8 @@ export const bboxQuery = z.string().transform((text, context): Bbox => {
   return z.NEVER
 })
 
-/** worst: worst class first, then the highest ratio. place: along each circuit. recent: last read first. */
-export const SPLICE_SORTS = ['worst', 'place', 'recent'] as const
+/** worst: worst class first, then the highest ratio. unsound: the same with what is not known before what is sound. place: along each circuit. recent: last read first. */
+export const SPLICE_SORTS = ['worst', 'unsound', 'place', 'recent'] as const
 
 /** Query of GET /api/v1/splices. */
 export const spliceListQuery = spliceFilterQuery.extend({

@@ -5,6 +5,7 @@ import { openLimits } from './limits'
 import { onCircuit, type Scope } from './scope'
 import { circuitCrossings, circuitPhasing, circuitSections, circuitSummaries } from './sql/circuit-summary'
 import { sql } from './sql/sql'
+import { unknownSplices } from './sql/unknown-splices'
 import { database, type Db } from './transaction'
 
 /** Every circuit within the scope, the worst first. */
@@ -35,11 +36,12 @@ export async function circuitsCalled(scope: Scope, texts: readonly string[], db:
 export async function getCircuit(scope: Scope, id: number, db: Db = database()): Promise<CircuitJson | undefined> {
   const summary = await db.row<CircuitSummary>(circuitSummaries(scope, id))
   if (!summary) return undefined
-  const [sections, limits, crossings, phasing] = await Promise.all([
+  const [sections, limits, crossings, phasing, unknown] = await Promise.all([
     db.rows<CircuitJson['sections'][number]>(circuitSections(scope, id)),
     openLimits(scope, id, Date.now(), db),
     db.rows<CircuitJson['crossings'][number]>(circuitCrossings(scope, id)),
     db.rows<CircuitJson['phasing'][number]>(circuitPhasing(scope, id)),
+    db.row<CircuitJson['unknown']>(unknownSplices(scope, id)),
   ])
-  return { ...summary, sections, limits, crossings, phasing }
+  return { ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0 }, sections, limits, crossings, phasing }
 }

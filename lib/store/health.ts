@@ -5,9 +5,10 @@ import { positionTextOf, type PositionRow } from './position'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
 import { worstCircuitFirst } from './sql/circuit-summary'
-import { responseTime, shownSince, unreadTime } from './sql/response'
+import { readingBehind, responseTime, shownSince } from './sql/response'
 import { rollUpClasses, rollUpCoverage } from './sql/roll-up'
 import { sql, type Sql } from './sql/sql'
+import { unsettledJson, unsettledReadings } from './sql/unsettled'
 import { database, type Db } from './transaction'
 
 /** Brings the roll-up of these circuits up to date: classes, worst splice and coverage. */
@@ -31,7 +32,7 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
       'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0),
       'conclusive_oldest_on', h.conclusive_oldest_on, 'conclusive_newest_on', h.conclusive_newest_on,
       'conclusive_stale_span_phases', stale.n, 'conclusive_stale_share', stale.n::float8 / nullif(h.span_phase_count, 0)) AS coverage,
-    late.past_response, late.read_in_late,
+    late.past_response, late.read_in_late, late.overdue, ${unsettledJson} AS unsettled,
     CASE WHEN s.id IS NOT NULL THEN jsonb_build_object('id', s.id, 'splice', coalesce(s.label, 'found ' || s.id), 'class', st.class,
       'ratio', st.ratio, 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
       'line_distance_m', s.line_distance_m, 'phase', s.phase, 'position', s.position, 'circuit_side', s.circuit_side,
@@ -44,12 +45,20 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
   CROSS JOIN LATERAL (
     SELECT ${countsWhere(sql`now() > due.since + due.allowed`)} AS past_response,
       ${countsWhere(sql`due.unread > due.allowed`)} || jsonb_build_object('longest_days',
-        floor(extract(epoch FROM max(due.unread) FILTER (WHERE due.unread > due.allowed)) / 86400)::int) AS read_in_late
+        floor(extract(epoch FROM max(due.unread) FILTER (WHERE due.unread > due.allowed)) / 86400)::int) AS read_in_late,
+      ${countsWhere(sql`now() > due.found + due.allowed`)} || jsonb_build_object('longest', (array_agg(
+        jsonb_build_object('days', floor(extract(epoch FROM now() - due.found) / 86400)::int, 'entered_at', ${iso('due.entered_at')})
+        ORDER BY due.found) FILTER (WHERE now() > due.found + due.allowed))[1]) AS overdue
     FROM (
-      SELECT state.class, ${responseTime(policy)} AS allowed, ${shownSince} AS since, ${unreadTime} AS unread
-      FROM splice_state state WHERE state.circuit_id = c.id AND state.class IN ('degraded', 'urgent', 'critical') OFFSET 0
+      SELECT *, since - greatest(coalesce(unread, '0'), '0') AS found FROM (
+        SELECT state.class, ${responseTime(policy)} AS allowed, ${shownSince} AS since, behind.entered_at - behind.taken_at AS unread,
+          coalesce(behind.entered_at, ${shownSince}) AS entered_at
+        FROM splice_state state LEFT JOIN LATERAL (${readingBehind}) behind ON TRUE
+        WHERE state.circuit_id = c.id AND state.class IN ('degraded', 'urgent', 'critical') OFFSET 0
+      ) clocks
     ) due
   ) late
+  LEFT JOIN (${unsettledReadings}) un ON un.circuit_id = c.id
   LEFT JOIN splice s ON s.id = h.worst_splice_id
   LEFT JOIN splice_state st ON st.splice_id = s.id
   LEFT JOIN span sp ON sp.id = s.span_id

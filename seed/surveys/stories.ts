@@ -30,7 +30,7 @@ export function findingToProof(splices: TrueSplice[]): { splice: TrueSplice; fin
       read('R26-9-0002', '2026-09-17T08:10:00', 'Crew 5', [10.2, 52.4, 12.1], { platform: 'bucket', note: 'Confirming reading, second instrument' }),
     ],
     proof: [
-      read('P26-0001', '2026-10-06T14:40:00', 'Crew 5', [8, 7, 12], { ...dead, note: 'Cut out and spliced anew; line dead and earthed' }),
+      read('P26-0001', '2026-10-06T14:40:00', 'Crew 5', [8, 7, 12], { ...dead, note: 'Cut out and spliced anew; line dead and grounded' }),
       read('P26-0002', '2026-10-07T09:05:00', 'Crew 6', [8.1, 7, 12], { ...dead, note: 'Read again by another crew before the line went back' }),
     ],
   }

@@ -50,6 +50,27 @@ test.describe('Health', () => {
     await expect(page).toHaveURL(/\/health$/)
   })
 
+  test('shows beside a circuit\'s splices the urgent readings that may be of it, and leads to their review', async ({ page }) => {
+    const doubtful = (await circuits(page)).find((c) => c.unsettled.critical + c.unsettled.urgent > 0)
+    if (!doubtful) throw new Error('The demo has no urgent reading in review.')
+    expect(['urgent', 'critical']).toContain(doubtful.worst_class)
+    await page.goto('/health')
+    const row = rows(page).filter({ has: page.getByRole('link', { name: doubtful.name, exact: true }) })
+    await row.getByRole('link', { name: /^\+\d+ (critical|urgent).*place not settled$/ }).click()
+    await expect(page).toHaveURL(new RegExp(`/intake/review\\?reading=${doubtful.unsettled.reading_id}`))
+    await page.goto(`/circuits/${doubtful.id}`)
+    await expect(page.getByRole('link', { name: /place not settled$/ })).toBeVisible()
+  })
+
+  test('leads with what is overdue since it was found', async ({ page }) => {
+    const worst = (await circuits(page))[0]
+    const { overdue } = circuitHealth.parse(await (await page.request.get(`/api/v1/circuits/${worst?.id}/health`)).json())
+    const all = overdue.critical + overdue.urgent + overdue.degraded
+    expect(all).toBeGreaterThan(0)
+    await page.goto('/health')
+    await expect(rows(page).first().getByRole('cell').nth(6)).toContainText(new RegExp(`^${all} overdue.*longest ${overdue.longest?.days} days? since found.*entered `))
+  })
+
   test('sorts on a phone, where the headings have no room', async ({ page }) => {
     await page.setViewportSize({ width: 390, height: 844 })
     await page.goto('/health')

@@ -39,7 +39,7 @@ export default async function CircuitPage({ params }: Props) {
     circuitOf(id),
     getHealth(scope, id),
     coverageOfCircuit(scope, id),
-    listSplices(scope, { filter: { circuitIds: [id] }, limit: 500 }),
+    listSplices(scope, { filter: { circuitIds: [id] }, sort: 'unsound', limit: 500 }),
     shownSettings(),
     shownUnits(),
   ])
@@ -57,7 +57,7 @@ export default async function CircuitPage({ params }: Props) {
         <CoverageStrip spans={spans} letters={words.letters} nowMs={words.nowMs} />
       </section>
       <section className={css.part}>
-        <h2>Splices, worst first</h2>
+        <h2>Splices, worst first, not known before sound</h2>
         <CircuitSplices splices={splices.items} total={splices.total ?? splices.items.length} circuitId={id} words={words} />
       </section>
       <PrintFoot utility={settings.utility_name} askedAtMs={words.nowMs} />

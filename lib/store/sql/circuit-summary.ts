@@ -1,24 +1,29 @@
 import { onCircuit, type Scope } from '../scope'
 import { lastLoadOf } from './last-load'
 import { sql, type Sql } from './sql'
+import { unsettledJson, unsettledReadings } from './unsettled'
 
 const COUNTS = sql`jsonb_build_object('sound', coalesce(h.sound_count, 0), 'watch', coalesce(h.watch_count, 0),
   'degraded', coalesce(h.degraded_count, 0), 'urgent', coalesce(h.urgent_count, 0), 'critical', coalesce(h.critical_count, 0),
   'unknown', coalesce(h.unknown_count, 0))`
 
-/** By class counts, the worse class first: one more critical splice outweighs any number of urgent ones. Over circuit `c` and its roll-up `h`. */
-export const worstCircuitFirst = sql`h.critical_count DESC NULLS LAST, h.urgent_count DESC NULLS LAST, h.degraded_count DESC NULLS LAST,
-  h.watch_count DESC NULLS LAST, c.name`
+/**
+ * By class counts, the worse class first: one more critical splice, or reading whose place is not settled, outweighs any number of urgent ones.
+ * Over circuit `c`, its roll-up `h` and its unsettled readings `un`.
+ */
+export const worstCircuitFirst = sql`coalesce(h.critical_count, 0) + coalesce(un.critical, 0) DESC, coalesce(h.urgent_count, 0) + coalesce(un.urgent, 0) DESC,
+  h.degraded_count DESC NULLS LAST, h.watch_count DESC NULLS LAST, c.name`
 
 /** Circuits as the API lists them, worst first, from the roll-up; one circuit where an id is given. */
 export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`
   SELECT c.id, c.name, c.line_name, c.from_name AS "from", c.to_name AS "to", c.voltage_kv, c.region,
-    coalesce(sec.length_m, 0) AS length_m, ${COUNTS} AS counts,
-    CASE WHEN h.critical_count > 0 THEN 'critical' WHEN h.urgent_count > 0 THEN 'urgent' WHEN h.degraded_count > 0 THEN 'degraded'
+    coalesce(sec.length_m, 0) AS length_m, ${COUNTS} AS counts, ${unsettledJson} AS unsettled,
+    CASE WHEN h.critical_count > 0 OR un.critical > 0 THEN 'critical' WHEN h.urgent_count > 0 OR un.urgent > 0 THEN 'urgent' WHEN h.degraded_count > 0 THEN 'degraded'
       WHEN h.watch_count > 0 THEN 'watch' WHEN h.sound_count > 0 THEN 'sound' ELSE 'unknown' END AS worst_class,
     sec.bbox
   FROM circuit c
   LEFT JOIN circuit_health h ON h.circuit_id = c.id
+  LEFT JOIN (${unsettledReadings}) un ON un.circuit_id = c.id
   LEFT JOIN LATERAL (
     SELECT sum(length_m) AS length_m, jsonb_build_array(min(bbox[1]), min(bbox[2]), max(bbox[3]), max(bbox[4])) AS bbox
     FROM section WHERE circuit_id = c.id HAVING count(*) > 0

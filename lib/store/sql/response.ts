@@ -12,14 +12,14 @@ export const shownSince: Sql = sql`CASE state.class WHEN 'critical' THEN state.c
   WHEN 'degraded' THEN state.degraded_since END`
 
 /**
- * How long the reading behind the class of `state` lay before it was read in here, as an interval: null where it has no time. Behind urgent and
+ * When the reading behind the class of `state` was taken and when it was read in here: no row where it has no time. Behind urgent and
  * critical stands their finding; behind degraded the newest reading there was when it was first shown.
  */
-export const unreadTime: Sql = sql`(
-  SELECT coalesce(i.finished_at, i.created_at) - r.taken_at
+export const readingBehind: Sql = sql`
+  SELECT r.taken_at, coalesce(i.finished_at, i.created_at) AS entered_at
   FROM reading r JOIN import i ON i.id = r.import_id
   WHERE r.taken_at IS NOT NULL AND r.id = coalesce(state.found_reading_id, CASE WHEN state.class = 'degraded' THEN (
     SELECT p.reading_id FROM placement p JOIN reading d ON d.id = p.reading_id
     WHERE p.splice_id = state.splice_id AND p.current AND p.state = 'placed' AND NOT d.withdrawn AND d.taken_at <= state.degraded_since
     ORDER BY d.taken_at DESC LIMIT 1
-  ) END))`
+  ) END)`

@@ -2,13 +2,14 @@ import type { CursorKey } from '../cursor'
 import { spliceColumns, spliceTables } from './splice-summary'
 import { join, name, sql, type Sql } from './sql'
 
-/** worst: worst class first, then the highest ratio. place: along each circuit. recent: last read first. */
-export const SPLICE_SORTS = ['worst', 'place', 'recent'] as const
+/** worst: worst class first, then the highest ratio. unsound: the same with what is not known before what is sound. place: along each circuit. recent: last read first. */
+export const SPLICE_SORTS = ['worst', 'unsound', 'place', 'recent'] as const
 export type SpliceSort = (typeof SPLICE_SORTS)[number]
 
 // Written so that every key rises: one row comparison then continues a page, and the first can use its index.
 const KEYS: Record<SpliceSort, { expressions: string[]; types: CursorKey[] }> = {
   worst: { expressions: ['-class_rank(st.class)', '-coalesce(st.ratio, 0)', 'st.splice_id'], types: ['int', 'float8', 'int'] },
+  unsound: { expressions: ["CASE st.class WHEN 'unknown' THEN -1 WHEN 'sound' THEN 0 ELSE -class_rank(st.class) END", '-coalesce(st.ratio, 0)', 'st.splice_id'], types: ['int', 'float8', 'int'] },
   place: { expressions: ['c.name', 'sec.name', 's.line_distance_m', 's.id'], types: ['text', 'text', 'float8', 'int'] },
   recent: { expressions: ['-coalesce(extract(epoch FROM st.last_reading_at), 0)::float8', 's.id'], types: ['float8', 'int'] },
 }

@@ -56,7 +56,7 @@ describe('coverage by span and phase', () => {
     expect(evidenceSpan(age)).toBe('Apr 2023 to Nov 2026')
     expect(evidenceSpan({ ...age, conclusive_oldest_on: '2026-11-01' })).toBe('Nov 2026')
     expect(evidenceSpan({ ...age, conclusive_oldest_on: null, conclusive_newest_on: null })).toBe('')
-    expect(staleText(age)).toMatch(/^12 ?% past re-survey$/)
+    expect(staleText(age)).toMatch(/^and 12 ?% past re-survey$/)
     expect(staleText({ ...age, conclusive_stale_share: 0 })).toBe('')
   })
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { countsSentence } from '@/components/health/class-bar'
+import { longestWords } from '@/components/health/late'
+import { unsettledText } from '@/components/health/unsettled'
 import { backlogOf, healthRows, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
@@ -22,6 +24,7 @@ const circuit = (id: number, name: string, over: Partial<CircuitSummary> = {}): 
   region: null,
   length_m: 1000 * id,
   counts: counts({ sound: id }),
+  unsettled: { urgent: 0, critical: 0, reading_id: null },
   worst_class: 'sound',
   bbox: null,
   ...over,
@@ -41,6 +44,8 @@ const health = (id: number, conclusive: number, covered: number, late: CircuitHe
     conclusive_stale_share: id / 60,
   },
   read_in_late: { degraded: 0, urgent: id, critical: 1, longest_days: 10 * id },
+  unsettled: { urgent: 0, critical: 0, reading_id: null },
+  overdue: { degraded: 0, urgent: id, critical: 3 - id, longest: { days: 10 * id, entered_at: `2026-11-0${id}T00:00:00.000Z` } },
 })
 
 const rows = healthRows(
@@ -59,6 +64,19 @@ describe('the table of circuits', () => {
     const circuits = [of(1, { urgent: 90, degraded: 300 }), of(2, { critical: 2 }), of(3, { critical: 1, urgent: 50 }), of(4, { critical: 2, urgent: 1, sound: 4000 }),
       of(5, { unknown: 500 }), of(6, { watch: 1 })]
     expect(sortHealth(healthRows(circuits, []), WORST_CIRCUITS).map((r) => r.id)).toEqual([4, 2, 3, 1, 6, 5])
+    const doubtful = { ...circuits[4]!, unsettled: { urgent: 0, critical: 1, reading_id: 9 } }
+    expect(sortHealth(healthRows([...circuits.filter((c) => c.id !== 5), doubtful], []), WORST_CIRCUITS).map((r) => r.id)).toEqual([4, 2, 3, 5, 1, 6])
+  })
+
+  it('counts readings whose place is not settled beside the splices', () => {
+    expect(unsettledText({ urgent: 0, critical: 1 })).toBe('+1 critical, place not settled')
+    expect(unsettledText({ urgent: 2, critical: 1 })).toBe('+1 critical, 2 urgent, place not settled')
+    expect(unsettledText({ urgent: 0, critical: 0 })).toBe('')
+  })
+
+  it('says how long the longest has been overdue since it was found, and when it was entered', () => {
+    expect(longestWords({ longest: { days: 75, entered_at: '2026-11-12T10:00:00.000Z' } }, 'UTC')).toEqual(['longest 75 days since found', 'entered 12 Nov 2026'])
+    expect(longestWords({ longest: null }, 'UTC')).toEqual([])
   })
 
   it('sorts names as people count, and figures by value; what is not known comes first when rising', () => {
@@ -66,7 +84,7 @@ describe('the table of circuits', () => {
     expect(order('length', false)).toEqual(['Line 11', 'Line 9', 'Line 10'])
     expect(order('lookedAt', true)).toEqual(['Line 11', 'Line 9', 'Line 10'])
     expect(order('conclusive', false)).toEqual(['Line 9', 'Line 10', 'Line 11'])
-    expect(order('late', false)).toEqual(['Line 9', 'Line 10', 'Line 11'])
+    expect(order('late', false)).toEqual(['Line 10', 'Line 9', 'Line 11'])
     expect(order('backlog', false)).toEqual(['Line 10', 'Line 9', 'Line 11'])
     expect(order('voltage', true)[0]).toBe('Line 9')
     expect(order('survey', true)[0]).toBe('Line 11')
@@ -76,7 +94,7 @@ describe('the table of circuits', () => {
     const totals = totalsOf(rows)
     expect(totals).toMatchObject({ circuits: 3, lengthM: 6000, splices: 15, counts: { urgent: 2, critical: 1, sound: 8 } })
     expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { degraded: 0, urgent: 2, critical: 1 } })
-    expect(totals.unread).toEqual({ degraded: 0, urgent: 3, critical: 2, longest_days: 20 })
+    expect(totals.overdue).toEqual({ degraded: 0, urgent: 3, critical: 3, longest: { days: 20, entered_at: '2026-11-02T00:00:00.000Z' } })
     expect(totals.age).toEqual({
       conclusive_oldest_on: '2011-05-01', conclusive_newest_on: '2022-05-01', conclusive_stale_span_phases: 3, conclusive_stale_share: 3 / 120,
     })

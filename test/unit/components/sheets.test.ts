@@ -42,8 +42,8 @@ describe('the sheet of a splice', () => {
       found_at: '2026-03-14T16:26:00.000Z', class: 'critical' as const, assessment: assessment({ nextActions: [{ code: 'repair', withinHours: 72 }] }),
     }
     expect(sheet(detail({ ...found, read_in_at: '2026-06-14T16:26:00.000Z' })))
-      .toContain('The reading lay 3 months before it was read in here, past the 3 days that its class allows.')
-    expect(sheet(detail({ ...found, read_in_at: '2026-03-17T16:26:00.000Z' }))).not.toContain('before it was read in')
+      .toContain('Taken 14 Mar 2026, entered 14 Jun 2026, past the 3 days that its class allows.')
+    expect(sheet(detail({ ...found, read_in_at: '2026-03-17T16:26:00.000Z' }))).not.toContain('that its class allows')
   })
 
   it('gives the caution once, where it is decided', () => {
@@ -232,6 +232,8 @@ describe('the sheet of a circuit', () => {
         last_load: null,
       },
     ],
+    unsettled: { urgent: 0, critical: 1, reading_id: 8 },
+    unknown: { never_looked_at: 20, inconclusive: 3 },
     limits: [],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
     phasing: [],
@@ -245,6 +247,8 @@ describe('the sheet of a circuit', () => {
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
     past_response: { degraded: 0, urgent: 0, critical: 1 },
+    unsettled: circuit.unsettled,
+    overdue: { degraded: 0, urgent: 1, critical: 1, longest: { days: 76, entered_at: '2026-11-12T08:00:00.000Z' } },
     read_in_late: { degraded: 0, urgent: 1, critical: 1, longest_days: 76 },
     coverage: {
       span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0,
@@ -257,15 +261,24 @@ describe('the sheet of a circuit', () => {
     .replace(/\s+/g, ' ')
 
   it('opens with its state: the worst class with how many press, then what was looked at conclusively and when', () => {
-    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices 0% looked at conclusively, 100% at all\. Last survey 14 Mar 2026, 8 mo ago/)
+    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices; \+1 critical, place not settled 0% looked at conclusively, 100% at all\. Last survey 14 Mar 2026, 8 mo ago/)
     expect(text.indexOf('Critical')).toBeLessThan(text.indexOf('How its splices stand'))
   })
 
   it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
-    expect(text).toContain('Past the response time of their class: 1 critical.')
-    expect(text).toContain('Past the response time before they were read in: 1 critical, 1 urgent; the longest lay 76 days.')
+    expect(text).toContain('2 overdue , past the response time of their class: 1 critical, 1 urgent; longest 76 days since found, entered 12 Nov 2026.')
+    expect(text).toContain('Counted from when they were first shown here: 1 critical.')
+  })
+
+  it('links the critical reading whose place is not settled to its review', () => {
+    expect(html).toContain('href="/intake/review?reading=8"')
+    expect(text).toContain('+1 critical, place not settled : by its own numbers')
+  })
+
+  it('says of splices of unknown condition who was never there and who was in vain', () => {
+    expect(text).toContain('Of unknown condition, which is never sound: 20 never looked at, 3 looked at without a conclusive result.')
   })
 
   it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
@@ -275,8 +288,9 @@ describe('the sheet of a circuit', () => {
     const coverage = { ...health.coverage, conclusive_span_phases: 120, conclusive_share: 1, conclusive_oldest_on: '2019-05-01', conclusive_newest_on: '2026-03-14',
       conclusive_stale_span_phases: 30, conclusive_stale_share: 0.25 }
     const old = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health: { ...health, coverage }, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(old).toMatch(/100 ?% looked at conclusively \(evidence of May 2019 to Mar 2026, 25 ?% past re-survey\), 100 ?% at all/)
-    expect(old).toMatch(/25 ?% \(30 of 120 spans and phases\) rests on evidence older than the re-survey interval/)
+    expect(old).toMatch(/75 ?% looked at conclusively within its re-survey interval and 25 ?% longer ago \(evidence of May 2019 to Mar 2026\), 100 ?% at all/)
+    expect(old).toMatch(/Conclusively 75 ?% 90 of 120 spans and phases, within the re-survey interval of their class/)
+    expect(old).toMatch(/25 ?% more \(30 of 120 spans and phases\) was looked at conclusively longer ago than the re-survey interval/)
   })
 
   it('says what it carries and crosses', () => {
