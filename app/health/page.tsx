@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import Link from 'next/link'
 import { shownSettings } from '@/app/shown-settings'
+import { Batches } from '@/components/health/batches'
 import { healthRows } from '@/components/health/health-rows'
 import { HealthTable } from '@/components/health/health-table'
 import css from '@/components/health/health-table.module.css'
@@ -8,6 +9,7 @@ import { Button } from '@/components/ui/button'
 import { PrintButton, PrintFoot, PrintHead } from '@/components/ui/print'
 import { EmptyState } from '@/components/ui/states'
 import { allScope } from '@/lib/store/all-scope'
+import { listBatches } from '@/lib/store/batches'
 import { listCircuits } from '@/lib/store/circuits'
 import { listHealth } from '@/lib/store/health'
 
@@ -16,7 +18,7 @@ export const metadata: Metadata = { title: 'Health' }
 
 export default async function HealthPage() {
   const scope = allScope()
-  const [circuits, health, settings] = await Promise.all([listCircuits(scope), listHealth(scope), shownSettings()])
+  const [circuits, health, batches, settings] = await Promise.all([listCircuits(scope), listHealth(scope), listBatches(scope), shownSettings()])
   const nowMs = new Date().getTime()
   return (
     <div className={css.page}>
@@ -43,6 +45,7 @@ export default async function HealthPage() {
       {circuits.length > 0 ? (
         <>
           <HealthTable rows={healthRows(circuits, health)} nowMs={nowMs} />
+          <Batches batches={batches} />
           <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} />
         </>
       ) : (

@@ -65,6 +65,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
   address('get', '/api/v1/circuits/{id}/joints', 'Sections and splices of a circuit as a question of load takes them', 'CircuitJoints'),
   address('get', '/api/v1/sections', 'Every section with its ratings, last known load and sizes of barrels', 'SectionList'),
+  address('get', '/api/v1/batches', 'Batches of splices, those that fail beyond accident first', 'BatchList'),
   address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', 'SpliceDetail'),
   address('get', '/api/v1/splices/{id}/working', 'Formulas, values and sources of the latest assessment', 'Working', { problems: [409] }),

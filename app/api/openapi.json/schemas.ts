@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { batchList } from '@/lib/contract/batches'
 import { circuitDetail, searchResult, stateJson, undoneImport, urgentList } from '@/lib/contract/api'
 import {
   circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail,
@@ -18,7 +19,7 @@ export const ANSWERS = {
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
   CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CircuitJoints: circuitJoints, SectionList: sectionList,
-  SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
+  BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
   SearchResult: searchResult, State: stateJson, KindDescription: kindDescription, TemplateList: templateList,
   Live: z.object({ status: z.literal('live') }), Ready: z.object({ status: z.literal('ready') }),
