@@ -6,17 +6,13 @@ import { computedEdgesFor } from '@/lib/condition/edges-computed'
 import { steadyTemperature } from '@/lib/condition/heat/balance'
 import { jointTemperature } from '@/lib/condition/heat/joint'
 import { infraredVerdict } from '@/lib/condition/infrared-k'
-import { stopwatch } from './stopwatch'
+import { draws, number, rate, type Say } from './rate'
 
 const JOINTS = 2000
 const FRAME_MS = 16
 
-/** Small linear congruential generator: the same work in every run. */
-let state = 1
-const draw = (from: number, to: number): number => {
-  state = (state * 1_664_525 + 1_013_904_223) % 4_294_967_296
-  return from + ((to - from) * state) / 4_294_967_296
-}
+const drawn = draws()
+const draw = (from: number, to: number): number => from + (to - from) * drawn()
 
 const CODES = ['Raven', 'Penguin', 'Linnet', 'Hawk', 'Drake', 'Cardinal', 'Bittern', 'Bluebird']
 const splices = Array.from({ length: JOINTS }, (_, i) => {
@@ -28,23 +24,11 @@ const splices = Array.from({ length: JOINTS }, (_, i) => {
   return { context, bodies, k: Math.exp(draw(Math.log(0.3), Math.log(4))), loadShare: draw(0.2, 1.1), ratingA: facts.ratingA }
 })
 
-const number = (value: number) => Math.round(value).toLocaleString('en-US')
-const say = (text: string) => process.stdout.write(`${text}\n`)
-
-function rate(name: string, rounds: number, work: (splice: (typeof splices)[number], round: number) => unknown): void {
-  for (const splice of splices) work(splice, 0)
-  const stop = stopwatch()
-  let answers = 0
-  for (let round = 0; round < rounds; round++) for (const splice of splices) if (work(splice, round) !== undefined) answers++
-  const { perClockS, perCpuS } = stop(answers)
-  say(`${name}: ${number(perClockS)}/s by the clock, ${number(perCpuS)} per CPU second`)
-}
-
 const weatherOf = (round: number) =>
   ({ ambientC: 15 + (round % 30), windMS: 0.3 + (round % 17) / 5, windAngleDeg: 90, sunWPerM2: 600, elevationM: 300 })
 
 /** A slider is dragged: all joints of the screen for each new weather, the slowest frame of the middle 98 %. */
-function frames(): void {
+function frames(say: Say): void {
   const tookMs: number[] = []
   let steady = 0
   for (let frame = 0; frame < 400; frame++) {
@@ -75,15 +59,17 @@ function pictureOf({ bodies, k, ratingA }: (typeof splices)[number]): InfraredEv
 }
 const pictures = new Map(splices.map((splice) => [splice, pictureOf(splice)]))
 
-frames()
-rate('joint temperatures', 200, ({ bodies, k, loadShare, ratingA }, round) =>
-  jointTemperature(bodies.conductor, bodies.barrel, k, loadShare * ratingA, weatherOf(round)))
-rate('k by infrared, with its error and what would have shown', 20, (splice) => {
-  const picture = pictures.get(splice)
-  return picture && infraredVerdict(picture, splice.context)
-})
-rate('current limits', 100, ({ context, k }) => {
-  const facts = limitFactsOf(context, 230)
-  return facts.ok ? currentLimit(facts.value, k, defaultPolicy) : undefined
-})
-rate('class edges computed for 90 °C', 100, ({ context }) => computedEdgesFor(context, 90))
+export function heatRates(say: Say): void {
+  frames(say)
+  rate(say, 'joint temperatures', splices, 200, ({ bodies, k, loadShare, ratingA }, round) =>
+    jointTemperature(bodies.conductor, bodies.barrel, k, loadShare * ratingA, weatherOf(round)))
+  rate(say, 'k by infrared, with its error and what would have shown', splices, 20, (splice) => {
+    const picture = pictures.get(splice)
+    return picture && infraredVerdict(picture, splice.context)
+  })
+  rate(say, 'current limits', splices, 100, ({ context, k }) => {
+    const facts = limitFactsOf(context, 230)
+    return facts.ok ? currentLimit(facts.value, k, defaultPolicy) : undefined
+  })
+  rate(say, 'class edges computed for 90 °C', splices, 100, ({ context }) => computedEdgesFor(context, 90))
+}
