@@ -1,4 +1,5 @@
 import { expect, type APIRequestContext, type Page } from '@playwright/test'
+import { stateJson } from '@/lib/contract/api'
 import { importStatus, page as pageOf, reading, type ImportStatus, type ReadingJson } from '@/lib/contract/contract'
 
 const AS_PROGRAM = { Authorization: 'Bearer browser-test' }
@@ -56,3 +57,16 @@ export const importIdOf = (page: Page): number => Number(/\/intake\/(\d+)/.exec(
 /** Wider than the window by this many pixels; 0 where nothing makes a page scroll sideways. */
 export const overhang = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)
+
+/** What the store holds and what waits for a person. */
+export const state = async (page: Page) => stateJson.parse(await (await page.request.get('/api/v1/state')).json())
+
+/** Until the rows on screen are those of the mapping on screen. */
+export const rowsRead = (page: Page) => expect(page.locator('main [aria-busy="true"]')).toHaveCount(0)
+
+/** The front of the intake, with its list there. */
+export async function open(page: Page): Promise<void> {
+  await page.goto('/intake')
+  await expect(page.getByRole('heading', { name: 'Past imports' })).toBeVisible()
+  await rowsRead(page)
+}

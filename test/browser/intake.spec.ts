@@ -1,10 +1,9 @@
 import { readFile } from 'node:fs/promises'
 import type { Locator, Page } from '@playwright/test'
-import { stateJson } from '@/lib/contract/api'
 import { linesOf, surveyOf } from '@/test/fixtures/browser/test-lines'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
-import { drop, importIdOf, importNow, overhang, undoNow } from './imports'
+import { drop, importIdOf, importNow, open, overhang, rowsRead, state, undoNow } from './imports'
 
 const START_LAT = 47.75
 const LINES = linesOf('IN-', START_LAT)
@@ -17,7 +16,6 @@ const SURVEY = surveyOf(START_LAT, [
   { id: 'K-6', date: '2091-05-14', eastM: -6, spans: 3.7, circuit: 'IN-1', phase: 'A', sideA: '9', sideB: '10', conductor: '12' },
 ])
 
-const state = async (page: Page) => stateJson.parse(await (await page.request.get('/api/v1/state')).json())
 const usedAs = (page: Page, column: string, field = '') => page.getByRole('button', { name: `${column} is used as ${field}` })
 
 /** Opens the list of fields of a column, types and takes the best match. */
@@ -30,15 +28,6 @@ const rowOf = (page: Page, id: string) =>
   page.getByRole('region', { name: 'First rows of the file' }).getByRole('row').filter({ hasText: id })
 
 const figures = (where: Locator) => where.getByText(/^6 rows\s*=\s*4 read\s*\+\s*2 not read$/)
-
-/** Until the rows on screen are those of the mapping on screen. */
-const rowsRead = (page: Page) => expect(page.locator('main [aria-busy="true"]')).toHaveCount(0)
-
-async function open(page: Page) {
-  await page.goto('/intake')
-  await expect(page.getByRole('heading', { name: 'Past imports' })).toBeVisible()
-  await expect(page.locator('main [aria-busy="true"]')).toHaveCount(0)
-}
 
 /** Drops the survey and says what its conductor column is, which no guess knows. */
 async function lookAtSurvey(page: Page) {
