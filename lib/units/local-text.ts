@@ -29,7 +29,8 @@ export function localText(text: string, system: UnitSystem): string {
 
 function number(text: string, unit: string, system: UnitSystem): string {
   const us = IN_US[unit]
-  return system === 'us' && us ? formatNumber(us.turn(Number(text)), us.decimals).replace(/\.0$/, '') : text
+  if (system === 'us' && us) return formatNumber(us.turn(Number(text)), us.decimals).replace(/\.0$/, '')
+  return Number(text) >= 1000 ? formatNumber(Number(text), 0) : text
 }
 
 const shownUnit = (unit: string, system: UnitSystem): string => (system === 'us' ? IN_US[unit]?.unit ?? unit : unit === 'K' ? '°C' : unit)

@@ -1,5 +1,7 @@
 import { withPlace } from '@/lib/intake/report/place'
 import type { RowIssue } from '@/lib/intake/types'
+import type { UnitSystem } from '@/lib/units/format'
+import { localText } from '@/lib/units/local-text'
 import { insertIssues, setIssueRemedy } from '@/lib/store/import-issues'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
@@ -24,7 +26,7 @@ export class IssueLog {
   constructor(
     private readonly scope: Scope, private readonly importId: number,
     /** Line of the file on which a row begins. */
-    private readonly lineOf: (row: number) => number | undefined, private readonly keepAll = false,
+    private readonly lineOf: (row: number) => number | undefined, private readonly system: UnitSystem, private readonly keepAll = false,
   ) {}
 
   /** An error rejects its row; `raw` is the row as it stood in the file. Every sentence begins with its place. */
@@ -33,7 +35,9 @@ export class IssueLog {
     this.count++
     this.byCode.set(issue.code, (this.byCode.get(issue.code) ?? 0) + 1)
     const line = issue.line ?? this.lineOf(issue.row)
-    const whole: RowIssue = { ...issue, line, message: withPlace(issue.message, issue.row, line, issue.field), ...(raw !== undefined && { raw }) }
+    // Quantities in braces are the geometry's, which does not know the setting.
+    const message = issue.message.includes('{') ? localText(issue.message, this.system) : issue.message
+    const whole: RowIssue = { ...issue, line, message: withPlace(message, issue.row, line, issue.field), ...(raw !== undefined && { raw }) }
     const shown = this.shown[issue.severity]
     if (shown.length < SHOWN) shown.push(whole)
     this.waiting.push(whole)
@@ -46,7 +50,7 @@ export class IssueLog {
 
   /** A log of its own for work that may be rolled back; `join` takes it over. */
   fork(): IssueLog {
-    return new IssueLog(this.scope, this.importId, this.lineOf)
+    return new IssueLog(this.scope, this.importId, this.lineOf, this.system)
   }
 
   join(fork: IssueLog): void {

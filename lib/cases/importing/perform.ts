@@ -62,7 +62,7 @@ export async function performImport(
       const { network_bbox: networkBbox } = await storeState(scope, database())
       const opened = await open({ kind: task.kind, mapping: task.mapping, settings, networkBbox, nowMs })
       if (opened.first.length === 0) throw noRows()
-      const issues = new IssueLog(scope, task.importId, (row) => opened.normaliser.lineOf(row), task.dryRun)
+      const issues = new IssueLog(scope, task.importId, (row) => opened.normaliser.lineOf(row), settings.unit_system, task.dryRun)
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
         scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues,

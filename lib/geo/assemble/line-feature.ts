@@ -30,8 +30,8 @@ export const sectionName = (name: string | null): string => name?.trim() || MAIN
 export const sectionWords = (circuit: string, section: string): string =>
   section === MAIN_SECTION ? `circuit ${circuit}` : `circuit ${circuit}, section ${section}`
 
-export const metresWords = (lengthM: number): string =>
-  `${lengthM < 9.95 ? lengthM.toFixed(1) : Math.round(lengthM).toLocaleString('en-US')} m`
+/** A length as `localText` turns it into the reader's units. */
+export const metresWords = (lengthM: number): string => `{${lengthM < 9.95 ? lengthM.toFixed(1) : Math.round(lengthM)} m}`
 
 export const warning = (row: number, code: string, message: string, remedy: string, more: Partial<GeoIssue> = {}): GeoIssue =>
   ({ severity: 'warning', row, code, message, remedy, ...more })

@@ -130,7 +130,7 @@ describe('spans', () => {
     const long = vertices(-110, 46, [90, 300], [90, 1_600])
     const { issues } = spansOf([], long)
     expect(issues).toMatchObject([{ severity: 'warning', row: 12, code: 'structures-missing' }])
-    expect(issues[0]!.message).toMatch(/^Structures missing\? .* 1,900 m long/)
+    expect(issues[0]!.message).toMatch(/^Structures missing\? .* \{1900 m\} long/)
   })
 
   it('share their end points', () => {

@@ -11,7 +11,7 @@ describe('a sentence at the reader’s edge', () => {
 
   it('turns wind and lengths', () => {
     expect(localText('{4 m/s}, {1 m}, {10 m}, {1000 m}', 'us')).toBe('9 mph, 3 ft, 33 ft, 3,281 ft')
-    expect(localText('{4 m/s}, {10 m}', 'metric')).toBe('4 m/s, 10 m')
+    expect(localText('{4 m/s}, {10 m}, {1900 m}', 'metric')).toBe('4 m/s, 10 m, 1,900 m')
   })
 
   it('spells as a US utility does, or as it is written', () => {
