@@ -20,6 +20,7 @@ export function Carries({ detail, system, timeZone }: { detail: Shown; system: U
       <h2>What it may carry</h2>
       {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? HELD}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone)}</p>
+      {limit && <Planned flows={limit.flows} />}
       {limit && <p className={css.small}>{caution}</p>}
     </section>
   )
@@ -32,6 +33,13 @@ function loadText(load: LastLoad | null, limitA: number | null, timeZone: string
   if (limitA === null) return `${at}.`
   const overA = load.current_a - limitA
   return `${at}: ${overA > 0 ? `${formatCurrent(overA)} over it` : `${formatCurrent(-overA)} under it`}.`
+}
+
+/** What the planner has not said. */
+function Planned({ flows }: { flows: CarryingLimit['flows'] }) {
+  const missing = (['expected_peak', 'post_contingency'] as const).filter((flow) => !flows.some((one) => one.flow === flow))
+  if (missing.length === 0) return null
+  return <p className={css.note}>{missing.map((flow, i) => (i === 0 ? FLOW_WORDS[flow] : FLOW_WORDS[flow].toLowerCase())).join(' and ')} not known: ask the system planner.</p>
 }
 
 const HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'

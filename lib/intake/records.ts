@@ -108,10 +108,10 @@ export interface ExtentRecord extends RecordBase {
   windMS: number | null
 }
 
-export const LOAD_QUALITIES = ['measured', 'estimated', 'suspect'] as const
+export const LOAD_QUALITIES = ['measured', 'estimated', 'suspect', 'expected-peak', 'post-contingency'] as const
 export type LoadQuality = (typeof LOAD_QUALITIES)[number]
 
-/** What a section carried at a moment. */
+/** What a section carried at a moment, or is expected to carry by what was planned then. */
 export interface LoadRecord extends RecordBase {
   recordType: 'load'
   circuit: string
@@ -120,7 +120,7 @@ export interface LoadRecord extends RecordBase {
   takenAt: Date
   /** Per phase. */
   currentA: number
-  /** Null: nobody said. */
+  /** Null: nobody said. The last two are no measurement: the planner's figures. */
   quality: LoadQuality | null
 }
 

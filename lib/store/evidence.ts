@@ -1,5 +1,6 @@
 import type { Evidence, Finding, PreviousShown, SpliceFacts, SpliceKind } from '@/lib/condition'
 import { azimuthDeg } from '@/lib/geo'
+import { plannedFlowsOf, type PlannedFlows } from './loads'
 import { onCircuit, type Scope } from './scope'
 import { evidenceQuestion, subjectsQuestion } from './sql/evidence'
 import { sql } from './sql/sql'
@@ -17,7 +18,7 @@ export interface Subject {
 }
 
 interface SubjectRow {
-  splice_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
+  splice_id: number; section_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
   conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
   voltage_kv: number | null; lon: number; lat: number; from_lon: number; from_lat: number; to_lon: number; to_lat: number
   back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null; found_ratio: number | null
@@ -62,6 +63,7 @@ export async function loadSubjects(scope: Scope, spliceIds: readonly number[], d
   const rows = await db.rows<SubjectRow>(subjectsQuestion(spliceIds, onCircuit(scope, 's.circuit_id')))
   // A splice that was assessed on no reading so far has no other evidence than what is at hand.
   const asked = atHand ? rows.filter((row) => row.reading_count !== 0).map((row) => row.splice_id) : rows.map((row) => row.splice_id)
+  const flows = await plannedFlowsOf([...new Set(rows.map((row) => row.section_id))], db)
   const stored = asked.length === 0 ? [] : await db.rows<EvidenceRow>(evidenceQuestion(asked, atHand?.importId ?? null))
   const storedOf = new Map<number, EvidenceRow[]>()
   for (const row of stored) {
@@ -70,7 +72,7 @@ export async function loadSubjects(scope: Scope, spliceIds: readonly number[], d
     else storedOf.set(row.splice_id, [row])
   }
   return rows.map((row) => () => ({
-    spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row),
+    spliceId: row.splice_id, circuitId: row.circuit_id, circuit: row.circuit, facts: factsOf(row, flows.get(row.section_id)),
     evidence: [...storedOf.get(row.splice_id) ?? [], ...atHand?.rowsOf(row.splice_id) ?? []].map((one) => evidenceOf(one, row)),
     previous: row.class && previousOf(row, row.class),
   }))
@@ -82,12 +84,13 @@ const previousOf = (row: SubjectRow, shown: PreviousShown['class']): PreviousSho
   clocks: { degraded: row.degraded_since?.getTime(), urgent: row.urgent_since?.getTime(), critical: row.critical_since?.getTime() },
 })
 
-const factsOf = (row: SubjectRow): SpliceFacts => ({
+const factsOf = (row: SubjectRow, flows: PlannedFlows | undefined): SpliceFacts => ({
   kind: row.kind, fittingType: row.fitting_type ?? undefined, barrelOdMm: row.barrel_od_mm ?? undefined, barrelLengthMm: row.barrel_length_mm ?? undefined,
   conductorCode: row.conductor_code ?? undefined, subconductors: row.subconductors, ratingA: row.rating_a ?? undefined,
   maxOperatingC: row.max_operating_c ?? undefined, voltageKv: row.voltage_kv ?? undefined, latitudeDeg: row.lat, longitudeDeg: row.lon,
   // A conductor hangs straight between its structures, whatever shape points lie between.
   lineAzimuthDeg: azimuthDeg(row.from_lon, row.from_lat, row.to_lon, row.to_lat),
+  expectedPeakA: flows?.expectedPeakA, postContingencyA: flows?.postContingencyA,
 })
 
 const known = <T>(value: T | null): T | undefined => (value === null ? undefined : value)

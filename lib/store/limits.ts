@@ -14,7 +14,7 @@ const limitsQuestion = (where: Sql): Sql => sql`
     l.accepted_by, ${iso('l.accepted_at')} AS accepted_at, ${iso('l.in_force_from')} AS in_force_from, l.lifted_by, ${iso('l.lifted_at')} AS lifted_at,
     l.lifted_why, c.voltage_kv, sec.rating_a,
     (SELECT max(x.current_a) FROM section_load x WHERE x.section_id = s.section_id AND x.taken_at >= l.in_force_from
-      AND x.quality IS DISTINCT FROM 'suspect') AS greatest_load_a
+      AND x.flow = 'carried' AND x.quality IS DISTINCT FROM 'suspect') AS greatest_load_a
   FROM current_limit l JOIN splice s ON s.id = l.splice_id JOIN circuit c ON c.id = s.circuit_id JOIN section sec ON sec.id = s.section_id
   WHERE ${where}
   ORDER BY l.lifted_at IS NOT NULL, l.line_a, l.id DESC`

@@ -8,7 +8,7 @@ import { listSplices } from '@/lib/store/splices'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
 import { useDatabase } from './database'
-import { buildNetwork, csv, report, scope } from './utility'
+import { buildNetwork, csv, reading, report, scope } from './utility'
 
 useDatabase()
 
@@ -56,11 +56,36 @@ describe('loads of a section', () => {
     expect(await lastLoad()).toMatchObject({ current_a: 530 })
   })
 
+  it('that the planner expects bear on the class, which the dry run says first; the last known load stays what was carried', async () => {
+    const splice = async () => spliceDetail.parse(await getSplice(scope, (await listSplices(scope)).items.find((s) => s.splice === 'one')?.id ?? 0))
+    await report('readings', csv([reading('k-1.77', 450, { splice_id: 'one', side_a_uohm: 38.5 })]), { survey: 'Walk' })
+    const before = await splice()
+    const limitA = before.outlook?.limit?.line_a ?? NaN
+    expect(before).toMatchObject({ class: 'degraded', last_load: { current_a: 530 } })
+    expect(limitA).toBeLessThan(900)
+    const planned = csv([
+      row(9, Math.ceil(limitA) + 1, { quality: 'forecast peak' }), row(9, Math.floor(limitA) - 1, { quality: 'N-1' }), row(8, 5, { quality: 'expected-peak' }),
+    ])
+    expect((await report('loads', planned, { dryRun: true }, 'planned.csv')).class_changes).toMatchObject({ total: 1, changes: [{ from: 'degraded', to: 'urgent', count: 1 }] })
+    expect((await splice()).class).toBe('degraded')
+    const told = await report('loads', planned, {}, 'planned.csv')
+    expect(told.issues).toEqual([])
+    expect(told).toMatchObject({ read: 3, rejected: 0, class_changes: { total: 1 } })
+    const after = await splice()
+    expect(after).toMatchObject({ class: 'urgent', last_load: { current_a: 530 } })
+    expect(after.outlook?.limit?.flows.map(({ flow, over_a: overA }) => [flow, overA > 0])).toEqual([['expected_peak', true], ['post_contingency', false]])
+    expect((await undoImport(scope, told.import_id, 'tester')).ok).toBe(true)
+    expect(await splice()).toMatchObject({ class: 'urgent', measured_class: 'degraded', held: true })
+    expect((await splice()).outlook?.limit?.flows).toEqual([])
+  })
+
   it('are kept in range by the database itself', async () => {
-    const insert = (currentA: number, quality: string | null) => database().run(sql`
-      INSERT INTO section_load (section_id, taken_at, current_a, quality, import_id)
-      SELECT id, now(), ${currentA}::float8, ${quality}::text, import_id FROM section WHERE import_id IS NOT NULL LIMIT 1`)
+    const insert = (currentA: number, quality: string | null, flow = 'carried') => database().run(sql`
+      INSERT INTO section_load (section_id, taken_at, current_a, flow, quality, import_id)
+      SELECT id, now(), ${currentA}::float8, ${flow}::text, ${quality}::text, import_id FROM section WHERE import_id IS NOT NULL LIMIT 1`)
     await expect(insert(-1, null)).rejects.toThrow('section_load_current_range')
     await expect(insert(5, 'splendid')).rejects.toThrow('section_load_quality')
+    await expect(insert(5, null, 'wished for')).rejects.toThrow('section_load_flow')
+    await expect(insert(5, 'measured', 'expected-peak')).rejects.toThrow('section_load_quality_of_carried')
   })
 })

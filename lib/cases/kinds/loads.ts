@@ -1,6 +1,7 @@
 import { MAIN_SECTION } from '@/lib/geo'
 import type { LoadRecord } from '@/lib/intake'
 import { heldLoads, insertLoads, loadKey, type NewLoad } from '@/lib/store/loads'
+import { splicesOfSections } from '@/lib/store/splices'
 import { NOTHING_LOADED, type ImportContext, type Loader } from '../importing/context'
 import type { Issue } from '../importing/issue-log'
 import { loadStoredLines, type StoredLine, type StoredLines } from '../network/stored-lines'
@@ -11,10 +12,14 @@ const TOGETHER = 5_000
 
 interface Placed { record: LoadRecord; load: NewLoad }
 
-/** What sections carried. A moment is held once; another value for it is refused until the earlier import is undone. */
+/**
+ * What sections carried, and what the planner expects of them. A moment is held once; another value for it is refused until the earlier import
+ * is undone. A planned figure bears on the class of the section's splices.
+ */
 export const loadLoads: Loader<'loads'> = async (context, source) => {
   const lines = await loadStoredLines(context.scope, context.tx)
   const circuits = new Set<number>()
+  const planned = new Set<number>()
   let placed: Placed[] = []
   let alreadyHeld = 0
   let done = 0
@@ -27,7 +32,9 @@ export const loadLoads: Loader<'loads'> = async (context, source) => {
         continue
       }
       circuits.add(line.circuitId)
-      placed.push({ record, load: { sectionId: line.id, takenAt: record.takenAt, currentA: record.currentA, quality: record.quality } })
+      const load = loadOf(record, line.id)
+      if (load.flow !== 'carried') planned.add(line.id)
+      placed.push({ record, load })
     }
     context.progress('storing', done)
     if (placed.length < TOGETHER) continue
@@ -35,7 +42,13 @@ export const loadLoads: Loader<'loads'> = async (context, source) => {
     placed = []
   }
   alreadyHeld += await store(context, placed)
-  return { ...NOTHING_LOADED, alreadyHeld, circuitIds: [...circuits] }
+  const spliceIds = await splicesOfSections(context.scope, [...planned], context.tx)
+  return { ...NOTHING_LOADED, alreadyHeld, circuitIds: [...circuits], spliceIds }
+}
+
+function loadOf({ takenAt, currentA, quality }: LoadRecord, sectionId: number): NewLoad {
+  if (quality === 'expected-peak' || quality === 'post-contingency') return { sectionId, takenAt, currentA, flow: quality, quality: null }
+  return { sectionId, takenAt, currentA, flow: 'carried', quality }
 }
 
 /** Returns how many were held already. */
@@ -44,7 +57,7 @@ async function store({ scope, tx, importId, issues }: ImportContext, placed: rea
   const fresh: NewLoad[] = []
   let alreadyHeld = 0
   for (const { record, load } of placed) {
-    const key = loadKey(load.sectionId, load.takenAt)
+    const key = loadKey(load)
     const before = held.get(key)
     if (before === undefined) {
       held.set(key, load.currentA)

@@ -34,10 +34,11 @@ export async function undoNetwork(scope: Scope, tx: Tx, importId: number): Promi
     return refuse('in-use', `On the lines as they were there is no place for ${names}.`, 'Undo the imports of those splices first.')
   }
   for (const table of REMOVAL_ORDER.slice(5)) await removeRows(scope, table, made(table), tx)
-  for (const id of await removeLoads(scope, importId, tx)) circuits.add(id)
+  const loads = await removeLoads(scope, importId, tx)
+  for (const id of loads.circuitIds) circuits.add(id)
   const covered = await rebuildCoverage(scope, [importId], tx)
   const gone = new Set(made('splice'))
-  const retold = await splicesOfSections(scope, sections, tx)
+  const retold = await splicesOfSections(scope, [...sections, ...loads.plannedSectionIds], tx)
   return ok({
     readings: 0, removedSplices: [...gone].map((id) => ({ id, splice: String(id), class: null })),
     spliceIds: [...new Set([...touchedSplices.filter((id) => !gone.has(id)), ...retold])],

@@ -77,4 +77,6 @@ export const LOAD_QUALITY_CHOICES: Choices<LoadQuality> = {
   measured: ['good', 'g', 'actual', 'valid', 'telemetered', 'metered'],
   estimated: ['estimate', 'calculated', 'state estimator', 'modelled', 'modeled', 'substituted', 'manual'],
   suspect: ['bad', 'b', 'questionable', 'stale', 'invalid', 'doubtful'],
+  'expected-peak': ['peak', 'forecast peak', 'planned peak', 'peak forecast', 'seasonal peak'],
+  'post-contingency': ['contingency', 'n-1', 'post contingency flow', 'after contingency', 'outage elsewhere'],
 }

@@ -19,13 +19,15 @@ const FIELDS: readonly Field<Exclude<keyof LoadRecord, 'recordType' | 'rowNo' | 
   {
     name: 'quality', key: 'quality', type: 'choice', choices: LOAD_QUALITY_CHOICES, ifBad: 'leave-out',
     synonyms: ['status', 'quality code', 'flag', 'data quality', 'validity'],
-    description: 'measured, estimated or suspect; empty: nobody said. What is suspect is kept and never counts as the last known load.', example: 'measured',
+    description: 'measured, estimated or suspect; empty: nobody said. What is suspect is kept and never counts as the last known load. Or a planned figure: '
+      + 'expected-peak, or post-contingency for the flow after the worst single outage elsewhere; the latest of each counts.',
+    example: 'measured',
   },
 ]
 
 export const LOADS: KindTable = {
   label: 'Loads',
-  description: 'What each section of a circuit carried, moment by moment.',
+  description: 'What each section of a circuit carried, moment by moment, and what the planner expects it to carry.',
   fields: FIELDS,
   geometry: 'none',
   needs: '',

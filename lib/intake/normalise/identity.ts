@@ -1,3 +1,4 @@
+import type { LoadQuality } from '../records'
 import type { RecordDraft } from './drafts'
 
 /** What makes two rows of a file the same thing, and what they say of it. Key and content are hashes. */
@@ -19,6 +20,9 @@ export function identityOf(draft: RecordDraft, hash: (text: string) => string): 
   }
 }
 
+/** A planned figure and what was carried may bear the same moment. */
+const plannedFlow = (quality: LoadQuality | null): string | null => (quality === 'expected-peak' || quality === 'post-contingency' ? quality : null)
+
 function nameOf(draft: RecordDraft): [field: string, ...names: (string | number | null)[]] | null {
   switch (draft.recordType) {
     case 'structure': return draft.circuit === null ? null : ['structure', draft.circuit, draft.section, draft.structure]
@@ -26,7 +30,7 @@ function nameOf(draft: RecordDraft): [field: string, ...names: (string | number 
     case 'phasing': return ['position', draft.circuit, draft.structureFrom, draft.structureTo, draft.position]
     case 'crossing': return ['line_distance_m', draft.circuit, draft.lineDistanceM, draft.kind]
     case 'extent': return ['circuit', draft.survey, draft.circuit, draft.structureFrom, draft.structureTo, draft.surveyedOn, draft.method]
-    case 'load': return ['taken_at', draft.circuit, draft.section, draft.takenAt?.toISOString() ?? null]
+    case 'load': return ['taken_at', draft.circuit, draft.section, draft.takenAt?.toISOString() ?? null, plannedFlow(draft.quality)]
     case 'line':
     case 'reading': return null
   }

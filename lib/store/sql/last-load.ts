@@ -3,4 +3,4 @@ import { name, sql, type Sql } from './sql'
 /** The last known load of a section as the API has it: the latest that nobody suspects; null where none is. */
 export const lastLoadOf = (sectionId: string): Sql => sql`(
   SELECT json_build_object('current_a', x.current_a, 'taken_at', to_char(x.taken_at AT TIME ZONE 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'), 'quality', x.quality)
-  FROM section_load x WHERE x.section_id = ${name(sectionId)} AND x.quality IS DISTINCT FROM 'suspect' ORDER BY x.taken_at DESC LIMIT 1)`
+  FROM section_load x WHERE x.section_id = ${name(sectionId)} AND x.flow = 'carried' AND x.quality IS DISTINCT FROM 'suspect' ORDER BY x.taken_at DESC LIMIT 1)`

@@ -15,8 +15,8 @@ export const sectionsOfLine = (scope: Scope, circuitId: number | null): Sql => s
   LEFT JOIN LATERAL (
     SELECT jsonb_agg(jsonb_build_object('taken_at', ${iso('l.taken_at')}, 'current_a', l.current_a) ORDER BY l.taken_at) AS loads
     FROM section_load l
-    WHERE l.section_id = sec.id AND l.quality IS DISTINCT FROM 'suspect' AND l.taken_at > (
-      SELECT max(x.taken_at) FROM section_load x WHERE x.section_id = sec.id AND x.quality IS DISTINCT FROM 'suspect') - interval '24 hours'
+    WHERE l.section_id = sec.id AND l.flow = 'carried' AND l.quality IS DISTINCT FROM 'suspect' AND l.taken_at > (
+      SELECT max(x.taken_at) FROM section_load x WHERE x.section_id = sec.id AND x.flow = 'carried' AND x.quality IS DISTINCT FROM 'suspect') - interval '24 hours'
   ) day ON TRUE
   LEFT JOIN LATERAL (
     SELECT sum(n)::int AS splice_count, jsonb_agg(barrel_od_mm ORDER BY barrel_od_mm) FILTER (WHERE barrel_od_mm IS NOT NULL) AS barrels,
