@@ -1,5 +1,6 @@
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
+import { OwnTemperature } from './own-temperature'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
@@ -7,7 +8,7 @@ import { formatDateTime } from '@/lib/units/time'
 
 const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_contingency: 'Flow after the worst outage elsewhere' }
 
-type Shown = Pick<SpliceDetail, 'outlook' | 'last_load' | 'held' | 'voltage_kv' | 'subconductors'>
+type Shown = Pick<SpliceDetail, 'outlook' | 'temperatures' | 'last_load' | 'held' | 'voltage_kv' | 'subconductors'>
 
 /** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
 export function Carries({ detail, system, timeZone }: { detail: Shown; system: UnitSystem; timeZone: string }) {
@@ -21,6 +22,7 @@ export function Carries({ detail, system, timeZone }: { detail: Shown; system: U
       {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? HELD}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone)}</p>
       {limit && <Planned flows={limit.flows} />}
+      {detail.temperatures && <OwnTemperature of={detail.temperatures} loadKnown={detail.last_load !== null} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
       {limit && <p className={css.small}>{caution}</p>}
     </section>
   )
@@ -28,7 +30,7 @@ export function Carries({ detail, system, timeZone }: { detail: Shown; system: U
 
 /** What flows against it; peak and contingency are for the planner to say. */
 function loadText(load: LastLoad | null, limitA: number | null, timeZone: string): string {
-  if (load === null) return 'Flow now not known: ask the control room.'
+  if (load === null) return 'Flow now not known: ask the control room. Without it the splice’s temperature now cannot be computed.'
   const at = `Last known flow ${formatCurrent(load.current_a)} on ${formatDateTime(Date.parse(load.taken_at), timeZone)}${load.quality === 'estimated' ? ', estimated' : ''}`
   if (limitA === null) return `${at}.`
   const overA = load.current_a - limitA

@@ -1,5 +1,12 @@
+import type { ConditionClass } from '@/lib/condition'
 import { formatTemperatureLimit, type UnitSystem } from '@/lib/units/format'
 import type { StoredAssessment } from './assessment'
+
+/** The edge of a class where the section has its own, because a ratio beside it would else be read by the usual ones; null where those hold. */
+export function ownEdge(shown: ConditionClass, { basis, upToC, ...edges }: StoredAssessment['edges']): number | null {
+  const usual = basis === 'policy' && upToC !== undefined
+  return usual || shown === 'unknown' || shown === 'sound' || shown === 'watch' ? null : edges[shown]
+}
 
 /** The section's maximum operating temperature, which edges were taken for it, and what that does to confidence. */
 export function edgesText(

@@ -36,9 +36,10 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
             )
           }
           const due = dueOf(action, detail, timeZone, nowMs)
+          const said = action?.code === 'measure-again' && due?.overdue === false && sentence.includes(' by ') // its day stands in the sentence
           return (
             <li key={sentence}>
-              {sentence} {due && (due.overdue ? <strong className={css.overdue}>{due.text}</strong> : <span className="muted">{due.text}</span>)}
+              {sentence} {due && !said && (due.overdue ? <strong className={css.overdue}>{due.text}</strong> : <span className="muted">{due.text}</span>)}
             </li>
           )
         })}

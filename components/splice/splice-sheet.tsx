@@ -6,12 +6,13 @@ import { CopyText } from '@/components/ui/copy-text'
 import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import { formatEdge, formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { ageText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { responseMs, unreadWords } from './due'
+import { ownEdge } from './edges-text'
 import { Carries } from './carries'
 import { Facts } from './facts'
 import { Held } from './held'
@@ -60,6 +61,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const dueAt = detail.outlook?.next_reading_due_at ?? null
   const again = assessment?.nextActions.some(({ code }) => code === 'measure-again') === true // it says so there
   const dueMs = dueAt === null ? null : Date.parse(dueAt)
+  const own = assessment ? ownEdge(detail.class, assessment.edges) : null
   const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
@@ -85,7 +87,10 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           {detail.ratio !== null && (
             <p className={css.big}>
               {formatRatio(detail.ratio, edges)}
-              <small>times its conductor{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}</small>
+              <small>
+                times its conductor{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}
+                {own !== null && `; ${detail.class} from ${formatEdge(own)} on this section`}
+              </small>
             </p>
           )}
         </div>

@@ -1,4 +1,4 @@
-import { formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
+import { formatEdge, formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
 import { localText } from '@/lib/units/local-text'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { riseAtRating, windFactor } from './load-correction'
@@ -33,7 +33,10 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
   const words: Words = { unitSystem, timeZone, edges: assessment.edges }
   const held = shown?.held === true
   const flags: AssessmentFlag[] = held && !assessment.flags.includes('held') ? ['held', ...assessment.flags] : assessment.flags
-  const nextActions = assessment.nextActions.map(actionSentence)
+  const { nextReadingDueMs } = assessment
+  const nextActions = assessment.nextActions.map((action) =>
+    // The day that the engine reckoned stands for the interval that it comes from: two values would differ.
+    action.code === 'measure-again' && nextReadingDueMs !== undefined ? `Measure again by ${formatDate(nextReadingDueMs, timeZone)}.` : actionSentence(action))
   const local = (text: string): string => localText(text, unitSystem)
   return {
     headline: local(headline(assessment, shown, timeZone)),
@@ -64,13 +67,20 @@ function headline(assessment: Assessment, shown: ShownClass | undefined, timeZon
   return `${CLASS_WORDS[held]}, held: ${found} is not cleared. The evidence now says ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
 }
 
+/** The section's own edge beside a ratio that the usual edges would call milder; empty where the usual ones hold. */
+function ownEdge(condition: Assessment['class'], { basis, upToC, ...edges }: Assessment['edges']): string {
+  const usual = basis === 'policy' && upToC !== undefined
+  if (usual || condition === 'unknown' || condition === 'sound' || condition === 'watch') return ''
+  return `; on this section ${condition} begins at ${formatEdge(edges[condition])}`
+}
+
 function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry, fusion }: Assessment): string {
   const codes = new Set(reasons.map(({ code }) => code))
   if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
   if (flags.includes('infrared-only') || fusion?.taken === 'infrared') {
     const contradicts = fusion?.conflict && !flags.includes('infrared-only') ? ', and contradicts resistance' : ''
     const k = fusion?.sources.find(({ source }) => source === 'infrared')?.k ?? Number.NaN
-    return `infrared gives ${formatRatio(k, edgeValues({ edges }))} times the resistance of the same length of conductor${contradicts}.`
+    return `infrared gives ${formatRatio(k, edgeValues({ edges }))} times the resistance of the same length of conductor${contradicts}${ownEdge(condition, edges)}.`
   }
   if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
   if (condition === 'unknown' || ratio === undefined) {
@@ -83,7 +93,7 @@ function evidenceLine({ class: condition, ratio, governingSide, sides, edges, fl
   }
   const shown = formatRatio(ratio, edgeValues({ edges }))
   const undeclared = sides.find(({ side }) => side === governingSide)?.flags.includes('sides-undeclared')
-  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor.`
+  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor${ownEdge(condition, edges)}.`
 }
 
 export interface InfraredExplanation {

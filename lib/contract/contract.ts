@@ -5,6 +5,7 @@ import { coverageShares, overdue, unsettled } from './health'
 import { currentLimit } from './limits'
 import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
+import { jointTemperatures } from './temperatures'
 
 /**
  * The JSON of the API: snake_case, SI units in every numeric name, server-issued ids.
@@ -340,6 +341,8 @@ export const spliceDetail = spliceSummary.extend({
   }).nullable(),
   /** Limit, trends and sources of the assessment; null where there is none. */
   outlook: outlook.nullable(),
+  /** Null for a splice that was removed or never assessed. */
+  temperatures: jointTemperatures.nullable(),
   assessed_at: instant.nullable(),
   /** Since when it has been shown as degraded, urgent or critical, or worse: response times run from here. */
   raised_at: instant.nullable(),

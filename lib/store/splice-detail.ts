@@ -1,8 +1,10 @@
 import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
+import { temperaturesOf } from './joint-temperatures'
 import { limitsOfSplice } from './limits'
 import { outlookOf } from './outlook'
 import { otherPhasesOf } from './other-phases'
+import { currentPolicy } from './policies'
 import { positionTextOf } from './position'
 import { readingsOfSplice } from './readings'
 import { heldFinding, type HeldRow } from './held-finding'
@@ -21,7 +23,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const found = await db.row<DetailRow>(spliceDetailQuestion(sql`s.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`))
   if (!found) return undefined
   const { found_ratio: foundRatio, found_reading_id: _, ...row } = found
-  const [hold, otherPhases, history, limits, readings, settings, position] = await Promise.all([
+  const [hold, otherPhases, history, limits, readings, settings, position, policy] = await Promise.all([
     heldFinding(scope, found, db),
     otherPhasesOf(scope, id, db),
     historyOf(scope, id, db),
@@ -29,6 +31,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     readingsOfSplice(scope, id, db),
     getSettings(scope, db),
     positionTextOf(scope, db),
+    currentPolicy(scope, db),
   ])
   const words = row.assessment && explain(row.assessment, {
     unitSystem: settings.unit_system, timeZone: settings.time_zone, shown: {
@@ -40,6 +43,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
     outlook: row.assessment && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }),
+    temperatures: row.assessment && row.removed_on === null ? temperaturesOf(row, row.assessment, foundRatio, readings, policy) : null,
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
     other_phases: otherPhases,

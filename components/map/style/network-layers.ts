@@ -86,6 +86,10 @@ function circuitNames(theme: Theme, id: string, zooms: { minzoom: number; maxzoo
   }
 }
 
+/** Where a structure's number may stand, em: close by, and where splices crowd its place, farther off the line on a slant. */
+const NUMBER_BESIDE_LEVEL = ['bottom', [0, -0.8], 'top', [0, 0.8], 'bottom-left', [0.9, -1.6], 'top-right', [-0.9, 1.6], 'bottom-right', [-0.9, -1.6], 'top-left', [0.9, 1.6]]
+const NUMBER_BESIDE_STEEP = ['left', [0.9, 0], 'right', [-0.9, 0], 'top-left', [1.6, 0.7], 'bottom-right', [-1.6, -0.7], 'bottom-left', [1.6, -0.7], 'top-right', [-1.6, 0.7]]
+
 /** Nearer than this a structure's number says more than the name of its line. */
 const NUMBERS_FIRST_ZOOM = 14
 
@@ -119,7 +123,7 @@ export function networkNameLayers(theme: Theme): LayerSpecification[] {
         'text-field': ['get', 'label'], 'text-font': REGULAR, 'text-size': byZoom(11, 9.5, 15, 12),
         'text-padding': byZoom(11, 14, 13, 6, 15, 2),
         'text-variable-anchor-offset': ['case', ['>', ['abs', ['get', 'angle']], 45],
-          ['literal', ['bottom', [0, -0.8], 'top', [0, 0.8]]], ['literal', ['left', [0.9, 0], 'right', [-0.9, 0]]]],
+          ['literal', NUMBER_BESIDE_LEVEL], ['literal', NUMBER_BESIDE_STEEP]],
         'text-justify': 'auto', 'symbol-sort-key': ['case', isEnd, 0, 1],
       },
       paint: { ...halo, 'text-color': c.structureName },

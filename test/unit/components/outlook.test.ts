@@ -84,7 +84,7 @@ describe('growth', () => {
     expect(watch.nextActions.map(({ code }) => code)).toContain('measure-again')
     const text = sheet(stored(watch))
     const day = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }).format(watch.nextReadingDueMs)
-    expect(text).toMatch(new RegExp(`(By|Due) ${day}`))
+    expect(text).toMatch(new RegExp(`Measure again by ${day}`))
     expect(text).not.toContain('To be read again')
   })
 

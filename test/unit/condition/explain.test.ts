@@ -204,6 +204,19 @@ describe('an explanation', () => {
     expect(every.filter((code) => !given.has(code) && !withPolicyRow.includes(code))).toEqual([])
   })
 
+  it('says the edge of a section that has its own beside a ratio that the usual edges call milder', () => {
+    const hot = explain(judge([resistance({ sideBUohm: 28 })], { maxOperatingC: 100, conductorCode: undefined }), inUs).headline
+    expect(hot).toMatch(/^Urgent: side B has 1\.\d\d times .*; on this section urgent begins at 1\.22\.$/) // the policy's edge above 75 °C
+    expect(explain(judge([resistance({ sideBUohm: 45 })]), inUs).headline).not.toContain('on this section')
+  })
+
+  it('asks to measure again by the day that the engine reckoned, and by no other', () => {
+    const assessment = judge([resistance()])
+    const day = new Date(assessment.nextReadingDueMs ?? NaN).getUTCFullYear()
+    expect(explain(assessment, { unitSystem: 'metric' }).nextActions).toContainEqual(expect.stringMatching(new RegExp(`^Measure again by \\d+ \\w+ ${day}\\.$`)))
+    expect(explain({ ...assessment, nextReadingDueMs: undefined }, inUs).nextActions).toContainEqual(expect.stringMatching(/^Measure again within \d+ years?\.$/))
+  })
+
   it('has words for every flag', () => {
     for (const text of Object.values(FLAG_WORDS)) expect(text.length).toBeGreaterThan(10)
   })

@@ -1,0 +1,64 @@
+import css from '@/components/ui/sheet.module.css'
+import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
+import { convert } from '@/lib/units/convert'
+import { formatCurrent, formatNumber, formatTemperature, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatDate } from '@/lib/units/time'
+
+type Reckoned = NonNullable<JointTemperaturesJson['now']>
+
+/** Hotter than this a steady state is not looked for, °C. */
+const HOTTEST_C = 400
+
+interface Props {
+  of: JointTemperaturesJson
+  /** Without a load the sheet says so beside it, once for flow and temperature. */
+  loadKnown: boolean
+  /** What the splice is not to pass; null where no limit is drawn. */
+  limitC: number | null
+  system: UnitSystem
+  timeZone: string
+}
+
+/** How hot the splice itself is: at the last known load, and at its section's rating. Neither is a rating. */
+export function OwnTemperature({ of, loadKnown, limitC, system, timeZone }: Props) {
+  const { now, no_now: noNow, at_rating: atRating, no_at_rating: noAtRating } = of
+  if (now === null && atRating === null && noNow === noAtRating) return <p className={css.note}>Its temperature: {noNow?.replace('Cannot', 'cannot')}</p>
+  return (
+    <dl className={css.facts}>
+      {(now !== null || loadKnown) && (
+        <>
+          <dt>Splice now</dt>
+          <dd>
+            {now === null ? noNow : (
+              <>
+                <strong>{degreesText(now, system)}</strong> at {formatCurrent(now.line_a)}, {weatherText(now, system, timeZone)}. Not a rating.
+              </>
+            )}
+          </dd>
+        </>
+      )}
+      <dt>At section rating</dt>
+      <dd>
+        {atRating === null ? noAtRating : (
+          <>
+            <strong>{degreesText(atRating, system)}</strong> at {formatCurrent(atRating.line_a)} in rating weather
+            {limitC === null ? '.' : `; not to pass ${formatTemperatureLimit(limitC, system)}.`}
+          </>
+        )}
+      </dd>
+    </dl>
+  )
+}
+
+/** '262 °F, at most 274 °F'; a splice without a steady state below the end of the balance has none. */
+export function degreesText({ believed_c: believedC, upper_c: upperC }: Pick<Reckoned, 'believed_c' | 'upper_c'>, system: UnitSystem): string {
+  const degrees = (c: number) => (system === 'us' ? `${formatNumber(convert(c, 'c', 'f'), 0)} °F` : `${formatNumber(c, 0)} °C`)
+  if (believedC === null) return `no steady state below ${degrees(HOTTEST_C)}`
+  if (upperC === null) return `${degrees(believedC)}, and perhaps no steady state below ${degrees(HOTTEST_C)}`
+  return degrees(believedC) === degrees(upperC) ? degrees(believedC) : `${degrees(believedC)}, at most ${degrees(upperC)}`
+}
+
+function weatherText({ ambient_c: ambientC, wind_m_s: windMS, weather_at: at }: Reckoned, system: UnitSystem, timeZone: string): string {
+  if (at === null) return 'in rating weather, because no weather was noted here'
+  return `in the weather noted on ${formatDate(Date.parse(at), timeZone)} (air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)})`
+}

@@ -1,0 +1,26 @@
+import { z } from 'zod'
+
+const instant = z.iso.datetime({ offset: true })
+
+/** Steady temperature of a splice at a load in a weather: no rating. */
+const reckoned = z.object({
+  /** Per phase. */
+  line_a: z.number(),
+  /** At the ratio that is believed, and at the one it is believed to lie under; null: it comes to no rest below 400 °C. */
+  believed_c: z.number().nullable(),
+  upper_c: z.number().nullable(),
+  ambient_c: z.number(),
+  wind_m_s: z.number(),
+  /** When a survey noted that weather here; null: the weather of the utility's ratings. */
+  weather_at: instant.nullable(),
+})
+
+/** How hot a splice is at the last known load of its section and at its rating; where one cannot be reckoned, why and whom to ask. */
+export const jointTemperatures = z.object({
+  now: reckoned.nullable(),
+  no_now: z.string().nullable(),
+  at_rating: reckoned.nullable(),
+  no_at_rating: z.string().nullable(),
+})
+
+export type JointTemperaturesJson = z.infer<typeof jointTemperatures>

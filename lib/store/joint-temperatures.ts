@@ -1,0 +1,55 @@
+import type { Assessment, Policy, SpliceKind } from '@/lib/condition'
+import { carriedK } from '@/lib/condition/loading/carried-k'
+import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
+import { heatedJoint } from '@/lib/condition/loading/line-joint'
+import { ownTemperature } from '@/lib/condition/loading/own-temperature'
+import { ratingWeatherOf } from '@/lib/condition/rating-weather'
+import type { ReadingJson, SpliceDetail } from '@/lib/contract/contract'
+import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
+
+type Weather = ReturnType<typeof ratingWeatherOf>
+
+/** What stands behind a temperature: the splice with its section, as the sheet has it. */
+export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load' | 'held'>
+
+/** The newest weather noted at the splice: air and wind, and the sky where somebody noted it, else the sun on it. */
+function surveyWeather(readings: readonly ReadingJson[], policy: Policy): { at: string; weather: Weather } | null {
+  const noted = readings.flatMap(({ taken_at: at, fields: { ambient_c: ambientC, wind_m_s: windMS, sun } }) =>
+    at !== null && typeof ambientC === 'number' && typeof windMS === 'number' ? [{ at, ambientC, windMS, sun }] : [])
+  const newest = noted.sort((a, b) => a.at.localeCompare(b.at)).at(-1)
+  if (!newest) return null
+  const sky: Sky = newest.sun === 'none' || newest.sun === 'diffuse' ? newest.sun : 'direct'
+  const { elevationM } = ratingWeatherOf(policy)
+  return {
+    at: newest.at,
+    weather: { ambientC: newest.ambientC, windMS: newest.windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy), elevationM },
+  }
+}
+
+/** How hot a splice is at the last known load of its section in the last weather noted, and at the section's rating in rating weather. */
+export function temperaturesOf(
+  splice: Warmed, assessment: Assessment, foundRatio: number | null, readings: readonly ReadingJson[], policy: Policy,
+): JointTemperaturesJson {
+  const ratio = carriedK(assessment, { held: splice.held, foundRatio: foundRatio ?? undefined }, policy)
+  const section = {
+    conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
+  }
+  const drawn = heatedJoint({ ...ratio, kind: splice.kind as SpliceKind, fittingType: splice.fitting_type, barrelOdMm: splice.barrel_od_mm }, section, policy)
+  const joint = typeof drawn !== 'string' && ratio.basis === 'unread' ? null : drawn
+  const rating = ratingWeatherOf(policy)
+  const survey = surveyWeather(readings, policy)
+  const at = (lineA: number | null, noLoad: string, weather: Weather, weatherAt: string | null) => {
+    const found = ownTemperature(joint, lineA, noLoad, weather)
+    if (!found.ok) return { reckoned: null, why: `Cannot be computed: ${found.error}.` }
+    const { believedC, upperC } = found.value
+    return {
+      reckoned: {
+        line_a: found.value.lineA, believed_c: believedC, upper_c: upperC, ambient_c: weather.ambientC, wind_m_s: weather.windMS, weather_at: weatherAt,
+      },
+      why: null,
+    }
+  }
+  const now = at(splice.last_load?.current_a ?? null, 'no load of the section is known. Ask the control room', survey?.weather ?? rating, survey?.at ?? null)
+  const full = at(splice.rating_a, 'the rating of the section is not on record. Ask line engineering', rating, null)
+  return { now: now.reckoned, no_now: now.why, at_rating: full.reckoned, no_at_rating: full.why }
+}
