@@ -4,7 +4,7 @@ import { useSearchParams } from 'next/navigation'
 import { useEffect, useRef } from 'react'
 import { useQueryClient } from '@tanstack/react-query'
 import { Button } from '@/components/ui/button'
-import { asSentences } from '@/components/ui/fetch-json'
+import { RequestFailed, asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import { ErrorState, Skeleton } from '@/components/ui/states'
@@ -38,7 +38,7 @@ export function ReportScreen({ id }: { id: number }) {
         {...asSentences(asked.error)}
         action={
           <>
-            <Button onClick={() => void asked.refetch()}>Try again</Button>
+            {!isMissing(asked.error) && <Button onClick={() => void asked.refetch()}>Try again</Button>}
             <Button asChild>
               <Link href="/intake">All imports</Link>
             </Button>
@@ -110,6 +110,8 @@ export function ReportScreen({ id }: { id: number }) {
     </div>
   )
 }
+
+const isMissing = (error: Error): boolean => error instanceof RequestFailed && error.status === 404
 
 function Head({ status }: { status: ImportStatus }) {
   const zone = useTimeZone()
