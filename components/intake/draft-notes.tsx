@@ -1,0 +1,31 @@
+'use client'
+import { many } from './words'
+import css from './draft.module.css'
+
+/** So many are read at once; the others open below them, or the columns would begin far down on a phone. */
+const AT_ONCE = 2
+
+/** How the bytes were read and what was taken for granted. */
+export function DraftNotes({ notes }: { notes: readonly string[] }) {
+  if (notes.length === 0) return null
+  const [first, rest] = notes.length <= AT_ONCE + 1 ? [notes, []] : [notes.slice(0, AT_ONCE), notes.slice(AT_ONCE)]
+  return (
+    <>
+      <ul className={css.notes} aria-label="How the file is understood">
+        {first.map((note) => (
+          <li key={note}>{note}</li>
+        ))}
+      </ul>
+      {rest.length > 0 && (
+        <details className={css.moreNotes}>
+          <summary>{many(rest.length, 'more remark')} on how it is understood</summary>
+          <ul className={css.notes}>
+            {rest.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  )
+}
