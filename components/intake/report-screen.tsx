@@ -15,7 +15,6 @@ import { formatDateTime } from '@/lib/units/time'
 import { CancelImport } from './cancel-import'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
-import { RejectedUrgent } from './rejected-urgent'
 import { ReportClasses } from './report-classes'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
@@ -57,8 +56,9 @@ export function ReportScreen({ id }: { id: number }) {
     )
   return (
     <div className={css.report}>
-      {status.report && !status.undone_at && <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} />}
-      {status.report && !status.undone_at && <RejectedUrgent report={status.report} />}
+      {status.report && !status.undone_at && (
+        <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} again={again} />
+      )}
       <Head status={status} />
       {again && status.state !== 'failed' && (
         <p className={css.again} role="status">

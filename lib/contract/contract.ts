@@ -270,13 +270,9 @@ export const historyEntry = z.discriminatedUnion('kind', [
     ratio: z.number().nullable(), cause: z.string(), file_name: z.string().nullable(), engine_version: z.string(), policy_version: z.int(),
   }),
   z.object({
-    /** Of the worst where several repeats of one visit raised one each. */
-    kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: noticeBasis,
-    reading_key: z.string(), survey: z.string(), count: z.int().positive(),
+    kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: noticeBasis, reading_key: z.string(), survey: z.string(),
   }),
-  z.object({
-    kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string(), count: z.int().positive(),
-  }),
+  z.object({ kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string() }),
   z.object({
     kind: z.literal('decision'), at: instant, engineer: z.string(), reason: z.string(), from: conditionClass, to: conditionClass, by: z.string(),
   }),

@@ -11,7 +11,7 @@ export const assessmentsOf = (spliceId: number): Sql => sql`
 /** Notices of readings that are, or were until they were withdrawn, on the splice. */
 export const noticesOf = (spliceId: number): Sql => sql`
   SELECT ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS told_at, u.acknowledged_by AS by, u.class, u.ratio, u.basis, r.reading_key,
-    sv.name AS survey, r.taken_at
+    sv.name AS survey
   FROM placement p
   JOIN urgent_notice u ON u.reading_id = p.reading_id AND (p.current OR u.placement_id = p.id)
   JOIN reading r ON r.id = u.reading_id
