@@ -49,13 +49,25 @@ test.describe('the review queue', () => {
 
   test('has the urgent first, holds the reading in the address, and says why it is asked', async ({ page }) => {
     await page.goto('/intake/review')
-    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button').first()).toContainText('urgent or critical')
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button').first()).toContainText(/urgent|critical/)
     await expect.poll(() => new URL(page.url()).searchParams.get('reading')).not.toBeNull()
     await open(page, 'V-4')
-    await expect(page.getByText('Urgent or critical by its own numbers.')).toBeVisible()
+    const call = page.getByRole('group', { name: 'Call to the control room' })
+    await expect(call).toContainText('Critical by its own numbers.')
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical')
     await expect(page.getByText('4.42')).toBeVisible()
     await expect(candidates(page)).toHaveCount(2)
     await expect(page.getByRole('heading', { name: 'Why it is here' })).toBeVisible()
+  })
+
+  test('takes it from the queue that the control room was told', async ({ page }) => {
+    await open(page, 'V-4')
+    const call = page.getByRole('group', { name: 'Call to the control room' })
+    await call.getByRole('button', { name: 'Control room told' }).click()
+    await expect(call).toContainText(/Control room told .* noted by/)
+    await expect(call.getByRole('button')).toHaveCount(0)
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical, told')
+    expect(await seriousBarriers(page)).toEqual([])
   })
 
   test('chooses nothing beforehand for an urgent one: Enter places it only where somebody has chosen', async ({ page }) => {

@@ -88,7 +88,7 @@ describe('importing readings', () => {
 
   it('does everything in a dry run and keeps the report only', async () => {
     const before = [await count('reading'), await count('splice'), (await storeState(scope)).data_version]
-    const r = await report('readings', csv([reading('d1', 2000), reading('d2', 2300, { conductor_uohm: -1 })]), { survey: 'Dry', dryRun: true })
+    const r = await report('readings', csv([reading('d1', 2000), reading('d2', 2300, { side_a_uohm: -1 })]), { survey: 'Dry', dryRun: true })
     expect(r).toMatchObject({ rows: 2, read: 1, rejected: 1, placed: 1, new_splices: 1 })
     expect([await count('reading'), await count('splice'), (await storeState(scope)).data_version]).toEqual(before)
     expect((await listIssues(scope, r.import_id)).items).toHaveLength(1)
