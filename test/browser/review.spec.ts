@@ -60,16 +60,6 @@ test.describe('the review queue', () => {
     await expect(page.getByRole('heading', { name: 'Why it is here' })).toBeVisible()
   })
 
-  test('takes it from the queue that the control room was told', async ({ page }) => {
-    await open(page, 'V-4')
-    const call = page.getByRole('group', { name: 'Call to the control room' })
-    await call.getByRole('button', { name: 'Control room told' }).click()
-    await expect(call).toContainText(/Control room told .* noted by/)
-    await expect(call.getByRole('button')).toHaveCount(0)
-    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical, told')
-    expect(await seriousBarriers(page)).toEqual([])
-  })
-
   test('chooses nothing beforehand for an urgent one: Enter places it only where somebody has chosen', async ({ page }) => {
     await open(page, 'V-4')
     await expect(candidates(page).nth(0)).not.toBeChecked()
@@ -100,6 +90,16 @@ test.describe('the review queue', () => {
     await page.goto(`/intake/${surveyId}`)
     const row = page.getByRole('alert').getByRole('listitem').filter({ hasText: 'V-4' })
     for (const figure of sure) await expect(row).toContainText(`(${figure} sure)`)
+  })
+
+  test('takes it from the queue that the control room was told', async ({ page }) => {
+    await open(page, 'V-4')
+    const call = page.getByRole('group', { name: 'Call to the control room' })
+    await call.getByRole('button', { name: 'Control room told' }).click()
+    await expect(call).toContainText(/Control room told .* noted by/)
+    await expect(call.getByRole('button')).toHaveCount(0)
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical, told')
+    expect(await seriousBarriers(page)).toEqual([])
   })
 
   test('says the cause of waiting in a phrase, lists one cause at a time, and says how many urgent that hides', async ({ page }) => {
