@@ -9,7 +9,7 @@ const COLD_FROM_HOUR = 6 * 24 + 6
 const HOUR_MS = 3_600_000
 
 /** No telemetry reaches the control room from it: nobody knows what it carries. */
-const WITHOUT = '1420'
+const WITHOUT = '3420'
 
 /** Shares of the daily peak by hour: low at night, a shoulder in the morning, the peak about 18:00 (from memory, no source). */
 const HOURLY = [
