@@ -1,11 +1,11 @@
 'use client'
 import { useMemo, useRef } from 'react'
 import { Button } from '@/components/ui/button'
+import { CopyLink } from '@/components/ui/copy-link'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { PrintButton, PrintFoot, PrintHead, type PrintFootProps } from '@/components/ui/print'
 import { EmptyState } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
-import { useToast } from '@/components/ui/toast'
 import { conductorsThatFit, type Policy } from '@/lib/condition'
 import { conductorTemperatureC } from '@/lib/condition/conductor-check'
 import { useCalculator, type Inputs } from './address'
@@ -37,7 +37,7 @@ export function CalculatorScreen({ policy, mark, print }: { policy: Policy; mark
           <p>What three micro-ohm readings or one infrared picture say of a splice. Nothing is stored; it works without a network once it is open.</p>
         </div>
         <div className={`${css.tools} no-print`}>
-          <CopyLink />
+          <CopyLink detail="Whoever opens it sees these figures." />
           <Button size="small" onClick={clear}>
             Clear
           </Button>
@@ -88,21 +88,4 @@ function fittingText({ case: { usable, evidence: [reading] } }: Outcome, policy:
   if (usable.conductor !== null || usable.c === null || usable.span === null || reading?.source !== 'resistance') return undefined
   const codes = conductorsThatFit(usable.c, usable.cspan ?? usable.span, conductorTemperatureC([reading], policy), policy.reference.okRel)
   return codes.length === 0 ? 'The conductor reading fits none of the table over this span.' : `The conductor reading fits ${codes.join(', ')}.`
-}
-
-function CopyLink() {
-  const toast = useToast()
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(window.location.href)
-      toast({ title: 'Link copied', detail: 'Whoever opens it sees these figures.' })
-    } catch {
-      toast({ title: 'The browser did not allow copying.', detail: 'Copy the address from its address bar.', tone: 'error' })
-    }
-  }
-  return (
-    <Button size="small" onClick={() => void copy()}>
-      Copy link
-    </Button>
-  )
 }

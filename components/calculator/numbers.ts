@@ -11,6 +11,8 @@ export interface NumberSpec {
   least: number
   greatest: number
   whole?: true
+  /** How many digits are shown where that is fewer than usual; what was typed stays as it was typed. */
+  digits?: number
   remedy: string
 }
 
@@ -79,9 +81,9 @@ export const shownUnit = ({ shown }: NumberSpec, system: UnitSystem): string | u
   return unit === null ? undefined : unitLabel(unit)
 }
 
-export function shownNumber(value: number, { unit, shown }: NumberSpec, system: UnitSystem): string {
+export function shownNumber(value: number, { unit, shown, digits = SHOWN_DIGITS }: NumberSpec, system: UnitSystem): string {
   const to = shown[system]
-  return String(Number((unit === null || to === null ? value : convert(value, unit, to)).toPrecision(SHOWN_DIGITS)))
+  return String(Number((unit === null || to === null ? value : convert(value, unit, to)).toPrecision(digits)))
 }
 
 /** A number with its unit as the reader writes it. */

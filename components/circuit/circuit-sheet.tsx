@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
 import { evidenceSpan } from '@/components/health/evidence-age'
@@ -85,6 +86,9 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
             <h2>What it carries</h2>
             <Limit circuit={c} />
             <SectionsTable circuit={c.name} sections={c.sections} system={system} timeZone={timeZone} />
+            <p className="no-print">
+              <Link href={`/loading?circuit=${c.id}`}>How hot would its splices be at a load?</Link>
+            </p>
           </section>
           {c.limits.length > 0 && (
             <section className={css.part}>

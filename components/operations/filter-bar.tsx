@@ -1,17 +1,16 @@
 'use client'
+import Link from 'next/link'
 import { WORST_FIRST } from '@/components/map/class-colours'
 import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
-import { cx } from '@/components/ui/class-names'
-import { Checkbox } from '@/components/ui/field'
-import { Icon } from '@/components/ui/icons'
-import { Popover } from '@/components/ui/popover'
+import { Chooser } from '@/components/ui/chooser'
 import { usePhaseLetters } from '@/components/ui/preferences'
 import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { formatNumber } from '@/lib/units/format'
 import { hiddenSentence } from './list-rows'
+import type { Box } from './view-of'
 import css from './filter-bar.module.css'
 
 export interface FilterBarProps {
@@ -21,13 +20,15 @@ export interface FilterBarProps {
   totals: ClassCounts | undefined
   hidden: { urgent: number; critical: number } | undefined
   circuits: CircuitSummary[]
+  /** Of the map on screen; null before it stands. */
+  box: Box | null
 }
 
 /**
  * Narrows the list and the map alike, and says what of the urgent and critical it hides. The classes stand in the map's legend;
  * on a phone, where the list hides the map, they stand here.
  */
-export function FilterBar({ filter, onFilter, totals, hidden, circuits }: FilterBarProps) {
+export function FilterBar({ filter, onFilter, totals, hidden, circuits, box }: FilterBarProps) {
   const letters = usePhaseLetters()
   const voltages = [...new Set(circuits.flatMap((c) => (c.voltage_kv === null ? [] : [c.voltage_kv])))].sort((a, b) => b - a)
   const shown = filter.classes ?? [...CONDITION_CLASSES]
@@ -74,6 +75,11 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits }: Filter
           ]}
         />
       </div>
+      {(filter.circuitIds ?? box) && (
+        <p className={css.foot}>
+          <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of what is on the map'}</Link>
+        </p>
+      )}
       {narrowed && (
         <p className={css.foot}>
           <span role="status" className={sentence ? css.hidden : undefined}>
@@ -88,52 +94,6 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits }: Filter
   )
 }
 
-function Chooser<V extends string | number>({
-  name,
-  chosen,
-  options,
-  onChoose,
-  short,
-}: {
-  name: string
-  chosen: V[] | undefined
-  options: { value: V; label: string }[]
-  onChoose(values: V[] | undefined): void
-  short(value: V): string
-}) {
-  const toggle = (value: V, on: boolean) => {
-    const next = options.map((o) => o.value).filter((v) => (v === value ? on : chosen?.includes(v)))
-    onChoose(next.length > 0 ? next : undefined)
-  }
-  const text = !chosen?.length ? name : chosen.length <= 2 ? chosen.map(short).join(', ') : `${chosen.length} of ${options.length}`
-  return (
-    <Popover
-      label={`${name} filter`}
-      trigger={
-        <Button
-          size="small"
-          className={cx(css.chooser, chosen?.length ? css.chosen : undefined)}
-          aria-label={`${name}: ${chosen?.length ? text : 'all'}`}>
-          <span>{text}</span>
-          <Icon name="down" />
-        </Button>
-      }>
-      <div className={css.options} role="group" aria-label={name}>
-        {options.map((o) => (
-          <Checkbox
-            key={o.value}
-            label={o.label}
-            checked={chosen?.includes(o.value) ?? false}
-            onCheckedChange={(on) => toggle(o.value, on)}
-          />
-        ))}
-        {options.length === 0 && <span className="muted">None yet</span>}
-        {chosen?.length ? (
-          <Button size="small" onClick={() => onChoose(undefined)}>
-            All
-          </Button>
-        ) : null}
-      </div>
-    </Popover>
-  )
-}
+/** How hot their splices would be: of the circuits chosen, else of those that the map shows. */
+const loadingHref = ({ circuitIds }: SpliceFilter, box: Box | null): string =>
+  `/loading?${circuitIds ? `circuit=${circuitIds.join(',')}` : `bbox=${box?.map((degrees) => degrees.toFixed(4)).join(',')}`}`

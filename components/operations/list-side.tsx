@@ -10,6 +10,7 @@ import { FilterBar } from './filter-bar'
 import { ListPanel } from './list-panel'
 import { countOf, type ListRow } from './list-rows'
 import { LIST_CEILING, type useSpliceList } from './queries'
+import type { Box } from './view-of'
 import css from './screen.module.css'
 
 export interface ListSideProps {
@@ -18,6 +19,8 @@ export interface ListSideProps {
   circuits: CircuitSummary[]
   filter: SpliceFilter
   onFilter(filter: SpliceFilter): void
+  /** Of the map on screen; null before it stands. */
+  box: Box | null
   selection: Selection
   onSelect(row: ListRow, byArrow: boolean): void
   onHide(): void
@@ -27,7 +30,7 @@ export interface ListSideProps {
 }
 
 /** The left panel: how much there is, the filter, the list. */
-export function ListSide({ list, counts, circuits, filter, onFilter, selection, onSelect, onHide, nowMs, covered }: ListSideProps) {
+export function ListSide({ list, counts, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered }: ListSideProps) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const letters = usePhaseLetters()
@@ -40,7 +43,7 @@ export function ListSide({ list, counts, circuits, filter, onFilter, selection, 
         <h2>{counts ? `${formatNumber(countOf(counts), 0)} splices on ${circuits.length || '…'} circuits` : 'Splices'}</h2>
         <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
       </div>
-      <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} />
+      <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} box={box} />
       <ListPanel
         list={list}
         splices={splices}

@@ -58,7 +58,7 @@ export function usePlan(version: number | undefined) {
 
   const outOfView = focus === null && box !== null && selected.place !== null && !isInView(selected.place, box)
   return {
-    params, setParams, filter, view: goal, focus, onViewChange, select, goTo, selectedName: selected.name,
+    params, setParams, filter, box, view: goal, focus, onViewChange, select, goTo, selectedName: selected.name,
     /** The map can be opened where it belongs: what an address without a place asks for is known, or will not be. */
     placed: at !== null || sel === null || selected.settled,
     showSelected: outOfView && sel && selected.place ? () => goTo(sel, selected.place) : null,
