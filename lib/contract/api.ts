@@ -1,7 +1,6 @@
 import { z } from 'zod'
 import { conditionClass } from './condition-class'
-import { circuitSummary, classCounts, importKind, importStatus, lastLoad } from './contract'
-import { urgentReading } from './urgent'
+import { circuitSummary, classCounts, importKind, importStatus, lastLoad, urgentReading } from './contract'
 import { currentLimit } from './limits'
 import { mappingJson } from './intake'
 import { pageQuery } from './page'

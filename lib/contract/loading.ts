@@ -5,6 +5,9 @@ import { lastLoad } from './contract'
 const id = z.int().positive()
 const instant = z.iso.datetime({ offset: true })
 
+/** A figure of the planner, per phase, with the moment it stands for. */
+const planned = z.object({ current_a: z.number(), taken_at: instant })
+
 /** A section as a question of load takes it. Currents per phase; null: not known. */
 export const sectionOfLine = z.object({
   id,
@@ -22,6 +25,9 @@ export const sectionOfLine = z.object({
   max_operating_c: z.number().nullable(),
   length_m: z.number(),
   last_load: lastLoad.nullable(),
+  /** What the planner last said that it will carry at most, and after the worst single outage elsewhere; null: nobody did. */
+  expected_peak: planned.nullable(),
+  post_contingency: planned.nullable(),
   /** The last known load and what was known of the 24 hours before it, oldest first; nothing that is suspect. */
   day_loads: z.array(z.object({ taken_at: instant, current_a: z.number() })),
   splice_count: z.int(),

@@ -23,6 +23,7 @@ beforeAll(async () => {
   await report('readings', csv([reading('r', 450, { splice_id: 'bad', circuit: 'S1', side_a_uohm: 46 })]))
   await report('loads', csv([
     { ...load(0, 300), taken_at: '2026-05-30T00:00:00Z' }, load(9, 410), load(10, 512, 'estimated'), load(11, 990, 'suspect'),
+    load(12, 700, 'expected-peak'), load(13, 740, 'expected-peak'), load(12, 880, 'post-contingency'),
   ]))
   circuits = Object.fromEntries((await listCircuits(scope)).map(({ name, id }) => [name, id]))
 })
@@ -50,7 +51,7 @@ describe('the splices of a circuit as a question of load takes them', () => {
     const { sections: [main] } = await ofS1()
     expect(main).toMatchObject({
       circuit: 'S1', name: 'main', conductor: 'Drake', rating_a: 900, max_operating_c: 75, voltage_kv: 230, splice_count: 2, barrels_od_mm: [47.6],
-      barrels_unknown: 1, last_load: { current_a: 512, quality: 'estimated' },
+      barrels_unknown: 1, last_load: { current_a: 512, quality: 'estimated' }, expected_peak: { current_a: 740 }, post_contingency: { current_a: 880 },
     })
     expect(main?.day_loads).toEqual([
       { taken_at: '2026-06-01T09:00:00.000Z', current_a: 410 }, { taken_at: '2026-06-01T10:00:00.000Z', current_a: 512 },
