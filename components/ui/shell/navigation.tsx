@@ -8,6 +8,7 @@ import css from './shell.module.css'
 const PLACES = [
   { href: '/operations', label: 'Operations', under: ['/operations', '/splices', '/circuits'] },
   { href: '/health', label: 'Health', under: ['/health'] },
+  { href: '/loading', label: 'Loading', under: ['/loading'] },
   { href: '/intake', label: 'Intake', under: ['/intake'] },
   { href: '/calculator', label: 'Calculator', under: ['/calculator'] },
 ]
@@ -47,9 +48,9 @@ export function BottomBar() {
     { href: operations('map'), label: 'Map', icon: 'map', current: (onOperations && !onList) || isUnder(path, ['/splices', '/circuits']) },
     { href: operations('list'), label: 'List', icon: 'list', current: onOperations && onList },
     { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health']) },
+    { href: '/loading', label: 'Loading', icon: 'loading', current: isUnder(path, ['/loading']) },
     { href: '/intake', label: 'Intake', icon: 'intake', current: isUnder(path, ['/intake']) },
     { href: '/calculator', label: 'Calculator', icon: 'calculator', current: isUnder(path, ['/calculator']) },
-    { href: '/settings', label: 'Settings', icon: 'settings', current: isUnder(path, ['/settings']) },
   ]
   return (
     <nav className={`${css.bottom} no-print`} aria-label="Main, phone">

@@ -30,7 +30,7 @@ export function Shell({ find, children }: { find: ReactNode; children: ReactNode
             <ThemeSwitch />
           </div>
           <div className={css.menuOnly}>
-            <Popover label="Units and theme" align="end" trigger={<IconButton icon="more" label="Units and theme" />}>
+            <Popover label="Units, theme and settings" align="end" trigger={<IconButton icon="more" label="Units, theme and settings" />}>
               <div className={css.menu}>
                 <div>
                   <span>Units</span>
@@ -40,6 +40,7 @@ export function Shell({ find, children }: { find: ReactNode; children: ReactNode
                   <span>Theme</span>
                   <ThemeSwitch />
                 </div>
+                <Link href="/settings">Settings</Link>
               </div>
             </Popover>
           </div>

@@ -1,0 +1,167 @@
+'use client'
+import { useDeferredValue, useMemo, useRef } from 'react'
+import Link from 'next/link'
+import calculator from '@/components/calculator/calculator.module.css'
+import { Choice } from '@/components/calculator/choice'
+import { NumberField } from '@/components/calculator/number-field'
+import { rangeFault } from '@/components/calculator/numbers'
+import { Part } from '@/components/calculator/part'
+import { Button } from '@/components/ui/button'
+import { Chooser } from '@/components/ui/chooser'
+import { asSentences } from '@/components/ui/fetch-json'
+import { Icon } from '@/components/ui/icons'
+import { useNetworkState } from '@/components/ui/network-state'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import { PrintFoot, PrintHead, type PrintFootProps } from '@/components/ui/print'
+import sheet from '@/components/ui/sheet.module.css'
+import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
+import { sunOff } from '@/lib/condition/loading/daylight'
+import type { Policy } from '@/lib/condition/policy'
+import { formatTemperatureLimit, formatWind } from '@/lib/units/format'
+import { FLIGHT_LOADS, useFlight, type FlightInputs, type PutFlight } from './flight-address'
+import { flightCsv } from './flight-csv'
+import { flightRows, type FlightRow } from './flight-model'
+import { FlightTable } from './flight-table'
+import { LoadingHead } from './loading-head'
+import { AIR, DISTANCE, IFOV, NETD, SHARE, WIND } from './numbers'
+import { Peek } from './peek'
+import { useSections } from './queries'
+import { SliderField } from './slider-field'
+import css from './loading.module.css'
+
+const SKY_WORDS = { none: 'Night, no sun', diffuse: 'Under cloud', direct: 'Direct sun' } as const
+const LOAD_OPTIONS = FLIGHT_LOADS.map((value) => ({ value, label: { last: 'Last known load', rating: 'The section’s rating' }[value] }))
+
+/** Which sections are worth an infrared flight today, and what it would take for the rest. */
+export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: string; print: PrintFootProps }) {
+  const { inputs, put } = useFlight()
+  const [system] = useUnitSystem()
+  const timeZone = useTimeZone()
+  const state = useNetworkState()
+  const sections = useSections(state.data?.data_version)
+  const shown = useDeferredValue(inputs)
+  const chosen = useMemo(
+    () => sections.data?.filter(({ circuit_id: id }) => !shown.circuit?.length || shown.circuit.includes(id)) ?? null,
+    [sections.data, shown.circuit],
+  )
+  const fault = ([[shown.air, AIR], [shown.wind, WIND], [shown.share, SHARE], [shown.netd, NETD], [shown.ifov, IFOV], [shown.dist, DISTANCE]] as const)
+    .map(([value, spec]) => (value === null ? undefined : rangeFault(value, spec, system))).find((one) => one !== undefined)
+  const rows = useMemo(() => (chosen && fault === undefined ? flightRows(chosen, shown, policy) : []), [chosen, shown, policy, fault])
+  const sunOf = ({ of }: FlightRow) => sunOff(print.askedAtMs, of.lon, of.lat)
+  const circuits = [...new Map(sections.data?.map((one) => [one.circuit_id, one]) ?? []).values()]
+  const answerAt = useRef<HTMLDivElement>(null)
+  const failed = sections.error ?? state.error
+  return (
+    <div className={calculator.screen}>
+      <PrintHead mark={mark} />
+      <LoadingHead
+        title="Before a flight"
+        tools={
+          <Button size="small" disabled={rows.length === 0} onClick={() => download(rows)}>
+            <Icon name="download" />
+            CSV
+          </Button>
+        }>
+        Where would a bad splice show to an infrared camera in this weather at this load? Where it would not, an all clear proves nothing.
+      </LoadingHead>
+      <div className={css.beside}>
+        <div className={`${css.question} no-print`}>
+          <FlightForm inputs={inputs} put={put} circuits={circuits.map(({ circuit_id: id, circuit, line_name: line }) => ({ value: id, label: line ? `${circuit}, ${line}` : circuit, short: circuit }))} />
+        </div>
+        <div className={css.answer} ref={answerAt}>
+          {failed ? (
+            <ErrorState {...asSentences(failed)} action={<Button onClick={() => void sections.refetch()}>Try again</Button>} />
+          ) : chosen === null ? (
+            <div className={css.bones}>
+              <Skeleton height={28} width="60%" />
+              <Skeleton height={320} />
+            </div>
+          ) : chosen.length === 0 ? (
+            <EmptyState title="No line is known yet" action={<Button asChild><Link href="/intake">Import lines</Link></Button>}>
+              Import lines and loads first; then this page says which of them an infrared flight would tell something of.
+            </EmptyState>
+          ) : fault !== undefined ? (
+            <p className={css.banner} role="status">{fault}</p>
+          ) : (
+            <div className={css.result}>
+              <p className={css.taken}>
+                Air {formatTemperatureLimit(shown.air, system)}, wind {formatWind(shown.wind, system)} across the line, {SKY_WORDS[shown.sky].toLowerCase()};{' '}
+                {Math.round(shown.share)} % of {shown.load === 'last' ? 'the last known load' : 'the rating'}; camera of {shown.ifov} mrad, noise {shown.netd} °C.
+              </p>
+              <p className={css.lead} role="status">{leadText(rows)}</p>
+              {rows.every(({ standing }) => standing === 'load-unknown') && (
+                <p className={sheet.note}>
+                  No load is known: <Link href="/intake">import loads</Link> as CSV with circuit, section, taken_at, current_a and quality, or take a share of the rating.
+                </p>
+              )}
+              <FlightTable rows={rows} inputs={shown} sunOf={sunOf} policy={policy} system={system} timeZone={timeZone} />
+              <p className={sheet.small}>
+                A bad splice is one of {policy.radiometry.detectK} times its conductor’s resistance; it shows where it would be {policy.radiometry.detectTimes} times hotter than its
+                conductor as the error of that difference, over at least {policy.infrared.leastPixels} pixels of its barrel. Pictures are judged by the same rule after the flight. It says
+                nothing of permission to fly or to approach: follow the applicable code, the employer’s approach distances and a qualified person. Policy {policy.version}.
+              </p>
+              <Peek answer={answerAt}>{showsOn(rows)}</Peek>
+            </div>
+          )}
+        </div>
+      </div>
+      <PrintFoot {...print} />
+    </div>
+  )
+}
+
+const count = (rows: readonly FlightRow[], ...standings: FlightRow['standing'][]): number => rows.filter(({ standing }) => standings.includes(standing)).length
+
+function showsOn(rows: readonly FlightRow[]): string {
+  const shows = count(rows, 'fly', 'nearer')
+  return shows === 0 ? 'A bad splice would show nowhere today.' : `A bad splice would show on ${shows} of ${rows.length} sections.`
+}
+
+function leadText(rows: readonly FlightRow[]): string {
+  const [not, unknown] = [count(rows, 'do-not-fly'), count(rows, 'load-unknown', 'not-reckoned')]
+  const others = not === 0 ? '' : not === rows.length ? 'Do not fly for this.' : `Do not fly for this on ${not}.`
+  return [showsOn(rows), others, unknown === 0 ? '' : `Of ${unknown} nothing can be said.`].filter(Boolean).join(' ')
+}
+
+function download(rows: readonly FlightRow[]): void {
+  const link = document.createElement('a')
+  link.href = URL.createObjectURL(new Blob([flightCsv(rows)], { type: 'text/csv;charset=utf-8' }))
+  link.download = 'before-a-flight.csv'
+  link.click()
+  URL.revokeObjectURL(link.href)
+}
+
+function FlightForm({ inputs, put, circuits }: { inputs: FlightInputs; put: PutFlight; circuits: { value: number; label: string; short: string }[] }) {
+  return (
+    <form aria-label="Question" onSubmit={(e) => e.preventDefault()}>
+      <Part title="Forecast">
+        <SliderField spec={AIR} value={inputs.air} onValue={(air) => put({ air })} />
+        <SliderField spec={WIND} value={inputs.wind} onValue={(wind) => put({ wind })} />
+        <Choice
+          label="Sun"
+          value={inputs.sky}
+          options={(['none', 'diffuse', 'direct'] as const).map((value) => ({ value, label: SKY_WORDS[value] }))}
+          onValue={(sky) => put({ sky })}
+        />
+      </Part>
+      <Part title="Load">
+        <Choice label="Take" value={inputs.load} options={LOAD_OPTIONS} onValue={(load) => put({ load })} />
+        <SliderField spec={{ ...SHARE, label: inputs.load === 'last' ? 'Of that load, %' : 'Of the rating, %' }} value={inputs.share} onValue={(share) => put({ share })} />
+      </Part>
+      <Part title="Camera" note="From its data sheet. The distance is what you plan, from lens to splice.">
+        <NumberField spec={IFOV} value={inputs.ifov} onValue={(ifov) => put({ ifov })} />
+        <NumberField spec={NETD} value={inputs.netd} onValue={(netd) => put({ netd })} />
+        <NumberField spec={DISTANCE} value={inputs.dist} onValue={(dist) => put({ dist })} />
+      </Part>
+      <Part title="Circuits">
+        <Chooser
+          name="All circuits"
+          chosen={inputs.circuit?.length ? inputs.circuit : undefined}
+          options={circuits}
+          onChoose={(circuit) => put({ circuit: circuit ?? null })}
+          short={(id) => circuits.find((c) => c.value === id)?.short ?? String(id)}
+        />
+      </Part>
+    </form>
+  )
+}

@@ -1,0 +1,83 @@
+import type { SunOff } from '@/lib/condition/loading/daylight'
+import type { Policy } from '@/lib/condition/policy'
+import { formatCurrent, formatOffset, formatPercent, formatTemperatureDifference, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatDate, formatTime } from '@/lib/units/time'
+import type { FlightInputs } from './flight-address'
+import type { FlightRow } from './flight-model'
+import { refusalText } from './words'
+
+/** The unit stays with its number. */
+const difference = (differenceK: number, system: UnitSystem): string => formatTemperatureDifference(differenceK, system).replace(' ', '\u00a0')
+
+export const STANDING_WORDS: Record<FlightRow['standing'], string> = {
+  'fly': 'Would show', 'nearer': 'Would show from nearer', 'do-not-fly': 'Do not fly for this', 'load-unknown': 'Load not known', 'not-reckoned': 'Not reckoned',
+}
+
+/** '430 A, 48% of rating'. */
+export function amperesText(currentA: number, ratingA: number | null): string {
+  return ratingA === null ? `${formatCurrent(currentA)}, rating not known` : `${formatCurrent(currentA)}, ${formatPercent(currentA / ratingA)} of rating`
+}
+
+/** How much a bad splice would show, and how much it takes. */
+export function showsText({ verdict }: FlightRow, system: UnitSystem): string {
+  if (!verdict) return ''
+  return `${difference(Math.max(0, verdict.shownK), system)} over its conductor, ${difference(verdict.neededK, system)} needed`
+}
+
+/** Why not, in the trade's words. */
+export function obstaclesText({ verdict, refusal }: FlightRow, policy: Policy, system: UnitSystem): string {
+  if (refusal) return refusalText(refusal)
+  if (!verdict) return 'Its conductor is not on record, or not in the table: ask line engineering for its code word.'
+  const said = verdict.obstacles.map((one) => ({
+    'wind': `wind over ${formatWind(policy.infrared.windMS, system)}`,
+    'sun': `direct sun, with the conductor ${difference(verdict.conductorRiseK, system)} over the air, not ${difference(policy.infrared.sunLeastRiseK, system)}`,
+    'too-little-load': 'too little load',
+  })[one])
+  return said.join(', ')
+}
+
+/** What would do instead: a load, the hours that had it, the dark. */
+export function remedyText(row: FlightRow, inputs: FlightInputs, sun: SunOff, policy: Policy, system: UnitSystem, timeZone: string): string {
+  const { verdict, of, standing, currentA } = row
+  if (!verdict || standing === 'fly' || standing === 'nearer') return ''
+  const said: string[] = []
+  if (verdict.obstacles.includes('wind') || inputs.wind > policy.infrared.windMS) {
+    return `Wind of ${formatWind(policy.infrared.windMS, system)} or less; then look here again.`
+  }
+  const { neededLineA, neededInShadeLineA } = verdict
+  const most = of.rating_emergency_a ?? of.rating_a ?? Infinity
+  if (neededLineA === null) said.push('No load would do in this weather.')
+  else if (neededLineA > most) said.push(`${formatCurrent(neededLineA)} would do, which is over its ${of.rating_emergency_a === null ? 'rating' : 'emergency rating'}: not in this weather.`)
+  else {
+    said.push(`${amperesText(neededLineA, of.rating_a)}, would do.`, hoursText(row.enoughAtMs, timeZone))
+  }
+  const shadeHelps = neededInShadeLineA !== null && neededInShadeLineA <= most && (neededLineA === null || neededInShadeLineA < 0.98 * neededLineA)
+  if (inputs.sky === 'direct' && shadeHelps) {
+    const enough = currentA !== null && currentA >= neededInShadeLineA
+    said.push(`${enough ? 'This load does' : `${formatCurrent(neededInShadeLineA)} would do`} without sun${darkText(sun, timeZone)}.`)
+  }
+  return said.filter(Boolean).join(' ')
+}
+
+/** When it last carried that. */
+function hoursText(atMs: readonly number[], timeZone: string): string {
+  const [first] = atMs
+  const last = atMs.at(-1)
+  if (first === undefined || last === undefined) return ''
+  return first === last
+    ? `Last carried at ${formatTime(first, timeZone)} on ${formatDate(first, timeZone)}.`
+    : `Last carried between ${formatTime(first, timeZone)} and ${formatTime(last, timeZone)} on ${formatDate(last, timeZone)}.`
+}
+
+function darkText(sun: SunOff, timeZone: string): string {
+  if (sun.kind === 'between') return `, from ${formatTime(sun.fromMs, timeZone)} to ${formatTime(sun.toMs, timeZone)}, or under cloud`
+  return sun.kind === 'never' ? ', under cloud' : ''
+}
+
+/** How near, or which lens. */
+export function lensText({ verdict, standing, ifovForDistanceMrad }: FlightRow, inputs: FlightInputs, system: UnitSystem): string {
+  if (!verdict) return ''
+  const near = `within ${formatOffset(verdict.greatestDistanceM, system)}`
+  if (inputs.dist === null || ifovForDistanceMrad === null || (standing !== 'nearer' && inputs.dist <= verdict.greatestDistanceM)) return near
+  return `${near}, or a lens of ${ifovForDistanceMrad.toPrecision(2)} mrad or finer from ${formatOffset(inputs.dist, system)}`
+}

@@ -1,0 +1,63 @@
+'use client'
+import Link from 'next/link'
+import { ClassMark } from '@/components/map/class-mark'
+import { cx } from '@/components/ui/class-names'
+import { useUnitSystem } from '@/components/ui/preferences'
+import sheet from '@/components/ui/sheet.module.css'
+import { Quantity } from '@/components/ui/states'
+import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatVoltage } from '@/lib/units/format'
+import type { CircuitLimit } from './answer'
+import type { Limiting } from './reckon'
+import { degreesText, sectionText } from './words'
+import css from './loading.module.css'
+
+/** Which splice reaches its temperature first, and what it allows: at rating weather the figure for operations, else no rating. */
+export function WhatLimits({ limits }: { limits: readonly CircuitLimit[] }) {
+  return (
+    <section className={sheet.part} aria-labelledby="limits">
+      <h2 id="limits">What limits?</h2>
+      <ul className={css.limits}>
+        {limits.map((one) => (
+          <li key={one.circuit}>{one.found ? <Limit circuit={one.circuit} found={one.found} /> : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}</li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function Limit({ circuit, found: { joint, section, limit } }: { circuit: string; found: Limiting }) {
+  const [system] = useUnitSystem()
+  const { of } = section.section
+  const overA = section.currentA === null ? null : section.currentA - limit.lineA
+  return (
+    <>
+      <p className={css.limit}>
+        <span className={css.limitName}>{circuit}</span>
+        <strong>
+          <Quantity {...currentMeasure(limit.lineA)} />
+        </strong>{' '}
+        per phase
+        {limit.mva !== null && of.voltage_kv !== null && (
+          <>
+            , <strong>{formatNumber(limit.mva, 0)}</strong> MVA at {formatVoltage(of.voltage_kv)}
+          </>
+        )}{' '}
+        <span className={css.mark}>{limit.use === 'for-operations' ? 'at rating weather' : 'Not a rating'}</span>
+      </p>
+      <p className={sheet.note}>
+        {limit.limitedBy === 'splice' ? 'By splice ' : 'By the section; the splice next to limit it is '}
+        <ClassMark class={joint.of.class} size={12} /> <Link href={`/splices/${joint.of.id}`}>{joint.of.splice}</Link>
+        {of.name === 'main' ? '' : ` on ${sectionText(of)}`}: not over{' '}
+        {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it is believed to lie
+        {limit.limitedBy === 'section' && `, it would allow ${formatCurrent(limit.spliceLineA)}`}. Never over the{' '}
+        {limit.sectionFrom === 'rating' ? `section’s rating of ${formatCurrent(limit.sectionA)}` : `${formatCurrent(limit.sectionA)} of the conductor itself: no rating is on record`}
+        {of.subconductors > 1 ? `. ${formatCurrent(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}.
+      </p>
+      {overA !== null && (
+        <p className={cx(overA > 0 && sheet.overdue)}>
+          {overA > 0 ? `The current taken passes it by ${formatCurrent(overA)}.` : `The current taken is ${formatCurrent(-overA)} under it.`}
+        </p>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,133 @@
+'use client'
+import { memo } from 'react'
+import Link from 'next/link'
+import { Button } from '@/components/ui/button'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import sheet from '@/components/ui/sheet.module.css'
+import { EmptyState } from '@/components/ui/states'
+import { useLocalText } from '@/components/ui/use-local-text'
+import { ENGINE_VERSION } from '@/lib/condition/version'
+import type { Policy } from '@/lib/condition/policy'
+import { LIMIT_CAUTION } from '@/lib/condition/words'
+import type { LoadingInputs } from './address'
+import { AmbientPlot } from './ambient-plot'
+import { JointsTable } from './joints-table'
+import { LeftOut } from './left-out'
+import type { LoadingAnswer } from './answer'
+import { WhatLimits } from './limits'
+import { drawnJoints } from './reckon'
+import { SeenPlot } from './seen-plot'
+import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passText, refusalText, sectionText, weatherText } from './words'
+import css from './loading.module.css'
+
+interface Props {
+  answer: LoadingAnswer
+  inputs: LoadingInputs
+  policy: Policy
+}
+
+/** The answer, in the order it is asked: how hot, which would pass, what limits, what the air costs, and what is not known. */
+export const LoadingResult = memo(function LoadingResult({ answer, inputs, policy }: Props) {
+  const [system] = useUnitSystem()
+  const timeZone = useTimeZone()
+  const local = useLocalText()
+  const { reckoned, over, limits, tightest, range, weather, rating, share } = answer
+  const name = inputs.load === 'own' ? figureText(inputs) : LOAD_WORDS[inputs.load].replace(', as imported', '').toLowerCase()
+  const limitC = policy.limit.temperatureC
+  const drawn = reckoned.filter((one) => one.drawn)
+  const several = reckoned.length > 1
+  const all = reckoned.flatMap((section) => drawnJoints(section).map((joint) => ({ joint, section })))
+  const noLoads = UNKNOWN[inputs.load] !== undefined && reckoned.every(({ currentA }) => currentA === null)
+  return (
+    <div className={css.result}>
+      <p className={css.taken}>
+        {name === '' ? '' : `${name.charAt(0).toUpperCase()}${name.slice(1)}${share === 1 ? '' : `, ${Math.round(share * 100)} % of it`}. `}
+        {weatherText(weather, system)}{' '}
+        {rating ? <span className={css.mark}>rating weather</span> : <span className={css.markWarn}>Not a rating</span>}
+      </p>
+      {drawn.length > 0 && (
+        <p className={css.lead} role="status">
+          {passText(answer, policy, system)} {tightest && limitText(tightest, policy, system)}
+        </p>
+      )}
+      {noLoads && <NoLoads title={UNKNOWN[inputs.load] ?? ''} />}
+      {reckoned.map((one, i) => (
+        <div key={one.section.of.id}>
+          {one.refusal || !one.drawn || one.section.joints.length === 0 ? (
+            <div className={css.undrawn}>
+              <h3>{sectionText(one.section.of)}</h3>
+              <p className={sheet.note}>
+                {one.refusal ? refusalText(one.refusal)
+                  : one.section.bodies === null ? 'Nothing can be reckoned: its conductor is not on record, or not in the table. Ask line engineering for its code word.'
+                    : one.currentA === null ? currentText(one, inputs.load, share, name, timeZone)
+                      : one.section.leftOut.length > 0 ? 'None of its splices can be reckoned with: see what is left out.'
+                        : `No splice is known on it. Its conductor would have ${degreesText(one.conductorC, system)}.`}
+              </p>
+            </div>
+          ) : (
+            <SeenPlot hint={i === 0} of={one} range={range} limitC={limitC} current={`${one.section.of.conductor ?? ''}, ${currentText(one, inputs.load, share, name, timeZone)}`} />
+          )}
+          {one.drawn && one.section.of.max_operating_c !== null && (one.conductorC ?? Infinity) > one.section.of.max_operating_c && (
+            <p className={sheet.overdue}>
+              The conductor itself would pass the {degreesText(one.section.of.max_operating_c, system)} of its section.
+            </p>
+          )}
+        </div>
+      ))}
+      {drawn.length > 0 && (
+        <section className={sheet.part} aria-labelledby="over">
+          <h2 id="over">Which would pass {degreesText(limitC, system)}?</h2>
+          {over.length > 0 && <JointsTable caption={`Splices that would pass ${degreesText(limitC, system)}, the hottest first`} rows={over} several={several} />}
+          {over.length === 0 && <p className={sheet.note}>No read splice, at the ratio each is believed to lie under. It says nothing of tension, of fault current, or of a splice that was not read.</p>}
+        </section>
+      )}
+      <div className={css.pair}>
+        <WhatLimits limits={limits} />
+        {tightest && (
+          <section className={sheet.part}>
+            <AmbientPlot found={tightest} weather={weather} policy={policy} />
+          </section>
+        )}
+      </div>
+      <LeftOut reckoned={reckoned} policy={policy} />
+      {all.length > 0 && (
+        <details className={`${css.twin} no-print`}>
+          <summary>All splices as a table</summary>
+          <JointsTable caption="All splices, in line order" rows={all} several={several} firstRows={100} />
+        </details>
+      )}
+      <p className={sheet.small}>
+        {local(LIMIT_CAUTION)} It advises; operations decide. Local codes, the utility’s procedures and licensed practice govern. Heat balance of IEEE Std 738, no heat along the line;
+        engine {ENGINE_VERSION}, policy {policy.version}
+        {policy.procedureNo === '' ? '' : `, procedure ${policy.procedureNo}`}.
+      </p>
+    </div>
+  )
+})
+
+/** 'expected peak of the planner's study 12'; where no source is named, that is said. */
+function figureText({ figure, source }: Pick<LoadingInputs, 'figure' | 'source'>): string {
+  return `${FIGURE_WORDS[figure].toLowerCase()}, typed in, ${source?.trim() ? `source: ${source.trim()}` : 'no source named'}`
+}
+
+/** What has to be imported before it can be taken. */
+const UNKNOWN: Partial<Record<LoadingInputs['load'], string>> = {
+  last: 'No load is known of these sections', peak: 'No expected peak is known of these sections', contingency: 'No flow after an outage is known of these sections',
+}
+
+function NoLoads({ title }: { title: string }) {
+  return (
+    <EmptyState
+      small
+      title={title}
+      action={
+        <>
+          <Button asChild size="small"><Link href="/intake">Import loads</Link></Button>
+          <Button asChild size="small" variant="quiet"><a href="/api/v1/templates/loads.csv" download="loads.csv">Download the template</a></Button>
+        </>
+      }>
+      Loads come as CSV with circuit, section, taken_at, current_a and quality, under any header; what the planner expects, with the quality expected-peak or
+      post-contingency. Until then take the rating, or write a figure of your own.
+    </EmptyState>
+  )
+}

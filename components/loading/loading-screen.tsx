@@ -1,0 +1,56 @@
+'use client'
+import { useDeferredValue, useMemo, useRef } from 'react'
+import calculator from '@/components/calculator/calculator.module.css'
+import { useCircuits } from '@/components/operations/queries'
+import { isInView } from '@/components/operations/view-of'
+import { useNetworkState } from '@/components/ui/network-state'
+import { PrintFoot, PrintHead, type PrintFootProps } from '@/components/ui/print'
+import type { Policy } from '@/lib/condition/policy'
+import { boxOf, useLoading } from './address'
+import { AnswerPane } from './answer-pane'
+import { LoadingForm } from './form'
+import { LoadingHead } from './loading-head'
+import css from './loading.module.css'
+
+/** How hot would the splices of a line be, and what would they allow? Reckoned in this browser with every move of a slider. */
+export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: string; print: PrintFootProps }) {
+  const { inputs, put } = useLoading()
+  const state = useNetworkState()
+  const version = state.data?.data_version
+  const circuits = useCircuits(version)
+  const onMap = useMemo(() => {
+    const box = boxOf(inputs.bbox)
+    return box && circuits.data ? circuits.data.filter(({ bbox }) => bbox && isInView({ lon: bbox[0], lat: bbox[1], bbox }, box)).map(({ id }) => id) : null
+  }, [inputs.bbox, circuits.data])
+  // The sliders never wait for the answer: it follows as fast as this computer draws it.
+  const shown = useDeferredValue(inputs)
+  const answerAt = useRef<HTMLDivElement>(null)
+  return (
+    <div className={calculator.screen}>
+      <PrintHead mark={mark} />
+      <LoadingHead title="Loading">
+        How hot the splices of a line would be at a current and in a weather, and what they would allow. Reckoned in this page; nothing is stored.
+      </LoadingHead>
+      <div className={css.beside}>
+        <div className={`${css.question} no-print`}>
+          <LoadingForm inputs={inputs} put={put} policy={policy} circuits={circuits.data ?? NO_CIRCUITS} onMap={onMap?.length ?? null} />
+        </div>
+        <div className={css.answer} ref={answerAt}>
+          <AnswerPane
+            inputs={shown}
+            put={put}
+            policy={policy}
+            version={version}
+            circuits={circuits.data}
+            onMap={onMap}
+            failed={circuits.error ?? state.error}
+            answerAt={answerAt}
+          />
+        </div>
+      </div>
+      <PrintFoot {...print} />
+    </div>
+  )
+}
+
+const NO_CIRCUITS: never[] = []

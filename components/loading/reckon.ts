@@ -1,0 +1,119 @@
+import type { CurrentLimit } from '@/lib/condition/current-limit'
+import type { Refusal } from '@/lib/condition/heat/ranges'
+import type { Weather } from '@/lib/condition/heat/weather'
+import { allowedLineA, limitInWeather } from '@/lib/condition/loading/line-limit'
+import { conductorTemperature, jointTemperatures, type JointTemperatures } from '@/lib/condition/loading/line-temperatures'
+import type { Policy } from '@/lib/condition/policy'
+import type { LoadKind } from './address'
+import type { LineJoint, LineSection } from './line-model'
+
+/** What flows: which of the known currents, how much of it, or a figure of one's own. */
+export interface Load {
+  kind: LoadKind
+  ownA: number | null
+  /** 1 is the current as it is. */
+  share: number
+}
+
+export interface ReckonedJoint extends LineJoint, JointTemperatures {
+  /** Line current per phase at which it would reach the policy's temperature; not capped. */
+  allowedA: number
+}
+
+export interface ReckonedSection {
+  section: LineSection
+  /** Per phase; null: not known. */
+  currentA: number | null
+  refusal: Refusal | null
+  /** Null: no rest below 400 °C, or nothing to reckon from. */
+  conductorC: number | null
+  /** False where there is no current, no conductor, or a value out of range: then the temperatures mean nothing. */
+  drawn: boolean
+  joints: ReckonedJoint[]
+}
+
+export function currentOf({ of }: LineSection, { kind, ownA, share }: Load): number | null {
+  const known: Record<LoadKind, number | null | undefined> = {
+    last: of.last_load?.current_a, peak: of.expected_peak?.current_a, contingency: of.post_contingency?.current_a, rating: of.rating_a,
+    emergency: of.rating_emergency_a, own: ownA,
+  }
+  const fullA = known[kind] ?? null
+  return fullA === null ? null : fullA * share
+}
+
+/** Everything that follows from a load and a weather: done anew with every move of a slider, so nothing here asks anybody. */
+export function reckonLine(sections: readonly LineSection[], load: Load, weather: Weather, policy: Policy): ReckonedSection[] {
+  return sections.map((section): ReckonedSection => {
+    const currentA = currentOf(section, load)
+    const nothing = { section, currentA, refusal: null, conductorC: null, drawn: false, joints: [] }
+    if (section.bodies === null) return nothing
+    const heated = section.joints.map((joint) => joint.heated)
+    // What a splice allows is known without a current too.
+    const flowingA = currentA ?? 0
+    const temperatures = jointTemperatures(heated, flowingA, weather)
+    const conductor = conductorTemperature(section.bodies, flowingA / Math.max(1, section.of.subconductors), weather)
+    if (!temperatures.ok) return { ...nothing, refusal: temperatures.error }
+    if (!conductor.ok) return { ...nothing, refusal: conductor.error }
+    const allowed = allowedLineA(heated, weather, policy)
+    return {
+      section, currentA, refusal: null, conductorC: conductor.value, drawn: currentA !== null,
+      // Spelled out: a spread here takes longer than the heat balance.
+      joints: section.joints.map(({ of, heated: body }, i): ReckonedJoint => {
+        const found = temperatures.value[i]
+        return { of, heated: body, believedC: found?.believedC ?? null, upperC: found?.upperC ?? null, allowedA: allowed[i] ?? 0 }
+      }),
+    }
+  })
+}
+
+/** Those with a temperature. */
+export const drawnJoints = ({ drawn, joints }: ReckonedSection): readonly ReckonedJoint[] => (drawn ? joints : [])
+
+const hotness = ({ upperC }: ReckonedJoint): number => upperC ?? Infinity
+
+/** An unread splice never counts as one that would hold, nor as one that would not. */
+export const isRead = ({ of }: LineJoint): boolean => of.basis !== 'unread'
+export const wouldPass = (joint: ReckonedJoint, policy: Policy): boolean => hotness(joint) > policy.limit.temperatureC
+
+export interface PassingJoint { joint: ReckonedJoint; section: ReckonedSection }
+
+/** Splices that would pass the policy's temperature at the ratio they are believed to lie under, the hottest first. */
+export function passing(sections: readonly ReckonedSection[], policy: Policy): PassingJoint[] {
+  return sections
+    .flatMap((section) => drawnJoints(section).filter((joint) => isRead(joint) && wouldPass(joint, policy)).map((joint) => ({ joint, section })))
+    .sort((a, b) => (hotness(b.joint) === hotness(a.joint) ? b.joint.of.upper_k - a.joint.of.upper_k : hotness(b.joint) - hotness(a.joint)))
+}
+
+export interface Limiting {
+  section: ReckonedSection
+  joint: ReckonedJoint
+  limit: CurrentLimit
+}
+
+/**
+ * The splice of a circuit that would reach the policy's temperature first as its load grows: the least allowed over flowing current, or over
+ * the section's rating where nobody knows what flows. Null where no read splice can be reckoned with.
+ */
+export function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy): Limiting | null {
+  let found: { section: ReckonedSection; joint: ReckonedJoint; margin: number } | null = null
+  for (const section of sections) {
+    const againstA = section.currentA || section.section.of.rating_a || 1
+    for (const joint of section.joints) {
+      const margin = joint.allowedA / againstA
+      if (isRead(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
+    }
+  }
+  if (!found) return null
+  const { section, joint } = found
+  const limit = limitInWeather(joint.heated, section.section.facts, section.section.of.voltage_kv, weather, policy)
+  return limit.ok ? { section, joint, limit: limit.value } : null
+}
+
+/** Splices without a usable ratio: how many, at what ratio they were taken, and how many would pass at that. */
+export function unread(sections: readonly ReckonedSection[], policy: Policy) {
+  const joints = sections.flatMap((section) => drawnJoints(section).filter((joint) => !isRead(joint)))
+  return {
+    count: joints.length, upperK: Math.max(...joints.map(({ of }) => of.upper_k)), passing: joints.filter((joint) => wouldPass(joint, policy)).length,
+    worst: joints.reduce<ReckonedJoint | null>((worst, joint) => (worst === null || hotness(joint) > hotness(worst) ? joint : worst), null),
+  }
+}

@@ -1,0 +1,97 @@
+import type { Weather } from '@/lib/condition/heat/weather'
+import type { Refusal } from '@/lib/condition/heat/ranges'
+import type { NotDrawn } from '@/lib/condition/loading/line-joint'
+import type { Policy } from '@/lib/condition/policy'
+import type { LastLoad } from '@/lib/contract/contract'
+import { formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
+import type { Figure, LoadKind } from './address'
+import type { LoadingAnswer } from './answer'
+import type { SectionJson } from './line-model'
+import type { Limiting, ReckonedJoint, ReckonedSection } from './reckon'
+
+export const LOAD_WORDS: Record<LoadKind, string> = {
+  last: 'Last known load', peak: 'Expected peak, as imported', contingency: 'Flow after the worst outage elsewhere, as imported', rating: 'The section’s rating', emergency: 'The section’s emergency rating', own: 'A figure of my own',
+}
+
+export const FIGURE_WORDS: Record<Figure, string> = {
+  peak: 'Expected peak', contingency: 'Flow after the worst outage elsewhere', other: 'Another figure',
+}
+
+export const LEFT_OUT_WORDS: Record<NotDrawn, string> = {
+  'shield-wire': 'on the shield wire, which carries no load',
+  'automatic': 'tension-gripping: its ratio says nothing of its grip',
+  'no-barrel': 'of a kind for which no heat balance is drawn',
+  'no-conductor': 'on a section whose conductor is not on record: ask line engineering for its code word',
+  'conductor-not-in-table': 'on a section whose conductor is not in the table: ask the rating engineer',
+  'ratio-out-of-range': 'with a ratio over 100, which no heat balance takes: read it again',
+}
+
+/** A temperature in whole degrees; without a rest below 400 °C there is none. */
+export const degreesText = (temperatureC: number | null, system: UnitSystem): string =>
+  temperatureC === null ? 'no steady temperature' : formatTemperatureLimit(Math.round(temperatureC), system)
+
+/** '74 °C, at most 88 °C': at the ratio believed, and at the one it is believed to lie under. */
+export function heatText({ believedC, upperC }: Pick<ReckonedJoint, 'believedC' | 'upperC'>, system: UnitSystem): string {
+  const believed = degreesText(believedC, system)
+  const upper = degreesText(upperC, system)
+  return believed === upper ? believed : `${believed}, at the upper ratio ${upper}`
+}
+
+/** 'taken at 1.40: nobody has read it conclusively'. */
+export function basisText({ of }: Pick<ReckonedJoint, 'of'>): string {
+  const ratio = of.k === of.upper_k ? formatRatio(of.k) : `${formatRatio(of.k)}, under ${formatRatio(of.upper_k)}`
+  return of.basis === 'unread' ? `not read conclusively, taken at ${formatRatio(of.upper_k)}` : of.basis === 'finding' ? `ratio ${ratio}, of the finding that holds its class` : `ratio ${ratio}`
+}
+
+/** 'circuit 6910, Juniper tap'; the main section needs no name. */
+export const sectionText = ({ circuit, name }: Pick<SectionJson, 'circuit' | 'name'>): string => (name === 'main' ? circuit : `${circuit}, ${name}`)
+
+const qualityText = ({ quality }: LastLoad): string => (quality === 'estimated' ? ', estimated' : quality === null ? ', quality not stated' : '')
+
+/** Where a section's current comes from, with its time and quality. */
+export function currentText({ section: { of }, currentA }: ReckonedSection, kind: LoadKind, share: number, name: string, timeZone: string): string {
+  if (currentA === null) return NO_CURRENT[kind]
+  const of100 = share === 1 ? '' : `, ${formatPercent(share)} of it`
+  if (kind === 'last' && of.last_load) {
+    return `${formatCurrent(currentA)}: last known load, ${formatDateTime(Date.parse(of.last_load.taken_at), timeZone)}${qualityText(of.last_load)}${of100}`
+  }
+  const planned = kind === 'peak' ? of.expected_peak : kind === 'contingency' ? of.post_contingency : null
+  const standsFor = planned ? `, for ${formatDateTime(Date.parse(planned.taken_at), timeZone)}` : ''
+  return `${formatCurrent(currentA)}: ${name}${standsFor}${of100}`
+}
+
+const NO_CURRENT: Record<LoadKind, string> = {
+  last: 'Its load is not known: import loads, or take another current.',
+  peak: 'Its expected peak is not known: import it with the loads, or write a figure of your own.',
+  contingency: 'Its flow after an outage elsewhere is not known: import it with the loads, or write a figure of your own.',
+  rating: 'It has no rating on record: ask engineering, or take another current.',
+  emergency: 'It has no emergency rating on record: ask engineering, or take another current.',
+  own: 'Write the current per phase.',
+}
+
+const QUANTITY_WORDS: Partial<Record<Refusal['quantity'], string>> = {
+  currentA: 'current per subconductor, A', ambientC: 'air, °C', windMS: 'wind, m/s', sunWPerM2: 'sun, W/m²', windAngleDeg: 'angle of the wind',
+}
+
+/** Why a section could not be reckoned. */
+export const refusalText = ({ quantity, value, least, greatest }: Refusal): string =>
+  `The ${QUANTITY_WORDS[quantity] ?? quantity} of ${value === null ? 'no number' : Math.round(value)} lies outside ${least} to ${greatest}, where the heat balance holds.`
+
+/** 'Air 25 °C, wind 0.6 m/s at 90° to the line, sun 1,000 W/m².' */
+export const weatherText = ({ ambientC, windMS, windAngleDeg, sunWPerM2 }: Weather, system: UnitSystem): string =>
+  `Air ${formatTemperatureLimit(ambientC, system)}, wind ${formatWind(windMS, system)} at ${Math.round(windAngleDeg)}° to the line, sun ${formatNumber(sunWPerM2, 0)} W/m².`
+
+/** '14 splices would pass 93 °C.' */
+export function passText({ over }: Pick<LoadingAnswer, 'over'>, policy: Policy, system: UnitSystem): string {
+  const limit = degreesText(policy.limit.temperatureC, system)
+  return over.length === 0 ? `No read splice would pass ${limit}.` : `${over.length} ${over.length === 1 ? 'splice' : 'splices'} would pass ${limit}.`
+}
+
+/** '1420: up to 528 A per phase before 1420-080 passes it.' */
+export function limitText({ joint, section, limit }: Limiting, policy: Policy, system: UnitSystem): string {
+  const name = sectionText(section.section.of)
+  return limit.limitedBy === 'splice'
+    ? `${name}: up to ${formatCurrent(limit.lineA)} per phase before ${joint.of.splice} passes ${degreesText(policy.limit.temperatureC, system)}.`
+    : `${name}: its splices would allow more than the ${formatCurrent(limit.sectionA)} of its section.`
+}

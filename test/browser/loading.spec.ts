@@ -1,0 +1,198 @@
+import type { Page } from '@playwright/test'
+import { circuitJoints, sectionList } from '@/lib/contract/loading'
+import { spliceDetail } from '@/lib/contract/contract'
+import { seriousBarriers } from './barriers'
+import { expect, test } from './fixtures'
+
+/** The worst circuit of the demo: two critical splices and a dozen urgent ones. */
+const WORST = '1420'
+/** No telemetry in the demo. */
+const WITHOUT_LOAD = '3420'
+
+const idOf = async (page: Page, circuit: string): Promise<number> => {
+  const { items } = sectionList.parse(await (await page.request.get('/api/v1/sections')).json())
+  return items.find((section) => section.circuit === circuit)?.circuit_id ?? 0
+}
+const metric = (page: Page) => page.getByRole('radio', { name: 'Metric units: metres, °C' }).or(page.getByRole('radio', { name: 'Metric units: meters, °C' })).click()
+const plot = (page: Page) => page.getByRole('slider', { name: new RegExp(`^Splices of ${WORST} along the line`) })
+const passing = (page: Page) => page.getByRole('region', { name: /^Splices that would pass/ })
+const limits = (page: Page) => page.getByRole('region', { name: 'What limits?' })
+const slider = (page: Page, name: string) => page.getByRole('slider', { name: `${name}, slider` })
+
+test.describe('Loading', () => {
+  test('is reached from the navigation, asks for a circuit and shows the worst one', async ({ page }) => {
+    await page.goto('/health')
+    await page.getByRole('navigation', { name: 'Main', exact: true }).getByRole('link', { name: 'Loading' }).click()
+    await expect(page.getByRole('heading', { name: 'Choose a circuit' })).toBeVisible()
+    await page.getByRole('button', { name: `Show ${WORST}, the worst` }).click()
+    await expect(plot(page)).toBeVisible()
+    await expect(page).toHaveURL(/circuit=\d+/)
+  })
+
+  test('at rating weather its limit is the one on the splice’s own sheet', async ({ page }) => {
+    const id = await idOf(page, WORST)
+    await page.goto(`/loading?circuit=${id}&load=rating`)
+    await expect(limits(page)).toContainText('at rating weather')
+    const { joints } = circuitJoints.parse(await (await page.request.get(`/api/v1/circuits/${id}/joints`)).json())
+    const name = (await limits(page).getByRole('link').first().innerText()).trim()
+    const joint = joints.find(({ splice }) => splice === name)
+    const detail = spliceDetail.parse(await (await page.request.get(`/api/v1/splices/${joint?.id}`)).json())
+    const { line_a: lineA, mva } = detail.outlook?.limit ?? { line_a: NaN, mva: NaN }
+    await expect(limits(page)).toContainText(new RegExp(`${Math.round(lineA)} ?A per phase, ${Math.round(mva ?? NaN)} MVA`))
+  })
+
+  test('warmer air by keyboard: more splices pass, the hottest first, nothing is a rating, and no server is asked', async ({ page }) => {
+    await page.goto(`/loading?circuit=${await idOf(page, WORST)}&load=rating`)
+    await expect(passing(page)).toBeVisible()
+    await metric(page)
+    const before = await page.getByRole('status').first().innerText()
+    const asked: string[] = []
+    page.on('request', (request) => { if (request.url().includes('/api/v1/') && !request.url().endsWith('/state')) asked.push(request.url()) })
+    await slider(page, 'Air').focus()
+    for (let i = 0; i < 15; i++) await page.keyboard.press('ArrowRight')
+    await expect(page.getByRole('textbox', { name: 'Air', exact: true })).toHaveValue('40')
+    await expect(page).toHaveURL(/air=40/)
+    await expect(page.getByText('Not a rating').first()).toBeVisible()
+    await expect(limits(page)).toContainText('Not a rating')
+    await expect(limits(page)).not.toContainText('at rating weather')
+    const countIn = (text: string) => Number(/^(\d+) splices? would pass/.exec(text)?.[1])
+    await expect.poll(async () => countIn(await page.getByRole('status').first().innerText())).toBeGreaterThan(countIn(before))
+    const hottest = (await passing(page).getByRole('row').locator('td:nth-of-type(2)').allInnerTexts()).map((text) => Number.parseFloat(text))
+    expect(hottest.length).toBeGreaterThan(3)
+    expect(hottest).toEqual([...hottest].sort((a, b) => b - a))
+    expect(asked).toEqual([])
+    await page.getByRole('button', { name: 'Back to rating weather' }).click()
+    await expect(page.getByText('Not a rating')).toHaveCount(0)
+  })
+
+  test('the plot is walked by arrow keys, and Enter opens the sheet of the splice', async ({ page }) => {
+    await page.goto(`/loading?circuit=${await idOf(page, WORST)}&load=rating`)
+    await plot(page).focus()
+    await page.keyboard.press('End')
+    await page.keyboard.press('Home')
+    await page.keyboard.press('ArrowRight')
+    await expect(plot(page)).toHaveAttribute('aria-valuenow', '2')
+    const text = await plot(page).getAttribute('aria-valuetext')
+    const name = text?.split(',')[0] ?? ''
+    expect(text).toMatch(/, (sound|watch|degraded|urgent|critical|unknown), \d+ °[CF]/)
+    await page.keyboard.press('Enter')
+    await expect(page).toHaveURL(/\/splices\/\d+/)
+    await expect(page.getByRole('heading', { level: 1 })).toContainText(name)
+  })
+
+  test('every splice stands in the table too, the unread ones counted and never sound', async ({ page }) => {
+    const id = await idOf(page, WORST)
+    const { joints } = circuitJoints.parse(await (await page.request.get(`/api/v1/circuits/${id}/joints`)).json())
+    const unread = joints.filter(({ basis }) => basis === 'unread').length
+    await page.goto(`/loading?circuit=${id}&load=rating`)
+    await expect(page.getByRole('region', { name: 'Not known' })).toContainText(`${unread} splices without a ratio that can be relied on`)
+    await page.getByText('All splices as a table').click()
+    const table = page.getByRole('table', { name: 'All splices, in line order' })
+    while (await table.locator('xpath=../..').getByRole('button', { name: /^Show \d+ more of \d+$/ }).count() > 0) {
+      await table.locator('xpath=../..').getByRole('button', { name: /^Show \d+ more of \d+$/ }).first().click()
+    }
+    await expect(table.getByRole('row')).toHaveCount(joints.length + 1)
+  })
+
+  test('a figure of one’s own carries its name and source; without a load it says how to import one', async ({ page }) => {
+    await page.goto(`/loading?circuit=${await idOf(page, WITHOUT_LOAD)}`)
+    await expect(page.getByRole('heading', { name: 'No load is known of these sections' })).toBeVisible()
+    await expect(page.getByRole('link', { name: 'Download the template' })).toHaveAttribute('href', '/api/v1/templates/loads.csv')
+    await page.getByRole('combobox', { name: 'Take' }).selectOption('Expected peak, as imported')
+    await expect(page.getByRole('heading', { name: 'No expected peak is known of these sections' })).toBeVisible()
+    await page.getByRole('combobox', { name: 'Take' }).selectOption('A figure of my own')
+    await expect(page.getByText('One figure for every section shown')).toBeVisible()
+    await page.getByRole('textbox', { name: 'Current per phase' }).fill('1100')
+    await page.getByRole('textbox', { name: 'Source' }).fill('Summer study')
+    await expect(page.getByText('1,100 A: expected peak, typed in, source: Summer study')).toBeVisible()
+    await page.getByRole('textbox', { name: 'Current per phase' }).fill('30000')
+    await expect(page.getByText(/cannot be right/).first()).toBeVisible()
+  })
+
+  test('what is on the map goes along from Operations, and a circuit from its sheet', async ({ page }) => {
+    await page.goto('/operations')
+    await page.getByRole('link', { name: 'Loading of what is on the map' }).click()
+    await expect(page).toHaveURL(/\/loading\?bbox=/)
+    await expect(page.getByText(/^On the map: \d+ circuits$/)).toBeVisible()
+    await page.goto(`/circuits/${await idOf(page, WORST)}`)
+    await page.getByRole('link', { name: 'How hot would its splices be at a load?' }).click()
+    await expect(plot(page)).toBeVisible()
+  })
+
+  for (const scheme of ['light', 'dark'] as const) {
+    test(`has no serious barrier, on a desk and on a phone, ${scheme}`, async ({ page }) => {
+      await page.emulateMedia({ colorScheme: scheme })
+      await page.goto(`/loading?circuit=${await idOf(page, WORST)}&load=rating&air=35`)
+      await expect(passing(page)).toBeVisible()
+      expect(await seriousBarriers(page)).toEqual([])
+      await page.setViewportSize({ width: 390, height: 844 })
+      expect(await seriousBarriers(page)).toEqual([])
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
+      await page.getByRole('button', { name: /See the answer$/ }).click()
+      await expect(page.getByRole('status').first()).toBeInViewport()
+    })
+  }
+
+  test('prints on one sheet', async ({ page }) => {
+    await page.goto(`/loading?circuit=${await idOf(page, WORST)}&load=rating`)
+    await expect(passing(page)).toBeVisible()
+    const paper = (await page.pdf({ format: 'Letter', printBackground: true })).toString('latin1')
+    expect(paper.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1)
+  })
+})
+
+test.describe('Before a flight', () => {
+  const table = (page: Page) => page.getByRole('table', { name: /^Sections before a flight/ })
+
+  test('says where a bad splice would show, and what would do where not', async ({ page }) => {
+    await page.goto('/loading')
+    await page.getByRole('navigation', { name: 'Loading', exact: true }).getByRole('link', { name: 'Before a flight' }).click()
+    await expect(table(page).getByRole('row')).toHaveCount(14)
+    const standing = await table(page).locator('tbody tr').evaluateAll((rows) => rows.map((row) => row.getAttribute('data-standing')))
+    expect(standing).toEqual([...standing].sort((a, b) => ['fly', 'nearer', 'do-not-fly', 'load-unknown'].indexOf(a ?? '') - ['fly', 'nearer', 'do-not-fly', 'load-unknown'].indexOf(b ?? '')))
+    await expect(table(page).getByText('Do not fly for this').first()).toBeVisible()
+    await expect(table(page).getByText(/^[\d,]+ A, \d+% of rating, would do\./).first()).toBeVisible()
+    await expect(table(page).locator('tr[data-standing="load-unknown"]')).toContainText(WITHOUT_LOAD)
+  })
+
+  test('less load, and none is left; more, and every known one shows', async ({ page }) => {
+    await page.goto('/loading/flight?wind=1&share=10')
+    await expect(page.getByText('A bad splice would show nowhere today. Do not fly for this on 12.')).toBeVisible()
+    await slider(page, 'Of that load, %').focus()
+    for (let i = 0; i < 12; i++) await page.keyboard.press('PageUp')
+    await expect(page.getByText(/A bad splice would show on 12 of 13 sections/).first()).toBeVisible()
+  })
+
+  test('too much wind is no matter of load, and a coarse lens wants nearer', async ({ page }) => {
+    await page.goto('/loading/flight?wind=5')
+    await expect(table(page).getByText(/^Wind of .* or less; then look here again\.$/).first()).toBeVisible()
+    await page.goto('/loading/flight?wind=1&share=150&ifov=1.36&dist=60')
+    await expect(table(page).getByText('Would show from nearer').first()).toBeVisible()
+    await expect(table(page).getByText(/or a lens of 0\.\d+ mrad or finer from/).first()).toBeVisible()
+  })
+
+  test('goes into a spreadsheet', async ({ page }) => {
+    await page.goto('/loading/flight')
+    await expect(table(page)).toBeVisible()
+    const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'CSV' }).click()])
+    expect(file.suggestedFilename()).toBe('before-a-flight.csv')
+    let text = ''
+    for await (const chunk of await file.createReadStream()) text += String(chunk)
+    const [header, ...rows] = text.trim().split('\r\n')
+    expect(header).toMatch(/^circuit,section,line_name,conductor,standing,current_a,rating_a/)
+    expect(rows).toHaveLength(13)
+  })
+
+  for (const scheme of ['light', 'dark'] as const) {
+    test(`has no serious barrier, on a desk and on a phone, ${scheme}`, async ({ page }) => {
+      await page.emulateMedia({ colorScheme: scheme })
+      await page.goto('/loading/flight?sky=direct')
+      await expect(table(page)).toBeVisible()
+      expect(await seriousBarriers(page)).toEqual([])
+      await page.setViewportSize({ width: 390, height: 844 })
+      await expect(table(page)).toBeVisible()
+      expect(await seriousBarriers(page)).toEqual([])
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
+    })
+  }
+})

@@ -1,0 +1,132 @@
+import { describe, expect, it } from 'vitest'
+import { answerOf, faultOf } from '@/components/loading/answer'
+import { flightRows } from '@/components/loading/flight-model'
+import { lineSections } from '@/components/loading/line-model'
+import { plotPaths } from '@/components/loading/marks'
+import { drawnJoints, unread } from '@/components/loading/reckon'
+import { temperatureRange } from '@/components/loading/plot-scale'
+import { defaultPolicy } from '@/lib/condition'
+import { circuitJoints, type CircuitJointsJson, type LineJointJson } from '@/lib/contract/loading'
+
+const joint = (id: number, more: Partial<LineJointJson> = {}): LineJointJson => ({
+  id, splice: `J-${id}`, section_id: 1, line_distance_m: id * 100, structure_back: '1', structure_ahead: '2', offset_m: 10, phase: 'A', position: null,
+  circuit_side: null, subconductor: null, kind: 'full-tension splice', fitting_type: null, barrel_od_mm: 47.6, class: 'sound', held: false, k: 0.6, upper_k: 0.7,
+  basis: 'read', ...more,
+})
+
+const circuit = (joints: LineJointJson[], more: Partial<CircuitJointsJson['sections'][number]> = {}): CircuitJointsJson => circuitJoints.parse({
+  circuit_id: 1, circuit: 'C1', policy_version: 1, joints,
+  sections: [{
+    id: 1, circuit_id: 1, circuit: 'C1', line_name: null, voltage_kv: 230, name: 'main', from: null, to: null, conductor: 'Drake', subconductors: 1,
+    rating_a: 900, rating_emergency_a: 1040, max_operating_c: 75, length_m: 1000, last_load: { current_a: 400, taken_at: '2026-10-30T00:00:00Z', quality: 'measured' },
+    expected_peak: { current_a: 700, taken_at: '2026-12-01T00:00:00Z' }, post_contingency: null, day_loads: [
+      { taken_at: '2026-10-29T18:00:00Z', current_a: 850 }, { taken_at: '2026-10-30T00:00:00Z', current_a: 400 },
+    ], splice_count: joints.length, barrels_od_mm: [47.6], barrels_unknown: 0, lon: -114, lat: 47, structures: [], ...more,
+  }],
+})
+
+const INPUTS = {
+  circuit: [1], bbox: null, air: null, wind: null, angle: null, sun: null, load: 'rating' as const, a: null, figure: 'peak' as const, source: null, share: null,
+}
+const BAD = joint(2, { class: 'critical', k: 2.9, upper_k: 3 })
+const WORSE = joint(3, { class: 'critical', k: 3.4, upper_k: 3.6 })
+const UNREAD = joint(4, { class: 'unknown', k: 0.65, upper_k: 4, basis: 'unread' })
+
+const answer = (joints: LineJointJson[], inputs: Partial<Record<keyof typeof INPUTS, unknown>> = {}, more: Partial<CircuitJointsJson['sections'][number]> = {}) =>
+  answerOf(lineSections([circuit(joints, more)], defaultPolicy), { ...INPUTS, ...inputs } as typeof INPUTS, defaultPolicy)
+
+describe('the answer of the loading page', () => {
+  it('lists what would pass 93 °C, the hottest first; the worst one limits', () => {
+    const { over, tightest, rating } = answer([joint(1), BAD, WORSE])
+    expect(over.map(({ joint: { of } }) => of.splice)).toEqual(['J-3', 'J-2'])
+    expect(tightest).toMatchObject({ joint: { of: { id: 3 } }, limit: { use: 'for-operations', limitedBy: 'splice' } })
+    expect(rating).toBe(true)
+    // Drake at 900 A in rating weather with k 3 is a little under the 134.6 °C that it has at 906.8 A (computed with an independent reference).
+    expect(over[1]?.joint.upperC).toBeGreaterThan(130)
+    expect(over[1]?.joint.upperC).toBeLessThan(135)
+  })
+
+  it('never counts an unread splice as one that passes, that holds or that limits', () => {
+    const { over, tightest, reckoned } = answer([joint(1), UNREAD])
+    expect(over).toEqual([])
+    expect(tightest?.joint.of.id).toBe(1)
+    expect(unread(reckoned, defaultPolicy)).toMatchObject({ count: 1, upperK: 4, passing: 1 })
+  })
+
+  it('leaves out by name what no heat balance is drawn for', () => {
+    const [section] = lineSections([circuit([joint(1), joint(2, { kind: 'wedge' }), joint(3, { kind: 'shield-wire splice' })])], defaultPolicy)
+    expect(section?.joints.map(({ of }) => of.id)).toEqual([1])
+    expect(section?.leftOut.map(({ why }) => why)).toEqual(['no-barrel', 'shield-wire'])
+  })
+
+  it.each([
+    ['last', {}, 400], ['peak', {}, 700], ['contingency', {}, null], ['rating', {}, 900], ['emergency', {}, 1040], ['own', { a: 512 }, 512], ['last', { share: 150 }, 600],
+  ] as const)('takes the %s current as it is known', (load, more, currentA) => {
+    expect(answer([joint(1)], { load, ...more }).reckoned[0]?.currentA).toBe(currentA)
+  })
+
+  it('says without a current what the worst splice allows, and draws nothing', () => {
+    const { reckoned, tightest, over } = answer([BAD], { load: 'last' }, { last_load: null })
+    expect(reckoned[0] && drawnJoints(reckoned[0])).toEqual([])
+    expect(over).toEqual([])
+    expect(tightest?.limit.lineA).toBeGreaterThan(600)
+  })
+
+  it('is no rating in any other weather', () => {
+    expect(answer([BAD], { air: 20 })).toMatchObject({ rating: false, tightest: { limit: { use: 'not-a-rating' } } })
+  })
+
+  it('names the figure that cannot be right', () => {
+    expect(faultOf({ ...INPUTS, air: 90 } as never, defaultPolicy, 'metric')).toMatch(/^Air: 90 °C cannot be right/)
+    expect(faultOf(INPUTS as never, defaultPolicy, 'metric')).toBeUndefined()
+  })
+
+  it('has no temperature where the current is over what the heat balance takes, and says which', () => {
+    expect(answer([joint(1)], { load: 'own', a: 4000 }).reckoned[0]).toMatchObject({ drawn: false, refusal: { quantity: 'currentA', value: 4000 } })
+  })
+})
+
+describe('the plot', () => {
+  it('draws every mark once, whiskers where the upper ratio is hotter, an arrow where it leaves the axis', () => {
+    const at = { x: 10, y: 50 }
+    const paths = plotPaths([
+      { class: 'sound', ...at, upperY: 50, beyond: false }, { class: 'urgent', ...at, upperY: 30, beyond: false }, { class: 'critical', ...at, upperY: 14, beyond: true },
+    ])
+    expect(paths.marks.sound.match(/M/g)).toHaveLength(1)
+    expect(paths.marks.urgent).toContain('M10 50')
+    expect(paths.whiskers).toContain('V30m-2 0h4')
+    expect(paths.whiskers).toContain('V14m-3 5l3 -5l3 5')
+    expect(paths.faint).toBe('')
+  })
+
+  it('keeps its axis while the hottest moves within a step, and ends it at 250 °C', () => {
+    expect(temperatureRange(25, 101, [93, 75])).toEqual(temperatureRange(25, 112, [93, 75]))
+    expect(temperatureRange(25, Infinity, [93])).toEqual({ fromC: 25, toC: 275 })
+  })
+})
+
+const ASKED = { air: 20, wind: 1, sky: 'none', load: 'last', share: 100, netd: 0.05, ifov: 0.68, dist: null } as const
+
+describe('the sections before a flight', () => {
+  const rows = (more: object = {}, section: Partial<CircuitJointsJson['sections'][number]> = {}) => flightRows(circuit([joint(1)], section).sections, { ...ASKED, ...more }, defaultPolicy)
+
+  it('do not fly at 400 A, and say when within the day it carried enough', () => {
+    const [row] = rows()
+    expect(row?.standing).toBe('do-not-fly')
+    expect(row?.verdict?.neededLineA).toBeGreaterThan(400)
+    expect(row?.enoughAtMs).toEqual([Date.parse('2026-10-29T18:00:00Z')])
+  })
+
+  it('fly at twice that, from as near as the lens asks', () => {
+    expect(rows({ share: 200 })[0]?.standing).toBe('fly')
+    const [far] = rows({ share: 200, dist: 60 })
+    expect(far?.standing).toBe('nearer')
+    // Three pixels of 47.6 mm from 60 m: 0.264 mrad.
+    expect(far?.ifovForDistanceMrad).toBeCloseTo(0.0476 / 3 / 60 * 1000, 6)
+  })
+
+  it('say so where the load, or the conductor, is not known', () => {
+    expect(rows({}, { last_load: null })[0]).toMatchObject({ standing: 'load-unknown', verdict: { neededLineA: expect.any(Number) as number } })
+    expect(rows({}, { conductor: null })[0]?.standing).toBe('not-reckoned')
+  })
+})
