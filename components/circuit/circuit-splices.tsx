@@ -44,7 +44,9 @@ export function CircuitSplices({
             return (
               <tr key={s.id}>
                 <th scope="row">
-                  <Link href={`/splices/${s.id}`}>{s.splice}</Link>
+                  <Link href={`/splices/${s.id}`} prefetch={false}>
+                    {s.splice}
+                  </Link>
                 </th>
                 <td>
                   <span className={css.class}>

@@ -15,7 +15,10 @@ import { Conclusive } from './conclusive'
 import { Share } from './share'
 import { Unsettled } from './unsettled'
 
-/** A circuit among the others; on a phone its figures stand below each other under their names. */
+/**
+ * A circuit among the others, whose sheets are fetched when they are asked for: all of them at once would stand in the way of the one.
+ * On a phone its figures stand below each other under their names.
+ */
 export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
@@ -23,7 +26,7 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
   return (
     <tr>
       <th scope="row">
-        <Link className={css.name} href={`/circuits/${row.id}`}>
+        <Link className={css.name} href={`/circuits/${row.id}`} prefetch={false}>
           {row.circuit}
         </Link>
         <span className={css.sub}>{row.names}</span>
@@ -76,7 +79,9 @@ function Worst({ worst }: { worst: HealthRow['worst'] }) {
     <span className={css.worst}>
       <ClassMark class={worst.class} size={16} />
       <span>
-        <Link href={`/splices/${worst.id}`}>{worst.splice}</Link>
+        <Link href={`/splices/${worst.id}`} prefetch={false}>
+          {worst.splice}
+        </Link>
         {worst.ratio === null ? '' : ` ${formatRatio(worst.ratio)}`}
         <span className={css.sub}>
           {worst.class}, {worst.position_text}

@@ -17,7 +17,7 @@ export function Unsettled({ of }: { of: Counts & { reading_id: number | null } }
   const text = unsettledText(of)
   if (text === '') return null
   return (
-    <Link className={css.unsettled} href={of.reading_id === null ? '/intake/review' : `/intake/review?reading=${of.reading_id}`}>
+    <Link className={css.unsettled} href={of.reading_id === null ? '/intake/review' : `/intake/review?reading=${of.reading_id}`} prefetch={false}>
       <ClassMark class={of.critical > 0 ? 'critical' : 'urgent'} size={14} />
       {text}
     </Link>

@@ -8,6 +8,7 @@ import { Segmented } from '@/components/ui/tabs'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
 import { effectiveMapping, surveyOf, type Draft } from './draft'
 import { DraftFields } from './draft-fields'
+import { DraftNotes } from './draft-notes'
 import { DryRunReport } from './dry-run-report'
 import { drawnOf } from './drawn'
 import { FilePicker } from './file-picker'
@@ -90,13 +91,7 @@ function DraftHead({
         <div className={css.title}>
           <h1>{draft.file.name}</h1>
           <p>{[fileSize(draft.file.size), preview?.format].filter(Boolean).join(' · ')}</p>
-          {preview !== undefined && preview.notes.length > 0 && (
-            <ul className={css.notes} aria-label="How the file is understood">
-              {preview.notes.map((note) => (
-                <li key={note}>{note}</li>
-              ))}
-            </ul>
-          )}
+          {preview !== undefined && <DraftNotes notes={preview.notes} />}
         </div>
         <div className={css.actions}>
           <Button variant="quiet" onClick={state.clear} disabled={busy}>

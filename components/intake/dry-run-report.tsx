@@ -5,7 +5,6 @@ import { ErrorState, Skeleton } from '@/components/ui/states'
 import { useLocalText } from '@/components/ui/use-local-text'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
-import { RejectedUrgent } from './rejected-urgent'
 import { ReportClasses } from './report-classes'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
@@ -35,7 +34,6 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
       {status?.report && (
         <>
           <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun />
-          <RejectedUrgent report={status.report} />
           <ReportFigures report={status.report} />
           <ReportClasses report={status.report} dryRun />
           <FileFacts report={status.report} />

@@ -4,7 +4,7 @@ import { useSearchParams } from 'next/navigation'
 import { useEffect, useRef } from 'react'
 import { useQueryClient } from '@tanstack/react-query'
 import { Button } from '@/components/ui/button'
-import { asSentences } from '@/components/ui/fetch-json'
+import { RequestFailed, asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone } from '@/components/ui/preferences'
 import { ErrorState, Skeleton } from '@/components/ui/states'
@@ -15,7 +15,6 @@ import { formatDateTime } from '@/lib/units/time'
 import { CancelImport } from './cancel-import'
 import { FileFacts } from './file-facts'
 import { ImportProgress } from './import-progress'
-import { RejectedUrgent } from './rejected-urgent'
 import { ReportClasses } from './report-classes'
 import { ReportFigures } from './report-figures'
 import { ReportIssues } from './report-issues'
@@ -38,7 +37,7 @@ export function ReportScreen({ id }: { id: number }) {
         {...asSentences(asked.error)}
         action={
           <>
-            <Button onClick={() => void asked.refetch()}>Try again</Button>
+            {!isMissing(asked.error) && <Button onClick={() => void asked.refetch()}>Try again</Button>}
             <Button asChild>
               <Link href="/intake">All imports</Link>
             </Button>
@@ -57,8 +56,9 @@ export function ReportScreen({ id }: { id: number }) {
     )
   return (
     <div className={css.report}>
-      {status.report && !status.undone_at && <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} />}
-      {status.report && !status.undone_at && <RejectedUrgent report={status.report} />}
+      {status.report && !status.undone_at && (
+        <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} again={again} />
+      )}
       <Head status={status} />
       {again && status.state !== 'failed' && (
         <p className={css.again} role="status">
@@ -110,6 +110,8 @@ export function ReportScreen({ id }: { id: number }) {
     </div>
   )
 }
+
+const isMissing = (error: Error): boolean => error instanceof RequestFailed && error.status === 404
 
 function Head({ status }: { status: ImportStatus }) {
   const zone = useTimeZone()

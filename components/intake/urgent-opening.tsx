@@ -1,26 +1,38 @@
 'use client'
 import Link from 'next/link'
 import { useState } from 'react'
-import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { z } from 'zod'
 import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
-import { asSentences, fetchJson } from '@/components/ui/fetch-json'
+import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
-import { useTimeZone } from '@/components/ui/preferences'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { useToast } from '@/components/ui/toast'
-import type { UrgentReading } from '@/lib/contract/contract'
+import type { UrgentReading } from '@/lib/contract/urgent'
 import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
-import { readingName } from './reading-name'
-import { openingWords, provisionalText, TOLD, toldText, waitingThenWorst, withdrawnText } from './urgent-words'
+import { capital, readingName } from './reading-name'
+import { useAcknowledge } from './use-acknowledge'
+import {
+  notReadText, openingWords, placeText, provisionalText, rowNumbersText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
+} from './urgent-words'
 import css from './urgent.module.css'
 
 const FIRST = 6
 
 /** What a report opens with: the control room is called before anything else is read. */
-export function UrgentOpening({ readings, file, dryRun = false }: { readings: UrgentReading[]; file: string; dryRun?: boolean }) {
+export function UrgentOpening({
+  readings,
+  file,
+  dryRun = false,
+  again = false,
+}: {
+  readings: UrgentReading[]
+  file: string
+  dryRun?: boolean
+  /** The same file was imported before: nothing of this is new. */
+  again?: boolean
+}) {
   const [all, setAll] = useState(false)
   if (readings.length === 0) return null
   const waiting = readings.filter((r) => r.acknowledged_at === null)
@@ -32,8 +44,8 @@ export function UrgentOpening({ readings, file, dryRun = false }: { readings: Ur
       <header>
         <Icon name={told ? 'check' : 'phone'} />
         <div>
-          <h2 id="urgent-title">{told ? 'The control room has been told' : 'Call the control room now'}</h2>
-          <p>{openingWords(readings, dryRun)}</p>
+          <h2 id="urgent-title">{heading(told, again)}</h2>
+          <p>{openingWords(readings, { dryRun, again })}</p>
         </div>
       </header>
       <ul>
@@ -52,8 +64,16 @@ export function UrgentOpening({ readings, file, dryRun = false }: { readings: Ur
   )
 }
 
+const heading = (told: boolean, again: boolean): string => {
+  if (told) return again ? 'Already announced: the control room has been told' : 'The control room has been told'
+  return again ? 'Already announced, and the control room not yet told' : 'Call the control room now'
+}
+
 function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: string; dryRun: boolean }) {
   const zone = useTimeZone()
+  const [system] = useUnitSystem()
+  const numbers = reading.reading_id === null ? rowNumbersText(reading, system) : ''
+  const fault = reading.reading_id === null ? notReadText(reading) : ''
   return (
     <li className={css.row}>
       <span className={css.class}>
@@ -65,7 +85,7 @@ function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: st
         ) : (
           <>
             {formatRatio(reading.ratio)}
-            <small> × conductor</small>
+            <small> × {reading.by_table ? 'the table’s conductor, not measured' : 'conductor'}</small>
           </>
         )}
       </span>
@@ -76,11 +96,18 @@ function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: st
         <p className={css.detail}>
           <Place reading={reading} dryRun={dryRun} />
           {' · '}
-          {readingName(reading.reading_key, reading.row, file)}
+          {reading.reading_id === null ? subjectText(reading, file) : readingName(reading.reading_key ?? '', reading.row, file)}
           {reading.taken_at === null ? ', time not known' : `, ${formatDateTime(Date.parse(reading.taken_at), zone)}`}
           {reading.withdrawn && <strong>, {withdrawnText(reading.withdrawn)}</strong>}
         </p>
+        {fault !== '' && (
+          <p className={css.detail}>
+            {numbers !== '' && `${numbers}. `}
+            <strong>{fault}</strong>
+          </p>
+        )}
         {reading.provisional && <p className={css.detail}>{provisionalText(reading)}</p>}
+        {reading.by_table && <p className={css.detail}>{tableText(reading)}</p>}
       </div>
       {!dryRun && <Told reading={reading} />}
     </li>
@@ -90,10 +117,12 @@ function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: st
 /** Circuit and span, as far as they are known; a dry run has nothing to open. */
 function Place({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean }) {
   const { position_text: position, splice } = reading
+  const where = placeText(reading)
+  if (reading.reading_id === null) return <>{where === '' ? 'Place not known' : capital(where)}</>
   if (reading.placement_state === 'review' && !reading.withdrawn) {
     return (
       <>
-        {position === null ? 'Place not settled' : `It says ${position}. Place not settled`}
+        {where === '' ? 'Place not settled' : `${capital(where)}. Place not settled`}
         {!dryRun && (
           <>
             . <Link href={`/intake/review?reading=${reading.reading_id}`}>Settle it</Link>
@@ -136,16 +165,18 @@ function Circuits({ reading }: { reading: UrgentReading }) {
 
 function Told({ reading }: { reading: UrgentReading }) {
   const zone = useTimeZone()
-  const client = useQueryClient()
   const toast = useToast()
-  const acknowledge = useMutation({
-    mutationFn: () => fetchJson(`/api/v1/readings/${reading.reading_id}/acknowledge`, z.unknown(), { method: 'POST' }),
-    onSuccess: () => client.invalidateQueries(),
-    onError: (error) => {
-      const told = asSentences(error)
-      toast({ tone: 'error', title: told.title, detail: told.remedy })
-    },
-  })
+  const acknowledge = useAcknowledge()
+  const onTold = () =>
+    acknowledge.mutate(
+      { noticeId: reading.notice_id },
+      {
+        onError: (error) => {
+          const told = asSentences(error)
+          toast({ tone: 'error', title: told.title, detail: told.remedy })
+        },
+      },
+    )
   if (reading.acknowledged_at !== null) {
     return (
       <span className={css.told}>
@@ -154,7 +185,7 @@ function Told({ reading }: { reading: UrgentReading }) {
     )
   }
   return (
-    <Button size="small" busy={acknowledge.isPending} onClick={() => acknowledge.mutate()}>
+    <Button size="small" busy={acknowledge.isPending} onClick={onTold}>
       {TOLD}
     </Button>
   )

@@ -1,6 +1,9 @@
-import type { UrgentReading } from '@/lib/contract/contract'
+import type { UrgentReading } from '@/lib/contract/urgent'
+import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
+import { formatRatio, formatResistance, formatSure, formatTemperature, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
-import { doubtSentence } from '@/lib/intake/report/conductor-doubt'
+import { faultText } from './issue-words'
+import { readingName } from './reading-name'
 import { many } from './words'
 
 /** The one way in which an urgent notice is answered, as every screen says it. */
@@ -20,11 +23,57 @@ export function provisionalText({ provisional }: Pick<UrgentReading, 'provisiona
   return doubtSentence({ conductor, conductorUohm, expectedUohm })
 }
 
+/** What a ratio stands against where no conductor reading could be used; empty where one was. */
+export const tableText = ({ by_table: table }: Pick<UrgentReading, 'by_table'>): string => (table ? tableSentence(table) : '')
+
+/** A finding that engineering must see at once has no ratio. */
+export const ratioText = ({ ratio, by_table: table }: Pick<UrgentReading, 'ratio' | 'by_table'>): string =>
+  (ratio === null ? 'by what was seen' : `ratio ${formatRatio(ratio)}${table ? ' by the table\'s conductor, not measured' : ''}`)
+
+/** The circuit, or the candidates with how likely each is. */
+export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {
+  const [only] = u.circuits
+  if (!only) return 'circuit not known'
+  const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
+  if (u.circuits.length === 1) return name(only)
+  return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
+}
+
+/** Where it is placed, what it says itself, or what lies nearest; empty where nothing is known. */
+export function placeText({ position_text: position, position_basis: basis }: Pick<UrgentReading, 'position_text' | 'position_basis'>): string {
+  if (position === null) return ''
+  if (basis === 'nearest') return `nearest ${position}`
+  return basis === 'declared' ? `says ${position}` : position
+}
+
+/** What a notice is about: the splice, the reading, or the row of its file. */
+export function subjectText(u: UrgentReading, file?: string): string {
+  if (u.reading_id === null && u.not_read) return file === u.not_read.file_name ? `Row ${u.not_read.row}` : `Row ${u.not_read.row} of ${u.not_read.file_name}`
+  return u.splice ?? readingName(u.reading_key ?? '', u.row, file)
+}
+
+/** What a row that was not read measured, as far as it could be understood; empty of any other notice. */
+export function rowNumbersText({ not_read: row }: Pick<UrgentReading, 'not_read'>, system: UnitSystem): string {
+  if (!row) return ''
+  const { side_a_uohm: a, side_b_uohm: b, conductor_uohm: conductor, splice_temp_c: temperatureC } = row.says
+  return [
+    a === null ? '' : `side A ${formatResistance(a)}`, b === null ? '' : `side B ${formatResistance(b)}`,
+    conductor === null ? '' : `conductor ${formatResistance(conductor)}`, temperatureC === null ? '' : `splice ${formatTemperature(temperatureC, system)}`,
+  ].filter(Boolean).join(', ')
+}
+
+/** Why a row was not read; empty where it was, or has been since. */
+export function notReadText({ not_read: row }: Pick<UrgentReading, 'not_read'>): string {
+  if (!row || row.read_since) return ''
+  const undone = row.undone_at === null ? '' : ` Its import was undone.`
+  return `Not read: ${row.why.map(faultText).join(' ')}${undone}`
+}
+
 /** Those nobody has been told of first, then critical before urgent, then the higher ratio; a sighting without one leads its class. */
 export function waitingThenWorst(a: UrgentReading, b: UrgentReading): number {
   const told = (r: UrgentReading) => (r.acknowledged_at === null ? 0 : 1)
   const rank = (r: UrgentReading) => (r.class === 'critical' ? 0 : 1)
-  return told(a) - told(b) || rank(a) - rank(b) || (b.ratio ?? Infinity) - (a.ratio ?? Infinity) || a.reading_id - b.reading_id
+  return told(a) - told(b) || rank(a) - rank(b) || (b.ratio ?? Infinity) - (a.ratio ?? Infinity) || a.notice_id - b.notice_id
 }
 
 const classWords = (readings: readonly UrgentReading[]): string => {
@@ -33,17 +82,26 @@ const classWords = (readings: readonly UrgentReading[]): string => {
   return [critical > 0 ? `${critical} critical` : '', urgent > 0 ? `${urgent} urgent` : ''].filter(Boolean).join(' and ')
 }
 
-/** How many of which class, how many of them nobody has been told of, and who sees them. */
-export function openingWords(readings: readonly UrgentReading[], dryRun: boolean): string {
+/** '2 readings', '1 row that was not read', or both. */
+function thingsText(notices: readonly UrgentReading[]): string {
+  const rows = notices.filter((r) => r.reading_id === null).length
+  const readings = notices.length - rows
+  return [readings > 0 ? many(readings, 'reading') : '', rows > 0 ? many(rows, 'row that was not read', 'rows that were not read') : ''].filter(Boolean).join(' and ')
+}
+
+/** How many of which class, how many of them nobody has been told of, and who sees them. `again`: of a file that was imported before. */
+export function openingWords(readings: readonly UrgentReading[], { dryRun = false, again = false }: { dryRun?: boolean; again?: boolean } = {}): string {
   const waiting = readings.filter((r) => r.acknowledged_at === null)
   const one = readings.length === 1
-  const own = readings.every((r) => r.basis === 'reading')
+  const own = readings.every((r) => r.basis !== 'assessment')
   const by = own ? `by ${one ? 'its' : 'their'} own numbers` : 'by their own numbers or with what else is known of the splice'
+  const thing = readings[0]?.reading_id === null ? 'One row that was not read' : 'One reading'
   const what = one
-    ? `One reading is ${readings[0]?.class} ${own ? by : 'with what else is known of its splice'}`
-    : `${many(readings.length, 'reading')}, ${classWords(readings)} ${by}`
+    ? `${thing} is ${readings[0]?.class} ${own ? by : 'with what else is known of its splice'}`
+    : `${thingsText(readings)}, ${classWords(readings)} ${by}`
   if (dryRun) return `${what}, whether or not the place is settled. Nothing was kept, so operations does not see this yet.`
   if (waiting.length === 0) return `${what}, and the control room knows of ${one ? 'it' : 'all of them'}.`
-  if (waiting.length < readings.length) return `${what}. Not told yet: ${classWords(waiting)}.`
-  return `${what}, whether or not the place is settled. Operations sees ${one ? 'it' : 'them'} already.`
+  const before = again ? ' It was announced when this file was first imported.' : ''
+  if (waiting.length < readings.length) return `${what}. Not told yet: ${classWords(waiting)}.${before}`
+  return `${what}, whether or not the place is settled. Operations sees ${one ? 'it' : 'them'} already.${before}`
 }

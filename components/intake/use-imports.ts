@@ -31,7 +31,8 @@ export const useImport = (id: number) =>
   useQuery({
     queryKey: ['import', id],
     queryFn: ({ signal }) => fetchJson(`/api/v1/imports/${id}`, importStatus, { signal }),
-    refetchInterval: (q) => (q.state.data === undefined || isUnderWay(q.state.data.state) ? 500 : false),
+    // What the server does not have is not asked for again; what is under way is, whatever fails in between.
+    refetchInterval: (q) => (q.state.data === undefined ? (q.state.error ? false : 500) : isUnderWay(q.state.data.state) ? 500 : false),
   })
 
 /** All issues of an import beyond those that its report carries. */

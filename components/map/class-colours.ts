@@ -12,8 +12,8 @@ interface ClassColour {
 
 /**
  * One colour a class on each ground, found by search: the smallest difference between any two measured classes is at least 20 (CIEDE2000)
- * for normal, deuteranopic, protanopic and tritanopic sight, and in dark the contrast never falls from class to class, so that the worst is
- * the brightest. Shape and word always go with colour. class-colours.css says the same to style sheets; a test holds the two together.
+ * for normal, deuteranopic, protanopic and tritanopic sight, and in dark the contrast never falls from class to class and critical is the most
+ * colourful of the two that call, so that the worst is seen first. Shape and word always go with colour. class-colours.css says the same to style sheets; a test holds the two together.
  */
 export const CLASS_COLOURS: Record<Theme, Record<ConditionClass, ClassColour>> = {
   light: {
@@ -25,11 +25,11 @@ export const CLASS_COLOURS: Record<Theme, Record<ConditionClass, ClassColour>> =
     unknown: { fill: '#6a6f74', outline: '#3d4043', onFill: '#ffffff' },
   },
   dark: {
-    sound: { fill: '#6d6d6d', outline: '#0a0d10', onFill: '#ffffff' },
-    watch: { fill: '#4d86c5', outline: '#0a0d10', onFill: '#ffffff' },
-    degraded: { fill: '#a18047', outline: '#0a0d10', onFill: '#ffffff' },
-    urgent: { fill: '#ffb000', outline: '#0a0d10', onFill: '#1a1200' },
-    critical: { fill: '#ffc8fd', outline: '#0a0d10', onFill: '#33062b' },
+    sound: { fill: '#696969', outline: '#0a0d10', onFill: '#ffffff' },
+    watch: { fill: '#226daa', outline: '#0a0d10', onFill: '#ffffff' },
+    degraded: { fill: '#965c23', outline: '#0a0d10', onFill: '#ffffff' },
+    urgent: { fill: '#e08f55', outline: '#0a0d10', onFill: '#1a1200' },
+    critical: { fill: '#d3a6ff', outline: '#0a0d10', onFill: '#22063d' },
     unknown: { fill: '#8c949b', outline: '#0a0d10', onFill: '#ffffff' },
   },
 }

@@ -1,10 +1,10 @@
 'use client'
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
-import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
+import { EmptyState, ErrorState } from '@/components/ui/states'
 import type { useSpliceList } from './queries'
+import { ListBones } from './list-bones'
 import { SpliceList, type SpliceListProps } from './splice-list'
-import css from './splice-list.module.css'
 
 /** The list with its three other states: loading, refused, empty. */
 export function ListPanel({ list, onShowAll, ...rest }: SpliceListProps & { list: ReturnType<typeof useSpliceList>; onShowAll(): void }) {
@@ -21,14 +21,7 @@ export function ListPanel({ list, onShowAll, ...rest }: SpliceListProps & { list
       />
     )
   }
-  if (!list.data)
-    return (
-      <div className={css.bones} aria-busy="true">
-        {Array.from({ length: 12 }, (_, i) => (
-          <Skeleton key={i} />
-        ))}
-      </div>
-    )
+  if (!list.data) return <ListBones />
   if (rest.splices.length === 0) {
     return (
       <EmptyState

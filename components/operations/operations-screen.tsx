@@ -14,6 +14,7 @@ import { PHONE, useMedia } from '@/components/ui/use-media'
 import { useNow } from '@/components/ui/use-now'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { Away } from './away'
+import { ListBones } from './list-bones'
 import type { ListRow } from './list-rows'
 import { ListSide } from './list-side'
 import { NoNetwork, NoState } from './no-network'
@@ -104,7 +105,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         <p id="plan-twin" className="visually-hidden">
           The list of splices, worst first, holds the same in words.
         </p>
-        {state.data && settings.data && plan.placed && (
+        {!(state.data && settings.data && plan.placed) ? <ListBones className={css.planBones} /> : (
           <NetworkMap
             className={css.map}
             view={plan.view}

@@ -1,9 +1,10 @@
 'use client'
 import { useEffect } from 'react'
-import { keepPreviousData, useInfiniteQuery, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
 import { circuitDetail } from '@/lib/contract/api'
-import { circuitHealth, circuitSummary, spliceDetail, spliceList, urgentReading } from '@/lib/contract/contract'
+import { circuitHealth, circuitSummary, spliceDetail, spliceList } from '@/lib/contract/contract'
+import { urgentReading } from '@/lib/contract/urgent'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { settings } from '@/lib/contract/settings'
 import { fetchJson } from '@/components/ui/fetch-json'
@@ -84,15 +85,3 @@ export const useUrgent = (count: number | undefined) =>
     enabled: count !== undefined && count > 0,
     placeholderData: keepPreviousData,
   })
-
-export function useAcknowledge() {
-  const client = useQueryClient()
-  return useMutation({
-    mutationFn: (readingId: number) => fetchJson(`/api/v1/readings/${readingId}/acknowledge`, urgentReading, { method: 'POST' }),
-    onSettled: () => {
-      void client.invalidateQueries({ queryKey: ['urgent'] })
-      void client.invalidateQueries({ queryKey: ['state'] })
-      void client.invalidateQueries({ queryKey: ['splice'] })
-    },
-  })
-}

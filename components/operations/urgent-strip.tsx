@@ -6,18 +6,21 @@ import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
-import { useTimeZone } from '@/components/ui/preferences'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { useToast } from '@/components/ui/toast'
-import type { UrgentReading } from '@/lib/contract/contract'
-import { formatRatio, formatSure } from '@/lib/units/format'
+import { useAcknowledge } from '@/components/intake/use-acknowledge'
+import {
+  circuitsText, notReadText, placeText, provisionalText, ratioText, rowNumbersText, subjectText, tableText, TOLD, toldText, withdrawnText,
+} from '@/components/intake/urgent-words'
+import type { UrgentReading } from '@/lib/contract/urgent'
+import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
-import { useAcknowledge, useUrgent } from './queries'
-import { provisionalText, TOLD, toldText, withdrawnText } from '@/components/intake/urgent-words'
+import { useUrgent } from './queries'
 import css from './urgent-strip.module.css'
 
 type Open = (spliceId: number, place: { lon: number; lat: number } | null) => void
 
-/** What is urgent or critical and the control room was not told of: before everything else, placed or not. */
+/** What is urgent or critical and the control room was not told of: before everything else, placed or not, read or not. */
 export function UrgentStrip({ count, onOpen, className }: { count: number | undefined; onOpen: Open; className?: string }) {
   const urgent = useUrgent(count)
   const [open, setOpen] = useState(false)
@@ -25,6 +28,7 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
   const waiting = [...untold.filter((u) => !u.withdrawn), ...untold.filter((u) => u.withdrawn)]
   const worst = waiting[0]
   if (!count || !worst) return null
+  const critical = waiting.filter((u) => u.class === 'critical').length
   return (
     <section className={cx(css.strip, className)} aria-label="Call the control room now">
       <div className={css.line}>
@@ -35,16 +39,22 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
         <span className={css.text}>
           {waiting.length === 1
             ? 'The control room has not been told of one finding: '
-            : `The control room has not been told of ${waiting.length} findings. Worst: `}
-          {worst.class}, {ratioText(worst)}{worst.provisional ? ' (provisional)' : ''}, {circuitsText(worst)}
-          {worst.withdrawn ? `, ${withdrawnText(worst.withdrawn)}` : ''}.
+            : `The control room has not been told of ${waiting.length} findings${critical > 0 && critical < waiting.length ? `, ${critical} critical` : ''}. Worst: `}
+          {worst.class}, {ratioText(worst)}
+          {worst.provisional || worst.by_table?.typed !== undefined ? ' (provisional)' : ''}
+          <span className={css.worst}>
+            , {circuitsText(worst)}
+            {worst.withdrawn ? `, ${withdrawnText(worst.withdrawn)}` : ''}
+            {worst.reading_id === null ? ', of a row that was not read' : ''}
+          </span>
+          .
         </span>
         <Button size="small" aria-expanded={open} onClick={() => setOpen(!open)}>
           {open ? 'Hide' : waiting.length === 1 ? 'Show it' : `Show all ${waiting.length}`}
         </Button>
       </div>
       {open && (
-        <ul className={css.list}>
+        <ul className={css.list} aria-label="Not told yet, worst first">
           {waiting.map((u) => (
             <Item key={u.notice_id} urgent={u} onOpen={onOpen} />
           ))}
@@ -56,52 +66,47 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
 
 function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
   const timeZone = useTimeZone()
+  const [system] = useUnitSystem()
   const toast = useToast()
   const acknowledge = useAcknowledge()
-  const spliceId = u.splice_id
-  const place = u.lon !== null && u.lat !== null ? { lon: u.lon, lat: u.lat } : null
   const onTold = async () => {
     try {
-      const told = await acknowledge.mutateAsync(u.reading_id)
+      const told = await acknowledge.mutateAsync({ noticeId: u.notice_id })
       toast({ title: TOLD, detail: [toldText(told, timeZone), `${u.class}, ${ratioText(u)}, ${circuitsText(u)}`].join('. ') })
     } catch (e) {
       const { title, remedy } = asSentences(e)
       toast({ title, detail: remedy, tone: 'error' })
     }
   }
+  const where = placeText(u)
+  const cautions = [notReadText(u), provisionalText(u), tableText(u)].filter(Boolean)
   return (
     <li className={css.item}>
-      <span className={css.class}>
+      <span className={cx(css.class, u.class === 'critical' && css.critical)}>
         <ClassMark class={u.class} size={16} />
         {u.class}
-        <b>{u.ratio === null ? '' : formatRatio(u.ratio)}</b>
       </span>
-      <span>
-        <strong>{u.splice ?? readingName(u)}</strong>{' '}
-        <span className="muted">
-          {u.survey}
-          {u.taken_at ? `, ${formatDateTime(Date.parse(u.taken_at), timeZone)}` : ''}
-        </span>
+      <b className={css.ratio}>{u.ratio === null ? '' : formatRatio(u.ratio)}</b>
+      <span className={css.subject}>
+        <strong>{subjectText(u)}</strong>
+        <small>{[u.reading_id === null && u.reading_key !== null ? `reading ${u.reading_key}` : '', u.survey, u.taken_at ? formatDateTime(Date.parse(u.taken_at), timeZone) : 'time not known'].filter(Boolean).join(', ')}</small>
       </span>
       <span className={css.where}>
         {circuitsText(u)}
-        {u.position_text ? `, ${u.position_text}` : ''}
+        {where === '' ? '' : `, ${where}`}
         {u.placement_state === 'review' ? ', place not settled' : ''}
         {u.basis === 'assessment' ? ', by the assessment, no reading by itself' : ''}
+        {u.reading_id === null && rowNumbersText(u, system) !== '' && `; ${rowNumbersText(u, system)}`}
         {u.withdrawn && <strong>, {withdrawnText(u.withdrawn)}</strong>}
-        {u.provisional && <span className={css.doubt}>{provisionalText(u)}</span>}
+        {cautions.map((caution) => (
+          <span key={caution} className={css.doubt}>
+            {caution}
+          </span>
+        ))}
       </span>
       <span className={css.acts}>
-        {spliceId !== null ? (
-          <Button size="small" onClick={() => onOpen(spliceId, place)}>
-            Open
-          </Button>
-        ) : u.withdrawn ? null : (
-          <Button size="small" asChild>
-            <Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link>
-          </Button>
-        )}
-        <Button size="small" busy={acknowledge.isPending} onClick={() => void onTold()}>
+        <WhereTo urgent={u} onOpen={onOpen} />
+        <Button size="small" className={css.tell} busy={acknowledge.isPending} onClick={() => void onTold()}>
           {TOLD}
         </Button>
       </span>
@@ -109,18 +114,28 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
   )
 }
 
-/** A finding that engineering must see at once has no ratio. */
-const ratioText = (u: Pick<UrgentReading, 'ratio'>): string => (u.ratio === null ? 'by what was seen' : `ratio ${formatRatio(u.ratio)}`)
-
-/** A reading of a file without ids bears a hash, which names nothing to anybody: the row says more. */
-const readingName = (u: Pick<UrgentReading, 'reading_key' | 'row'>): string =>
-  /^[0-9a-f]{32}$/.test(u.reading_key) && u.row ? `Row ${u.row}` : u.reading_key
-
-/** The circuit, or the candidates with how likely each is. */
-export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {
-  const [only] = u.circuits
-  if (!only) return 'circuit not known'
-  const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
-  if (u.circuits.length === 1) return name(only)
-  return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
+/** The splice, the review of its place, or the report of the file whose row was not read. */
+function WhereTo({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
+  const spliceId = u.splice_id
+  const place = u.lon !== null && u.lat !== null ? { lon: u.lon, lat: u.lat } : null
+  if (spliceId !== null) {
+    return (
+      <Button size="small" onClick={() => onOpen(spliceId, place)}>
+        Open
+      </Button>
+    )
+  }
+  if (u.reading_id === null && u.not_read) {
+    return (
+      <Button size="small" asChild>
+        <Link href={`/intake/${u.not_read.import_id}`}>Its file</Link>
+      </Button>
+    )
+  }
+  if (u.withdrawn) return null
+  return (
+    <Button size="small" asChild>
+      <Link href={`/intake/review?reading=${u.reading_id}`}>Place it</Link>
+    </Button>
+  )
 }

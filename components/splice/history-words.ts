@@ -11,8 +11,10 @@ export interface HistoryWords {
 }
 
 const ratioWords = (ratio: number | null): string => (ratio === null ? 'no ratio' : `ratio ${formatRatio(ratio)}`)
-const basisWords = (basis: 'reading' | 'assessment', count: number): string =>
-  basis === 'assessment' ? 'by the assessment' : count === 1 ? 'by its own numbers' : 'by their own numbers'
+const basisWords = (basis: 'reading' | 'assessment' | 'row', count: number): string => {
+  if (basis === 'row') return 'by a row that was not read at first'
+  return basis === 'assessment' ? 'by the assessment' : count === 1 ? 'by its own numbers' : 'by their own numbers'
+}
 const many = (count: number): string => (count === 1 ? '1 reading' : `${count} readings`)
 
 /** 'ratio 4.90', or of several readings 'ratio 4.81 to 4.99'. */

@@ -57,9 +57,14 @@ export function refusalOf(status: number, body: unknown, url: string, remedy = '
   return new RequestFailed(detail ?? title, told.data.remedy || remedy, status, url, code, errors)
 }
 
-/** The same as sentences for an ErrorState. */
+/** An address of the API in a remedy is for programs. */
+const forPeople = (remedy: string): string => remedy.replace(/ \(\/api\/[^)]*\)/g, '')
+
+/** The same as sentences for an ErrorState. Where the server has said what is wrong, its address tells nothing more. */
 export function asSentences(error: unknown): { title: string; remedy: string; where?: string } {
-  if (error instanceof RequestFailed) return { title: error.title, remedy: error.remedy, where: error.where }
+  if (error instanceof RequestFailed) {
+    return { title: error.title, remedy: forPeople(error.remedy), ...(error.code === undefined && { where: error.where }) }
+  }
   return {
     title: 'Something went wrong in this page.',
     remedy: 'Reload the page.',

@@ -1,7 +1,8 @@
 import type { ImportReport } from '@/lib/contract/contract'
 import { FileRefusal, type ImportKind, type Mapping } from '@/lib/intake'
 import { ok, type Result } from '@/lib/result/result'
-import { failImport, getImport, insertImport, sameImport } from '@/lib/store/imports'
+import { importAsOfNow } from '@/lib/store/import-as-of-now'
+import { failImport, insertImport, sameImport } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
 import { database } from '@/lib/store/transaction'
 import { ImportIdentity } from './import-identity'
@@ -44,7 +45,7 @@ export async function importNow(
   const dryRun = task.dryRun ?? false
   const sha256 = identity.end(kind, surveyName, mapping)
   const same = dryRun ? undefined : await sameImport(scope, sha256, 0, 'done')
-  const earlier = same === undefined ? undefined : await getImport(scope, same)
+  const earlier = same === undefined ? undefined : await importAsOfNow(scope, same)
   if (earlier?.report) return ok({ report: earlier.report, again: true })
   const known = { sha256, sizeBytes: identity.sizeBytes }
   const importId = await insertImport(scope, { kind, fileName, surveyName, mapping, dryRun, actor, known })

@@ -1,5 +1,5 @@
 import { setImmediate as breathe } from 'node:timers/promises'
-import { assess, clocksAfter, doubtIn, showClass, withHeldDuties, type EngineerDecision, type Policy } from '@/lib/condition'
+import { assess, byTableIn, clocksAfter, doubtIn, showClass, withHeldDuties, type EngineerDecision, type Policy } from '@/lib/condition'
 import { AssessmentRows, dropStatesOfRemoved, type AssessmentCause, type NewAssessment } from '@/lib/store/assessments'
 import { loadSubjects, lockSplices, type EvidenceAtHand, type Subject } from '@/lib/store/evidence'
 import { reserveIds } from '@/lib/store/ids'
@@ -103,5 +103,7 @@ export async function assessSplices(scope: Scope, tx: Tx, spliceIds: readonly nu
 function findingOf({ shown: { class: shown, held, foundRatio, foundReadingIds = [] }, assessment }: NewAssessment): Finding | null {
   if (shown !== 'urgent' && shown !== 'critical') return null
   const doubt = held ? undefined : doubtIn(assessment.reasons)
-  return { class: shown, ratio: foundRatio ?? null, doubt, readingIds: foundReadingIds.filter((id) => typeof id === 'number') }
+  const governing = held ? undefined : assessment.sides.find(({ side }) => side === assessment.governingSide)
+  const byTable = governing?.reference === 'table' ? byTableIn(assessment.reasons) : undefined
+  return { class: shown, ratio: foundRatio ?? null, doubt, byTable, readingIds: foundReadingIds.filter((id) => typeof id === 'number') }
 }

@@ -202,7 +202,7 @@ function isStale(years: number | null, condition: Assessment['class'], byInfrare
 
 /**
  * Broken strands are seen, not worked out, and by somebody from somewhere: medium by themselves. Infrared alone sees the mean of all
- * interfaces and not the worse one: never more than medium (our own choice).
+ * interfaces and not the worse one, and a ratio against the table's conductor rests on a code word: never more than medium (our own choice).
  */
 function confidenceOf(
   { condition, governing, byInfrared, peakPassesLimit }: Basis, visual: VisualState, flags: readonly AssessmentFlag[], policy: Policy,
@@ -212,7 +212,7 @@ function confidenceOf(
   if (visual.brokenStrands && (!measured || rankOf(measured.class) < rankOf('urgent'))) return 'medium'
   if (!measured || CAPPING.some((flag) => flags.includes(flag))) return 'low'
   const confidence = confidenceFrom(peakPassesLimit ? measured.class : condition, measured.pOver, policy.confidence)
-  return byInfrared && confidence === 'high' ? 'medium' : confidence
+  return confidence === 'high' && (byInfrared || governing?.reference === 'table') ? 'medium' : confidence
 }
 
 function newestOf(evidence: readonly Evidence[]): number | undefined {

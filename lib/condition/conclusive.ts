@@ -12,17 +12,22 @@ export function conclusiveAt(
   sessions: readonly MeasuredSession[], believed: BelievedSides, infrared: readonly InfraredNote[], context: Context,
 ): number | undefined {
   if (context.facts.kind === 'shield-wire splice') return undefined
-  const times = [
-    ...sessions.flatMap(({ visits }) => visits.filter(({ measured }) => isComplete(measured, context)).map(({ readings }) => readings.at(-1)?.takenAtMs)),
-    everySideAt(believed, context),
-    ...infrared.filter(({ spliceTempC, inconclusive }) => spliceTempC !== undefined && inconclusive.length === 0).map(({ takenAtMs }) => takenAtMs),
-  ].filter((time) => time !== undefined)
-  return times.length === 0 ? undefined : Math.max(...times)
+  let newest = everySideAt(believed, context)
+  const see = (takenAtMs: number | undefined): void => {
+    if (takenAtMs !== undefined && !(takenAtMs <= (newest ?? -Infinity))) newest = takenAtMs
+  }
+  for (const { visits } of sessions) for (const { measured, readings } of visits) if (isComplete(measured, context)) see(readings.at(-1)?.takenAtMs)
+  for (const { spliceTempC, inconclusive, takenAtMs } of infrared) if (spliceTempC !== undefined && inconclusive.length === 0) see(takenAtMs)
+  return newest
 }
 
 /** Where several visits together read every interface, the day of the oldest of them. */
 function everySideAt({ sides }: BelievedSides, context: Context): number | undefined {
   if (sides.length < context.interfaces.count) return undefined
-  const oldest = Math.min(...sides.map(({ takenAtMs }) => takenAtMs ?? NaN))
-  return Number.isNaN(oldest) ? undefined : oldest
+  let oldest = Infinity
+  for (const { takenAtMs } of sides) {
+    if (takenAtMs === undefined) return undefined
+    oldest = Math.min(oldest, takenAtMs)
+  }
+  return sides.length === 0 ? undefined : oldest
 }

@@ -184,6 +184,8 @@ function fromTable(
   readings: readonly ResistanceEvidence[], spanM: number | undefined, context: Context, reasons: Reason[],
 ): ConductorReference | NoReference {
   const { conductor, facts, policy } = context
+  const unusable = readings.find(({ conductorUnusable }) => conductorUnusable !== undefined)
+  if (unusable) reasons.push({ code: 'conductor-unusable', values: { typed: unusable.conductorUnusable ?? '' }, readingIds: [unusable.readingId] })
   if (!conductor || spanM === undefined) {
     const why = conductor ? 'span' : facts.conductorCode === undefined ? 'code' : 'table'
     reasons.push({ code: 'no-conductor-reference', values: { missing: why, conductor: facts.conductorCode ?? null } })
@@ -192,6 +194,9 @@ function fromTable(
   const temperatureC = conductorTemperatureC(readings, policy)
   const uohm = expectedUohm(conductor, spanM, temperatureC)
   const uRel = policy.reference.tableURel
-  reasons.push({ code: 'conductor-from-table', values: { conductor: conductor.code, uohm, spanM, temperatureC, uRel } })
-  return { uohm, u: uRel * uohm, basis: 'table', lower: null, flags: ['conductor-from-table'], reasons, readingIds: [] }
+  const values = { conductor: conductor.code, uohm, spanM, temperatureC, uRel }
+  reasons.push({ code: 'conductor-from-table', values: unusable === undefined ? values : { ...values, typed: unusable.conductorUnusable ?? '' } })
+  return {
+    uohm, u: uRel * uohm, basis: 'table', lower: null, flags: unusable ? ['conductor-from-table', 'provisional'] : ['conductor-from-table'], reasons, readingIds: [],
+  }
 }

@@ -9,7 +9,7 @@ const DENOMINATOR = [
 
 const horner = (coefficients: readonly number[], x: number): number => {
   let sum = 0
-  for (const coefficient of coefficients) sum = sum * x + coefficient
+  for (let i = 0; i < coefficients.length; i++) sum = sum * x + (coefficients[i] ?? 0)
   return sum
 }
 

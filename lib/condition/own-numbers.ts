@@ -1,3 +1,4 @@
+import { byTableIn, type ByTable } from './by-table'
 import { rankOf } from './classify'
 import { doubtIn, type ConductorDoubt } from './conductor-doubt'
 import { contextFor, UNKNOWN_FACTS, type Context } from './context'
@@ -20,6 +21,8 @@ export interface OwnNumbers {
   side?: Side
   /** Where the conductor reading does not fit the conductor on record: the ratio is provisional. */
   doubt?: ConductorDoubt
+  /** Where no conductor reading could be used and the table's stands in. */
+  byTable?: ByTable
   flags: AssessmentFlag[]
   reasons: Reason[]
 }
@@ -74,7 +77,8 @@ function ofResistance(evidence: ResistanceEvidence, context: Context): OwnNumber
   if (hasLowCurrent(evidence, context)) flags.push('low-test-current')
   if (!worst) return { class: 'unknown', urgent: false, flags, reasons: measured.reasons }
   return {
-    class: worst.class, urgent: rankOf(worst.class) >= rankOf('urgent'), ratio: worst.side.ratio, side: worst.side.side, doubt: doubtIn(measured.reasons), flags,
+    class: worst.class, urgent: rankOf(worst.class) >= rankOf('urgent'), ratio: worst.side.ratio, side: worst.side.side, doubt: doubtIn(measured.reasons),
+    byTable: worst.side.reference === 'table' ? byTableIn(measured.reasons) : undefined, flags,
     reasons: [...measured.reasons, ...worst.side.reasons],
   }
 }

@@ -1,5 +1,5 @@
 import {
-  formatCurrent, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
+  formatCurrent, formatEdge, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
   formatTemperatureLimit, formatWind, type UnitSystem,
 } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
@@ -27,6 +27,8 @@ export interface ReasonReader {
   /** With as many digits as place it on its side of the class edges. */
   ratio(key: string): string
   plainRatio(key: string): string
+  /** A class edge. */
+  edge(key: string): string
   uohm(key: string): string
   length(key: string): string
   temperature(key: string): string
@@ -68,6 +70,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     oneDecimal: (key) => formatNumber(number(key), 1),
     ratio: (key) => formatRatio(number(key), all),
     plainRatio: (key) => formatRatio(number(key)),
+    edge: (key) => formatEdge(number(key)),
     uohm: (key) => formatResistance(number(key)),
     length: (key) => formatLength(number(key), unitSystem),
     temperature: (key) => formatTemperature(number(key), unitSystem),

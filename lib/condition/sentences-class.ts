@@ -13,7 +13,7 @@ const namedSide = (r: ReasonReader): string => (isNamed(r) ? `Side ${r.word('sid
 
 function classRule(r: ReasonReader): string {
   const measured = r.word('class')
-  const chance = `the chance of a ratio over ${r.ratio('edge')} is ${r.chance('chance')}`
+  const chance = `the chance of a ratio over ${r.edge('edge')} is ${r.chance('chance')}`
   if (measured === 'sound') {
     return `The worse side counts as electrically sound: ${chance}, and more than ${r.share('limit')} would make it watch.`
   }

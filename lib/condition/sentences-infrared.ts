@@ -2,7 +2,7 @@ import type { ReasonReader, Sentence } from './reason-reader'
 
 function classRule(r: ReasonReader): string {
   const measured = r.word('class')
-  const chance = `the chance of a ratio over ${r.ratio('edge')} is ${r.chance('chance')}`
+  const chance = `the chance of a ratio over ${r.edge('edge')} is ${r.chance('chance')}`
   if (measured === 'sound') {
     return `By infrared alone the splice counts as electrically sound: ${chance}, and more than ${r.share('limit')} would make it watch.`
   }

@@ -44,8 +44,9 @@ export const READING_SENTENCES: Record<string, Sentence> = {
   'electrode-off-barrel': (r) =>
     `The barrel electrode of ${lower(r.side())} was not on the barrel: its interface did not lie between the electrodes.`,
   'conductor-from-table': (r) =>
-    `The conductor was not measured: ${r.word('conductor')} over ${r.length('spanM')} at ${r.temperature('temperatureC')} `
+    `The conductor was not measured${r.has('typed') ? ' so that it could be used' : ''}: ${r.word('conductor')} over ${r.length('spanM')} at ${r.temperature('temperatureC')} `
     + `is taken as ${r.uohm('uohm')}, give or take ${r.share('uRel')}.`,
+  'conductor-unusable': (r) => `No conductor reads '${r.word('typed')}', which was written for it.`,
   'conductor-reference-warn': reference,
   'conductor-reference-suspect': reference,
   'conductor-references-differ': (r) =>

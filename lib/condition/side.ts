@@ -1,7 +1,7 @@
 import { chancesOf, classFrom, rankOf, worseOf, type Chances } from './classify'
 import type { Context } from './context'
 import type { SideMeasurement } from './measure'
-import { aged, fuse, priorBelief, type Belief, type OneSidedSign } from './posterior'
+import { aged, fuse, priorBelief, probabilityOver, type Belief, type OneSidedSign } from './posterior'
 import { probabilityRatioOver } from './ratio'
 import type { MeasuredClass, SideAssessment } from './types'
 
@@ -15,8 +15,12 @@ export const measuredBelief = (side: SideMeasurement): Belief => ({ mean: Math.l
 
 /** The class of a side on the day it was read, by its reading alone. */
 function classOfSide(side: SideMeasurement, context: Context): MeasuredClass {
+  const { policy: { findings, pRules }, edges } = context
   const belief = fuse(priorBelief(context.policy), [measuredBelief(side)])
-  return classFrom(chancesOf(belief, context.edges, { overK: context.policy.findings.overK, odds: 1 }), context.policy.pRules)
+  const sign = { overK: findings.overK, odds: 1 }
+  // A chance over a higher edge is never greater, so most sides are done with one.
+  if (probabilityOver(edges.watch, belief, sign) < Math.min(pRules.watch, pRules.degraded, pRules.urgent, pRules.critical)) return 'sound'
+  return classFrom(chancesOf(belief, edges, sign), pRules)
 }
 
 /** The worst side by its own class, of two in one class the higher ratio; null of none. */

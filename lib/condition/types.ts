@@ -62,6 +62,8 @@ export interface ResistanceEvidence extends EvidenceBase {
   sideBUohm?: number
   conductorUohm?: number
   conductorBUohm?: number
+  /** What was typed for the conductor where it cannot be a reading: the table stands in, provisionally. */
+  conductorUnusable?: string
   /** 0.05 … 1.0 m. */
   electrodeSpanM?: number
   conductorSpanM?: number

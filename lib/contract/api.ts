@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { conditionClass } from './condition-class'
-import { circuitSummary, classCounts, importKind, importStatus, lastLoad, urgentReading } from './contract'
+import { circuitSummary, classCounts, importKind, importStatus, lastLoad } from './contract'
+import { urgentReading } from './urgent'
 import { currentLimit } from './limits'
 import { mappingJson } from './intake'
 import { pageQuery } from './page'

@@ -6,6 +6,7 @@ import { currentLimit } from './limits'
 import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
 import { jointTemperatures } from './temperatures'
+import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
 
 /**
  * The JSON of the API: snake_case, SI units in every numeric name, server-issued ids.
@@ -34,43 +35,6 @@ export const rowIssue = z.object({
   code: z.string(),
   message: z.string(),
   remedy: z.string(),
-})
-
-/** What the conductor reads beside a splice, and what the conductor on record has over the same electrode span, both in µΩ. */
-export const conductorDoubt = z.object({ conductor: z.string(), conductor_uohm: z.number(), expected_uohm: z.number() })
-
-/** A reading that is urgent or critical, by its own numbers or with what else is known of its splice: call the control room now. */
-export const urgentReading = z.object({
-  /** One reading may have two: urgent, and critical after that was told. */
-  notice_id: id,
-  reading_id: id,
-  reading_key: z.string(),
-  /** In its file; reports from before it was kept have none. */
-  row: z.int().optional(),
-  survey: z.string(),
-  class: z.enum(['urgent', 'critical']),
-  /** reading: by its own numbers. assessment: none of the readings is by itself, but the splice came out so. */
-  basis: z.enum(['reading', 'assessment']),
-  /** Null for a sighting: broken strands are urgent without a ratio. */
-  ratio: z.number().nullable(),
-  /** Set where the conductor reading cannot be that of the conductor on record: the ratio is provisional, against the lower of the two. */
-  provisional: conductorDoubt.nullable().optional(),
-  taken_at: instant.nullable(),
-  placement_state: z.enum(['placed', 'review', 'rejected']),
-  splice_id: id.nullable(),
-  splice: z.string().nullable(),
-  position_text: z.string().nullable(),
-  lon: z.number().nullable(),
-  lat: z.number().nullable(),
-  circuits: z.array(z.object({
-    circuit_id: id, circuit: z.string(), line_name: z.string().nullable(), probability: z.number().nullable(),
-  })),
-  raised_at: instant,
-  /** When the control room was told, and who noted it. */
-  acknowledged_at: instant.nullable(),
-  acknowledged_by: z.string().nullable(),
-  /** The undo of this file took the reading back; the alarm stays until the control room is told. */
-  withdrawn: z.object({ file_name: z.string(), at: instant.nullable() }).nullable(),
 })
 
 /** A column of the file that no field was found for: nothing of it is kept but the raw row. */
@@ -274,6 +238,8 @@ export const reviewItem = z.object({
   cause: reviewCause.nullable(),
   candidates: z.array(candidate),
   urgent: z.boolean(),
+  /** Its worst notice, and whether the control room was told of all of them; null where it has none. */
+  notice: noticeState.nullable(),
 })
 
 /** The finding that holds a class, and what is still needed to clear it. */
@@ -296,8 +262,6 @@ export const heldFinding = z.object({
   apart_h: z.number(),
 })
 
-const classOfNotice = z.enum(['urgent', 'critical'])
-
 /** What happened to a splice. `at` is when it became known here, for a repair when it was read after. */
 export const historyEntry = z.discriminatedUnion('kind', [
   z.object({
@@ -306,8 +270,7 @@ export const historyEntry = z.discriminatedUnion('kind', [
     ratio: z.number().nullable(), cause: z.string(), file_name: z.string().nullable(), engine_version: z.string(), policy_version: z.int(),
   }),
   z.object({
-    kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: z.enum(['reading', 'assessment']),
-    reading_key: z.string(), survey: z.string(),
+    kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: noticeBasis, reading_key: z.string(), survey: z.string(),
   }),
   z.object({ kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string() }),
   z.object({
@@ -370,7 +333,6 @@ export const spliceList = page(spliceSummary).extend({
 export type ClassCounts = z.infer<typeof classCounts>
 export type ImportReport = z.infer<typeof importReport>
 export type ImportStatus = z.infer<typeof importStatus>
-export type UrgentReading = z.infer<typeof urgentReading>
 export type LastLoad = z.infer<typeof lastLoad>
 export type CircuitSummary = z.infer<typeof circuitSummary>
 export type CircuitHealth = z.infer<typeof circuitHealth>

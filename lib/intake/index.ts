@@ -3,7 +3,7 @@ export {
   FileRefusal, IMPORT_KINDS,
   type ColumnMapping, type DateOrder, type Format, type ImportKind, type Mapping, type RawRow, type RowIssue, type RowIterator, type Table,
 } from './types'
-export type { NormaliseContext, Normaliser, RowOutcome } from './outcome'
+export type { NormaliseContext, Normaliser, RowAlarm, RowOutcome } from './outcome'
 export {
   CROSSING_KINDS,
   type CrossingKind, type CrossingRecord, type ExtentRecord, type LoadRecord, type IntakeRecord, type LineRecord, type PhasingRecord, type RecordsOfKind,
@@ -11,7 +11,7 @@ export {
 } from './records'
 export {
   PLATFORMS, READING_KINDS, RADIUS_68_PER_SIGMA, SIGMA_BY_PLATFORM_M, SIGMA_UNKNOWN_PLATFORM_M, positionSigmaM,
-  type Platform, type ReadingKind, type ReadingRecord, type ReadingValues,
+  type Platform, type ReadingDraft, type ReadingKind, type ReadingRecord, type ReadingValues,
 } from './reading'
 export type { Field, FieldType, KindTable } from './kinds/field'
 export { KINDS, findField, templateFields } from './kinds/kinds'
@@ -30,6 +30,6 @@ export { hash128 } from './hash'
 export { csvLine } from './report/guard-cell'
 export { rejectedCsv } from './report/rejected-csv'
 export { describeKind, templateOf, type FieldDescription, type KindDescription } from './report/template'
-export { REJECTED_BUT_URGENT } from './normalise/alarm'
+export { alarmIssue, alarmOf, REJECTED_BUT_URGENT } from './normalise/alarm'
 export { KNOWN_IN_OTHER_SURVEY } from './report/codes'
 export { SWAPPED, swappedFileRemedy } from './report/swapped'

@@ -1,4 +1,5 @@
-import type { Policy, SpliceFacts } from '@/lib/condition'
+import type { ByTable, ConductorDoubt, Policy, SpliceFacts } from '@/lib/condition'
+import type { ReadingDraft } from './reading'
 import type { RecordsOfKind } from './records'
 import type { DateOrder, ImportKind, RawRow, RowIssue } from './types'
 
@@ -25,12 +26,26 @@ export interface NormaliseContext {
   networkBbox?: readonly [west: number, south: number, east: number, north: number]
 }
 
+/** A row that is not read though its own numbers are urgent or critical. */
+export interface RowAlarm {
+  row: number
+  class: 'urgent' | 'critical'
+  /** Null for broken strands. */
+  ratio: number | null
+  doubt?: ConductorDoubt
+  byTable?: ByTable
+  /** What the row says as far as it could be read. */
+  says: ReadingDraft
+  /** Sentences that say why it is not read. */
+  why: string[]
+}
+
 /** Every row of a file ends in one of these; read and duplicate count as read, so read + rejected = rows. */
 export type RowOutcome<Kind extends ImportKind = ImportKind> =
   | { state: 'read'; row: number; record: RecordsOfKind[Kind]; issues: RowIssue[] }
   /** Value for value the same as an earlier row of the file. */
   | { state: 'duplicate'; row: number; firstRow: number; issues: RowIssue[] }
-  | { state: 'rejected'; row: number; raw: string; issues: RowIssue[] }
+  | { state: 'rejected'; row: number; raw: string; issues: RowIssue[]; alarm?: RowAlarm }
 
 /** A mapping made ready for one file. It remembers the file's ids, so one normaliser reads one file once. */
 export interface Normaliser<Kind extends ImportKind = ImportKind> {

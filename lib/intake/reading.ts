@@ -80,8 +80,15 @@ export interface ReadingRecord extends ReadingValues {
   contentHash: string
   /** Standard deviation per axis, metres; null without a position. */
   sigmaM: number | null
+  /** What was typed for the conductor where it cannot be a reading and no other one was taken: the sides are kept, the ratio is provisional. */
+  conductorUnusable: string | null
   /** The record as it stood in the file. */
   rawRow: string
+}
+
+/** A row on its way to become a reading. readingKey holds its own reading_id, or nothing yet. */
+export type ReadingDraft = Omit<ReadingRecord, 'kind' | 'positionOf'> & {
+  kind: ReadingKind | null; positionOf: 'target' | 'platform' | null,
 }
 
 /** A 68 % radius is this many standard deviations per axis: sqrt(-2 ln(1 - 0.6827)) = 1.515. */

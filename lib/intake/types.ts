@@ -15,6 +15,8 @@ export interface RawRow {
   raw: string
   /** The cells in the order of the table's columns, where the format has them so: saves a look-up per cell. */
   values?: readonly string[]
+  /** In a CSV of rejected rows that we wrote: the import and row that it was. */
+  origin?: { importId: number; row: number }
 }
 
 /** Rows one after the other. */

@@ -43,6 +43,6 @@ async function importFile({ path: file, kind }: DemoFile): Promise<void> {
 
 async function callIn(): Promise<void> {
   for (const notice of await listUrgent(allScope())) {
-    if (notice.taken_at && notice.taken_at < CALLED_IN_BEFORE) await acknowledgeUrgent(allScope(), notice.reading_id, 'control room')
+    if (notice.taken_at && notice.taken_at < CALLED_IN_BEFORE) await acknowledgeUrgent(allScope(), { noticeId: notice.notice_id }, 'control room')
   }
 }

@@ -11,6 +11,8 @@ export interface FileOutcome {
   report?: ImportReport
   /** The same file was imported before: this is its report. */
   again?: boolean
+  /** IANA zone for when somebody was told. */
+  timeZone?: string
   /** Where its rejected rows were written. */
   rejectedFile?: string
   problem?: Pick<CaseError, 'message' | 'remedy'> & { code: string }

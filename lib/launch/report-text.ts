@@ -1,8 +1,9 @@
-import { REJECTED_BUT_URGENT } from '@/lib/intake'
-import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
-import { doubtSentence } from '@/lib/intake/report/conductor-doubt'
+import type { ImportReport } from '@/lib/contract/contract'
+import type { UrgentReading } from '@/lib/contract/urgent'
+import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { withPlace } from '@/lib/intake/report/place'
 import { formatSure } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
 
 const SHOWN_ISSUES = 20
 const SHOWN_COLUMNS = 20
@@ -13,40 +14,65 @@ interface Circumstances {
   again?: boolean
   /** Where the rejected rows were written. */
   rejectedFile?: string
+  /** IANA zone for when somebody was told; UTC where absent. */
+  timeZone?: string
 }
 
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
-export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile }: Circumstances = {}): string {
+export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile, timeZone }: Circumstances = {}): string {
   const lines = [
-    urgentLines(report.urgent), rejectedUrgentLines(report), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
+    urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
     ignoredLines(report), issueLines(report), whereLines(report, dryRun, rejectedFile),
   ]
   return lines.flat().join('\n')
 }
 
-function urgentLines(urgent: UrgentReading[]): string[] {
-  if (urgent.length === 0) return []
-  const many = urgent.length === 1 ? '1 reading is' : `${urgent.length} readings are`
-  const by = urgent.every((one) => one.basis === 'reading') ? "by the reading's own numbers" : 'by its own numbers or with what else is known of its splice'
-  return [`CALL THE CONTROL ROOM NOW: ${many} urgent or critical ${by}.`, ...urgent.map(urgentLine), '']
+function urgentLines(urgent: UrgentReading[], { again = false, timeZone = 'UTC' }: Circumstances): string[] {
+  const waiting = urgent.filter((one) => one.acknowledged_at === null)
+  const told = urgent.filter((one) => one.acknowledged_at !== null)
+  const whose = waiting.length === 1 ? 'its' : 'their'
+  const by = waiting.every((one) => one.basis !== 'assessment') ? `by ${whose} own numbers` : `by ${whose} own numbers or with what else is known of the splice`
+  const call = again
+    ? `ALREADY ANNOUNCED, NOT YET TOLD: call the control room now where nobody has. ${things(waiting)} urgent or critical ${by}.`
+    : `CALL THE CONTROL ROOM NOW: ${things(waiting)} urgent or critical ${by}.`
+  return [
+    ...waiting.length === 0 ? [] : [call, ...waiting.flatMap((one) => urgentLine(one, timeZone)), ''],
+    ...told.length === 0 ? [] : [`ALREADY ANNOUNCED, and the control room was told of ${told.length === 1 ? 'it' : 'them'}:`, ...told.flatMap((one) => urgentLine(one, timeZone)), ''],
+  ]
 }
 
-function rejectedUrgentLines({ issues }: ImportReport): string[] {
-  const rows = issues.filter((issue) => issue.code === REJECTED_BUT_URGENT)
-  return rows.length === 0 ? [] : ['CALL THE CONTROL ROOM NOW about rejected rows, which are kept nowhere:', ...rows.map((issue) => `  ${issue.message}`), '']
+/** '2 readings and 1 row not read are'. */
+function things(urgent: UrgentReading[]): string {
+  const rows = urgent.filter((one) => one.reading_id === null).length
+  const readings = urgent.length - rows
+  const parts = [
+    readings === 0 ? '' : readings === 1 ? '1 reading' : `${readings} readings`,
+    rows === 0 ? '' : rows === 1 ? '1 row that was not read' : `${rows} rows that were not read`,
+  ].filter(Boolean)
+  return `${parts.join(' and ')} ${urgent.length === 1 ? 'is' : 'are'}`
 }
 
-function urgentLine(reading: UrgentReading): string {
-  const where = reading.placement_state === 'placed' && reading.position_text
-    ? `${reading.circuits[0]?.circuit ?? ''} ${reading.position_text}`.trim()
-    : `not placed yet; ${candidates(reading)}`
-  const evidence = reading.ratio === null ? 'by sight' : `ratio ${reading.ratio.toFixed(2)}`
-  const line = `  ${reading.class}, ${evidence}: reading ${reading.reading_key} of ${reading.survey}, ${where}`
-  const { provisional } = reading
-  return provisional
-    ? `${line}\n    ${doubtSentence({ conductor: provisional.conductor, conductorUohm: provisional.conductor_uohm, expectedUohm: provisional.expected_uohm })}`
-    : line
+function urgentLine(notice: UrgentReading, timeZone: string): string[] {
+  const { not_read: unread, provisional, by_table: table } = notice
+  const where = notice.placement_state === 'placed' && notice.position_text
+    ? `${notice.circuits[0]?.circuit ?? ''} ${notice.position_text}`.trim()
+    : `not placed yet; ${[positionWords(notice), candidates(notice)].filter(Boolean).join('; ')}`
+  const evidence = notice.ratio === null ? 'by sight' : `ratio ${notice.ratio.toFixed(2)}${table ? ' by the table\'s conductor, not measured' : ''}`
+  const what = notice.reading_id === null && unread
+    ? `row ${unread.row} of ${unread.file_name}, not read${notice.reading_key === null ? '' : ` (reading ${notice.reading_key} of ${notice.survey})`}`
+    : `reading ${notice.reading_key ?? ''} of ${notice.survey}`
+  const told = notice.acknowledged_at === null ? '' : `; told ${formatDateTime(Date.parse(notice.acknowledged_at), timeZone)}, noted by ${notice.acknowledged_by ?? 'somebody'}`
+  return [
+    `  ${notice.class}, ${evidence}: ${what}, ${where}${told}`,
+    ...notice.reading_id === null && unread ? unread.why.map((why) => `    Not read: ${why}`) : [],
+    ...provisional ? [`    ${doubtSentence({ conductor: provisional.conductor, conductorUohm: provisional.conductor_uohm, expectedUohm: provisional.expected_uohm })}`] : [],
+    ...table ? [`    ${tableSentence(table)}`] : [],
+  ]
 }
+
+/** What it says itself of its place, or the likeliest span. */
+const positionWords = ({ position_text: position, position_basis: basis }: UrgentReading): string =>
+  (position === null ? '' : basis === 'nearest' ? `nearest is ${position}` : `it says ${position}`)
 
 function candidates({ circuits }: UrgentReading): string {
   if (circuits.length === 0) return 'no circuit is in reach'

@@ -10,7 +10,7 @@ export type AuditAction =
 export interface AuditEntry {
   actor: string
   action: AuditAction
-  subject: { kind: 'import' | 'reading' | 'splice' | 'policy' | 'settings' | 'network'; id: number | null }
+  subject: { kind: 'import' | 'reading' | 'notice' | 'splice' | 'policy' | 'settings' | 'network'; id: number | null }
   detail?: Record<string, unknown>
 }
 

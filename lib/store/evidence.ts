@@ -32,7 +32,7 @@ export interface EvidenceRow {
   splice_id: number; id: number; kind: 'resistance' | 'infrared' | 'visual'; taken_at: Date | null; survey: string; instrument: string | null; after_repair: boolean
   structure_back: string | null; structure_ahead: string | null
   side_a_uohm: number | null; side_b_uohm: number | null; conductor_uohm: number | null; conductor_b_uohm: number | null
-  electrode_span_m: number | null; conductor_span_m: number | null; barrel_electrode_m: number | null; repeat_no: number | null
+  conductor_unusable: string | null; electrode_span_m: number | null; conductor_span_m: number | null; barrel_electrode_m: number | null; repeat_no: number | null
   test_current: 'live-ac' | 'dead-dc' | null; line_current_a: number | null; current_30min_a: number | null
   splice_temp_c: number | null; conductor_temp_c: number | null; reference_kind: 'own-conductor' | 'same-fitting' | 'air' | null
   ambient_c: number | null; wind_m_s: number | null; sun: 'none' | 'diffuse' | 'direct' | null; rain_1h: boolean | null
@@ -117,7 +117,7 @@ export function evidenceOf(row: Omit<EvidenceRow, 'splice_id'>, subject: { back:
   return {
     source: 'resistance', readingId: row.id, takenAtMs, survey: row.survey, instrument: known(row.instrument), afterRepair: row.after_repair,
     sideAUohm: known(reversed ? row.side_b_uohm : row.side_a_uohm), sideBUohm: known(reversed ? row.side_a_uohm : row.side_b_uohm),
-    conductorUohm: known(row.conductor_uohm), conductorBUohm: known(row.conductor_b_uohm), electrodeSpanM: known(row.electrode_span_m),
+    conductorUohm: known(row.conductor_uohm), conductorBUohm: known(row.conductor_b_uohm), conductorUnusable: known(row.conductor_unusable), electrodeSpanM: known(row.electrode_span_m),
     conductorSpanM: known(row.conductor_span_m), barrelElectrodeM: known(row.barrel_electrode_m), repeatNo: known(row.repeat_no),
     testCurrent: known(row.test_current), lineCurrentA: known(row.line_current_a), conductorTempC: known(row.conductor_temp_c),
     ambientC: known(row.ambient_c), sidesDeclared: row.structure_back !== null || row.structure_ahead !== null,

@@ -2,7 +2,7 @@ import { mustCoverEverything, type Scope } from './scope'
 import { name, sql } from './sql/sql'
 import type { Db } from './transaction'
 
-export type NumberedTable = 'assessment' | 'splice' | 'span' | 'structure'
+export type NumberedTable = 'assessment' | 'splice' | 'span' | 'structure' | 'urgent_notice'
 
 /** Takes ids for rows that are about to be written by COPY, so that rows of other tables can point at them. */
 export async function reserveIds(db: Db, table: NumberedTable, count: number): Promise<number[]> {

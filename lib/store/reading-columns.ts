@@ -7,7 +7,7 @@ export const READING_COLUMNS = {
   circuit_label: 'circuitLabel', section_label: 'sectionLabel', structure_back: 'structureBack', structure_ahead: 'structureAhead',
   offset_from_structure_m: 'offsetFromStructureM', span_fraction: 'spanFraction', phase: 'phase', position: 'position',
   circuit_side: 'circuitSide', subconductor: 'subconductor', splice_label: 'spliceLabel',
-  side_a_uohm: 'sideAUohm', side_b_uohm: 'sideBUohm', conductor_uohm: 'conductorUohm', conductor_b_uohm: 'conductorBUohm',
+  side_a_uohm: 'sideAUohm', side_b_uohm: 'sideBUohm', conductor_uohm: 'conductorUohm', conductor_b_uohm: 'conductorBUohm', conductor_unusable: 'conductorUnusable',
   electrode_span_m: 'electrodeSpanM', conductor_span_m: 'conductorSpanM', barrel_electrode_m: 'barrelElectrodeM',
   repeat_no: 'repeatNo', test_current: 'testCurrent', line_current_a: 'lineCurrentA', current_30min_a: 'current30minA',
   splice_temp_c: 'spliceTempC', conductor_temp_c: 'conductorTempC', reference_kind: 'referenceKind', ambient_c: 'ambientC',

@@ -1,5 +1,6 @@
 import type { ReadingJson, ReviewCause, ReviewItem } from '@/lib/contract/contract'
 import type { ReviewPage } from '@/lib/contract/intake'
+import type { NoticeState } from '@/lib/contract/urgent'
 import { fromCursor, pageOf } from './cursor'
 import { candidateJson, readingJson, type ReadingRow, type ReasonSentence } from './reading-json'
 import { reasonSentenceOf } from './reason-sentence'
@@ -40,10 +41,10 @@ export async function readingsOfSplice(scope: Scope, spliceId: number, db: Db = 
   return rows.map((row) => readingJson(row, sentence))
 }
 
-type ReviewRow = ReadingRow & { cause: ReviewCause | null; urgent: boolean; urgent_rank: number }
+type ReviewRow = ReadingRow & { cause: ReviewCause | null; urgent_rank: number; notice: NoticeState | null }
 
 const reviewItem = (row: ReviewRow, sentence: ReasonSentence): ReviewItem => ({
-  reading: readingJson(row, sentence), cause: row.cause, candidates: row.p_candidates.map(candidateJson), urgent: row.urgent,
+  reading: readingJson(row, sentence), cause: row.cause, candidates: row.p_candidates.map(candidateJson), urgent: row.notice !== null, notice: row.notice,
 })
 
 export interface ReviewOptions { state?: 'review' | 'rejected'; cause?: ReviewCause; cursor?: string; limit?: number }
@@ -61,7 +62,7 @@ export async function listReview(scope: Scope, options: ReviewOptions = {}, db: 
         AND ${cause === undefined ? sql`TRUE` : sql`${reviewCauseOf} = ${cause}`}
       ORDER BY -class_rank(coalesce(u.class, '')), r.id LIMIT ${limit + 1}`),
     db.rows<{ cause: ReviewCause | null; count: number; urgent: number }>(sql`
-      SELECT ${reviewCauseOf} AS cause, count(*)::int AS count, count(u.reading_id)::int AS urgent
+      SELECT ${reviewCauseOf} AS cause, count(DISTINCT r.id)::int AS count, count(DISTINCT u.reading_id)::int AS urgent
       FROM placement p JOIN reading r ON r.id = p.reading_id LEFT JOIN urgent_notice u ON u.reading_id = r.id
       WHERE p.current AND ${where} GROUP BY 1 ORDER BY 2 DESC, 1`),
   ])

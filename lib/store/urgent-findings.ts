@@ -1,4 +1,4 @@
-import { classRank, type ConductorDoubt } from '@/lib/condition'
+import { classRank, type ByTable, type ConductorDoubt } from '@/lib/condition'
 import { onPlacement, type Scope } from './scope'
 import { sql } from './sql/sql'
 import type { Db } from './transaction'
@@ -10,6 +10,7 @@ export interface Finding {
   /** Measured; null for a sighting. */
   ratio: number | null
   doubt?: ConductorDoubt
+  byTable?: ByTable
   /** Oldest first. */
   readingIds: readonly number[]
 }
@@ -42,18 +43,19 @@ export async function raiseFindings(scope: Scope, importId: number | null, findi
 }
 
 const rise = (readingId: number, of: Finding, db: Db): Promise<number> => db.run(sql`
-  UPDATE urgent_notice SET class = ${of.class}, ratio = ${of.ratio}, doubt = ${doubtText(of)}::jsonb, basis = 'assessment' WHERE reading_id = ${readingId} AND acknowledged_at IS NULL`)
+  UPDATE urgent_notice SET class = ${of.class}, ratio = ${of.ratio}, doubt = ${doubtText(of)}::jsonb, by_table = ${tableText(of)}::jsonb, basis = 'assessment' WHERE reading_id = ${readingId} AND acknowledged_at IS NULL`)
 
 const doubtText = ({ doubt }: Finding): string | null => (doubt ? JSON.stringify(doubtJson(doubt)) : null)
+const tableText = ({ byTable }: Finding): string | null => (byTable ? JSON.stringify(byTable) : null)
 
 async function insert(scope: Scope, importId: number | null, fresh: readonly { id: number; of: Finding }[], db: Db): Promise<void> {
   if (fresh.length === 0) return
   await db.run(sql`
-    INSERT INTO urgent_notice (reading_id, class, ratio, doubt, basis, import_id, circuits)
-    SELECT v.id, v.class, v.ratio, v.doubt::jsonb, 'assessment', ${importId}::int,
+    INSERT INTO urgent_notice (reading_id, class, ratio, doubt, by_table, basis, import_id, circuits)
+    SELECT v.id, v.class, v.ratio, v.doubt::jsonb, v.by_table::jsonb, 'assessment', ${importId}::int,
       jsonb_build_array(jsonb_build_object('circuit_id', c.id, 'circuit', c.name, 'probability', NULL))
     FROM unnest(${fresh.map(({ id }) => id)}::int[], ${fresh.map(({ of }) => of.class)}::text[], ${fresh.map(({ of }) => of.ratio)}::float8[],
-      ${fresh.map(({ of }) => doubtText(of))}::text[]) AS v (id, class, ratio, doubt)
+      ${fresh.map(({ of }) => doubtText(of))}::text[], ${fresh.map(({ of }) => tableText(of))}::text[]) AS v (id, class, ratio, doubt, by_table)
     CROSS JOIN LATERAL (SELECT * FROM placement WHERE reading_id = v.id AND current OFFSET 0) p
     JOIN circuit c ON c.id = p.circuit_id
     WHERE ${onPlacement(scope, 'p')}`)

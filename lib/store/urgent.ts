@@ -1,10 +1,10 @@
-import type { ConductorDoubt } from '@/lib/condition'
-import type { UrgentReading } from '@/lib/contract/contract'
+import type { ByTable, ConductorDoubt } from '@/lib/condition'
+import type { UrgentReading } from '@/lib/contract/urgent'
 import { copyRows } from './copy'
 import { positionTextOf, type PositionRow } from './position'
 import { mustCoverEverything, onPlacement, type Scope } from './scope'
 import { placeOfNotice, urgentQuestion } from './sql/urgent'
-import { sql } from './sql/sql'
+import { sql, type Sql } from './sql/sql'
 import { database, type Db, type Tx } from './transaction'
 
 export interface NewNotice {
@@ -14,6 +14,8 @@ export interface NewNotice {
   ratio: number | null
   /** Where the conductor reading does not fit the conductor on record: the ratio is provisional. */
   doubt?: ConductorDoubt
+  /** Where the ratio stands against the table's conductor. */
+  byTable?: ByTable
   /** Best candidate first. */
   circuits: { circuitId: number; circuit: string; probability: number | null }[]
 }
@@ -22,16 +24,16 @@ export interface NewNotice {
 export async function insertNotices(scope: Scope, importId: number, tx: Tx, notices: readonly NewNotice[]): Promise<void> {
   mustCoverEverything(scope)
   if (notices.length === 0) return
-  await copyRows(tx, 'urgent_notice', ['reading_id', 'class', 'ratio', 'doubt', 'import_id', 'circuits'], notices.map((n) => [
-    n.readingId, n.class, n.ratio, n.doubt ? { json: doubtJson(n.doubt) } : null, importId,
-    { json: n.circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability })) },
+  await copyRows(tx, 'urgent_notice', ['reading_id', 'class', 'ratio', 'doubt', 'by_table', 'import_id', 'circuits'], notices.map((n) => [
+    n.readingId, n.class, n.ratio, n.doubt ? { json: doubtJson(n.doubt) } : null, n.byTable ? { json: n.byTable } : null, importId,
+    { json: circuitsJson(n.circuits) },
   ]))
   await tx.run(sql`
     WITH again AS (
       DELETE FROM urgent_notice old USING reading r, reading fresh, urgent_notice u
       WHERE old.acknowledged_at IS NULL AND old.placement_id IS NOT NULL AND r.id = old.reading_id AND fresh.survey_id = r.survey_id
         AND fresh.reading_key = r.reading_key AND NOT fresh.withdrawn AND fresh.content_hash = r.content_hash
-        AND u.reading_id = fresh.id AND u.import_id = ${importId}
+        AND u.reading_id = fresh.id AND u.import_id = ${importId} AND NOT EXISTS (SELECT FROM unread_row w WHERE w.notice_id = old.id)
       RETURNING u.id, old.raised_at
     ) UPDATE urgent_notice u SET raised_at = least(u.raised_at, again.raised_at) FROM again WHERE again.id = u.id`)
 }
@@ -40,41 +42,59 @@ export const doubtJson = ({ conductor, conductorUohm, expectedUohm }: ConductorD
   conductor, conductor_uohm: conductorUohm, expected_uohm: expectedUohm,
 })
 
+export const circuitsJson = (circuits: NewNotice['circuits']) => circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability }))
+
 type UrgentRow = Omit<UrgentReading, 'position_text'> & PositionRow
 
-/** Which notices: all that wait until the control room is told, or those that one import raised (told or not), or one reading's. */
-export type WhichNotices = { waiting: true } | { importId: number } | { readingId: number }
+/** Which notices: all that wait until the control room is told, or those that are of one import (told or not), or one reading's, or one. */
+export type WhichNotices = { waiting: true } | { importId: number } | { readingId: number } | { noticeId: number }
+
+/** Those that an import raised, those of its rows that were not read, and those of rows that it brought corrected. */
+const ofImport = (id: number): Sql => sql`(u.import_id = ${id} OR EXISTS (SELECT FROM unread_row o WHERE o.notice_id = u.id AND o.import_id = ${id})
+  OR r.import_id = ${id} AND w.id IS NOT NULL)`
+
+/** Condition over `u` and `p`: the notice's reading is within the scope; of a row that was not read, one of the circuits it may be on. */
+const onNotice = (scope: Scope): Sql => (scope.circuitIds
+  ? sql`(p.id IS NOT NULL AND ${onPlacement(scope, 'p')} OR p.id IS NULL AND ${onCircuitsOf(scope)})` : sql`TRUE`)
+
+const onCircuitsOf = (scope: Scope): Sql => (scope.circuitIds
+  ? sql`EXISTS (SELECT FROM jsonb_array_elements(u.circuits) c WHERE (c->>'circuit_id')::int = ANY(${scope.circuitIds}::int[]))` : sql`TRUE`)
 
 /** What is urgent or critical by a reading's own numbers or by an assessment, the worst first, with where it may be. */
 export async function listUrgent(scope: Scope, which: WhichNotices = { waiting: true }, db: Db = database()): Promise<UrgentReading[]> {
-  const where = 'importId' in which ? sql`u.import_id = ${which.importId}`
-    : 'readingId' in which ? sql`u.reading_id = ${which.readingId}` : sql`u.acknowledged_at IS NULL`
-  const rows = await db.rows<UrgentRow>(urgentQuestion(sql`${where} AND ${onPlacement(scope, 'p')}`))
+  const where = 'importId' in which ? ofImport(which.importId)
+    : 'readingId' in which ? sql`u.reading_id = ${which.readingId}` : 'noticeId' in which ? sql`u.id = ${which.noticeId}` : sql`u.acknowledged_at IS NULL`
+  const rows = await db.rows<UrgentRow>(urgentQuestion(sql`${where} AND ${onNotice(scope)}`))
   const position = await positionTextOf(scope, db)
   return rows.map((row) => {
-    const { structure_back: _b, structure_ahead: _a, offset_m: _o, line_distance_m, phase: _p, position: _q, circuit_side: _c, subconductor: _s, ...notice } = row
-    return { ...notice, position_text: line_distance_m === null && !row.structure_back ? null : position(row) }
+    const { structure_back: back, structure_ahead: ahead, offset_m: _o, line_distance_m, phase, position: at, circuit_side: _c, subconductor: _s, ...notice } = row
+    const saysNothing = line_distance_m === null && !back && !ahead && !phase && !at
+    return { ...notice, position_text: saysNothing ? null : position(row) }
   })
 }
 
-/** The control room was told. How many notices of the reading waited for it; none where it was told before, or lies outside the scope. */
-export async function acknowledgeNotice(scope: Scope, readingId: number, actor: string, db: Db): Promise<number> {
+/**
+ * The control room was told, of one notice and of what else waits about the same reading. How many waited for it; none where it was told
+ * before, or lies outside the scope.
+ */
+export async function acknowledgeNotice(scope: Scope, which: { readingId: number } | { noticeId: number }, actor: string, db: Db): Promise<number> {
+  const meant = 'readingId' in which ? sql`u.reading_id = ${which.readingId}`
+    : sql`(u.id = ${which.noticeId} OR u.reading_id = (SELECT reading_id FROM urgent_notice WHERE id = ${which.noticeId}))`
   return db.run(sql`
-    UPDATE urgent_notice u SET acknowledged_at = now(), acknowledged_by = ${actor}
-    WHERE u.reading_id = ${readingId} AND u.acknowledged_at IS NULL
-      AND EXISTS (SELECT FROM placement p WHERE ${placeOfNotice} AND ${onPlacement(scope, 'p')})`)
+    UPDATE urgent_notice u SET acknowledged_at = now(), acknowledged_by = ${actor} WHERE ${meant} AND u.acknowledged_at IS NULL AND ${seen(scope)}`)
 }
+
+const seen = (scope: Scope): Sql => sql`(u.reading_id IS NULL AND ${onCircuitsOf(scope)}
+  OR EXISTS (SELECT FROM placement p WHERE ${placeOfNotice} AND ${onPlacement(scope, 'p')}))`
 
 /** How many notices wait until the control room is told. */
 export const waitingNotices = (scope: Scope) => sql`
-  (SELECT count(*) FROM urgent_notice u WHERE u.acknowledged_at IS NULL
-    AND EXISTS (SELECT FROM placement p WHERE ${placeOfNotice} AND ${onPlacement(scope, 'p')}))`
+  (SELECT count(*) FROM urgent_notice u WHERE u.acknowledged_at IS NULL AND ${seen(scope)})`
 
 /** Where an urgent reading may be, after a person has looked. */
 export async function moveNotice(scope: Scope, readingId: number, circuits: NewNotice['circuits'], db: Db): Promise<void> {
-  const stored = circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability }))
   await db.run(sql`
-    UPDATE urgent_notice u SET circuits = ${JSON.stringify(stored)}::jsonb FROM placement p
+    UPDATE urgent_notice u SET circuits = ${JSON.stringify(circuitsJson(circuits))}::jsonb FROM placement p
     WHERE u.reading_id = ${readingId} AND p.reading_id = u.reading_id AND p.current AND ${onPlacement(scope, 'p')}`)
 }
 

@@ -110,8 +110,11 @@ export function formatRatio(ratio: number, edges: readonly number[] = []): strin
   return formatNumber(ratio, 10)
 }
 
-/** An edge as somebody set it: two decimals, or as many as it has. */
-export const formatEdge = (edge: number): string => (Number(edge.toFixed(2)) === edge ? edge.toFixed(2) : String(edge))
+/** An edge as somebody set it: two decimals, or as many as it has up to four. One that was computed has no end and takes two. */
+export const formatEdge = (edge: number): string => {
+  const set = Number(edge.toFixed(4)) === edge
+  return !set || Number(edge.toFixed(2)) === edge ? edge.toFixed(2) : String(edge)
+}
 
 export const formatLineDistance = (distanceM: number, system: UnitSystem): string => measureText(lineDistanceMeasure(distanceM, system))
 export const formatLength = (lengthM: number, system: UnitSystem): string => measureText(lengthMeasure(lengthM, system))

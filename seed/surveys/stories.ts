@@ -102,7 +102,7 @@ export function doubtful(splices: TrueSplice[]): ReadingRow[] {
   return rows
 }
 
-/** Two slips of the pen that an import must refuse by name, and go on. */
+/** Two slips of the pen that an import must name, and go on: one leaves the sides to count, the other loses its row. */
 export function slips(splices: TrueSplice[]): ReadingRow[] {
   const random = new Random(4630)
   const row = (share: number, id: string, local: string, change: ReadingRow): ReadingRow =>

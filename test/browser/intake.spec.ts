@@ -12,7 +12,7 @@ const SURVEY = surveyOf(START_LAT, [
   { id: 'K-2', eastM: -6, spans: 1.4, circuit: 'IN-1', phase: 'B', sideA: '10', sideB: '53', conductor: '12' },
   { id: 'K-3', date: '2024-06-01', eastM: 0, spans: 2.3, phase: 'C', sideA: '11', sideB: '10', conductor: '12' },
   { id: 'K-4', date: '2024-06-02', eastM: 600, spans: 3.5, sideA: '9', sideB: '10', conductor: '12' },
-  { id: 'K-5', eastM: -6, spans: 3.6, circuit: 'IN-1', phase: 'A', sideA: '9', sideB: '10', conductor: '0' },
+  { id: 'K-5', eastM: -6, spans: 3.6, circuit: 'IN-1', phase: 'A', sideA: '0', sideB: '10', conductor: '12' },
   { id: 'K-6', date: '2091-05-14', eastM: -6, spans: 3.7, circuit: 'IN-1', phase: 'A', sideA: '9', sideB: '10', conductor: '12' },
 ])
 
@@ -171,6 +171,7 @@ test.describe('a survey that is dropped', () => {
     await page.getByRole('button', { name: 'Import', exact: true }).click()
     await page.waitForURL(`**/intake/${id}?again=1`)
     await expect(page.getByText('nothing was imported again')).toBeVisible()
+    await expect(page.getByRole('heading', { name: 'Already announced: the control room has been told' })).toBeVisible()
     await expect(figures(page.locator('main'))).toBeVisible()
 
     await page.getByRole('button', { name: 'Undo import' }).click()

@@ -2,7 +2,9 @@ import type { Page } from '@playwright/test'
 import { spliceList, type SpliceSummary } from '@/lib/contract/contract'
 import { stateJson } from '@/lib/contract/api'
 import { seriousBarriers } from './barriers'
+import { linesOf } from '@/test/fixtures/browser/test-lines'
 import { expect, test } from './fixtures'
+import { importNow, overhang, undoNow } from './imports'
 
 const state = async (page: Page) => stateJson.parse(await (await page.request.get('/api/v1/state')).json())
 const splices = async (page: Page, query: string) => spliceList.parse(await (await page.request.get(`/api/v1/splices?${query}`)).json())
@@ -258,4 +260,66 @@ test('Operations has no serious barrier, in light and dark, at a desk and on a p
     expect(await seriousBarriers(page)).toEqual([])
     await page.context().close()
   }
+})
+
+test.describe('a row that was not read and cannot wait', () => {
+  const START_LAT = 47.65
+  const SURVEY = 'reading_id,taken_at,lon,lat,circuit,structure_back,structure_ahead,phase,side_a_uohm,side_b_uohm,conductor_uohm,electrode_span_m\n'
+    + 'OP-R,2024-02-31T09:00:00Z,,,OP-1,2,3,B,53,10,12,0.3048\n'
+  let linesId: number
+  let surveyId: number
+
+  test.beforeAll(async ({ request }) => {
+    linesId = (await importNow(request, { name: 'op-lines.geojson', text: linesOf('OP-', START_LAT), kind: 'lines' })).id
+    surveyId = (await importNow(request, { name: 'op-walk.csv', text: SURVEY, kind: 'readings' })).id
+  })
+  test.afterAll(async ({ request }) => {
+    await undoNow(request, surveyId)
+    await undoNow(request, linesId)
+  })
+
+  const strip = (page: Page) => page.getByRole('region', { name: 'Call the control room now' })
+  const item = (page: Page) => strip(page).getByRole('listitem').filter({ hasText: 'Row 1 of op-walk.csv' })
+
+  test('stands in the banner with its file, row, place, numbers and why, in a third of the screen and without a barrier in both themes', async ({ page }) => {
+    for (const [colorScheme, width, height] of [['light', 1440, 900], ['dark', 390, 844]] as const) {
+      await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
+      await page.setViewportSize({ width, height })
+      await page.goto('/operations')
+      await strip(page).getByRole('button', { name: /^Show/ }).click()
+      await expect(item(page)).toContainText('critical')
+      await expect(item(page)).toContainText('4.42')
+      await expect(item(page)).toContainText('OP-1')
+      await expect(item(page)).toContainText('says STR 2-3, phase B')
+      await expect(item(page)).toContainText('side A 53.0 µΩ, side B 10.0 µΩ, conductor 12.0 µΩ')
+      await expect(item(page)).toContainText("Not read: '2024-02-31T09:00:00Z'")
+      expect(await overhang(page)).toBe(0)
+      expect(await seriousBarriers(page)).toEqual([])
+      const box = await strip(page).boundingBox()
+      if (width > 760) expect((box?.height ?? Infinity) / height).toBeLessThanOrEqual(0.34)
+      await strip(page).getByRole('button', { name: 'Hide' }).click()
+      await expect(item(page)).toHaveCount(0)
+    }
+  })
+
+  test('keeps its columns on one grid', async ({ page }) => {
+    await page.goto('/operations')
+    await strip(page).getByRole('button', { name: /^Show/ }).click()
+    const lefts = await strip(page).getByRole('listitem').evaluateAll((rows) => rows.map((row) => [...row.children].slice(0, 4).map((cell) => Math.round(cell.getBoundingClientRect().right))))
+    // The ratio ends and the place begins at the same x in every row.
+    expect(new Set(lefts.map((row) => row[1])).size).toBe(1)
+    expect(new Set(lefts.map((row) => row[3])).size).toBe(1)
+  })
+
+  test('is told where it stands, and the report of its file says so', async ({ page }) => {
+    const before = (await state(page)).urgent_count
+    await page.goto('/operations')
+    await strip(page).getByRole('button', { name: /^Show/ }).click()
+    await item(page).getByRole('button', { name: 'Control room told' }).click()
+    await expect(item(page)).toHaveCount(0)
+    expect((await state(page)).urgent_count).toBe(before - 1)
+    await page.goto(`/intake/${surveyId}?again=1`)
+    await expect(page.getByRole('heading', { name: 'Already announced: the control room has been told' })).toBeVisible()
+    await expect(page.getByText('One row that was not read is critical by its own numbers')).toBeVisible()
+  })
 })

@@ -49,10 +49,12 @@ test.describe('the review queue', () => {
 
   test('has the urgent first, holds the reading in the address, and says why it is asked', async ({ page }) => {
     await page.goto('/intake/review')
-    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button').first()).toContainText('urgent or critical')
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button').first()).toContainText(/urgent|critical/)
     await expect.poll(() => new URL(page.url()).searchParams.get('reading')).not.toBeNull()
     await open(page, 'V-4')
-    await expect(page.getByText('Urgent or critical by its own numbers.')).toBeVisible()
+    const call = page.getByRole('group', { name: 'Call to the control room' })
+    await expect(call).toContainText('Critical by its own numbers.')
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical')
     await expect(page.getByText('4.42')).toBeVisible()
     await expect(candidates(page)).toHaveCount(2)
     await expect(page.getByRole('heading', { name: 'Why it is here' })).toBeVisible()
@@ -88,6 +90,16 @@ test.describe('the review queue', () => {
     await page.goto(`/intake/${surveyId}`)
     const row = page.getByRole('alert').getByRole('listitem').filter({ hasText: 'V-4' })
     for (const figure of sure) await expect(row).toContainText(`(${figure} sure)`)
+  })
+
+  test('takes it from the queue that the control room was told', async ({ page }) => {
+    await open(page, 'V-4')
+    const call = page.getByRole('group', { name: 'Call to the control room' })
+    await call.getByRole('button', { name: 'Control room told' }).click()
+    await expect(call).toContainText(/Control room told .* noted by/)
+    await expect(call.getByRole('button')).toHaveCount(0)
+    await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical, told')
+    expect(await seriousBarriers(page)).toEqual([])
   })
 
   test('says the cause of waiting in a phrase, lists one cause at a time, and says how many urgent that hides', async ({ page }) => {

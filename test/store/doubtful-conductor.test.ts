@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import { urgentReading } from '@/lib/contract/contract'
+import { urgentReading } from '@/lib/contract/urgent'
 import { getSplice } from '@/lib/store/splice-detail'
 import { useDatabase } from './database'
 import { buildNetwork, csv, reading, report, scope } from './utility'

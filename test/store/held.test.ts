@@ -4,7 +4,8 @@ import { changePolicy } from '@/lib/cases/change-policy'
 import { clearHeldClass } from '@/lib/cases/clear-held-class'
 import { reassessNetwork } from '@/lib/cases/reassess-network'
 import { undoImport } from '@/lib/cases/undo-import'
-import { historyEntry, spliceDetail, urgentReading, type SpliceDetail } from '@/lib/contract/contract'
+import { historyEntry, spliceDetail, type SpliceDetail } from '@/lib/contract/contract'
+import { urgentReading } from '@/lib/contract/urgent'
 import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
 import { sql } from '@/lib/store/sql/sql'
@@ -39,7 +40,7 @@ async function spliceOf(label: Story): Promise<SpliceDetail> {
   return spliceDetail.parse(detail)
 }
 
-const notices = async (of: Story) => (await listUrgent(scope)).filter((u) => u.reading_key.startsWith(of)).map((u) => urgentReading.parse(u))
+const notices = async (of: Story) => (await listUrgent(scope)).filter((u) => u.reading_key?.startsWith(of)).map((u) => urgentReading.parse(u))
 const kinds = ({ history }: SpliceDetail) => history.map((h) => historyEntry.parse(h).kind)
 const policyOf = async (urgent: number, critical: number) => {
   const changed = await changePolicy(scope, {
@@ -109,7 +110,7 @@ describe('an alarm whose import is undone', () => {
     await undoImport(scope, importId, 'tester')
     const [alarm] = await notices('found')
     expect(alarm).toMatchObject({ splice_id: null, withdrawn: { file_name: `file-${surveys}.csv` }, circuits: [{ circuit: 'S1' }] })
-    expect(await acknowledgeUrgent(scope, alarm?.reading_id ?? 0, 'control room')).toMatchObject({ ok: true, value: { acknowledged_by: 'control room' } })
+    expect(await acknowledgeUrgent(scope, { readingId: alarm?.reading_id ?? 0 }, 'control room')).toMatchObject({ ok: true, value: { acknowledged_by: 'control room' } })
     expect(await notices('found')).toEqual([])
   })
 })
@@ -161,7 +162,7 @@ describe('a class that comes out urgent of a reading that is not by itself', () 
     expect(made.urgent.map((u) => u.reading_key)).toEqual(['pooled--1500'])
     await reassessNetwork(scope, async () => undefined)
     expect(await notices('pooled')).toHaveLength(1)
-    await acknowledgeUrgent(scope, (await notices('pooled'))[0]?.reading_id ?? 0, 'control room')
+    await acknowledgeUrgent(scope, { readingId: (await notices('pooled'))[0]?.reading_id ?? 0 }, 'control room')
     await reassessNetwork(scope, async () => undefined)
     expect(await notices('pooled')).toEqual([])
     expect(kinds(await spliceOf('pooled'))).toContain('told')
@@ -174,7 +175,7 @@ describe('a class that comes out urgent of a reading that is not by itself', () 
     const [urgent] = await notices('policy')
     expect(urgent).toMatchObject({ class: 'urgent', basis: 'assessment' })
     const { raised_at: since } = await spliceOf('policy')
-    await acknowledgeUrgent(scope, urgent?.reading_id ?? 0, 'control room')
+    await acknowledgeUrgent(scope, { readingId: urgent?.reading_id ?? 0 }, 'control room')
     await policyOf(1.35, 1.45)
     expect(await notices('policy')).toMatchObject([{ class: 'critical', basis: 'assessment' }])
     expect(Date.parse((await spliceOf('policy')).raised_at ?? '')).toBeGreaterThan(Date.parse(since ?? ''))

@@ -23,7 +23,7 @@ const look = async (text: string, more: Partial<Parameters<typeof previewFile>[1
 describe('a preview', () => {
   it('guesses kind and columns and says in words what each row would become', async () => {
     const preview = await look(csv([
-      reading('a', 450), reading('b', 1650, { phase: 'B' }), reading('c', 0, { lat: 47.9 }), reading('d', 450, { conductor_uohm: -2 }), reading('e', 1050, { side_a_uohm: 90 }),
+      reading('a', 450), reading('b', 1650, { phase: 'B' }), reading('c', 0, { lat: 47.9 }), reading('d', 450, { side_b_uohm: -2 }), reading('e', 1050, { side_a_uohm: 90 }),
       reading('a', 450),
     ]))
     expect(preview.kind).toBe('readings')
@@ -33,7 +33,7 @@ describe('a preview', () => {
     expect(fresh?.becomes).toMatchObject({ state: 'placed', text: expect.stringContaining('a new splice of circuit S1') })
     expect(away?.becomes).toMatchObject({ state: 'review', text: 'No line lies within 30 m of the position.' })
     expect(wrong?.becomes.state).toBe('rejected')
-    expect(wrong?.issues[0]).toMatchObject({ field: 'conductor_uohm' })
+    expect(wrong?.issues[0]).toMatchObject({ field: 'side_b_uohm' })
     expect(urgent?.becomes).toMatchObject({ state: 'placed', own_class: 'critical' })
     expect(again?.becomes.text).toBe('The same as row 1')
   })

@@ -72,9 +72,9 @@ describe('a reading whose own numbers are urgent', () => {
   })
 
   it('is acknowledged once, by a name', async () => {
-    expect(await acknowledgeUrgent(scope, ids.bad ?? 0, 'control room')).toMatchObject({ ok: true, value: { acknowledged_by: 'control room' } })
-    expect(await acknowledgeUrgent(scope, ids.bad ?? 0, 'somebody else')).toMatchObject({ ok: true, value: { acknowledged_by: 'control room' } })
-    expect(await acknowledgeUrgent(scope, ids.mild ?? 0, 'control room')).toMatchObject({ ok: false, error: { code: 'not-found' } })
+    expect(await acknowledgeUrgent(scope, { readingId: ids.bad ?? 0 }, 'control room')).toMatchObject({ ok: true, value: { acknowledged_by: 'control room' } })
+    expect(await acknowledgeUrgent(scope, { readingId: ids.bad ?? 0 }, 'somebody else')).toMatchObject({ ok: true, value: { acknowledged_by: 'control room' } })
+    expect(await acknowledgeUrgent(scope, { readingId: ids.mild ?? 0 }, 'control room')).toMatchObject({ ok: false, error: { code: 'not-found' } })
     expect(await listUrgent(scope)).toHaveLength(0)
   })
 })

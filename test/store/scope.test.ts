@@ -81,7 +81,7 @@ describe('a scope of one circuit', () => {
     const id = item?.reading.id ?? 0
     expect(await settleReview(only('S1'), id, { action: 'reject' }, 'operator')).toMatchObject({ ok: false, error: { code: 'not-found' } })
     const [urgent] = await listUrgent(scope)
-    expect(await acknowledgeUrgent(only('S1'), urgent?.reading_id ?? 0, 'operator')).toMatchObject({ ok: false })
+    expect(await acknowledgeUrgent(only('S1'), { readingId: urgent?.reading_id ?? 0 }, 'operator')).toMatchObject({ ok: false })
     expect((await listUrgent(scope))).toHaveLength(1)
   })
 

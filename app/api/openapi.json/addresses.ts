@@ -57,6 +57,7 @@ export const ADDRESSES: Address[] = [
   address('delete', '/api/v1/readings/{id}/placement', 'Take the last decision back', 'ReviewItem', { problems: [409] }),
   address('post', '/api/v1/readings/{id}/acknowledge', 'The control room was told of an urgent reading', 'UrgentReading'),
   address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', 'ReviewPage', { query: reviewQuery }),
+  address('post', '/api/v1/urgent/{id}/acknowledge', 'The control room was told of what a notice is about', 'UrgentReading'),
   address('get', '/api/v1/urgent', 'Urgent and critical findings that the control room was not told of', 'UrgentList'),
   address('get', '/api/v1/circuits', 'Circuits, the worst first', 'CircuitPage', { query: pageQuery }),
   address('get', '/api/v1/circuits.csv', 'How every circuit stands, the worst first, for a spreadsheet', CSV),

@@ -3,13 +3,14 @@ import { batchList } from '@/lib/contract/batches'
 import { circuitDetail, searchResult, stateJson, undoneImport, urgentList } from '@/lib/contract/api'
 import {
   circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail,
-  spliceList, urgentReading,
+  spliceList,
 } from '@/lib/contract/contract'
 import { spanCoverage } from '@/lib/contract/coverage'
 import { problem } from '@/lib/contract/problem'
 import { importPage, importPreview, kindDescription, reviewPage, templateList } from '@/lib/contract/intake'
 import { currentLimit, limitList } from '@/lib/contract/limits'
 import { circuitJoints, sectionList } from '@/lib/contract/loading'
+import { urgentReading } from '@/lib/contract/urgent'
 import { working } from '@/lib/contract/outlook'
 import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
 

@@ -1,8 +1,8 @@
 'use client'
 import { useEffect, useRef } from 'react'
+import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
-import { Icon } from '@/components/ui/icons'
 import type { ReviewItem } from '@/lib/contract/contract'
 import { reviewCauseText } from '@/lib/geo/review-cause'
 import { capital, readingName } from '../reading-name'
@@ -39,10 +39,11 @@ export function QueueList({
             >
               <span className={css.itemHead}>
                 <b>{capital(readingName(i.reading.reading_id, i.reading.row, `import ${i.reading.import_id}`))}</b>
-                {i.urgent && (
-                  <em>
-                    <Icon name="warning" />
-                    urgent or critical
+                {i.notice && (
+                  <em className={i.notice.class === 'critical' ? css.critical : undefined}>
+                    <ClassMark class={i.notice.class} size={14} />
+                    {i.notice.class}
+                    {i.notice.acknowledged_at !== null && ', told'}
                   </em>
                 )}
               </span>

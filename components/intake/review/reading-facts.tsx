@@ -1,13 +1,20 @@
 'use client'
+import { ClassMark } from '@/components/map/class-mark'
 import { RawRow } from '@/components/splice/raw-row'
+import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
+import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import { useToast } from '@/components/ui/toast'
 import type { ReviewItem } from '@/lib/contract/contract'
+import type { NoticeState } from '@/lib/contract/urgent'
 import { reviewCauseText } from '@/lib/geo/review-cause'
 import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from '../reading-name'
+import { TOLD, toldText } from '../urgent-words'
+import { useAcknowledge } from '../use-acknowledge'
 import { factsOf, ratiosOf, type Fact } from './facts'
 import css from './panel.module.css'
 
@@ -45,15 +52,7 @@ function ReadingHead({ item }: { item: ReviewItem }) {
           <RawRow reading={reading} />
         </p>
       </header>
-      {item.urgent && (
-        <p className={css.urgent}>
-          <Icon name="phone" />
-          <span>
-            <b>Urgent or critical by its own numbers.</b> Operations sees it with its candidate circuits. If the control room has not
-            been called, call now.
-          </span>
-        </p>
-      )}
+      {item.notice && <UrgentCall reading={reading} notice={item.notice} />}
       {ratios.length > 0 && (
         <p className={css.ratios}>
           {ratios.map((r) => (
@@ -65,6 +64,42 @@ function ReadingHead({ item }: { item: ReviewItem }) {
         </p>
       )}
     </>
+  )
+}
+
+/** What cannot wait for the decision on the place, and that the control room was told of it. */
+function UrgentCall({ reading, notice }: { reading: ReviewItem['reading']; notice: NoticeState }) {
+  const zone = useTimeZone()
+  const toast = useToast()
+  const acknowledge = useAcknowledge()
+  const told = notice.acknowledged_at !== null
+  const onTold = () =>
+    acknowledge.mutate(
+      { readingId: reading.id },
+      {
+        onError: (error) => {
+          const said = asSentences(error)
+          toast({ tone: 'error', title: said.title, detail: said.remedy })
+        },
+      },
+    )
+  return (
+    <div className={cx(css.urgent, told && css.told)} role="group" aria-label="Call to the control room">
+      <Icon name={told ? 'check' : 'phone'} />
+      <p>
+        <b>
+          <ClassMark class={notice.class} /> {capital(notice.class)} {notice.basis === 'assessment' ? 'with what else is known.' : 'by its own numbers.'}
+        </b>{' '}
+        {told
+          ? `${TOLD} ${toldText(notice, zone)}.`
+          : 'Operations sees it with its candidate circuits. If the control room has not been called, call now.'}
+      </p>
+      {!told && (
+        <Button size="small" busy={acknowledge.isPending} onClick={onTold}>
+          {TOLD}
+        </Button>
+      )}
+    </div>
   )
 }
 

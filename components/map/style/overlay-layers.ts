@@ -38,7 +38,7 @@ export function overlayLayers(theme: Theme): LayerSpecification[] {
     },
     {
       id: 'placement-course', type: 'line', source: PLACEMENT, filter: ['==', ['get', 'kind'], 'course'],
-      layout: { 'line-cap': 'round', 'line-join': 'round' }, paint: { 'line-color': ink, 'line-width': 9, 'line-opacity': 0.3 },
+      layout: { 'line-cap': 'round', 'line-join': 'round' }, paint: { 'line-color': ink, 'line-width': 16, 'line-opacity': 0.22 },
     },
     {
       id: 'placement-lines', type: 'line', source: PLACEMENT, filter: ['all', ['!=', ['geometry-type'], 'Point'], ['!=', ['get', 'kind'], 'course']],

@@ -1,6 +1,6 @@
 import type { Policy } from '@/lib/condition'
 import type { SettingsJson } from '@/lib/contract/settings'
-import type { ImportKind, RecordsOfKind } from '@/lib/intake'
+import type { ImportKind, RecordsOfKind, RowAlarm } from '@/lib/intake'
 import type { ChangeLog } from '@/lib/store/import-changes'
 import type { ImportPhase } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
@@ -21,6 +21,12 @@ export interface ImportContext {
   issues: IssueLog
   changes: ChangeLog
   classChanges: ClassChanges
+  unread: {
+    /** Rows that were not read though their own numbers cannot wait. */
+    alarms: RowAlarm[]
+    /** Rows of our own files of rejected rows, by their row in this one: what they were. */
+    origins: Map<number, { importId: number; row: number }>
+  }
   /**
    * Rows, or splices while they are assessed, done of how many. Seen by those who wait; costs nothing when called often, and throws where
    * somebody has called the import off.

@@ -26,7 +26,7 @@ export class IssueLog {
   constructor(
     private readonly scope: Scope, private readonly importId: number,
     /** Line of the file on which a row begins. */
-    private readonly lineOf: (row: number) => number | undefined, private readonly system: UnitSystem, private readonly keepAll = false,
+    readonly lineOf: (row: number) => number | undefined, private readonly system: UnitSystem, private readonly keepAll = false,
   ) {}
 
   /** An error rejects its row; `raw` is the row as it stood in the file. Every sentence begins with its place. */

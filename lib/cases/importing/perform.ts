@@ -66,7 +66,7 @@ export async function performImport(
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
         scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues,
-        changes: new ChangeLog(), classChanges: new ClassChanges(),
+        changes: new ChangeLog(), classChanges: new ClassChanges(), unread: { alarms: [], origins: new Map() },
         progress: (phase, done = 0, total) => progress.tell(phase === 'assessing'
           ? { phase, rowsDone: counts.rows, rowsTotal: counts.rows, splicesDone: done, splicesTotal: total }
           : { phase, rowsDone: done, rowsTotal: phase === 'reading' ? undefined : counts.rows }),
@@ -127,6 +127,8 @@ async function* records(context: ImportContext, opened: OpenedFile, counts: RowC
   const take = (raw: RawRow | RowIssue): void => {
     const outcome = opened.normaliser.row(raw)
     counts.rows++
+    if ('origin' in raw && raw.origin) context.unread.origins.set(outcome.row, raw.origin)
+    if (outcome.state === 'rejected' && outcome.alarm) context.unread.alarms.push(outcome.alarm)
     if (outcome.issues.length > 0) {
       const text = outcome.state === 'rejected' ? outcome.raw : 'raw' in raw ? raw.raw : undefined
       context.issues.addAll(outcome.issues, () => text)

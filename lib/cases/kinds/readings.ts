@@ -7,6 +7,7 @@ import { raiseFindings } from '@/lib/store/urgent-findings'
 import type { ImportContext, Loader } from '../importing/context'
 import { placeImport, type PlacedImport } from '../readings/place-import'
 import { storeReadings, type StoredReadings } from '../readings/store-readings'
+import { noticeUnreadRows } from '../readings/unread-rows'
 import { assessSplices } from '../reassess-splices'
 
 /** Readings are written as they are parsed, then placed, then what they say of their splices is worked out; urgent ones raise a notice. */
@@ -24,6 +25,7 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   })
   context.progress('storing')
   await insertNotices(scope, importId, tx, notices.all)
+  await noticeUnreadRows(context)
   await raiseFindings(scope, importId, findings, tx)
   await insertCoverage(scope, importId, placed.seen, tx)
   return {
@@ -65,10 +67,10 @@ class NoticesByFacts {
       if (doubt) issues.add(conductorIssue(doubt, this.rowOf(spliceId, id)))
       const before = this.noticed.get(id)
       if (before ? !doubt : !(doubt || hot || one.conductorUohm === undefined)) continue
-      const { class: found, ratio = null } = ownNumbersClass(one, facts, policy)
+      const { class: found, ratio = null, byTable } = ownNumbersClass(one, facts, policy)
       if (found !== 'urgent' && found !== 'critical') continue
-      if (before) Object.assign(before, { doubt, ...(classRank(found) >= classRank(before.class) && { class: found, ratio }) })
-      else this.add({ readingId: id, class: found, ratio, doubt, circuits: [{ circuitId, circuit, probability: null }] })
+      if (before) Object.assign(before, { doubt, ...(classRank(found) >= classRank(before.class) && { class: found, ratio, byTable }) })
+      else this.add({ readingId: id, class: found, ratio, doubt, byTable, circuits: [{ circuitId, circuit, probability: null }] })
     }
   }
 

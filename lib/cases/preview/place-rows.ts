@@ -1,6 +1,7 @@
-import { ownNumbersAt, type ConductorDoubt, type Policy } from '@/lib/condition'
+import { ownNumbersAt, type ConductorDoubt, type Evidence, type Policy } from '@/lib/condition'
 import { buildNetwork, buildSpliceTable, placeReadings, type PlacementOutcome } from '@/lib/geo'
 import type { ReadingRecord } from '@/lib/intake'
+import { evidenceOf } from '@/lib/store/evidence'
 import { loadKnownSplices, loadNetwork } from '@/lib/store/network'
 import type { PositionRow } from '@/lib/store/position'
 import type { ReasonSentence } from '@/lib/store/reading-json'
@@ -8,7 +9,6 @@ import type { Scope } from '@/lib/store/scope'
 import { loadSectionFacts, type SectionFacts } from '@/lib/store/section-facts'
 import { spliceNames } from '@/lib/store/splices'
 import { database } from '@/lib/store/transaction'
-import { evidenceOf } from '../readings/evidence-of'
 import { ReadingColumns } from '../readings/reading-columns'
 import type { Becomes } from './describe'
 
@@ -30,7 +30,7 @@ export async function placeRows(scope: Scope, records: readonly ReadingRecord[],
   return records.map((record, i) => {
     const outcome = outcomes[i]
     const becomes = outcome ? outcomeWords(record, outcome, names, speech) : { state: 'read' as const, text: 'Read' }
-    const { own_class, doubt } = ownOf(record, i, outcome, facts, speech.policy)
+    const { own_class, doubt } = ownOf(record, evidenceOf(columns.evidence(i), { back: null, ahead: null }), outcome, facts, speech.policy)
     return { becomes: { ...becomes, ...(own_class && { own_class, ...(doubt && { own_provisional: true }) }) }, doubt }
   })
 }
@@ -54,10 +54,8 @@ function outcomeWords(record: ReadingRecord, outcome: PlacementOutcome, names: R
 }
 
 function ownOf(
-  record: ReadingRecord, index: number, outcome: PlacementOutcome | undefined, facts: SectionFacts, policy: Policy,
+  record: ReadingRecord, evidence: Evidence, outcome: PlacementOutcome | undefined, facts: SectionFacts, policy: Policy,
 ): Pick<PlacedRow, 'doubt'> & Pick<Becomes, 'own_class'> {
-  const evidence = evidenceOf(record, index)
-  if (!evidence) return {}
   const at = outcome?.chosen ? [outcome.chosen] : outcome?.candidates ?? []
   const places = at.length > 0 ? at.map(({ sectionId }) => facts.ofSection(sectionId)).filter((found) => found !== undefined)
     : record.circuitLabel === null ? [] : facts.named(record.circuitLabel, record.sectionLabel)

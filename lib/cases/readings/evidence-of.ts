@@ -17,6 +17,7 @@ export function evidenceOf(r: ReadingRecord, readingId: number): Evidence | null
   return {
     source: 'resistance', readingId, takenAtMs, instrument: known(r.instrument), afterRepair: r.afterRepair, sideAUohm: known(r.sideAUohm),
     sideBUohm: known(r.sideBUohm), conductorUohm: known(r.conductorUohm), conductorBUohm: known(r.conductorBUohm),
+    conductorUnusable: known(r.conductorUnusable),
     electrodeSpanM: known(r.electrodeSpanM), conductorSpanM: known(r.conductorSpanM), barrelElectrodeM: known(r.barrelElectrodeM),
     repeatNo: known(r.repeatNo), testCurrent: known(r.testCurrent), lineCurrentA: known(r.lineCurrentA), conductorTempC: known(r.conductorTempC),
     ambientC: known(r.ambientC), sidesDeclared: r.structureBack !== null || r.structureAhead !== null,

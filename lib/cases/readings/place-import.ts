@@ -106,12 +106,12 @@ function notice(
   if (own?.doubt && outcome.state === 'review') context.issues.add(conductorIssue(own.doubt, readings.rowNo(index)))
   if (own?.class !== 'urgent' && own?.class !== 'critical') return
   const declared = circuits.get(nameKey(readings.circuit(index) ?? ''))
-  result.notices.push({ readingId: readings.id(index), class: own.class, ratio: own.ratio ?? null, doubt: own.doubt, circuits: circuitsOf(outcome, declared) })
+  result.notices.push({ readingId: readings.id(index), class: own.class, ratio: own.ratio ?? null, doubt: own.doubt, byTable: own.byTable, circuits: circuitsOf(outcome, declared) })
 }
 
-/** By its candidates' conductors and temperatures, or by those of the circuit it names. */
+/** By its candidates' conductors and temperatures, or by those of the circuit it names. What was seen needs neither. */
 function ownOfUnplaced(policy: Policy, readings: ReadingColumns, { index, candidates }: PlacementOutcome, facts: SectionFacts): OwnNumbers | null {
-  if (readings.look(index).method !== 'resistance') return null
+  if (readings.look(index).method === 'visual') return null
   const circuit = readings.circuit(index)
   const places = candidates.length > 0
     ? candidates.map(({ sectionId }) => facts.ofSection(sectionId)).filter((found) => found !== undefined)

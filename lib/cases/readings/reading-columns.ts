@@ -75,7 +75,7 @@ const NUMBERS = [
 
 const TEXTS = [
   'kind', 'positionOf', 'platform', 'crew', 'instrument', 'circuitLabel', 'sectionLabel', 'structureBack', 'structureAhead', 'phase', 'position', 'circuitSide',
-  'subconductor', 'spliceLabel', 'photo', 'testCurrent', 'referenceKind', 'sun', 'band',
+  'subconductor', 'spliceLabel', 'photo', 'testCurrent', 'referenceKind', 'sun', 'band', 'conductorUnusable',
 ] as const satisfies readonly TextKey[]
 
 const columnsOf = <K extends string, C>(keys: readonly K[], make: () => C): Readonly<Record<K, C>> =>
@@ -177,7 +177,7 @@ export class ReadingColumns {
       id: this.id(index), kind: text('kind'), taken_at: takenAtMs === null ? null : new Date(takenAtMs),
       survey: this.words.text(this.survey.get(index)) ?? '', instrument: text('instrument'), after_repair: this.afterRepair.get(index) === 1,
       structure_back: text('structureBack'), structure_ahead: text('structureAhead'), side_a_uohm: n.sideAUohm.get(index), side_b_uohm: n.sideBUohm.get(index),
-      conductor_uohm: n.conductorUohm.get(index), conductor_b_uohm: n.conductorBUohm.get(index), electrode_span_m: n.electrodeSpanM.get(index),
+      conductor_uohm: n.conductorUohm.get(index), conductor_b_uohm: n.conductorBUohm.get(index), conductor_unusable: text('conductorUnusable'), electrode_span_m: n.electrodeSpanM.get(index),
       conductor_span_m: n.conductorSpanM.get(index), barrel_electrode_m: n.barrelElectrodeM.get(index), repeat_no: n.repeatNo.get(index),
       test_current: text('testCurrent'), line_current_a: n.lineCurrentA.get(index), current_30min_a: n.current30minA.get(index),
       splice_temp_c: n.spliceTempC.get(index), conductor_temp_c: n.conductorTempC.get(index), reference_kind: text('referenceKind'),

@@ -1,8 +1,9 @@
 import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
-import type { ReadingRecord } from '@/lib/intake'
+import { alarmIssue, alarmOf, type ReadingRecord } from '@/lib/intake'
 import { ReadingRows } from '@/lib/store/reading-rows'
 import { heldReadings } from '@/lib/store/reading-writes'
 import { holdsReadings, readingsThatSay, type StoredReading } from '@/lib/store/same-readings'
+import { loadSectionFacts, type SectionFacts } from '@/lib/store/section-facts'
 import { openSurvey } from '@/lib/store/surveys'
 import type { Batches, ImportContext } from '../importing/context'
 import { evidenceOf } from './evidence-of'
@@ -71,8 +72,9 @@ async function open({ scope, importId, tx }: ImportContext, name: string, survey
 interface Doubtful { record: ReadingRecord; survey: Survey }
 
 /** Writes those that neither their own survey nor another one holds. */
-async function writeNew({ scope, importId, tx, issues }: ImportContext, writer: Writer, doubtful: readonly Doubtful[]): Promise<void> {
+async function writeNew(context: ImportContext, writer: Writer, doubtful: readonly Doubtful[]): Promise<void> {
   if (doubtful.length === 0) return
+  const { scope, importId, tx } = context
   await writer.rows.flush()
   const keys = new Map<Survey, string[]>()
   for (const { record, survey } of doubtful) {
@@ -87,7 +89,7 @@ async function writeNew({ scope, importId, tx, issues }: ImportContext, writer: 
   for (const { record, survey } of doubtful) {
     const same = held.get(survey)?.get(record.readingKey)
     const elsewhere = said.get(record.contentHash)?.find((one) => one.survey_id !== survey.id)
-    if (same && same.contentHash !== record.contentHash) issues.add(otherValues(record, survey.name), record.rawRow)
+    if (same && same.contentHash !== record.contentHash) await refuseOtherValues(context, writer, record, survey.name)
     else if (same) writer.stored.alreadyHeld++
     else if (elsewhere) {
       writer.stored.alreadyHeld++
@@ -113,8 +115,15 @@ class Writer {
   readonly elsewhere = new KnownElsewhere()
   readonly rows: ReadingRows
 
+  private facts: Promise<SectionFacts> | null = null
+
   constructor(private readonly context: ImportContext) {
     this.rows = new ReadingRows(context.scope, context.importId, context.tx)
+  }
+
+  /** Beside the transaction, whose connection may be busy with rows. */
+  sectionFacts(): Promise<SectionFacts> {
+    return this.facts ??= loadSectionFacts(this.context.scope)
   }
 
   /** False where there is no room yet. */
@@ -133,6 +142,16 @@ class Writer {
     await this.rows.makeRoom(record)
     if (!this.write(record, survey)) throw new Error(`No room was made for row ${record.rowNo}.`)
   }
+}
+
+/** Whatever is stored under its name, numbers that cannot wait do not. */
+async function refuseOtherValues({ issues, policy, unread }: ImportContext, writer: Writer, record: ReadingRecord, survey: string): Promise<void> {
+  const refused = otherValues(record, survey)
+  issues.add(refused, record.rawRow)
+  const alarm = alarmOf(record, [refused.message], policy, (await writer.sectionFacts()).named)
+  if (!alarm) return
+  issues.add(alarmIssue(alarm), record.rawRow)
+  unread.alarms.push(alarm)
 }
 
 const otherValues = (record: ReadingRecord, survey: string) => ({

@@ -34,12 +34,15 @@ export class CellReport {
   /** The cell cannot be used: its row is rejected, or it alone is left out where the field says so. */
   refuse(code: string, value: string, message: string, remedy: string): undefined {
     const field = this.field
-    if (field?.ifBad === 'leave-out') {
-      this.add('warning', code, value, `${message} It is left out.`, remedy)
-      return undefined
-    }
+    if (field?.ifBad === 'leave-out') return this.leaveOut(field, code, value, message, remedy)
     this.add('error', code, value, message, remedy)
     return undefined
+  }
+
+  /** The cell holds a number that cannot be. */
+  refuseBounds(code: string, value: string, message: string, remedy: string): undefined {
+    if (this.field?.ifOutOfBounds !== 'leave-out') return this.refuse(code, value, message, remedy)
+    return this.leaveOut(this.field, code, value, message, remedy)
   }
 
   /** Whether anything was said of a field of this row. */
@@ -61,6 +64,11 @@ export class CellReport {
       severity, ...this.where(), ...(name && { field: name }), ...(value !== undefined && { value: shown(value) }), code,
       message: `${placeWords(this.row, this.line)}${name ? `, ${name}` : ''}: ${message}`, remedy,
     })
+  }
+
+  private leaveOut(field: Field, code: string, value: string, message: string, remedy: string): undefined {
+    this.add('warning', code, value, `${message} ${field.leftOut ?? 'It is left out.'}`, remedy)
+    return undefined
   }
 
   private add(severity: RowIssue['severity'], code: string, value: string, message: string, remedy: string): void {

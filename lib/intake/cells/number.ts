@@ -203,7 +203,7 @@ function rangeCheck(field: Field, unit: Unit | undefined): RangeCheck {
   return (value, text, report) => {
     if (value >= min && value <= max) return value
     if (field.positive && value <= 0) {
-      return report.refuse(
+      return report.refuseBounds(
         'not-positive', text, 'is not above zero, so it was not measured.',
         'Measure again, or leave the cell empty where nothing was measured.'
       )
@@ -211,12 +211,12 @@ function rangeCheck(field: Field, unit: Unit | undefined): RangeCheck {
     const now = converted(value, text, label)
     if (field.unit === 'uohm' && value < min && (unit === undefined || unit === 'uohm')) {
       const asMilliohm = Number((value * 1000).toPrecision(6))
-      return report.refuse(
+      return report.refuseBounds(
         'looks-like-milliohm', text, `is under ${min} µΩ and looks like milliohm: ${text} mΩ would be ${asMilliohm} µΩ.`,
         'Set the unit of this column to mΩ in the mapping, or write micro-ohms.',
       )
     }
-    return report.refuse('out-of-range', text, `${now}is outside ${min} to ${max}${label}.`, 'Check the number and the unit of its column.')
+    return report.refuseBounds('out-of-range', text, `${now}is outside ${min} to ${max}${label}.`, 'Check the number and the unit of its column.')
   }
 }
 

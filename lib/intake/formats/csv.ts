@@ -194,12 +194,14 @@ class CsvRow implements RawRow {
   readonly values: readonly string[]
   readonly raw: string
   readonly geometry: RawRow['geometry']
+  readonly origin: RawRow['origin']
 
-  constructor(readonly row: number, private readonly columns: string[], { line, values, raw, geometry }: CsvRecord) {
+  constructor(readonly row: number, private readonly columns: string[], { line, values, raw, geometry, origin }: CsvRecord) {
     this.line = line
     this.values = values
     this.raw = raw
     this.geometry = geometry
+    this.origin = origin
   }
 
   get cells(): Record<string, string> {

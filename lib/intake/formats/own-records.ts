@@ -9,7 +9,19 @@ export function ownRecords(header: readonly string[], delimiter: string): { colu
   const own = header.slice(REJECTED_COLUMNS.length)
   const withGeometry = own.at(-1)?.trim() === GEOMETRY_COLUMN
   const columns = withGeometry ? own.slice(0, -1) : own
-  return { columns, take: (record) => takeOwn(record, columns, delimiter, withGeometry) }
+  return {
+    columns,
+    take: (record) => {
+      const origin = originOf(record)
+      const own = takeOwn(record, columns, delimiter, withGeometry)
+      return origin ? { ...own, origin } : own
+    },
+  }
+}
+
+/** Which row of which import it was; undefined where somebody has written over it. */
+function originOf({ values: [importId = '', row = ''] }: CsvRecord): CsvRecord['origin'] {
+  return /^[1-9]\d{0,8}$/.test(importId) && /^[1-9]\d{0,8}$/.test(row) ? { importId: Number(importId), row: Number(row) } : undefined
 }
 
 function takeOwn(record: CsvRecord, columns: readonly string[], delimiter: string, withGeometry: boolean): CsvRecord {

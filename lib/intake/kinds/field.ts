@@ -29,6 +29,10 @@ export interface Field<Key extends string = string> {
   extra?: true
   /** A value that cannot be used loses its row, or ('leave-out') only itself, with a warning. */
   ifBad?: 'leave-out'
+  /** The same for a number out of bounds alone; a wrong unit or no number at all still loses the row. */
+  ifOutOfBounds?: 'leave-out'
+  /** What follows from leaving it out, in a sentence; 'It is left out.' where absent. */
+  leftOut?: string
   /** Word of the template → other words people write. */
   choices?: Readonly<Record<string, readonly string[]>>
   /** Headers of other people; case, blanks, accents and punctuation do not matter. */

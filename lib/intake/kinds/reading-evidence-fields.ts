@@ -5,6 +5,11 @@ import { FINDING_CHOICES } from './choices'
 type ReadingField = Field<keyof ReadingValues>
 
 const ohms = { type: 'number', unit: 'uohm', min: 0.5, max: 50_000, positive: true } as const
+/** One slip of the pen beside it takes no heat out of a splice: the sides count without it. */
+const conductors = {
+  ...ohms, ifOutOfBounds: 'leave-out',
+  leftOut: 'It is left out: the sides are judged by the conductor on record, provisionally, and not at all where none is on record.',
+} as const
 const spans = { type: 'number', unit: 'm', min: 0.05, max: 4, positive: true } as const
 
 /** What the instrument, the camera and the eye said. Ranges are limits of sense (common practice, no source). */
@@ -30,7 +35,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     description: 'Resistance over the electrode span on side B, which faces structure_ahead.', example: '10.4',
   },
   {
-    name: 'conductor_uohm', key: 'conductorUohm', ...ohms,
+    name: 'conductor_uohm', key: 'conductorUohm', ...conductors,
     synonyms: [
       'conductor', 'r conductor', 'conductor resistance', 'rc', 'r c', 'reference', 'conductor reference', 'bare conductor',
       'conductor reading', 'cond', 'rcond', 'r cond', 'res cond', 'cond reading', 'cond resistance', 'resistance conductor', 'bare wire',
@@ -40,7 +45,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     description: 'Resistance of the bare conductor over the conductor span.', example: '21.3',
   },
   {
-    name: 'conductor_b_uohm', key: 'conductorBUohm', ...ohms,
+    name: 'conductor_b_uohm', key: 'conductorBUohm', ...conductors,
     synonyms: ['conductor b', 'r conductor b', 'conductor 2', 'second conductor', 'conductor side b', 'conductor b resistance', 'cond b', 'cond 2'],
     description: 'The same beyond the other end of the splice, where it was taken.', example: '21.5',
   },

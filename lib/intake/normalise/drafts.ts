@@ -3,10 +3,11 @@ import type { NormaliseContext } from '../outcome'
 import type {
   CrossingRecord, ExtentRecord, LineRecord, LoadRecord, PhasingRecord, SpliceRecord, StructureRecord,
 } from '../records'
+import type { ReadingDraft } from '../reading'
 import type { ImportKind, RawRow } from '../types'
 import type { Assumptions } from './assumptions'
 import { settlePosition } from './position'
-import { type ReadingDraft, readingDraft } from './reading'
+import { readingDraft } from './reading'
 
 /** A record on the way: what is required may still be missing, and then the row has been rejected for it. */
 type Draft<R, Required extends keyof R> = Omit<R, Required> & { [K in Required]: R[K] | null }

@@ -1,6 +1,7 @@
 import type { CellReport } from '../cells/cell-report'
-import type { NormaliseContext, RowOutcome } from '../outcome'
+import type { NormaliseContext, RowAlarm, RowOutcome } from '../outcome'
 import type { IntakeRecord } from '../records'
+import type { ReadingDraft } from '../reading'
 import { placeWords, type RowLines } from '../report/place'
 import type { RawRow } from '../types'
 import { raiseForRejected } from './alarm'
@@ -8,7 +9,7 @@ import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
 import { type Identity, identityOf } from './identity'
-import { contentBytes, type ContentKey, nameBytes, type ReadingDraft, settleReading } from './reading'
+import { contentBytes, type ContentKey, nameBytes, settleReading } from './reading'
 import type { SeenTable } from './seen-table'
 
 export interface FinishWith {
@@ -46,8 +47,7 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       draft.survey ??= work.survey
       settleReading(draft, report, assumptions, context)
       if (!report.rejected) return finishReading(draft, raw, work)
-      raiseForRejected(draft, report, context.policy, context.factsOf)
-      return rejected(raw, report)
+      return rejected(raw, report, raiseForRejected(draft, report, context.policy, context.factsOf))
     }
     case 'extent': {
       draft.survey ??= work.survey
@@ -60,7 +60,8 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
   return report.rejected ? rejected(raw, report) : outcome(draft, raw, work, identityOf(draft, context.hash))
 }
 
-const rejected = (raw: RawRow, report: CellReport): RowOutcome => ({ state: 'rejected', row: raw.row, raw: raw.raw, issues: report.issues })
+const rejected = (raw: RawRow, report: CellReport, alarm?: RowAlarm): RowOutcome =>
+  ({ state: 'rejected', row: raw.row, raw: raw.raw, issues: report.issues, ...(alarm && { alarm }) })
 
 /** Columns of coordinates come first; the feature's own point fills in where they say nothing. */
 function takePoint(draft: { lon: number | null; lat: number | null }, raw: RawRow, { report, assumptions }: FinishWith): void {
@@ -81,7 +82,7 @@ function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowO
   return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
 }
 
-function outcome(draft: RecordDraft, raw: RawRow, { report, seen, lines }: FinishWith, identity: Identity | null): RowOutcome {
+function outcome(draft: RecordDraft, raw: RawRow, { report, seen, lines, context }: FinishWith, identity: Identity | null): RowOutcome {
   const earlier = identity && seen.see(identity.key, identity.content, raw.row)
   if (!earlier) return { state: 'read', row: raw.row, record: draft as IntakeRecord, issues: report.issues }
   if (earlier.same) return { state: 'duplicate', row: raw.row, firstRow: earlier.row, issues: report.issues }
@@ -90,5 +91,5 @@ function outcome(draft: RecordDraft, raw: RawRow, { report, seen, lines }: Finis
     `'${identity.name}' stood in ${placeWords(earlier.row, lines.lineOf(earlier.row)).toLowerCase()} already, with other values.`,
     'Give each row an identity of its own, or remove the row that is wrong.',
   )
-  return rejected(raw, report)
+  return rejected(raw, report, draft.recordType === 'reading' ? raiseForRejected(draft, report, context.policy, context.factsOf) : undefined)
 }

@@ -2,7 +2,7 @@ import type { Finding } from '@/lib/condition/types'
 import type { CellReport } from '../cells/cell-report'
 import { READINGS } from '../kinds/readings'
 import type { NormaliseContext } from '../outcome'
-import { positionSigmaM, type ReadingKind, type ReadingRecord, type ReadingValues } from '../reading'
+import { positionSigmaM, type ReadingDraft, type ReadingKind, type ReadingValues } from '../reading'
 import type { Assumptions } from './assumptions'
 import { ContentBytes, tagOf } from './content-bytes'
 import { settlePosition } from './position'
@@ -10,15 +10,10 @@ import { settlePosition } from './position'
 /** A side under this share of the conductor was measured with both electrodes on the barrel (common practice, no source). */
 const BARREL_ONLY_RATIO = 0.15
 
-/** readingKey holds the row's own reading_id, or nothing yet. */
-export type ReadingDraft = Omit<ReadingRecord, 'kind' | 'positionOf'> & {
-  kind: ReadingKind | null; positionOf: 'target' | 'platform' | null,
-}
-
 /** Every field not known: the shape that all readings share, so that engines and garbage collectors see one. */
 export const readingDraft = (rowNo: number, rawRow: string): ReadingDraft => ({
   recordType: 'reading', rowNo, rawRow, survey: null, readingKey: '', contentHash: '', kind: null, takenAt: null,
-  lon: null, lat: null, sigmaM: null, gnssAccuracyM: null, positionOf: null, platform: null,
+  lon: null, lat: null, sigmaM: null, conductorUnusable: null, gnssAccuracyM: null, positionOf: null, platform: null,
   circuitLabel: null, sectionLabel: null, structureBack: null, structureAhead: null, offsetFromStructureM: null, spanFraction: null,
   phase: null, position: null, circuitSide: null, subconductor: null, spliceLabel: null,
   sideAUohm: null, sideBUohm: null, conductorUohm: null, conductorBUohm: null, electrodeSpanM: null, conductorSpanM: null,
@@ -33,6 +28,7 @@ const NO_FINDINGS: Finding[] = []
 /** Rules across the fields of one row; afterwards the draft is a reading but for its key. */
 export function settleReading(draft: ReadingDraft, report: CellReport, assumptions: Assumptions, context: NormaliseContext): void {
   settleKind(draft, report, assumptions)
+  draft.conductorUnusable = unusableConductor(draft, report)
   settleWhere(draft, report, assumptions, context)
   settleFindings(draft, report)
   checkElectrodes(draft, report)
@@ -65,6 +61,12 @@ function settleKind(draft: ReadingDraft, report: CellReport, assumptions: Assump
       'Write none where nothing was found.',
     )
   }
+}
+
+/** What was written for the conductor and was left out, where nothing else was read of it. */
+function unusableConductor(draft: ReadingDraft, report: CellReport): string | null {
+  if (report.issues.length === 0 || draft.conductorUohm !== null || draft.conductorBUohm !== null) return null
+  return report.issues.find(({ field, value }) => (field === 'conductor_uohm' || field === 'conductor_b_uohm') && value !== undefined && value !== '')?.value ?? null
 }
 
 function measuredKind(draft: ReadingDraft): ReadingKind | null {

@@ -12,6 +12,8 @@ export interface CsvRecord {
   unterminated: boolean
   /** Of a row that came from GeoJSON and was rejected there. */
   geometry?: Geometry
+  /** Of a row in our own file of rejected rows: the import and row that it was. */
+  origin?: { importId: number; row: number }
   /** Of a feature that was rejected as unreadable and still is: why. */
   unreadable?: RowIssue
 }

@@ -131,7 +131,8 @@ async function importOne(file: string, { kind, fields, survey, dryRun, rejected 
   }
   const { report, again } = imported.value
   const rejectedFile = rejected !== undefined && report.rejected > 0 ? await writeRejected(report.import_id, rejectedPath(rejected, file)) : undefined
-  return { file, dryRun, report, again, rejectedFile }
+  const { time_zone: timeZone } = await getSettings(allScope())
+  return { file, dryRun, report, again, rejectedFile, timeZone }
 }
 
 const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what a column holds; npm run import -- --describe KIND lists the fields.'
@@ -140,10 +141,10 @@ const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what 
 const assumedKind = (error: CaseError, kind: ImportKind): CaseError =>
   ({ ...error, message: `${error.message} It was taken for ${kind}, which its columns fit best; --kind says what it is.` })
 
-function tell({ file, dryRun, report, again, rejectedFile, problem }: FileOutcome): void {
+function tell({ file, dryRun, report, again, rejectedFile, timeZone, problem }: FileOutcome): void {
   const name = path.basename(file ?? '')
   if (problem) warn(`${name} was refused: ${problem.message} ${problem.remedy}`)
-  if (report) say(reportText(name, report, { dryRun, again, rejectedFile }))
+  if (report) say(reportText(name, report, { dryRun, again, rejectedFile, timeZone }))
 }
 
 async function writeRejected(importId: number, file: string): Promise<string> {

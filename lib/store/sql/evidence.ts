@@ -20,7 +20,7 @@ export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql 
  */
 export const evidenceQuestion = (spliceIds: readonly number[], exceptImportId: number | null): Sql => sql`
   SELECT p.splice_id, r.id, r.kind, r.taken_at, (SELECT name FROM survey WHERE id = r.survey_id) AS survey, r.instrument, r.after_repair, r.structure_back, r.structure_ahead,
-    r.side_a_uohm, r.side_b_uohm, r.conductor_uohm, r.conductor_b_uohm, r.electrode_span_m, r.conductor_span_m, r.barrel_electrode_m, r.repeat_no,
+    r.side_a_uohm, r.side_b_uohm, r.conductor_uohm, r.conductor_b_uohm, r.conductor_unusable, r.electrode_span_m, r.conductor_span_m, r.barrel_electrode_m, r.repeat_no,
     r.test_current, r.line_current_a, r.current_30min_a, r.splice_temp_c, r.conductor_temp_c, r.reference_kind, r.ambient_c, r.wind_m_s, r.sun, r.rain_1h,
     r.emissivity, r.reflected_c, r.distance_m, r.view_angle_deg, r.ifov_mrad, r.band, r.findings
   FROM unnest(${spliceIds}::int[]) AS wanted (splice_id)

@@ -24,6 +24,17 @@ describe('the conductor reading', () => {
     expect(assessment.sides[0]?.uConductorUohm).toBeCloseTo(0.06 * 21.8542, 4)
     expect(assessment.sides[0]?.reference).toBe('table')
     expect(actionCodes(assessment)).toContain('measure-conductor')
+    // 66 µΩ against 21.85 µΩ is 3.02: as sure as can be by its numbers, and yet against a code word on record.
+    expect(judge([resistance({ sideAUohm: 66 })]).confidence).toBe('high')
+    expect(judge([resistance({ sideAUohm: 90, conductorUohm: undefined })])).toMatchObject({ class: 'critical', confidence: 'medium' })
+  })
+
+  it('is taken from the table, provisionally, where what was written for it cannot be a reading', () => {
+    const assessment = judge([resistance({ sideAUohm: 90, conductorUohm: undefined, conductorUnusable: '0' })])
+    expect(assessment).toMatchObject({ class: 'critical', confidence: 'low' })
+    expect(assessment.flags).toEqual(expect.arrayContaining(['conductor-from-table', 'provisional']))
+    expect(reasonOf(assessment, 'conductor-unusable')?.values).toEqual({ typed: '0' })
+    expect(judge([resistance({ conductorUohm: undefined, conductorUnusable: '0' })], { conductorCode: undefined }).class).toBe('unknown')
   })
 
   it.each([

@@ -17,6 +17,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['a doubtful one', [resistance({ sideAUohm: 22 })]],
   ['repeats over two spans', [resistance({ electrodeSpanM: 0.5, takenAtMs: NOW_MS - 1000 }), resistance(), resistance()]],
   ['one side', [resistance({ sideBUohm: undefined })]],
+  ['a conductor that cannot be', [resistance({ conductorUohm: undefined, conductorUnusable: '-5' })]],
   ['a dead-end', [resistance({ sideBUohm: undefined })], { kind: 'dead-end' }],
   ['a tap', [resistance()], { kind: 't-tap' }],
   ['an automatic', [resistance()], { fittingType: 'automatic' }],
@@ -208,6 +209,10 @@ describe('an explanation', () => {
     const hot = explain(judge([resistance({ sideBUohm: 28 })], { maxOperatingC: 100, conductorCode: undefined }), inUs).headline
     expect(hot).toMatch(/^Urgent: side B has 1\.\d\d times .*; on this section urgent begins at 1\.22\.$/) // the policy's edge above 75 °C
     expect(explain(judge([resistance({ sideBUohm: 45 })]), inUs).headline).not.toContain('on this section')
+    // Edges that are computed for conductor and barrel have no end of digits.
+    const computed = explain(judge([resistance({ sideBUohm: 28 })], { maxOperatingC: 100 }), inUs)
+    expect(computed.headline).toMatch(/on this section urgent begins at 1\.\d\d\.$/)
+    expect([computed.headline, ...computed.reasons].join(' ')).not.toMatch(/\d\.\d{5}/)
   })
 
   it('asks to measure again by the day that the engine reckoned, and by no other', () => {

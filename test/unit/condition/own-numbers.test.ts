@@ -57,7 +57,14 @@ describe('one reading by its own numbers', () => {
   it('needs the facts where it has no conductor reading of its own', () => {
     expect(own(resistance({ sideAUohm: 70, conductorUohm: undefined })).class).toBe('unknown')
     expect(own(resistance({ sideAUohm: 70, conductorUohm: undefined }), DRAKE))
-      .toMatchObject({ class: 'critical', flags: ['conductor-from-table'] })
+      .toMatchObject({ class: 'critical', flags: ['conductor-from-table'], byTable: { conductor: 'Drake', uohm: expect.closeTo(21.8542, 3) } })
+    expect(own(resistance({ sideAUohm: 70 }), DRAKE).byTable).toBeUndefined()
+  })
+
+  it('stands provisionally against the table where what was written for the conductor cannot be a reading', () => {
+    expect(own(resistance({ sideAUohm: 70, conductorUohm: undefined, conductorUnusable: '-5' })).class).toBe('unknown')
+    expect(own(resistance({ sideAUohm: 70, conductorUohm: undefined, conductorUnusable: '-5' }), DRAKE))
+      .toMatchObject({ class: 'critical', flags: ['conductor-from-table', 'provisional'], byTable: { conductor: 'Drake', typed: '-5' } })
   })
 
   it('takes the table where its conductor reading is too high to be true, and says so', () => {

@@ -48,8 +48,8 @@ describe('a sound reading', () => {
 
 describe('what cannot be measured', () => {
   it.each([
-    ['conductor_uohm', '0', 'not-positive'], ['conductor_uohm', '-12', 'not-positive'], ['side_a_uohm', 'inf', 'not-finite'],
-    ['conductor_uohm', '0.012', 'looks-like-milliohm'], ['taken_at', '2031-01-01', 'time-in-future'],
+    ['side_a_uohm', '0', 'not-positive'], ['side_b_uohm', '-12', 'not-positive'], ['side_a_uohm', 'inf', 'not-finite'],
+    ['side_a_uohm', '0.012', 'looks-like-milliohm'], ['conductor_uohm', 'x', 'not-a-number'], ['taken_at', '2031-01-01', 'time-in-future'],
     ['side_b_uohm', '=10+1', 'formula-cell'],
     ['splice_id', '@SUM(A1)', 'formula-cell'], ['splice_id', '#REF!', 'spreadsheet-error'], ['lat', '95', 'position-out-of-range'],
     ['findings', 'crakcs', 'unknown-word'], ['kind', 'sonar', 'unknown-word'],
@@ -64,6 +64,22 @@ describe('what cannot be measured', () => {
     expect(issue.value).toContain(value)
     expect(issue.message).toContain(`'${issue.value}'`)
     expect(issue.remedy).toMatch(/\.$/)
+  })
+
+  it.each([
+    ['conductor_uohm', '0', 'not-positive'], ['conductor_uohm', '-12', 'not-positive'], ['conductor_uohm', '0.012', 'looks-like-milliohm'],
+    ['conductor_uohm', '900000', 'out-of-range'], ['conductor_b_uohm', '-3', 'not-positive'],
+  ])('%s %s is a named fault that leaves the sides, which are judged without it: %s', async (field, value, code) => {
+    const { record, issue, rejected } = await one({ conductor_uohm: '', [field]: value })
+    expect(rejected).toBe(0)
+    expect(record).toMatchObject({ kind: 'resistance', conductorUohm: null, conductorBUohm: null, conductorUnusable: value })
+    expect(record?.sideAUohm).toBeGreaterThan(0)
+    expect(issue).toMatchObject({ severity: 'warning', field, value, code, remedy: expect.stringMatching(/\.$/) })
+    expect(issue?.message).toContain('the sides are judged by the conductor on record, provisionally')
+  })
+
+  it('counts a conductor as measured where one of its two readings can be one', async () => {
+    expect((await one({ conductor_uohm: '-12', conductor_b_uohm: '21.5' })).record).toMatchObject({ conductorBUohm: 21.5, conductorUnusable: null })
   })
 
   it('says all that is wrong with a row at once', async () => {

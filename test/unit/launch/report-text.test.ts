@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { ImportReport, UrgentReading } from '@/lib/contract/contract'
+import type { ImportReport } from '@/lib/contract/contract'
+import type { UrgentReading } from '@/lib/contract/urgent'
 import { reportText } from '@/lib/launch/report-text'
 
 const report = (rest: Partial<ImportReport> = {}): ImportReport => ({
@@ -36,6 +37,20 @@ describe('the report of an import', () => {
     const nearly = { ...doubtful, circuits: doubtful.circuits.map((c, i) => ({ ...c, probability: i === 0 ? 0.995 : 0.005 })) }
     expect(reportText('a.csv', report({ urgent: [nearly] }))).not.toMatch(/100 ?%|[( ]0 ?%/)
     expect(reportText('a.csv', report({ urgent: [{ ...doubtful, circuits: [] }] }))).toContain('no circuit is in reach')
+  })
+
+  it('says of the same file again what was announced and told, and calls nobody anew', () => {
+    const told = { ...urgent, notice_id: 2, reading_key: 'R-2', acknowledged_at: '2026-05-05T01:00:00Z', acknowledged_by: 'operator' }
+    const text = reportText('a.csv', report({ urgent: [urgent, told] }), { again: true })
+    expect(text).not.toContain('CALL THE CONTROL ROOM NOW')
+    expect(text).toMatch(/^ALREADY ANNOUNCED, NOT YET TOLD: call the control room now where nobody has\. 1 reading is urgent or critical by its own numbers\./)
+    expect(text).toContain('the control room was told of it:\n  critical, ratio 4.42: reading R-2 of Spring, C-1 STR 45-46 + 12 m, phase A; told 5 May 2026 01:00 UTC, noted by operator')
+  })
+
+  it('marks a ratio that stands against the table', () => {
+    const text = reportText('a.csv', report({ urgent: [{ ...urgent, by_table: { conductor: 'Drake', uohm: 22.29 } }] }))
+    expect(text).toContain("critical, ratio 4.42 by the table's conductor, not measured: reading R-1")
+    expect(text).toContain("\n    By the table's conductor, not measured: 22.3 µΩ of Drake")
   })
 
   it('counts rows and names issues with their remedy', () => {

@@ -4,6 +4,7 @@ import {
   filterDeficiencyDeuter,
   filterDeficiencyProt,
   filterDeficiencyTrit,
+  oklch,
   rgb,
   wcagContrast,
   type Rgb,
@@ -61,6 +62,12 @@ describe('classes on the map', () => {
   it('never fall in contrast from class to class in dark', () => {
     const contrasts = MEASURED_CLASSES.map((c) => wcagContrast(CLASS_COLOURS.dark[c].fill, GROUND.dark.land))
     expect(contrasts).toEqual([...contrasts].sort((a, b) => a - b))
+  })
+
+  it('show critical before urgent in dark: more contrast by a fifth and no less colour (chroma in OKLCH)', () => {
+    const { urgent, critical } = CLASS_COLOURS.dark
+    expect(wcagContrast(critical.fill, GROUND.dark.land) / wcagContrast(urgent.fill, GROUND.dark.land)).toBeGreaterThanOrEqual(1.2)
+    expect(oklch(critical.fill)?.c).toBeGreaterThanOrEqual(oklch(urgent.fill)?.c ?? NaN)
   })
 
   it('grow with the class', () => {

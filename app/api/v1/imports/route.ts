@@ -6,7 +6,8 @@ import { json } from '@/app/api/http/respond'
 import { parseFields, receiveUpload } from '@/app/api/http/upload'
 import { receiveFile } from '@/lib/cases/receive-file'
 import { importsQuery, UPLOAD_LIMIT_BYTES, uploadFields } from '@/lib/contract/api'
-import { getImport, listImports } from '@/lib/store/imports'
+import { importAsOfNow } from '@/lib/store/import-as-of-now'
+import { listImports } from '@/lib/store/imports'
 
 export const dynamic = 'force-dynamic'
 
@@ -29,7 +30,7 @@ export const POST = changing(async (request, { scope, actor }) => {
     const received = await receiveFile(scope, file, bytes())
     if (!received.ok) return caseProblem(received.error)
     const { importId, again } = received.value
-    return json(await getImport(scope, importId), again ? 200 : 202, { Location: `/api/v1/imports/${importId}` })
+    return json(await importAsOfNow(scope, importId), again ? 200 : 202, { Location: `/api/v1/imports/${importId}` })
   } finally {
     await discard()
   }

@@ -26,6 +26,7 @@ const item = (candidates: Candidate[], fields: ReviewItem['reading']['fields'] =
   cause: null,
   candidates,
   urgent: false,
+  notice: null,
 })
 
 describe('a decision on a doubtful placement', () => {

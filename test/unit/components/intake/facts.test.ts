@@ -49,9 +49,9 @@ describe('what a reading says of itself', () => {
       offset_from_structure_m: 0, lon: 10, lat: 0, offset_m: 0, probability: 0.8, splices: [],
     }
     const eastOf = (candidates: (typeof candidate)[]) =>
-      frameOf({ reading: reading({ lon: 10, lat: 0 }), cause: null, candidates, urgent: false })?.bbox[2]
+      frameOf({ reading: reading({ lon: 10, lat: 0 }), cause: null, candidates, urgent: false, notice: null })?.bbox[2]
     expect(eastOf([candidate])).toBeCloseTo(10 + 60 / 111_320, 9)
     expect(eastOf([])).toBeCloseTo(10 + 800 / 111_320, 9)
-    expect(frameOf({ reading: reading({ lon: null, lat: null }), cause: null, candidates: [], urgent: false })).toBeNull()
+    expect(frameOf({ reading: reading({ lon: null, lat: null }), cause: null, candidates: [], urgent: false, notice: null })).toBeNull()
   })
 })

@@ -4,7 +4,7 @@ import type { ReviewItem } from '@/lib/contract/contract'
 import { reading } from '@/test/fixtures/components/samples'
 
 const item = (id: number, over: Partial<ReviewItem> = {}): ReviewItem => ({
-  reading: reading({ id }), cause: 'phase-missing', candidates: [], urgent: false, ...over,
+  reading: reading({ id }), cause: 'phase-missing', candidates: [], urgent: false, notice: null, ...over,
 })
 const pages = (...items: ReviewItem[]) => ({
   pageParams: [''],

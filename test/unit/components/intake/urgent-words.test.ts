@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { openingWords, provisionalText, toldText, waitingThenWorst, withdrawnText } from '@/components/intake/urgent-words'
-import type { UrgentReading } from '@/lib/contract/contract'
+import {
+  notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, subjectText, tableText, toldText, waitingThenWorst, withdrawnText,
+} from '@/components/intake/urgent-words'
+import type { UrgentReading } from '@/lib/contract/urgent'
 
 const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
   notice_id: 1,
@@ -37,26 +39,26 @@ describe('the opening of a report', () => {
   })
 
   it('counts the classes and says who sees them', () => {
-    expect(openingWords([urgent(), urgent({ class: 'critical' })], false)).toBe(
+    expect(openingWords([urgent(), urgent({ class: 'critical' })])).toBe(
       '2 readings, 1 critical and 1 urgent by their own numbers, whether or not the place is settled. Operations sees them already.',
     )
-    expect(openingWords([urgent({ class: 'critical' })], true)).toContain('One reading is critical by its own numbers')
-    expect(openingWords([urgent()], true)).toContain('operations does not see this yet')
+    expect(openingWords([urgent({ class: 'critical' })], { dryRun: true })).toContain('One reading is critical by its own numbers')
+    expect(openingWords([urgent()], { dryRun: true })).toContain('operations does not see this yet')
   })
 
   it('says what nobody has been told of yet, and when everything was told', () => {
     const told = urgent({ reading_id: 2, acknowledged_at: '2026-05-05T01:00:00Z' })
-    expect(openingWords([urgent({ class: 'critical' }), told], false)).toBe(
+    expect(openingWords([urgent({ class: 'critical' }), told])).toBe(
       '2 readings, 1 critical and 1 urgent by their own numbers. Not told yet: 1 critical.',
     )
-    expect(openingWords([told, told], false)).toBe(
+    expect(openingWords([told, told])).toBe(
       '2 readings, 2 urgent by their own numbers, and the control room knows of all of them.',
     )
   })
 
   it('says so where no reading is urgent by itself', () => {
-    expect(openingWords([urgent({ basis: 'assessment' })], false)).toContain('One reading is urgent with what else is known of its splice')
-    expect(openingWords([urgent({ basis: 'assessment' }), urgent()], false)).toContain('by their own numbers or with what else is known of the splice')
+    expect(openingWords([urgent({ basis: 'assessment' })])).toContain('One reading is urgent with what else is known of its splice')
+    expect(openingWords([urgent({ basis: 'assessment' }), urgent()])).toContain('by their own numbers or with what else is known of the splice')
   })
 
   it('says when the control room was told and who noted it, and which undo took a reading back', () => {
@@ -71,5 +73,58 @@ describe('a provisional finding', () => {
     expect(text).toBe('Provisional: the conductor reads 80.0 µΩ, 3.66 times the 21.9 µΩ of Drake over the same electrode span. '
       + 'The lower of the two is taken, since the worse ratio governs.')
     expect(provisionalText(urgent())).toBe('')
+  })
+})
+
+const unread = urgent({
+  reading_id: null, reading_key: 'R-9', row: 7, basis: 'row', placement_state: null, splice: null, position_text: 'STR 45-46, phase A', position_basis: 'nearest',
+  not_read: {
+    file_name: 'walk.csv', import_id: 3, row: 7, line: 8, undone_at: null, read_since: false, why: ["Row 7, line 8, taken_at: '2026-02-31' is no day."],
+    says: {
+      circuit: 'S1', section: null, splice: null, structure_back: null, structure_ahead: null, offset_m: null, phase: 'A', position: null, circuit_side: null,
+      subconductor: null, taken_at: null, lon: -114, lat: 47, side_a_uohm: 80, side_b_uohm: 11, conductor_uohm: 21.8, splice_temp_c: null,
+      near: { structure_back: '45', structure_ahead: '46' },
+    },
+  },
+})
+
+describe('a row that was not read', () => {
+  it('is named by its file and row, with its numbers, where it may be and why it was not read', () => {
+    expect(subjectText(unread)).toBe('Row 7 of walk.csv')
+    expect(subjectText(unread, 'walk.csv')).toBe('Row 7')
+    expect(rowNumbersText(unread, 'metric')).toBe('side A 80.0 µΩ, side B 11.0 µΩ, conductor 21.8 µΩ')
+    expect(placeText(unread)).toBe('nearest STR 45-46, phase A')
+    expect(placeText({ ...unread, position_basis: 'declared' })).toBe('says STR 45-46, phase A')
+    expect(notReadText(unread)).toBe("Not read: '2026-02-31' is no day.")
+    expect(notReadText(urgent())).toBe('')
+  })
+
+  it('is no fault any more once it was corrected and read, and says that its import was undone', () => {
+    const row = unread.not_read
+    if (!row) throw new Error('The fixture has no row.')
+    expect(notReadText({ not_read: { ...row, read_since: true } })).toBe('')
+    expect(notReadText({ not_read: { ...row, undone_at: '2026-05-05T01:00:00Z' } })).toContain('Its import was undone.')
+  })
+
+  it('is counted apart from readings', () => {
+    expect(openingWords([unread])).toContain('One row that was not read is urgent by its own numbers')
+    expect(openingWords([urgent(), unread])).toContain('1 reading and 1 row that was not read, 2 urgent by their own numbers')
+  })
+})
+
+describe('a file that was imported before', () => {
+  it('says that it was announced then', () => {
+    expect(openingWords([urgent()], { again: true })).toContain('It was announced when this file was first imported.')
+  })
+})
+
+describe('a ratio against the table', () => {
+  it('says that the conductor was not measured, and is provisional where something else was written for it', () => {
+    const byTable = { conductor: 'Drake', uohm: 22.29 }
+    expect(ratioText(urgent({ ratio: 3.6, by_table: byTable }))).toBe("ratio 3.60 by the table's conductor, not measured")
+    expect(tableText(urgent({ by_table: byTable }))).toBe(
+      "By the table's conductor, not measured: 22.3 µΩ of Drake over the electrode span, since none was measured.")
+    expect(tableText(urgent({ by_table: { ...byTable, typed: '-5' } }))).toMatch(/^Provisional: .* since '-5' cannot be a conductor reading\.$/)
+    expect(tableText(urgent())).toBe('')
   })
 })

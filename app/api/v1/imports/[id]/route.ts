@@ -4,17 +4,14 @@ import { others } from '@/app/api/http/others'
 import { notFound } from '@/app/api/http/problem'
 import { json } from '@/app/api/http/respond'
 import { endImport } from '@/lib/cases/end-import'
+import { importAsOfNow } from '@/lib/store/import-as-of-now'
 import { getImport } from '@/lib/store/imports'
-import { listUrgent } from '@/lib/store/urgent'
 
 export const dynamic = 'force-dynamic'
 
 export const GET = readingOne('import', async (_request, { scope }, id) => {
-  const found = await getImport(scope, id)
-  if (!found) return notFound('import')
-  if (!found.report || found.dry_run) return json(found)
-  // The counts stand as they were; who was called and where a reading lies may have changed since.
-  return json({ ...found, report: { ...found.report, urgent: await listUrgent(scope, { importId: id }) } })
+  const found = await importAsOfNow(scope, id)
+  return found ? json(found) : notFound('import')
 })
 
 /** Cancels it while it waits or runs, undoes it as one act once it is done, and answers with how it stands then and what went with it. */

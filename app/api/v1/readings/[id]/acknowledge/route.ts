@@ -8,7 +8,7 @@ export const dynamic = 'force-dynamic'
 
 /** The control room was told of an urgent reading. */
 export const POST = changingOne('reading', async (_request, { scope, actor }, id) => {
-  const acknowledged = await acknowledgeUrgent(scope, id, actor)
+  const acknowledged = await acknowledgeUrgent(scope, { readingId: id }, actor)
   return acknowledged.ok ? json(acknowledged.value) : caseProblem(acknowledged.error)
 })
 

@@ -1,0 +1,11 @@
+import type { ImportStatus } from '@/lib/contract/contract'
+import { getImport } from './imports'
+import type { Scope } from './scope'
+import { listUrgent } from './urgent'
+
+/** An import with its report: the counts stand as they were; who was told and where a reading lies may have changed since. */
+export async function importAsOfNow(scope: Scope, id: number): Promise<ImportStatus | undefined> {
+  const found = await getImport(scope, id)
+  if (!found?.report || found.dry_run) return found
+  return { ...found, report: { ...found.report, urgent: await listUrgent(scope, { importId: id }) } }
+}
