@@ -69,10 +69,8 @@ function hoursText(atMs: readonly number[], timeZone: string): string {
     : `Last carried between ${formatTime(first, timeZone)} and ${formatTime(last, timeZone)} on ${formatDate(last, timeZone)}.`
 }
 
-function darkText(sun: SunOff, timeZone: string): string {
-  if (sun.kind === 'between') return `, from ${formatTime(sun.fromMs, timeZone)} to ${formatTime(sun.toMs, timeZone)}, or under cloud`
-  return sun.kind === 'never' ? ', under cloud' : ''
-}
+const darkText = (sun: SunOff, timeZone: string): string =>
+  (sun.kind === 'between' ? `: it is off from ${formatTime(sun.fromMs, timeZone)} to ${formatTime(sun.toMs, timeZone)}` : '')
 
 /** How near, or which lens. */
 export function lensText({ verdict, standing, ifovForDistanceMrad }: FlightRow, inputs: FlightInputs, system: UnitSystem): string {

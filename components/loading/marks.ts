@@ -30,6 +30,9 @@ const SHAPES: Record<ConditionClass, string> = {
 /** The exclamation mark on the octagon. */
 const SIGN = 'm-.8 -4h1.6l-.3 4.4h-1zM'
 
+/** An arrow stands clear of a mark that lies on the upper edge itself. */
+const ARROW_PX = 12
+
 export interface PlotPoint {
   class: ConditionClass
   x: number
@@ -57,7 +60,7 @@ export function plotPaths(points: readonly PlotPoint[]): PlotPaths {
     marks[condition] += `M${atX} ${atY}${SHAPES[condition]}`
     if (condition === 'critical') signs += `M${atX} ${atY}${SIGN}${round(atX - 0.8)} ${round(atY + 2)}h1.6v1.6h-1.6z`
     if (upperY >= y && !beyond) continue
-    const line = `M${atX} ${atY}V${round(upperY)}${beyond ? 'm-3 5l3 -5l3 5' : 'm-2 0h4'}`
+    const line = `M${atX} ${atY}V${round(upperY - (beyond ? ARROW_PX : 0))}${beyond ? 'm-3 5l3 -5l3 5' : 'm-2 0h4'}`
     if (condition === 'sound' || condition === 'unknown') faint += line
     else whiskers += line
   }

@@ -40,5 +40,5 @@ export const IFOV: NumberSpec = {
   remedy: 'It stands in the data sheet of the lens.',
 }
 export const DISTANCE: NumberSpec = {
-  label: 'Lens to splice', unit: 'm', shown: { metric: 'm', us: 'ft' }, least: 0.5, greatest: 2000, remedy: 'As the rules of flight and approach allow.',
+  label: 'Lens to splice', unit: 'm', shown: { metric: 'm', us: 'ft' }, least: 0.5, greatest: 2000, digits: 3, remedy: 'As the rules of flight and approach allow.',
 }

@@ -95,7 +95,7 @@ describe('the plot', () => {
     expect(paths.marks.sound.match(/M/g)).toHaveLength(1)
     expect(paths.marks.urgent).toContain('M10 50')
     expect(paths.whiskers).toContain('V30m-2 0h4')
-    expect(paths.whiskers).toContain('V14m-3 5l3 -5l3 5')
+    expect(paths.whiskers).toContain('V2m-3 5l3 -5l3 5')
     expect(paths.faint).toBe('')
   })
 
