@@ -1,5 +1,5 @@
 'use client'
-import { memo } from 'react'
+import { memo, useDeferredValue, useState } from 'react'
 import Link from 'next/link'
 import { Button } from '@/components/ui/button'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
@@ -31,12 +31,13 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const local = useLocalText()
-  const { reckoned, over, limits, tightest, range, weather, rating, share } = answer
+  const { reckoned, limits, tightest, range, weather, rating, share } = answer
+  // Plots, the gist and what limits keep up with the slider; long tables follow when it rests.
+  const late = useDeferredValue(answer)
   const name = inputs.load === 'own' ? figureText(inputs) : LOAD_WORDS[inputs.load].replace(', as imported', '').toLowerCase()
   const limitC = policy.limit.temperatureC
   const drawn = reckoned.filter((one) => one.drawn)
   const several = reckoned.length > 1
-  const all = reckoned.flatMap((section) => drawnJoints(section).map((joint) => ({ joint, section })))
   const noLoads = UNKNOWN[inputs.load] !== undefined && reckoned.every(({ currentA }) => currentA === null)
   return (
     <div className={css.result}>
@@ -74,34 +75,52 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
           )}
         </div>
       ))}
-      {drawn.length > 0 && (
-        <section className={sheet.part} aria-labelledby="over">
-          <h2 id="over">Which would pass {degreesText(limitC, system)}?</h2>
-          {over.length > 0 && <JointsTable caption={`Splices that would pass ${degreesText(limitC, system)}, the hottest first`} rows={over} several={several} />}
-          {over.length === 0 && <p className={sheet.note}>No read splice, at the ratio each is believed to lie under. It says nothing of tension, of fault current, or of a splice that was not read.</p>}
-        </section>
-      )}
+      <Passing over={late.over} drawn={drawn.length > 0} several={several} policy={policy} />
       <div className={css.pair}>
         <WhatLimits limits={limits} />
-        {tightest && (
+        {late.tightest && (
           <section className={sheet.part}>
-            <AmbientPlot found={tightest} weather={weather} policy={policy} />
+            <Ambient found={late.tightest} weather={late.weather} policy={policy} />
           </section>
         )}
       </div>
-      <LeftOut reckoned={reckoned} policy={policy} />
-      {all.length > 0 && (
-        <details className={`${css.twin} no-print`}>
-          <summary>All splices as a table</summary>
-          <JointsTable caption="All splices, in line order" rows={all} several={several} firstRows={100} />
-        </details>
-      )}
+      <Left reckoned={late.reckoned} policy={policy} />
+      <AllSplices reckoned={late.reckoned} several={several} />
       <p className={sheet.small}>
         {local(LIMIT_CAUTION)} It advises; operations decide. Local codes, the utility’s procedures and licensed practice govern. Heat balance of IEEE Std 738, no heat along the line;
         engine {ENGINE_VERSION}, policy {policy.version}
         {policy.procedureNo === '' ? '' : `, procedure ${policy.procedureNo}`}.
       </p>
     </div>
+  )
+})
+
+const Ambient = memo(AmbientPlot)
+const Left = memo(LeftOut)
+
+const Passing = memo(function Passing({ over, drawn, several, policy }: { over: LoadingAnswer['over']; drawn: boolean; several: boolean; policy: Policy }) {
+  const [system] = useUnitSystem()
+  const limit = degreesText(policy.limit.temperatureC, system)
+  if (!drawn) return null
+  return (
+    <section className={sheet.part} aria-labelledby="over">
+      <h2 id="over">Which would pass {limit}?</h2>
+      {over.length > 0 && <JointsTable caption={`Splices that would pass ${limit}, the hottest first`} rows={over} several={several} />}
+      {over.length === 0 && <p className={sheet.note}>No read splice, at the ratio each is believed to lie under. It says nothing of tension, of fault current, or of a splice that was not read.</p>}
+    </section>
+  )
+})
+
+/** The twin of the plots; drawn only while it is open. */
+const AllSplices = memo(function AllSplices({ reckoned, several }: { reckoned: LoadingAnswer['reckoned']; several: boolean }) {
+  const [open, setOpen] = useState(false)
+  const all = open ? reckoned.flatMap((section) => drawnJoints(section).map((joint) => ({ joint, section }))) : []
+  if (!reckoned.some((section) => drawnJoints(section).length > 0)) return null
+  return (
+    <details className={`${css.twin} no-print`} onToggle={(e) => setOpen(e.currentTarget.open)}>
+      <summary>All splices as a table</summary>
+      {open && <JointsTable caption="All splices, in line order" rows={all} several={several} firstRows={100} />}
+    </details>
   )
 })
 

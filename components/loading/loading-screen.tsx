@@ -1,5 +1,5 @@
 'use client'
-import { useDeferredValue, useMemo, useRef } from 'react'
+import { useMemo, useRef } from 'react'
 import calculator from '@/components/calculator/calculator.module.css'
 import { useCircuits } from '@/components/operations/queries'
 import { isInView } from '@/components/operations/view-of'
@@ -22,8 +22,6 @@ export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: s
     const box = boxOf(inputs.bbox)
     return box && circuits.data ? circuits.data.filter(({ bbox }) => bbox && isInView({ lon: bbox[0], lat: bbox[1], bbox }, box)).map(({ id }) => id) : null
   }, [inputs.bbox, circuits.data])
-  // The sliders never wait for the answer: it follows as fast as this computer draws it.
-  const shown = useDeferredValue(inputs)
   const answerAt = useRef<HTMLDivElement>(null)
   return (
     <div className={calculator.screen}>
@@ -37,7 +35,7 @@ export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: s
         </div>
         <div className={css.answer} ref={answerAt}>
           <AnswerPane
-            inputs={shown}
+            inputs={inputs}
             put={put}
             policy={policy}
             version={version}

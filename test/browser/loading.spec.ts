@@ -88,6 +88,7 @@ test.describe('Loading', () => {
     await expect(page.getByRole('region', { name: 'Not known' })).toContainText(`${unread} splices without a ratio that can be relied on`)
     await page.getByText('All splices as a table').click()
     const table = page.getByRole('table', { name: 'All splices, in line order' })
+    await expect(table).toBeVisible()
     while (await table.locator('xpath=../..').getByRole('button', { name: /^Show \d+ more of \d+$/ }).count() > 0) {
       await table.locator('xpath=../..').getByRole('button', { name: /^Show \d+ more of \d+$/ }).first().click()
     }
