@@ -6,7 +6,7 @@ import { lineNames } from '@/components/health/health-rows'
 import { allLate, longestWords } from '@/components/health/late'
 import { Unsettled, unsettledText } from '@/components/health/unsettled'
 import { ClassMark } from '@/components/map/class-mark'
-import { ageText, dayText } from '@/components/splice/age'
+import { agoText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
@@ -132,7 +132,7 @@ function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
   if (!health || health.coverage.share === null || health.coverage.conclusive_share === null) return 'How much of it was looked at is not reckoned yet.'
   const { share, conclusive_share: conclusive, conclusive_stale_share: stale } = health.coverage
   const last = health.last_surveyed_on
-  const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${ageText(Date.parse(last), nowMs)} ago.`
+  const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${agoText(Date.parse(last), nowMs)}.`
   return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive - (stale ?? 0))} looked at conclusively${ageWords(health.coverage)}, ${formatPercent(share)} at all. ${survey}`
 }
 

@@ -22,7 +22,7 @@ import { useView } from './use-view'
 /** The network on its ground: circuits, structures, splices by condition. The list of splices is its equal in words. */
 export function NetworkMap(props: NetworkMapProps) {
   const { filter, selection, dataVersion, networkBbox, theme, overlay, className } = props
-  preloadModule(MAP_WORKER, { as: 'worker' })
+  preloadModule(MAP_WORKER, { as: 'script' })
   const container = useRef<HTMLDivElement>(null)
   const { map, basemap, groundMissing, trouble } = useMap(container, props)
   const [unitSystem] = useUnitSystem()

@@ -1,5 +1,5 @@
 import { ClassMark } from '@/components/map/class-mark'
-import { ageText, monthText } from '@/components/splice/age'
+import { agoText, monthText } from '@/components/splice/age'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
@@ -33,7 +33,7 @@ export function rowLabel(row: ListRow, words: RowWords): string {
     s.ratio === null ? 'no ratio' : `ratio ${formatRatio(s.ratio)}`,
     s.held ? `evidence now ${s.measured_class}` : `${s.confidence} confidence`,
     positionText(s, words.system, words.letters),
-    atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${ageText(atMs, words.nowMs)} ago`,
+    atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
     `circuit ${s.circuit}`,
   ].join(', ')
 }
@@ -102,7 +102,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
       </span>
       <span className={css.place}>{positionText(short(s), words.system, words.letters)}</span>
-      <span className={css.age} title={atMs === null ? undefined : `${ageText(atMs, words.nowMs)} ago`}>
+      <span className={css.age} title={atMs === null ? undefined : `${agoText(atMs, words.nowMs)}`}>
         {atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
       </span>
     </>

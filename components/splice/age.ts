@@ -11,6 +11,12 @@ export function ageText(atMs: number, nowMs: number): string {
   return `${(days / 365.25).toFixed(1)} y`
 }
 
+/** '3 d ago'; a moment of the last day is 'today'. */
+export function agoText(atMs: number, nowMs: number): string {
+  const age = ageText(atMs, nowMs)
+  return age === 'today' ? age : `${age} ago`
+}
+
 /** 'Sep 2024': the month of a moment, for lists. */
 export function monthText(atMs: number, timeZone: string): string {
   return new Intl.DateTimeFormat('en-US', { timeZone, month: 'short', year: 'numeric' }).format(atMs)

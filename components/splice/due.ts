@@ -8,7 +8,7 @@ const DAY_MS = 24 * HOUR_MS
 
 type Action = StoredAssessment['nextActions'][number]
 
-type Clocks = Pick<SpliceDetail, 'raised_at' | 'last_reading_at'> & Partial<Pick<SpliceDetail, 'found_at' | 'read_in_at'>> & { outlook?: Pick<NonNullable<SpliceDetail['outlook']>, 'next_reading_due_at'> | null }
+type Clocks = Pick<SpliceDetail, 'raised_at' | 'last_reading_at'> & Partial<Pick<SpliceDetail, 'first_found_at' | 'read_in_at'>> & { outlook?: Pick<NonNullable<SpliceDetail['outlook']>, 'next_reading_due_at'> | null }
 
 export interface Due {
   text: string
@@ -38,7 +38,7 @@ export function dueOf(
 const isRepair = ({ code }: Action): boolean => code === 'repair' || code === 'repair-in-outage'
 
 /** How long the finding lay before it was entered here, ms; null where one of the moments is not known, or it did not lie. */
-function unreadMsOf({ found_at: foundAt, read_in_at: readInAt }: Partial<Pick<SpliceDetail, 'found_at' | 'read_in_at'>>): number | null {
+function unreadMsOf({ first_found_at: foundAt, read_in_at: readInAt }: Partial<Pick<SpliceDetail, 'first_found_at' | 'read_in_at'>>): number | null {
   const ms = foundAt && readInAt ? Date.parse(readInAt) - Date.parse(foundAt) : 0
   return ms > 0 ? ms : null
 }
@@ -79,9 +79,9 @@ export function responseMs(actions: readonly Action[]): number | null {
 }
 
 /** ' Taken 8 Oct 2026, entered 29 Nov 2026, past ...' where that was longer than the response time; empty otherwise. */
-export function unreadWords(of: Pick<SpliceDetail, 'found_at' | 'read_in_at'>, allowedMs: number | null, timeZone: string): string {
+export function unreadWords(of: Pick<SpliceDetail, 'first_found_at' | 'read_in_at'>, allowedMs: number | null, timeZone: string): string {
   const unreadMs = unreadMsOf(of)
   if (unreadMs === null || allowedMs === null || unreadMs <= allowedMs) return ''
-  const [taken, entered] = [of.found_at, of.read_in_at].map((at) => formatDate(Date.parse(at ?? ''), timeZone))
+  const [taken, entered] = [of.first_found_at, of.read_in_at].map((at) => formatDate(Date.parse(at ?? ''), timeZone))
   return ` Taken ${taken}, entered ${entered}, past the ${durationText(allowedMs)} that its class allows.`
 }

@@ -10,7 +10,7 @@ export interface HistoryWords {
   detail: string
 }
 
-const ratioWords = (ratio: number | null): string => (ratio === null ? 'no ratio' : `ratio ${formatRatio(ratio)}`)
+const ratioWords = (ratio: number | null): string => (ratio === null ? 'no ratio by resistance' : `ratio ${formatRatio(ratio)}`)
 const basisWords = (basis: 'reading' | 'assessment' | 'row', count: number): string => {
   if (basis === 'row') return 'by a row that was not read at first'
   return basis === 'assessment' ? 'by the assessment' : count === 1 ? 'by its own numbers' : 'by their own numbers'

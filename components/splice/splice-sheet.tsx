@@ -8,7 +8,7 @@ import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatEdge, formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
-import { ageText, dayText, durationText } from './age'
+import { agoText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { responseMs, unreadWords } from './due'
@@ -205,10 +205,12 @@ function ReadAgain({ dueMs, timeZone, nowMs }: { dueMs: number; timeZone: string
 /** How old the finding is: when it was measured, and since when people were shown it, from which the response times run. */
 function Raised({ detail, allowedMs, timeZone, nowMs }: { detail: SpliceDetail; allowedMs: number | null; timeZone: string; nowMs: number }) {
   if (detail.raised_at === null) return null
+  const firstAt = detail.first_found_at ?? detail.found_at
+  const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt ? detail.found_at : null
   const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
   return (
     <p className={css.small}>
-      {detail.found_at !== null && `Found ${ago(detail.found_at)}. `}
+      {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${formatDate(Date.parse(againAt), timeZone)}`}. `}
       Raised {ago(detail.raised_at)}: response times run from then.
       {unreadWords(detail, allowedMs, timeZone)}
     </p>
@@ -227,7 +229,7 @@ function Foot({ detail, engine, timeZone, nowMs }: FootProps) {
   return (
     <footer className={cx(css.part, css.small)}>
       <p>
-        {lastMs === null ? 'No dated reading. ' : `Last reading ${formatDateTime(lastMs, timeZone)}, ${ageText(lastMs, nowMs)} ago. `}
+        {lastMs === null ? 'No dated reading. ' : `Last reading ${formatDateTime(lastMs, timeZone)}, ${agoText(lastMs, nowMs)}. `}
         {detail.assessed_at && `As of ${formatDateTime(Date.parse(detail.assessed_at), timeZone)}. `}
         {engine && `Engine ${engine.engineVersion}, policy ${engine.policyVersion}.`}
       </p>

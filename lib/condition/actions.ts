@@ -103,5 +103,9 @@ export function withHeldDuties(assessment: Assessment, shown: ShownClass, policy
   if (!shown.held) return assessment
   const duties = forClass(shown.class, policy)
   const replaced = new Set([...duties, ...forClass(assessment.class, policy)].map(({ code }) => code))
-  return { ...assessment, nextActions: [...duties, ...assessment.nextActions.filter(({ code }) => !replaced.has(code))] }
+  return {
+    ...assessment, nextActions: [...duties, ...assessment.nextActions.filter(({ code }) => !replaced.has(code))],
+    // A reading that does not clear the finding tells no growth, and how soon to read again is the finding's matter.
+    trends: [], nextReadingDueMs: undefined,
+  }
 }

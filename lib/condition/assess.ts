@@ -60,7 +60,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   if (whyNot) flags.push('not-assessed-by-ratio')
   const asymmetry = asymmetryOf(believed.measurements, policy)
   const measured = byInfrared?.found.class ?? governing?.class ?? null
-  const limit = spliceLimit(measured, beliefsOf(believed.sides, fused), context)
+  const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], context)
   const condition = conditionOf(measured, limit, asymmetry, visual, flags, believed, context)
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
   const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }

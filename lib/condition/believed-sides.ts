@@ -3,7 +3,8 @@ import { changeSince, sideOfSession, type MeasuredSession } from './history'
 import type { Side } from './interfaces'
 import { YEAR_MS } from './limits'
 import type { SideMeasurement } from './measure'
-import { assessSide, type Signs } from './side'
+import { aged, type Belief } from './posterior'
+import { assessSide, measuredBelief, type Signs } from './side'
 import type { AssessmentFlag, Reason, SideAssessment } from './types'
 
 export interface BelievedSides {
@@ -13,6 +14,8 @@ export interface BelievedSides {
   reasons: Reason[]
   /** Read by the newest session, and not used. */
   refused: Side[]
+  /** What a side was believed to be before it fell without a repair, aged: splices do not heal, so no limit rises by a fall that nobody explained. */
+  fellFrom: Belief[]
   /** Years since the oldest side in use was read; null where one of them is undated. */
   oldestYears: number | null
 }
@@ -25,7 +28,7 @@ const SIDES = ['A', 'B'] as const
  * @param sessions newest first
  */
 export function believedSides(sessions: readonly MeasuredSession[], signs: Signs, asOfMs: number, context: Context): BelievedSides {
-  const result: BelievedSides = { sides: [], measurements: [], flags: [], reasons: [], refused: [], oldestYears: 0 }
+  const result: BelievedSides = { sides: [], measurements: [], flags: [], reasons: [], refused: [], fellFrom: [], oldestYears: 0 }
   noteNewest(sessions[0], result)
   const base = sessions.findIndex((session) => session.visits.some(({ measured }) => measured.sides.length > 0))
   if (base < 0) return result
@@ -67,14 +70,17 @@ function addSide(
     result.reasons.push(sideReason('instruments-disagree', side, { ratio: side.ratio, otherRatio: against.ratio }))
   }
   const other = sideOfSession(session, name === 'A' ? 'B' : 'A', context)?.side
-  noteFall(side, other === undefined || side.ratio >= other.ratio, sessions.slice(at + 1), result, context)
-  const years = side.takenAtMs === undefined ? 0 : Math.max(0, (asOfMs - side.takenAtMs) / YEAR_MS)
+  noteFall(side, other === undefined || side.ratio >= other.ratio, sessions.slice(at + 1), asOfMs, result, context)
+  const years = yearsSince(side, asOfMs)
   result.oldestYears = side.takenAtMs === undefined || result.oldestYears === null ? null : Math.max(result.oldestYears, years)
   addFlags(result.flags, side.flags)
   result.reasons.push(...side.reasons)
   result.sides.push(assessSide(side, years, signs, context))
   result.measurements.push(side)
 }
+
+const yearsSince = ({ takenAtMs }: SideMeasurement, asOfMs: number): number =>
+  takenAtMs === undefined ? 0 : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)
 
 /** An older session may lend a side only where both say which side is which. */
 function sessionWithSide(
@@ -92,11 +98,12 @@ function sessionWithSide(
 }
 
 function noteFall(
-  side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], result: BelievedSides, context: Context,
+  side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], asOfMs: number, result: BelievedSides, context: Context,
 ): void {
   if (earlier.length === 0) return
   const change = changeSince(side, isWorse, earlier, context)
   if (!change) return
+  result.fellFrom.push(aged(measuredBelief(change.from), yearsSince(change.from, asOfMs), context.policy.ageing))
   if (change.conflict) addFlags(result.flags, ['conflict'])
   if (change.fell) addFlags(result.flags, ['ratio-fell'])
   result.reasons.push(sideReason('ratio-fell', side, {

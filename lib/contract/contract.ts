@@ -311,6 +311,8 @@ export const spliceDetail = spliceSummary.extend({
   raised_at: instant.nullable(),
   /** When the reading behind an urgent or critical class was read in here: the time since it was taken counts on no response clock. */
   read_in_at: instant.nullable(),
+  /** When that reading was taken: the one that first showed the class, not a later one as bad. */
+  first_found_at: instant.nullable(),
   /** Set where the class is held. */
   hold: heldFinding.nullable(),
   /** Infrared beside the other phases of its span: supporting evidence only. */

@@ -54,11 +54,11 @@ describe('a finding with a better reading after it', () => {
   it('leads: its ratio goes with the class, the newer one beside it, with what is still needed', async () => {
     await send(read('better', 0, 60))
     const before = await spliceOf('better')
-    expect(before).toMatchObject({ class: 'critical', held: false, ratio: 3, measured_ratio: 3, hold: null, found_at: day(0) })
+    expect(before).toMatchObject({ class: 'critical', held: false, ratio: 3, measured_ratio: 3, hold: null, found_at: day(0), first_found_at: day(0) })
     await send(read('better', 30, 12))
     const after = await spliceOf('better')
     expect(after).toMatchObject({
-      class: 'critical', held: true, ratio: 3, measured_ratio: 0.6, found_at: day(0),
+      class: 'critical', held: true, ratio: 3, measured_ratio: 0.6, found_at: day(0), first_found_at: day(0), outlook: { trends: [], next_reading_due_at: null },
       hold: {
         found_at: day(0), ratio: 3, withdrawn: null, moved: false, later: { at: day(30), ratio: 0.6, class: 'sound' }, good_readings: 1, needed_readings: 2,
       },
@@ -72,7 +72,7 @@ describe('a finding with a better reading after it', () => {
     await send(read('better', 31, 66, { side_b_uohm: 20 }))
     await policyOf(1.85, 2.8)
     const later = await spliceOf('better')
-    expect(later).toMatchObject({ class: 'critical', raised_at: raised, found_at: day(31) })
+    expect(later).toMatchObject({ class: 'critical', raised_at: raised, found_at: day(31), first_found_at: day(0) })
     expect(Date.parse(later.assessed_at ?? '')).toBeGreaterThan(Date.parse(raised ?? ''))
     await send(read('better', 40, 12), read('better', 50, 12))
     expect(await spliceOf('better')).toMatchObject({ class: 'sound', held: false, raised_at: null, found_at: null })

@@ -1,5 +1,6 @@
 import { iso } from './iso'
 import { lastLoadOf } from './last-load'
+import { readingBehind } from './response'
 import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
 
@@ -16,9 +17,12 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c, ${lastLoadOf('sec.id')} AS last_load,
     a.result::json AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
     ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at,
-    (SELECT ${iso('coalesce(i.finished_at, i.created_at)')} FROM reading r JOIN import i ON i.id = r.import_id WHERE r.id = st.found_reading_id) AS read_in_at
+    ${iso('behind.taken_at')} AS first_found_at, ${iso('behind.entered_at')} AS read_in_at
   FROM ${spliceInPlace}
   LEFT JOIN splice_state st ON st.splice_id = s.id
+  LEFT JOIN LATERAL (
+    SELECT taken_at, entered_at FROM (SELECT st.*) state CROSS JOIN LATERAL (${readingBehind}) of_class WHERE state.class IN ('degraded', 'urgent', 'critical')
+  ) behind ON TRUE
   LEFT JOIN LATERAL (
     SELECT x.* FROM assessment x WHERE x.splice_id = s.id ORDER BY x.id = st.assessment_id DESC NULLS LAST, x.assessed_at DESC, x.id DESC LIMIT 1
   ) a ON TRUE

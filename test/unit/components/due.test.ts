@@ -31,10 +31,10 @@ describe('by when', () => {
   it('leads with the time since it was found where that is over, and keeps the day that runs since it was entered', () => {
     const repair = { code: 'repair', withinDays: 30 }
     // Taken 75 days before it was entered: over its 30 days by 45 when it came in.
-    const lain = { ...of, found_at: '2025-12-30T08:00:00.000Z', read_in_at: '2026-03-15T08:00:00.000Z' }
+    const lain = { ...of, first_found_at: '2025-12-30T08:00:00.000Z', read_in_at: '2026-03-15T08:00:00.000Z' }
     expect(dueOf(repair, lain, 'UTC', RAISED_MS)).toEqual({ text: 'Overdue since 29 Jan 2026; entered 15 Mar 2026; repair by 14 Apr 2026.', overdue: true })
     expect(dueOf(repair, lain, 'UTC', RAISED_MS + 31 * 24 * HOUR_MS)?.text).toBe('Overdue since 29 Jan 2026; entered 15 Mar 2026; repair was due 14 Apr 2026.')
-    expect(dueOf(repair, { ...lain, found_at: '2026-03-14T08:00:00.000Z' }, 'UTC', RAISED_MS)?.text).toBe('By 14 Apr 2026.')
+    expect(dueOf(repair, { ...lain, first_found_at: '2026-03-14T08:00:00.000Z' }, 'UTC', RAISED_MS)?.text).toBe('By 14 Apr 2026.')
     expect(dueOf({ code: 'confirm-reading', withinHours: 24 }, lain, 'UTC', RAISED_MS)?.text).toBe('By 16 Mar 2026 08:00 UTC.')
   })
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { explain } from '@/lib/condition'
-import { infrared, judge, reasonCodes, resistance } from '../evidence'
+import { DAY_MS, infrared, judge, NOW_MS, reasonCodes, resistance } from '../evidence'
 
 /** Side A at 35 / 21.5, a ratio of 1.63: degraded by itself. */
 const degraded = () => resistance({ sideAUohm: 35 })
@@ -15,6 +15,15 @@ describe('the limit of an assessment', () => {
   it('is taken over the middle of what is believed', () => {
     const { limit, sides } = judge([degraded()])
     expect(limit?.k).toBeGreaterThan(sides[0]?.medianK ?? Infinity)
+  })
+
+  it('does not rise by a side that fell without a repair', () => {
+    const before = resistance({ sideAUohm: 63, sideBUohm: 43, takenAtMs: NOW_MS - 60 * DAY_MS })
+    const after = resistance({ sideAUohm: 20, sideBUohm: 60, takenAtMs: NOW_MS })
+    const [alone, both] = [judge([before]), judge([before, after])]
+    expect(both.flags).toContain('ratio-fell')
+    expect(both.limit?.lineA).toBeLessThanOrEqual(alone.limit?.lineA ?? NaN)
+    expect(judge([after]).limit?.lineA).toBeGreaterThan(both.limit?.lineA ?? NaN)
   })
 
   it('is drawn from infrared alone too, with its larger error', () => {
