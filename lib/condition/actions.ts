@@ -61,6 +61,8 @@ export interface ActionFacts {
   legMissing: boolean
   /** At least one side has a usable ratio. */
   measured: boolean
+  /** Heat alone makes the class. */
+  byHeat: boolean
   /** The side that has none was read all the same. */
   otherSideRead: boolean
 }
@@ -86,8 +88,8 @@ export function nextActions(
 }
 
 /** What a picture asks for is measured, or asked for already. */
-function isSettled(flag: AssessmentFlag, condition: ConditionClass, { measured }: ActionFacts): boolean {
-  if (flag === 'infrared-hot') return measured || condition !== 'unknown'
+function isSettled(flag: AssessmentFlag, condition: ConditionClass, { measured, byHeat }: ActionFacts): boolean {
+  if (flag === 'infrared-hot') return !byHeat && (measured || condition !== 'unknown')
   return flag === 'infrared-only' && measured
 }
 

@@ -12,6 +12,7 @@ import { infraredState, NO_PICTURES, signsOf, type GoverningInfrared, type Infra
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio } from './interfaces'
 import { YEAR_MS } from './limits'
+import { majorHeat, type MajorHeat } from './major-heat'
 import type { Policy } from './policy'
 import { priorBelief, type Belief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
@@ -61,14 +62,16 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const asymmetry = asymmetryOf(believed.measurements, policy)
   const measured = byInfrared?.found.class ?? governing?.class ?? null
   const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], context)
-  const condition = conditionOf(measured, limit, asymmetry, visual, flags, believed, context)
+  const conclusiveAtMs = conclusiveAt(sessions, believed, infrared, context)
+  const heat = whyNot ? null : majorHeat(infrared, conclusiveAtMs, policy)
+  const condition = conditionOf(measured, limit, asymmetry, visual, heat, flags, believed, context)
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
   const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }
   addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
   const trends = trendsOf(sessions, pictures.flights, context)
   const reasons = reasonsOfClass({
     context, condition, governing, byInfrared, pictures, fusion: fused?.fusion, trends, limit, sides: believed.sides, refused: believed.refused,
-    asymmetry, visual, infrared, whyNot, flags, oldestYears,
+    asymmetry, visual, heat, infrared, whyNot, flags, oldestYears,
     seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
   })
   reasons.push(...believed.reasons)
@@ -92,7 +95,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     reasons,
     nextActions: nextActions(condition, flags, {
       byRatio: whyNot === null, legMissing: context.interfaces.count > 2, measured: believed.sides.length > 0,
-      otherSideRead: believed.refused.length > 0,
+      otherSideRead: believed.refused.length > 0, byHeat: heat !== null,
     }, policy),
     mechanicalFindings: visual.mechanical,
     infrared,
@@ -101,7 +104,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     limit,
     nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),
     visits,
-    conclusiveAtMs: conclusiveAt(sessions, believed, infrared, context),
+    conclusiveAtMs,
     lastReadingAtMs: newestOf(evidence),
     readingCount: evidence.length,
   }
@@ -165,7 +168,7 @@ const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | nul
   takenAtMs === undefined ? null : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)
 
 function conditionOf(
-  measured: MeasuredClass | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, flags: readonly AssessmentFlag[],
+  measured: MeasuredClass | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, heat: MajorHeat | null, flags: readonly AssessmentFlag[],
   believed: BelievedSides, context: Context,
 ): Assessment['class'] {
   let found = measured
@@ -173,6 +176,7 @@ function conditionOf(
   if (found === 'sound' && incomplete) found = null
   if (found && asymmetry?.ageing) found = worseOf(found, 'watch')
   if (found && limit?.peakPassesIt) found = worseOf(found, 'urgent')
+  if (heat) found = found ? worseOf(found, heat.class) : heat.class
   if (visual.brokenStrands) found = found ? worseOf(found, 'urgent') : 'urgent'
   return found ?? 'unknown'
 }

@@ -89,6 +89,11 @@ function findingOf({ sides, governingSide, lastReadingAtMs, reasons, fusion, fla
     const { takenAtMs } = strands.values
     return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: strands.readingIds }
   }
+  const heat = reasons.find(({ code }) => code === 'major-heat')
+  if (heat && !(governing && rankOf(governing.class) >= rankOf('urgent'))) {
+    const { takenAtMs } = heat.values
+    return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: heat.readingIds }
+  }
   return { foundAtMs: governing?.takenAtMs ?? lastReadingAtMs, foundRatio: governing?.ratio, foundReadingIds: governing?.readingIds }
 }
 

@@ -5,6 +5,7 @@ import { contextFor, UNKNOWN_FACTS, type Context } from './context'
 import { classByInfrared, infraredState } from './infrared-belief'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio, type Side } from './interfaces'
+import { majorHeat } from './major-heat'
 import { hasLowCurrent, measure } from './measure'
 import type { Policy } from './policy'
 import { infraredRuleReason } from './reasons-infrared'
@@ -32,8 +33,8 @@ export interface OwnNumbers {
  * without ageing.
  * - resistance: the worse of its sides. Too little test current is flagged and does not silence it.
  * - visual: broken strands are urgent; nothing else is by itself.
- * - infrared: by the heat balance where the picture is conclusive, which takes the conductor of the section. Else flagged as hot and never
- *   urgent: a temperature alone says nothing of the ratio at the current of the day, and the published 'major discrepancy' would call the
+ * - infrared: by the heat balance where the picture is conclusive, which takes the conductor of the section. Else by how much it is hotter
+ *   than its own conductor, where the published table says to repair immediately; never by how warm it is over the air, which would call the
  *   control room for every loaded line.
  * @param facts of the splice or its section where known; without them a side needs its own conductor reading
  */
@@ -62,7 +63,14 @@ function ofInfrared(evidence: InfraredEvidence, context: Context): OwnNumbers {
   const note = infraredNote(evidence, context)
   const hot: AssessmentFlag[] = note.hot ? ['infrared-hot'] : []
   const picture = whyNotByRatio(context.facts) ? null : infraredState([note], evidence.takenAtMs ?? 0, context.policy).counts
-  if (!picture) return nothing(hot)
+  if (!picture) {
+    const heat = whyNotByRatio(context.facts) ? null : majorHeat([note], undefined, context.policy)
+    if (!heat) return nothing(hot)
+    return {
+      class: heat.class, urgent: heat.class === 'urgent', flags: hot,
+      reasons: [{ code: 'major-heat', values: { overConductorK: note.overConductorK ?? null, takenAtMs: note.takenAtMs ?? null, class: heat.class }, readingIds: [note.readingId] }],
+    }
+  }
   const found = classByInfrared(picture, NO_SIGNS, context)
   return {
     class: found.class, urgent: rankOf(found.class) >= rankOf('urgent'), ratio: note.k, flags: ['infrared-only', ...hot],

@@ -94,6 +94,8 @@ export const policySchema = z.object({
   /** When an infrared picture proves nothing of health, and when it shows a hot splice all the same. */
   infrared: z.object({
     hotOverConductorK: nonNegative.default(3),
+    /** 'Major discrepancy; repair immediately' over a similar component: ANSI/NETA ATS-2003, Table 100.18. */
+    majorOverConductorK: positive.default(15),
     hotOdds: oddsFactor.default(5),
     /** 40 % of rating is widely repeated as NFPA 70B guidance (from memory, text not seen). */
     leastLoadShare: probability.default(0.4),

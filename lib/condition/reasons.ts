@@ -6,6 +6,7 @@ import type { VisualState } from './findings'
 import { flightsOf } from './flights'
 import type { Fusion } from './fusion'
 import type { GoverningInfrared, InfraredState } from './infrared-belief'
+import type { MajorHeat } from './major-heat'
 import type { SideMeasurement } from './measure'
 import { infraredReasons, infraredRuleReason } from './reasons-infrared'
 import { limitReasons } from './reasons-limit'
@@ -29,6 +30,7 @@ export interface ClassFindings {
   limit: SpliceLimit | undefined
   asymmetry: Asymmetry | undefined
   visual: VisualState
+  heat: MajorHeat | null
   infrared: readonly InfraredNote[]
   whyNot: 'automatic' | 'shield-wire' | null
   flags: readonly AssessmentFlag[]
@@ -58,11 +60,15 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
 }
 
 function addClassReason(
-  reasons: Reason[], { condition, governing, byInfrared, fusion, visual, whyNot, infrared, context, asymmetry }: ClassFindings,
+  reasons: Reason[], { condition, governing, byInfrared, fusion, visual, heat, whyNot, infrared, context, asymmetry }: ClassFindings,
 ): void {
   if (visual.strandsSeen) {
     const { readingId, takenAtMs } = visual.strandsSeen
     reasons.push({ code: 'broken-strands', values: { takenAtMs: takenAtMs ?? null }, readingIds: [readingId] })
+  }
+  if (heat) {
+    const { note: { readingId, takenAtMs, overConductorK }, class: raisedTo } = heat
+    reasons.push({ code: 'major-heat', values: { overConductorK: overConductorK ?? null, takenAtMs: takenAtMs ?? null, class: raisedTo }, readingIds: [readingId] })
   }
   if (whyNot) reasons.push({ code: 'not-assessed-by-ratio', values: { why: whyNot, kind: context.facts.kind } })
   if (byInfrared && condition !== 'unknown') {
