@@ -6,7 +6,7 @@ import css from './draft.module.css'
 const AT_ONCE = 2
 
 /** What nothing in the file bears out is never folded away. */
-const isDoubt = (note: string): boolean => /^Nothing (says|in the file tells)|none that is known/.test(note)
+const isDoubt = (note: string): boolean => /^Nothing (says|in the file tells)|^No column gives|none that is known/.test(note)
 
 /** Those that are read at once, doubts first among what was taken for granted, and the others. */
 export function foldNotes(notes: readonly string[]): [first: string[], rest: string[]] {

@@ -32,7 +32,7 @@ export function FileFacts({ report }: { report: ImportReport }) {
               ))}
             </tbody>
           </DataTable>
-          <p>Drop the file again and choose a field for a column that matters.</p>
+          <p>Where one of them matters, undo this import first, then drop the file again and choose a field for it.</p>
         </details>
       )}
     </section>

@@ -90,7 +90,14 @@ function countLines(fileName: string, report: ImportReport): string[] {
   return [
     `${fileName}: ${report.rows} ${report.rows === 1 ? 'row' : 'rows'} of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,
     ...counts.length > 0 ? [`  ${counts.join(', ')}.`] : [],
+    ...changeLines(report),
   ]
+}
+
+function changeLines({ class_changes: changed }: ImportReport): string[] {
+  if (!changed || changed.total === 0) return []
+  const each = changed.changes.map(({ from, to, count }) => `${count} from ${from} to ${to}`)
+  return [`  Classes on show: ${each.join(', ')}.`]
 }
 
 function againLines({ import_id: id }: ImportReport, dryRun: boolean, again: boolean): string[] {

@@ -32,8 +32,9 @@ export async function insertNotices(scope: Scope, importId: number, tx: Tx, noti
     WITH again AS (
       DELETE FROM urgent_notice old USING reading r, reading fresh, urgent_notice u
       WHERE old.acknowledged_at IS NULL AND old.placement_id IS NOT NULL AND r.id = old.reading_id AND fresh.survey_id = r.survey_id
-        AND fresh.reading_key = r.reading_key AND NOT fresh.withdrawn AND fresh.content_hash = r.content_hash
-        AND u.reading_id = fresh.id AND u.import_id = ${importId} AND NOT EXISTS (SELECT FROM unread_row w WHERE w.notice_id = old.id)
+        AND fresh.reading_key = r.reading_key AND NOT fresh.withdrawn
+        AND u.reading_id = fresh.id AND u.import_id = ${importId}
+        AND (fresh.content_hash = r.content_hash OR u.class = old.class AND u.ratio IS NOT DISTINCT FROM old.ratio) AND NOT EXISTS (SELECT FROM unread_row w WHERE w.notice_id = old.id)
       RETURNING u.id, old.raised_at
     ) UPDATE urgent_notice u SET raised_at = least(u.raised_at, again.raised_at) FROM again WHERE again.id = u.id`)
 }

@@ -45,7 +45,7 @@ async function ended(request: APIRequestContext, id: number): Promise<ImportStat
 test.describe('a file over HTTP', () => {
   test('is previewed, imported in the background, known again and undone as one act', async ({ request }) => {
     const at = await soundSplice(request)
-    const text = [HEADER, row('API-1', at, '8,7,12'), row('API-2', at, '8,7,-12'), row('API-3', at, 'many,7,12')].join('\r\n')
+    const text = [HEADER, row('API-1', at, '8,7,12'), row('API-2', at, '8,-7,12'), row('API-3', at, 'many,7,12')].join('\r\n')
     const file = { name: 'trial.csv', bytes: Buffer.from(text) }
 
     const preview = importPreview.parse(await (await send(request, file, '/api/v1/imports/preview')).json())
@@ -58,7 +58,7 @@ test.describe('a file over HTTP', () => {
     const { report } = await ended(request, id)
     expect(report).toMatchObject({ rows: 3, read: 1, rejected: 2, placed: 1 })
     expect(new Set(report?.issues.filter((i) => i.severity === 'error').map((i) => `${i.row} ${i.field}`))).toEqual(
-      new Set(['2 conductor_uohm', '3 side_a_uohm']))
+      new Set(['2 side_b_uohm', '3 side_a_uohm']))
 
     const again = await send(request, file)
     expect(again.status()).toBe(200)

@@ -344,9 +344,10 @@ test('a row not read whose own numbers cannot wait stands under the call, not am
   ])
   const { id } = await importNow(request, { name: 'not-read.csv', text: survey.replace('R cond (µΩ)', 'conductor_uohm'), kind: 'readings' })
   await page.goto(`/intake/${id}`)
-  const call = page.getByRole('alert').filter({ hasText: 'Call the control room about 1 row not read' })
-  await expect(call).toContainText('critical by its own numbers (ratio 4.42')
-  await expect(call).toContainText('circuit IN-1')
+  const call = page.getByRole('alert', { name: 'Call the control room now' })
+  await expect(call).toContainText('One row that was not read is critical by its own numbers')
+  await expect(call).toContainText('4.42')
+  await expect(call).toContainText('IN-1')
   await undoNow(request, id)
 })
 

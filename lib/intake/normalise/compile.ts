@@ -13,6 +13,9 @@ import { type FinishWith, finishRow } from './finish'
 import { contentKeys } from './reading'
 import { SeenTable } from './seen-table'
 
+/** Said first: what is undated can never be shown to be later than anything. */
+const UNTIMED = 'No column gives the time of the readings: undated, they clear no class, show no growth and count as old. Map the columns of their date and time.'
+
 class FileNormaliser implements Normaliser {
   private readonly report = new CellReport()
   private readonly assumptions = new Assumptions()
@@ -66,7 +69,8 @@ class FileNormaliser implements Normaliser {
   }
 
   notes(): string[] {
-    return this.assumptions.sentences(this.dates.order ?? 'mdy', `${this.dates.zoneName}, the ${this.mapping.timeZone === undefined ? 'utility' : 'file'}'s zone`)
+    const untimed = this.mapping.kind === 'readings' && !this.plans.columns.some(({ field }) => field.key === 'takenAt')
+    return [...(untimed ? [UNTIMED] : []), ...this.assumptions.sentences(this.dates.order ?? 'mdy', `${this.dates.zoneName}, the ${this.mapping.timeZone === undefined ? 'utility' : 'file'}'s zone`)]
   }
 
   private fill(plans: Plans, raw: RawRow, target: Record<string, unknown>): void {

@@ -23,6 +23,12 @@ describe('the report of an import', () => {
     expect(second).toContain('critical, ratio 4.42: reading R-1 of Spring, C-1 STR 45-46 + 12 m, phase A')
   })
 
+  it('says which classes on show it changes', () => {
+    const changed = { total: 5, changes: [{ from: 'unknown' as const, to: 'critical' as const, count: 1 }, { from: 'unknown' as const, to: 'sound' as const, count: 4 }], splices: [] }
+    expect(reportText('a.csv', report({ class_changes: changed }))).toContain('  Classes on show: 1 from unknown to critical, 4 from unknown to sound.')
+    expect(reportText('a.csv', report({ class_changes: { total: 0, changes: [], splices: [] } }))).not.toContain('Classes on show')
+  })
+
   it('says beside it why a ratio is provisional', () => {
     const [, , third] = reportText('a.csv', report({ urgent: [{ ...urgent, provisional: { conductor: 'Drake', conductor_uohm: 80, expected_uohm: 21.9 } }] })).split('\n')
     expect(third).toMatch(/^ {4}Provisional: the conductor reads 80\.0 µΩ, 3\.65 times the 21\.9 µΩ of Drake/)
