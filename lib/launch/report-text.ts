@@ -5,7 +5,7 @@ import { withPlace } from '@/lib/intake/report/place'
 import { formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 
-const SHOWN_ISSUES = 20
+const SHOWN_OF_A_KIND = 5
 const SHOWN_COLUMNS = 20
 
 interface Circumstances {
@@ -118,16 +118,24 @@ function ignoredLines({ ignored_columns: columns, kind }: ImportReport): string[
 
 const short = (cell: string): string => (cell.length > 40 ? `${cell.slice(0, 40)}…` : cell).replace(/\s+/g, ' ')
 
+/** A fault that every row has must not hide the others: a few of each kind, then how many more there are like it. */
 function issueLines({ issues, issue_count: total }: ImportReport): string[] {
-  const ofFile = issues.filter((issue) => issue.row === 0)
-  const shown = [...ofFile, ...issues.filter((issue) => issue.row !== 0)].slice(0, SHOWN_ISSUES)
-  const rest = total - shown.length
-  return [
-    ...shown.map(({ severity, row, line, field, message, remedy }) => (
-      `  ${severity === 'error' ? 'rejected' : 'warning'}: ${withPlace(message, row, line, field)} ${remedy}`)),
-    ...rest > 0 ? [`  … and ${rest} more.`] : [],
-  ]
+  const kinds = new Map<string, ImportReport['issues']>()
+  for (const issue of issues) {
+    const key = issue.row === 0 ? `${issue.row} ${issue.message}` : `${issue.severity} ${issue.code} ${issue.field}`
+    kinds.set(key, [...kinds.get(key) ?? [], issue])
+  }
+  const ofFileFirst = [...kinds.values()].sort(([a], [b]) => Number(b?.row === 0) - Number(a?.row === 0))
+  const lines = ofFileFirst.flatMap((like) => {
+    const rest = like.length - SHOWN_OF_A_KIND
+    return [...like.slice(0, rest === 1 ? like.length : SHOWN_OF_A_KIND).map(issueLine), ...rest > 1 ? [`    … and ${rest} more rows like it.`] : []]
+  })
+  const unseen = total - issues.length
+  return [...lines, ...unseen > 0 ? [`  … and ${unseen} more.`] : []]
 }
+
+const issueLine = ({ severity, row, line, field, message, remedy }: ImportReport['issues'][number]): string =>
+  `  ${severity === 'error' ? 'rejected' : 'warning'}: ${withPlace(message, row, line, field)} ${remedy}`
 
 /** Where the report can be read again, and the rejected rows fetched. */
 function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, rejectedFile?: string): string[] {

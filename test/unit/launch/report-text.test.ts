@@ -73,6 +73,15 @@ describe('the report of an import', () => {
     expect(text).toContain('and 29 more')
   })
 
+  it('lets a fault that every row has hide no other', () => {
+    const like = (row: number, code: string) => ({ severity: 'warning' as const, row, line: null, field: 'circuit', value: null, code, message: `${code}.`, remedy: 'Look.' })
+    const issues = [...Array.from({ length: 24 }, (_, i) => like(i + 1, 'no structure')), like(3, 'drawn in mid-span')]
+    const text = reportText('a.csv', report({ issues, issue_count: 25 }))
+    expect(text.match(/no structure/g)).toHaveLength(5)
+    expect(text).toContain('… and 19 more rows like it.')
+    expect(text).toContain('drawn in mid-span')
+  })
+
   it('says File of what concerns all of it', () => {
     const note = { severity: 'warning' as const, row: 0, line: null, field: null, value: null, code: 'assumed', message: 'A date was taken.', remedy: 'x.' }
     expect(reportText('a.csv', report({ issues: [note], issue_count: 1 }))).toContain('warning: File: A date was taken. x.')
