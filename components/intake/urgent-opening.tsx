@@ -4,17 +4,15 @@ import { useState } from 'react'
 import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
-import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
-import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from './reading-name'
-import { useAcknowledge } from './use-acknowledge'
+import { ToldButton } from './told-dialog'
 import {
-  notReadText, openingWords, placeText, provisionalText, rowNumbersText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
+  notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
 } from './urgent-words'
 import css from './urgent.module.css'
 
@@ -165,18 +163,6 @@ function Circuits({ reading }: { reading: UrgentReading }) {
 
 function Told({ reading }: { reading: UrgentReading }) {
   const zone = useTimeZone()
-  const toast = useToast()
-  const acknowledge = useAcknowledge()
-  const onTold = () =>
-    acknowledge.mutate(
-      { noticeId: reading.notice_id },
-      {
-        onError: (error) => {
-          const told = asSentences(error)
-          toast({ tone: 'error', title: told.title, detail: told.remedy })
-        },
-      },
-    )
   if (reading.acknowledged_at !== null) {
     return (
       <span className={css.told}>
@@ -185,8 +171,6 @@ function Told({ reading }: { reading: UrgentReading }) {
     )
   }
   return (
-    <Button size="small" busy={acknowledge.isPending} onClick={onTold}>
-      {TOLD}
-    </Button>
+    <ToldButton of={{ noticeId: reading.notice_id }} class={reading.class} about={`${reading.class}, ${ratioText(reading)}, ${spokenText(reading)}`} />
   )
 }

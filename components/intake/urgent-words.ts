@@ -1,7 +1,7 @@
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { formatRatio, formatResistance, formatSure, formatTemperature, type UnitSystem } from '@/lib/units/format'
-import { formatDateTime } from '@/lib/units/time'
+import { formatDateTime, formatTime } from '@/lib/units/time'
 import { faultText } from './issue-words'
 import { readingName } from './reading-name'
 import { many } from './words'
@@ -9,9 +9,26 @@ import { many } from './words'
 /** The one way in which an urgent notice is answered, as every screen says it. */
 export const TOLD = 'Control room told'
 
-/** When, and who noted it: '15 Mar 2026 03:10 MDT, noted by operator'. */
-export function toldText({ acknowledged_at: at, acknowledged_by: by }: Pick<UrgentReading, 'acknowledged_at' | 'acknowledged_by'>, timeZone: string): string {
-  return at === null ? '' : `${formatDateTime(Date.parse(at), timeZone)}, noted by ${by ?? 'somebody'}`
+/** Whom, when, and who noted it: 'Desk 2, 15 Mar 2026 03:10 MDT, noted by operator'. */
+export function toldText(
+  { acknowledged_at: at, acknowledged_by: by, told_to: whom, told_at: calledAt }: Pick<UrgentReading, 'acknowledged_at' | 'acknowledged_by' | 'told_to' | 'told_at'>,
+  timeZone: string,
+): string {
+  return at === null ? '' : `${whom ? `${whom}, ` : ''}${formatDateTime(Date.parse(calledAt ?? at), timeZone)}, noted by ${by ?? 'somebody'}`
+}
+
+/** The last moment up to now at which the clock of a zone reads 'HH:MM'; null where that is no time of day. */
+export function lastAt(clock: string, nowMs: number, timeZone: string): number | null {
+  const read = /^([01]?\d|2[0-3])[:.]([0-5]\d)$/.exec(clock.trim())
+  if (!read) return null
+  const wanted = `${(read[1] ?? '').padStart(2, '0')}:${read[2]}`
+  const minuteMs = 60_000
+  // Minute by minute, so that a change of the clock needs no rule of its own.
+  for (let back = 0; back <= 25 * 60; back++) {
+    const atMs = Math.floor(nowMs / minuteMs - back) * minuteMs
+    if (formatTime(atMs, timeZone).startsWith(wanted)) return atMs
+  }
+  return null
 }
 
 export const withdrawnText = ({ file_name: file }: NonNullable<UrgentReading['withdrawn']>): string => `reading withdrawn by undo of ${file}`
@@ -29,6 +46,24 @@ export const tableText = ({ by_table: table }: Pick<UrgentReading, 'by_table'>):
 /** A finding that engineering must see at once has no ratio. */
 export const ratioText = ({ ratio, by_table: table }: Pick<UrgentReading, 'ratio' | 'by_table'>): string =>
   (ratio === null ? 'by what was seen' : `ratio ${formatRatio(ratio)}${table ? ' by the table\'s conductor, not measured' : ''}`)
+
+/**
+ * As it is read out: '2310 (Kestrel Fork - Osprey Bench No. 1)', or where the circuit is not settled '2320 or 2310 at STR 122-123, phase A
+ * top: circuit not settled'. The shares are for the eye, and stand in the row.
+ */
+export function spokenText(u: Pick<UrgentReading, 'circuits' | 'position_text' | 'position_basis'>): string {
+  if (u.circuits.length < 2) return [circuitsText(u), placeText(u)].filter(Boolean).join(', ')
+  const names = u.circuits.map(({ circuit }) => circuit)
+  const place = u.position_text === null ? '' : `${u.position_basis === 'nearest' ? ' near' : ' at'} ${u.position_text}`
+  return `${names.slice(0, -1).join(', ')} or ${names.at(-1)}${place}: circuit not settled`
+}
+
+/** By class, then the higher ratio; a sighting without one leads its class. A withdrawn one is never sorted below a milder class. */
+export function worstFirst(a: UrgentReading, b: UrgentReading): number {
+  const rank = (r: UrgentReading) => (r.class === 'critical' ? 0 : 1)
+  const gone = (r: UrgentReading) => (r.withdrawn ? 1 : 0)
+  return rank(a) - rank(b) || gone(a) - gone(b) || (b.ratio ?? Infinity) - (a.ratio ?? Infinity) || a.notice_id - b.notice_id
+}
 
 /** The circuit, or the candidates with how likely each is. */
 export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {
@@ -72,8 +107,7 @@ export function notReadText({ not_read: row }: Pick<UrgentReading, 'not_read'>):
 /** Those nobody has been told of first, then critical before urgent, then the higher ratio; a sighting without one leads its class. */
 export function waitingThenWorst(a: UrgentReading, b: UrgentReading): number {
   const told = (r: UrgentReading) => (r.acknowledged_at === null ? 0 : 1)
-  const rank = (r: UrgentReading) => (r.class === 'critical' ? 0 : 1)
-  return told(a) - told(b) || rank(a) - rank(b) || (b.ratio ?? Infinity) - (a.ratio ?? Infinity) || a.notice_id - b.notice_id
+  return told(a) - told(b) || worstFirst(a, b)
 }
 
 const classWords = (readings: readonly UrgentReading[]): string => {

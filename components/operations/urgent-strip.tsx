@@ -4,13 +4,11 @@ import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
 import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
-import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
-import { useToast } from '@/components/ui/toast'
-import { useAcknowledge } from '@/components/intake/use-acknowledge'
+import { ToldButton } from '@/components/intake/told-dialog'
 import {
-  circuitsText, notReadText, placeText, provisionalText, ratioText, rowNumbersText, subjectText, tableText, TOLD, toldText, withdrawnText,
+  circuitsText, notReadText, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { formatRatio } from '@/lib/units/format'
@@ -24,8 +22,7 @@ type Open = (spliceId: number, place: { lon: number; lat: number } | null) => vo
 export function UrgentStrip({ count, onOpen, className }: { count: number | undefined; onOpen: Open; className?: string }) {
   const urgent = useUrgent(count)
   const [open, setOpen] = useState(false)
-  const untold = (urgent.data ?? []).filter((u) => u.acknowledged_at === null)
-  const waiting = [...untold.filter((u) => !u.withdrawn), ...untold.filter((u) => u.withdrawn)]
+  const waiting = (urgent.data ?? []).filter((u) => u.acknowledged_at === null).toSorted(worstFirst)
   const worst = waiting[0]
   if (!count || !worst) return null
   const critical = waiting.filter((u) => u.class === 'critical').length
@@ -42,8 +39,8 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
             : `The control room has not been told of ${waiting.length} findings${critical > 0 && critical < waiting.length ? `, ${critical} critical` : ''}. Worst: `}
           {worst.class}, {ratioText(worst)}
           {worst.provisional || worst.by_table?.typed !== undefined ? ' (provisional)' : ''}
+          , {spokenText(worst)}
           <span className={css.worst}>
-            , {circuitsText(worst)}
             {worst.withdrawn ? `, ${withdrawnText(worst.withdrawn)}` : ''}
             {worst.reading_id === null ? ', of a row that was not read' : ''}
           </span>
@@ -67,17 +64,6 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
 function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
   const timeZone = useTimeZone()
   const [system] = useUnitSystem()
-  const toast = useToast()
-  const acknowledge = useAcknowledge()
-  const onTold = async () => {
-    try {
-      const told = await acknowledge.mutateAsync({ noticeId: u.notice_id })
-      toast({ title: TOLD, detail: [toldText(told, timeZone), `${u.class}, ${ratioText(u)}, ${circuitsText(u)}`].join('. ') })
-    } catch (e) {
-      const { title, remedy } = asSentences(e)
-      toast({ title, detail: remedy, tone: 'error' })
-    }
-  }
   const where = placeText(u)
   const cautions = [notReadText(u), provisionalText(u), tableText(u)].filter(Boolean)
   return (
@@ -106,9 +92,7 @@ function Item({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open }) {
       </span>
       <span className={css.acts}>
         <WhereTo urgent={u} onOpen={onOpen} />
-        <Button size="small" className={css.tell} busy={acknowledge.isPending} onClick={() => void onTold()}>
-          {TOLD}
-        </Button>
+        <ToldButton of={{ noticeId: u.notice_id }} class={u.class} about={`${u.class}, ${ratioText(u)}, ${spokenText(u)}`} />
       </span>
     </li>
   )
@@ -128,7 +112,7 @@ function WhereTo({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open })
   if (u.reading_id === null && u.not_read) {
     return (
       <Button size="small" asChild>
-        <Link href={`/intake/${u.not_read.import_id}`}>Its file</Link>
+        <Link href={`/intake/${u.not_read.import_id}`}>Open file</Link>
       </Button>
     )
   }

@@ -63,10 +63,16 @@ export function firstDueMs(actions: readonly Action[], of: Clocks, nowMs: number
   return due.length === 0 ? undefined : Math.min(...due)
 }
 
-/** When the control room was told, of the last notice; null where none was raised or one still waits. */
+/**
+ * When the control room was told, of the last notice; null where none was raised or one still waits. What was told of a withdrawn reading says
+ * nothing of the call about one that stands.
+ */
 export function lastTold(history: readonly HistoryEntry[]): Extract<HistoryEntry, { kind: 'told' }> | null {
-  const told = history.filter((entry) => entry.kind === 'told')
-  const raised = history.filter((entry) => entry.kind === 'notice').length
+  const notices = history.filter((entry) => entry.kind === 'notice' || entry.kind === 'told')
+  const standing = notices.filter((entry) => !entry.withdrawn)
+  const of = standing.length > 0 ? standing : notices
+  const told = of.filter((entry) => entry.kind === 'told')
+  const raised = of.length - told.length
   if (raised === 0 || told.length < raised) return null
   return told.reduce((last, entry) => (entry.at > last.at ? entry : last))
 }

@@ -1,4 +1,6 @@
+import type { HistoryEntry } from '@/lib/contract/contract'
 import { formatRatio } from '@/lib/units/format'
+import { formatTime } from '@/lib/units/time'
 import type { Grouped } from './history-groups'
 
 const CAUSE: Record<string, string> = {
@@ -15,6 +17,9 @@ const basisWords = (basis: 'reading' | 'assessment' | 'row', count: number): str
   if (basis === 'row') return 'by a row that was not read at first'
   return basis === 'assessment' ? 'by the assessment' : count === 1 ? 'by its own numbers' : 'by their own numbers'
 }
+/** 'told Desk 2 at 03:10 MDT; ', and nothing where only the noting is known. */
+const callWords = ({ told_to: whom, told_at: at }: Extract<HistoryEntry, { kind: 'told' }>, timeZone: string): string =>
+  (whom === null || at === null ? '' : `told ${whom} at ${formatTime(Date.parse(at), timeZone)}; `)
 const many = (count: number): string => (count === 1 ? '1 reading' : `${count} readings`)
 
 /** 'ratio 4.90', or of several readings 'ratio 4.81 to 4.99'. */
@@ -34,7 +39,7 @@ function readingsWords(group: Grouped): string {
 const listWords = (words: readonly string[]): string => (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`)
 
 /** What happened to a splice, in words: one thing, or several notices or calls that differ by their reading alone. */
-export function historyWords(group: Grouped): HistoryWords {
+export function historyWords(group: Grouped, timeZone: string): HistoryWords {
   const [entry] = group
   switch (entry.kind) {
     case 'assessment': {
@@ -48,7 +53,7 @@ export function historyWords(group: Grouped): HistoryWords {
         detail: `${entry.class}, ${ratiosWords(group.map((one) => (one.kind === 'notice' ? one.ratio : null)))}, ${basisWords(entry.basis, group.length)}; ${readingsWords(group)}`,
       }
     case 'told':
-      return { what: 'Control room told', detail: `${entry.class}, ${readingsWords(group)}; noted by ${entry.by}` }
+      return { what: 'Control room told', detail: `${entry.class}, ${readingsWords(group)}; ${callWords(entry, timeZone)}noted by ${entry.by}` }
     case 'decision':
       return { what: 'Engineer’s decision', detail: `${entry.engineer}: ${entry.from} no longer stands, now ${entry.to}. “${entry.reason}” Noted by ${entry.by}` }
     case 'repair':

@@ -39,7 +39,7 @@ export function History({ history, timeZone }: { history: readonly HistoryEntry[
                   </th>
                 </tr>
               )}
-              <Row group={group} onPaper={!left.has(group[0])} when={(byDay ? formatTime : formatDateTime)(Date.parse(group[0].at), timeZone)} />
+              <Row group={group} timeZone={timeZone} onPaper={!left.has(group[0])} when={(byDay ? formatTime : formatDateTime)(Date.parse(group[0].at), timeZone)} />
             </Fragment>
           ))}
         </tbody>
@@ -51,8 +51,8 @@ export function History({ history, timeZone }: { history: readonly HistoryEntry[
   )
 }
 
-function Row({ group, onPaper, when }: { group: Grouped; onPaper: boolean; when: string }) {
-  const { what, detail } = historyWords(group)
+function Row({ group, timeZone, onPaper, when }: { group: Grouped; timeZone: string; onPaper: boolean; when: string }) {
+  const { what, detail } = historyWords(group, timeZone)
   const [entry] = group
   return (
     <tr className={onPaper ? undefined : 'no-print'}>

@@ -31,7 +31,7 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
           if (action?.code === 'call-control-room' && told) {
             return (
               <li key={sentence}>
-                Control room told {formatDateTime(Date.parse(told.at), timeZone)}, noted by {told.by}.
+                {told.told_to === null ? 'Control room told' : `Control room told: ${told.told_to},`} {formatDateTime(Date.parse(told.told_at ?? told.at), timeZone)}, noted by {told.by}.
               </li>
             )
           }

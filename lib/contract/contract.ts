@@ -271,8 +271,12 @@ export const historyEntry = z.discriminatedUnion('kind', [
   }),
   z.object({
     kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: noticeBasis, reading_key: z.string(), survey: z.string(),
+    withdrawn: z.boolean(),
   }),
-  z.object({ kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string() }),
+  z.object({
+    kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string(), withdrawn: z.boolean(),
+    told_to: z.string().nullable(), told_at: instant.nullable(),
+  }),
   z.object({
     kind: z.literal('decision'), at: instant, engineer: z.string(), reason: z.string(), from: conditionClass, to: conditionClass, by: z.string(),
   }),

@@ -41,6 +41,17 @@ export const unreadRow = z.object({
   read_since: z.boolean(),
 })
 
+/** The call itself: whom of the control room, and when. Null where only the noting is known; reports from before it was asked have neither. */
+const call = z.object({ told_to: z.string().nullable().optional(), told_at: instant.nullable().optional() })
+
+/** What is said of a call as it is noted. A program that knows neither sends nothing. */
+export const toldBody = z.strictObject({
+  /** The person or desk that was told. */
+  told_to: z.string().trim().min(1).max(200).optional(),
+  /** When the call was; as it is noted where absent. */
+  told_at: instant.optional(),
+}).default({})
+
 /** A reading that is urgent or critical, by its own numbers or with what else is known of its splice: call the control room now. */
 export const urgentReading = z.object({
   /** One reading may have two: urgent, and critical after that was told. */
@@ -77,6 +88,7 @@ export const urgentReading = z.object({
   /** When the control room was told, and who noted it. */
   acknowledged_at: instant.nullable(),
   acknowledged_by: z.string().nullable(),
+  ...call.shape,
   /** The undo of this file took the reading back; the alarm stays until the control room is told. */
   withdrawn: z.object({ file_name: z.string(), at: instant.nullable() }).nullable(),
   /** Set where a row was not read; of several the last. Reports from before such rows had notices have none. */
@@ -85,10 +97,11 @@ export const urgentReading = z.object({
 
 /** What the review shows of a reading's notice. */
 export const noticeState = z.object({
-  class: classOfNotice, basis: noticeBasis, acknowledged_at: instant.nullable(), acknowledged_by: z.string().nullable(),
+  class: classOfNotice, basis: noticeBasis, acknowledged_at: instant.nullable(), acknowledged_by: z.string().nullable(), ...call.shape,
 })
 
 export type UrgentReading = z.infer<typeof urgentReading>
 export type UnreadRow = z.infer<typeof unreadRow>
 export type RowSays = z.infer<typeof rowSays>
+export type ToldBody = z.infer<typeof toldBody>
 export type NoticeState = z.infer<typeof noticeState>

@@ -61,7 +61,7 @@ function urgentLine(notice: UrgentReading, timeZone: string): string[] {
   const what = notice.reading_id === null && unread
     ? `row ${unread.row} of ${unread.file_name}, not read${notice.reading_key === null ? '' : ` (reading ${notice.reading_key} of ${notice.survey})`}`
     : `reading ${notice.reading_key ?? ''} of ${notice.survey}`
-  const told = notice.acknowledged_at === null ? '' : `; told ${formatDateTime(Date.parse(notice.acknowledged_at), timeZone)}, noted by ${notice.acknowledged_by ?? 'somebody'}`
+  const told = notice.acknowledged_at === null ? '' : `; told ${notice.told_to ? `${notice.told_to}, ` : ''}${formatDateTime(Date.parse(notice.told_at ?? notice.acknowledged_at), timeZone)}, noted by ${notice.acknowledged_by ?? 'somebody'}`
   return [
     `  ${notice.class}, ${evidence}: ${what}, ${where}${told}`,
     ...notice.reading_id === null && unread ? unread.why.map((why) => `    Not read: ${why}`) : [],

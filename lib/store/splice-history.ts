@@ -6,7 +6,7 @@ import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 type Of<K extends HistoryEntry['kind']> = Extract<HistoryEntry, { kind: K }>
-type NoticeRow = Omit<Of<'notice'>, 'kind' | 'at'> & { raised_at: string; told_at: string | null; by: string | null }
+type NoticeRow = Omit<Of<'notice'>, 'kind' | 'at'> & { raised_at: string; told_at: string | null; by: string | null; told_to: string | null; called_at: string | null }
 
 /** At one moment: what followed stands above what it followed from. */
 const ORDER: Record<HistoryEntry['kind'], number> = { told: 0, notice: 1, assessment: 2, decision: 3, undo: 4, repair: 5 }
@@ -22,9 +22,9 @@ export async function historyOf(scope: Scope, spliceId: number, db: Db = databas
   return entries.sort((a, b) => b.at.localeCompare(a.at) || ORDER[a.kind] - ORDER[b.kind])
 }
 
-function entriesOf({ raised_at: raisedAt, told_at: toldAt, by, ...notice }: NoticeRow): HistoryEntry[] {
+function entriesOf({ raised_at: raisedAt, told_at: toldAt, by, told_to, called_at, ...notice }: NoticeRow): HistoryEntry[] {
   const raised: HistoryEntry = { kind: 'notice', at: raisedAt, ...notice }
   if (toldAt === null || by === null) return [raised]
-  const { class: found, reading_key, survey } = notice
-  return [{ kind: 'told', at: toldAt, class: found, by, reading_key, survey }, raised]
+  const { class: found, reading_key, survey, withdrawn } = notice
+  return [{ kind: 'told', at: toldAt, class: found, by, reading_key, survey, withdrawn, told_to, told_at: called_at }, raised]
 }

@@ -78,12 +78,27 @@ export async function listUrgent(scope: Scope, which: WhichNotices = { waiting: 
  * The control room was told, of one notice and of what else waits about the same reading. How many waited for it; none where it was told
  * before, or lies outside the scope.
  */
-export async function acknowledgeNotice(scope: Scope, which: { readingId: number } | { noticeId: number }, actor: string, db: Db): Promise<number> {
-  const meant = 'readingId' in which ? sql`u.reading_id = ${which.readingId}`
-    : sql`(u.id = ${which.noticeId} OR u.reading_id = (SELECT reading_id FROM urgent_notice WHERE id = ${which.noticeId}))`
+export async function acknowledgeNotice(scope: Scope, which: OneNotice, call: Call, db: Db): Promise<number> {
   return db.run(sql`
-    UPDATE urgent_notice u SET acknowledged_at = now(), acknowledged_by = ${actor} WHERE ${meant} AND u.acknowledged_at IS NULL AND ${seen(scope)}`)
+    UPDATE urgent_notice u SET acknowledged_at = now(), acknowledged_by = ${call.actor}, told_to = ${call.toldTo ?? null},
+      told_at = coalesce(${call.toldAt ?? null}::timestamptz, now())
+    WHERE ${meant(which)} AND u.acknowledged_at IS NULL AND ${seen(scope)}`)
 }
+
+/** Takes back what was noted by mistake, of one call and while it is fresh. How many wait again. */
+export async function unacknowledgeNotice(scope: Scope, which: OneNotice, withinSeconds: number, db: Db): Promise<number> {
+  return db.run(sql`
+    UPDATE urgent_notice u SET acknowledged_at = NULL, acknowledged_by = NULL, told_to = NULL, told_at = NULL
+    WHERE ${meant(which)} AND u.acknowledged_at > now() - make_interval(secs => ${withinSeconds}) AND ${seen(scope)}`)
+}
+
+type OneNotice = { readingId: number } | { noticeId: number }
+
+/** Who noted it, whom of the control room was told and when; as it is noted where no time is given. */
+export interface Call { actor: string; toldTo?: string; toldAt?: string }
+
+const meant = (which: OneNotice): Sql => ('readingId' in which ? sql`u.reading_id = ${which.readingId}`
+  : sql`(u.id = ${which.noticeId} OR u.reading_id = (SELECT reading_id FROM urgent_notice WHERE id = ${which.noticeId}))`)
 
 const seen = (scope: Scope): Sql => sql`(u.reading_id IS NULL AND ${onCircuitsOf(scope)}
   OR EXISTS (SELECT FROM placement p WHERE ${placeOfNotice} AND ${onPlacement(scope, 'p')}))`

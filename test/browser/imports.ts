@@ -1,4 +1,4 @@
-import { expect, type APIRequestContext, type Page } from '@playwright/test'
+import { expect, type APIRequestContext, type Locator, type Page } from '@playwright/test'
 import { stateJson } from '@/lib/contract/api'
 import { importStatus, page as pageOf, reading, type ImportStatus, type ReadingJson } from '@/lib/contract/contract'
 
@@ -69,4 +69,13 @@ export async function open(page: Page): Promise<void> {
   await page.goto('/intake')
   await expect(page.getByRole('heading', { name: 'Past imports' })).toBeVisible()
   await rowsRead(page)
+}
+
+/** Notes by the screen that the control room was told of what `item` is about. */
+export async function toldBy(page: Page, item: Locator): Promise<void> {
+  await item.getByRole('button', { name: 'Control room told' }).click()
+  const asked = page.getByRole('dialog', { name: 'Control room told' })
+  await asked.getByLabel('Who was told').fill('Desk 2')
+  await asked.getByRole('button', { name: 'Note it' }).click()
+  await expect(asked).toBeHidden()
 }

@@ -3,7 +3,7 @@ import type { Locator, Page } from '@playwright/test'
 import { linesOf, surveyOf } from '@/test/fixtures/browser/test-lines'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
-import { drop, importIdOf, importNow, open, overhang, rowsRead, state, undoNow } from './imports'
+import { drop, importIdOf, importNow, open, overhang, rowsRead, state, toldBy, undoNow } from './imports'
 
 const START_LAT = 47.75
 const LINES = linesOf('IN-', START_LAT)
@@ -150,7 +150,7 @@ test.describe('a survey that is dropped', () => {
     await expect(page.getByText('2 to review')).toBeVisible()
     expect((await state(page)).urgent_count).toBe(before.urgent_count + 1)
 
-    await call.getByRole('button', { name: 'Control room told' }).click()
+    await toldBy(page, call)
     await expect(page.getByRole('heading', { name: 'The control room has been told' })).toBeVisible()
     expect((await state(page)).urgent_count).toBe(before.urgent_count)
 

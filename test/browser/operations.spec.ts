@@ -4,7 +4,7 @@ import { stateJson } from '@/lib/contract/api'
 import { seriousBarriers } from './barriers'
 import { linesOf } from '@/test/fixtures/browser/test-lines'
 import { expect, test } from './fixtures'
-import { importNow, overhang, undoNow } from './imports'
+import { importNow, overhang, toldBy, undoNow } from './imports'
 
 const state = async (page: Page) => stateJson.parse(await (await page.request.get('/api/v1/state')).json())
 const splices = async (page: Page, query: string) => spliceList.parse(await (await page.request.get(`/api/v1/splices?${query}`)).json())
@@ -210,8 +210,22 @@ test.describe('Operations', () => {
     await expect(sheet(page).getByRole('heading', { name: splice.splice })).toBeVisible()
     await expect(sheet(page)).toContainText('If it trips')
     await item.getByRole('button', { name: 'Control room told' }).click()
+    const asked = page.getByRole('dialog', { name: 'Control room told' })
+    await expect(asked.getByLabel(/^At what time/)).toHaveValue(/^\d\d:\d\d$/)
+    await asked.getByRole('button', { name: 'Note it' }).click()
+    await expect(asked).toContainText('Of a critical finding this is needed')
+    await asked.getByLabel('Who was told').fill('Desk 2')
+    expect(await seriousBarriers(page)).toEqual([])
+    await asked.getByRole('button', { name: 'Note it' }).click()
     await expect(item).toBeHidden()
-    await expect(sheet(page)).toContainText(/Control room told \d+ \w+ \d{4} \d\d:\d\d .*, noted by operator/)
+    await expect(sheet(page)).toContainText(/Control room told: Desk 2, \d+ \w+ \d{4} \d\d:\d\d .*, noted by operator/)
+
+    // A slip is taken back, and the finding waits again.
+    await page.getByRole('button', { name: 'Undo', exact: true }).click()
+    await expect(strip).toContainText('critical, ratio 7.92')
+    if (await item.count() === 0) await strip.getByRole('button', { name: /^Show/ }).click()
+    await toldBy(page, item)
+    await expect(item).toBeHidden()
   })
 })
 
@@ -315,7 +329,7 @@ test.describe('a row that was not read and cannot wait', () => {
     const before = (await state(page)).urgent_count
     await page.goto('/operations')
     await strip(page).getByRole('button', { name: /^Show/ }).click()
-    await item(page).getByRole('button', { name: 'Control room told' }).click()
+    await toldBy(page, item(page))
     await expect(item(page)).toHaveCount(0)
     expect((await state(page)).urgent_count).toBe(before - 1)
     await page.goto(`/intake/${surveyId}?again=1`)

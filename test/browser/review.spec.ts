@@ -4,7 +4,7 @@ import { reviewPage } from '@/lib/contract/intake'
 import { linesOf, surveyOf } from '@/test/fixtures/browser/test-lines'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
-import { importNow, overhang, readingOf, undoNow } from './imports'
+import { importNow, overhang, readingOf, toldBy, undoNow } from './imports'
 
 const START_LAT = 47.85
 const far = { sideA: '9', sideB: '10', conductor: '12' }
@@ -95,8 +95,8 @@ test.describe('the review queue', () => {
   test('takes it from the queue that the control room was told', async ({ page }) => {
     await open(page, 'V-4')
     const call = page.getByRole('group', { name: 'Call to the control room' })
-    await call.getByRole('button', { name: 'Control room told' }).click()
-    await expect(call).toContainText(/Control room told .* noted by/)
+    await toldBy(page, call)
+    await expect(call).toContainText(/Control room told Desk 2, .* noted by/)
     await expect(call.getByRole('button')).toHaveCount(0)
     await expect(page.getByRole('list', { name: 'Readings' }).getByRole('button', { name: /V-4/ })).toContainText('critical, told')
     expect(await seriousBarriers(page)).toEqual([])

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
+import { acknowledgeUrgent, takeBackTold } from '@/lib/cases/acknowledge-urgent'
 import { settleReview, takeBackReview } from '@/lib/cases/settle-review'
 import { undoImport } from '@/lib/cases/undo-import'
 import { reviewItem } from '@/lib/contract/contract'
@@ -69,6 +69,26 @@ describe('a reading whose own numbers are urgent', () => {
     expect(notice).toMatchObject({ reading_key: 'bad', class: 'critical', placement_state: 'review', splice_id: null, acknowledged_at: null })
     expect(notice?.circuits.map((c) => c.circuit).sort()).toEqual(['L1', 'L2'])
     expect((await storeState(scope)).urgent_count).toBe(1)
+  })
+
+  it('takes a slip back within a minute, with whom was told and when, and both stand in the log', async () => {
+    const which = { readingId: ids.bad ?? 0 }
+    const call = { told_to: 'Desk 2', told_at: new Date(Date.now() - 600_000).toISOString() }
+    expect(await acknowledgeUrgent(scope, which, 'operator', { told_at: new Date(Date.now() + 3_600_000).toISOString() })).toMatchObject({ ok: false, error: { code: 'invalid' } })
+    expect(await acknowledgeUrgent(scope, which, 'operator', call)).toMatchObject({ ok: true, value: { acknowledged_by: 'operator', ...call } })
+    expect(await getReviewItem(scope, which.readingId)).toMatchObject({ notice: call })
+    expect(await takeBackTold(scope, which, 'operator')).toMatchObject({ ok: true, value: { acknowledged_at: null, told_to: null, told_at: null } })
+    expect(await takeBackTold(scope, which, 'operator')).toMatchObject({ ok: false, error: { code: 'nothing-to-take-back' } })
+    expect((await storeState(scope)).urgent_count).toBe(1)
+    const log = await database().rows(sql`SELECT action, detail FROM audit_entry WHERE subject_kind = 'reading' AND subject_id = ${which.readingId} ORDER BY id`)
+    expect(log).toEqual([{ action: 'urgent.acknowledged', detail: call }, { action: 'urgent.taken-back', detail: {} }])
+  })
+
+  it('leaves what was noted longer ago', async () => {
+    const which = { readingId: ids.bad ?? 0 }
+    await database().run(sql`UPDATE urgent_notice SET acknowledged_at = now() - interval '61 seconds', acknowledged_by = 'operator' WHERE reading_id = ${which.readingId}`)
+    expect(await takeBackTold(scope, which, 'operator')).toMatchObject({ ok: false, error: { code: 'nothing-to-take-back' } })
+    await database().run(sql`UPDATE urgent_notice SET acknowledged_at = NULL, acknowledged_by = NULL WHERE reading_id = ${which.readingId}`)
   })
 
   it('is acknowledged once, by a name', async () => {

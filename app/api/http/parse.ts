@@ -13,7 +13,9 @@ export function parseQuery<S extends z.ZodObject>(request: Request, schema: S): 
   for (const [key, text] of searchParams) given.set(key, [...given.get(key) ?? [], text])
   const again = [...given].filter(([key, texts]) => texts.length > 1 && key in schema.shape && !isList(schema.shape[key]))
   if (again.length > 0) return err(refuseAgain(again.map(([key, texts]) => [key, texts.length])))
-  return checked(Object.fromEntries([...given].map(([key, texts]) => [key, texts.join(',')])), schema.strict() as unknown as S, 'The query')
+  const values = Object.fromEntries([...given].map(([key, texts]) => [key, texts.join(',')]))
+  const zeros = refuseZeros(values)
+  return zeros ? err(zeros) : checked(values, schema.strict() as unknown as S, 'The query')
 }
 
 interface Def { type: string; innerType?: z.ZodType; out?: z.ZodType }
@@ -29,7 +31,7 @@ function refuseAgain(again: [key: string, times: number][]): Response {
   return problem(400, { code: 'repeated-key', detail: errors.map(({ message }) => message).join(' '), remedy: errors[0]?.remedy ?? '', errors })
 }
 
-/** The JSON body against its schema, up to `limitBytes`. */
+/** The JSON body against its schema, up to `limitBytes`. No body at all counts as none given, where the schema has something for that. */
 export async function parseBody<S extends z.ZodType>(
   request: Request, schema: S, limitBytes = 1_000_000,
 ): Promise<Result<z.infer<S>, Response>> {
@@ -41,13 +43,31 @@ export async function parseBody<S extends z.ZodType>(
   }
   let value: unknown
   try {
-    value = JSON.parse(text)
+    value = text === '' && schema.safeParse(undefined).success ? undefined : JSON.parse(text)
   } catch (e) {
     return err(problem(400, {
       code: 'not-json', detail: `The body is not JSON: ${e instanceof Error ? e.message : String(e)}.`, remedy: 'Send a JSON body.',
     }))
   }
-  return checked(value, schema, 'The body')
+  // Of a list every row is judged by itself, its zeros too.
+  const zeros = Array.isArray(value) ? null : refuseZeros(value)
+  return zeros ? err(zeros) : checked(value, schema, 'The body')
+}
+
+/** 400 where a text holds a character of code 0, which no name has and PostgreSQL does not store. */
+function refuseZeros(value: unknown): Response | null {
+  const paths = zerosIn(value)
+  if (paths.length === 0) return null
+  const errors = paths.slice(0, SHOWN_FAULTS).map((path) => ({
+    path, message: `${path === '' ? 'The text' : path} holds a zero byte (U+0000).`, remedy: 'Leave it away: no text here has one.',
+  }))
+  return problem(400, { code: 'invalid', detail: errors.slice(0, 3).map(({ message }) => message).join(' '), remedy: errors[0]?.remedy ?? '', errors })
+}
+
+function zerosIn(value: unknown, path = ''): string[] {
+  if (typeof value === 'string') return value.includes('\0') ? [path] : []
+  if (typeof value !== 'object' || value === null) return []
+  return Object.entries(value).flatMap(([key, of]) => (key.includes('\0') ? [path] : zerosIn(of, path === '' ? key : `${path}.${key}`)))
 }
 
 /** A server-issued id from the address. */

@@ -8,6 +8,7 @@ import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { pageQuery } from '@/lib/contract/page'
 import { settingsBody } from '@/lib/contract/settings'
+import { toldBody } from '@/lib/contract/urgent'
 import type { AnswerName } from './schemas'
 
 export type Method = 'get' | 'post' | 'put' | 'delete'
@@ -55,9 +56,11 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/readings/{id}', 'A reading with its placement', 'Reading'),
   address('post', '/api/v1/readings/{id}/placement', 'Decide where a reading belongs', 'ReviewItem', { body: placementDecision, problems: [409, 422] }),
   address('delete', '/api/v1/readings/{id}/placement', 'Take the last decision back', 'ReviewItem', { problems: [409] }),
-  address('post', '/api/v1/readings/{id}/acknowledge', 'The control room was told of an urgent reading', 'UrgentReading'),
+  address('post', '/api/v1/readings/{id}/acknowledge', 'The control room was told of an urgent reading', 'UrgentReading', { body: toldBody, problems: [422] }),
+  address('delete', '/api/v1/readings/{id}/acknowledge', 'Take back within a minute that the control room was told', 'UrgentReading', { problems: [409] }),
   address('get', '/api/v1/review', 'Readings that wait for a person, urgent first', 'ReviewPage', { query: reviewQuery }),
-  address('post', '/api/v1/urgent/{id}/acknowledge', 'The control room was told of what a notice is about', 'UrgentReading'),
+  address('post', '/api/v1/urgent/{id}/acknowledge', 'The control room was told of what a notice is about', 'UrgentReading', { body: toldBody, problems: [422] }),
+  address('delete', '/api/v1/urgent/{id}/acknowledge', 'Take back within a minute that the control room was told', 'UrgentReading', { problems: [409] }),
   address('get', '/api/v1/urgent', 'Urgent and critical findings that the control room was not told of', 'UrgentList'),
   address('get', '/api/v1/circuits', 'Circuits, the worst first', 'CircuitPage', { query: pageQuery }),
   address('get', '/api/v1/circuits.csv', 'How every circuit stands, the worst first, for a spreadsheet', CSV),

@@ -30,7 +30,7 @@ function request({ path, query, body, form }: Address): RouteConfig['request'] {
   return {
     ...names.length > 0 && { params: z.object(Object.fromEntries(names.map((name) => [name, placeholder(name)]))) },
     ...query && { query },
-    ...body && { body: { required: true, content: { 'application/json': { schema: body } } } },
+    ...body && { body: { required: !body.safeParse(undefined).success, content: { 'application/json': { schema: body } } } },
     ...form && { body: { required: true, content: { 'multipart/form-data': { schema: form.extend({ file: z.string().meta({ format: 'binary', description: FILE_WORDS }) }) } } } },
   }
 }

@@ -1,20 +1,17 @@
 'use client'
 import { ClassMark } from '@/components/map/class-mark'
 import { RawRow } from '@/components/splice/raw-row'
-import { Button } from '@/components/ui/button'
 import { cx } from '@/components/ui/class-names'
-import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
-import { useToast } from '@/components/ui/toast'
 import type { ReviewItem } from '@/lib/contract/contract'
 import type { NoticeState } from '@/lib/contract/urgent'
 import { reviewCauseText } from '@/lib/geo/review-cause'
 import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from '../reading-name'
+import { ToldButton } from '../told-dialog'
 import { TOLD, toldText } from '../urgent-words'
-import { useAcknowledge } from '../use-acknowledge'
 import { factsOf, ratiosOf, type Fact } from './facts'
 import css from './panel.module.css'
 
@@ -70,19 +67,7 @@ function ReadingHead({ item }: { item: ReviewItem }) {
 /** What cannot wait for the decision on the place, and that the control room was told of it. */
 function UrgentCall({ reading, notice }: { reading: ReviewItem['reading']; notice: NoticeState }) {
   const zone = useTimeZone()
-  const toast = useToast()
-  const acknowledge = useAcknowledge()
   const told = notice.acknowledged_at !== null
-  const onTold = () =>
-    acknowledge.mutate(
-      { readingId: reading.id },
-      {
-        onError: (error) => {
-          const said = asSentences(error)
-          toast({ tone: 'error', title: said.title, detail: said.remedy })
-        },
-      },
-    )
   return (
     <div className={cx(css.urgent, told && css.told)} role="group" aria-label="Call to the control room">
       <Icon name={told ? 'check' : 'phone'} />
@@ -95,9 +80,7 @@ function UrgentCall({ reading, notice }: { reading: ReviewItem['reading']; notic
           : 'Operations sees it with its candidate circuits. If the control room has not been called, call now.'}
       </p>
       {!told && (
-        <Button size="small" busy={acknowledge.isPending} onClick={onTold}>
-          {TOLD}
-        </Button>
+        <ToldButton of={{ readingId: reading.id }} class={notice.class} about={`${notice.class}, ${readingName(reading.reading_id, reading.row)}`} />
       )}
     </div>
   )

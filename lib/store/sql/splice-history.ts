@@ -10,7 +10,8 @@ export const assessmentsOf = (spliceId: number): Sql => sql`
 
 /** Notices of readings that are, or were until they were withdrawn, on the splice. */
 export const noticesOf = (spliceId: number): Sql => sql`
-  SELECT ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS told_at, u.acknowledged_by AS by, u.class, u.ratio, u.basis, r.reading_key,
+  SELECT ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS told_at, u.acknowledged_by AS by, u.told_to, ${iso('u.told_at')} AS called_at,
+    r.withdrawn, u.class, u.ratio, u.basis, r.reading_key,
     sv.name AS survey
   FROM placement p
   JOIN urgent_notice u ON u.reading_id = p.reading_id AND (p.current OR u.placement_id = p.id)

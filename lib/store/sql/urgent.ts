@@ -39,6 +39,7 @@ export const urgentQuestion = (where: Sql): Sql => sql`
     coalesce((SELECT jsonb_agg(jsonb_build_object('circuit_id', c.id, 'circuit', c.name, 'line_name', c.line_name, 'probability', x.value->'probability')
       ORDER BY x.ordinality) FROM jsonb_array_elements(u.circuits) WITH ORDINALITY x JOIN circuit c ON c.id = (x.value->>'circuit_id')::int), '[]') AS circuits,
     ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS acknowledged_at, u.acknowledged_by,
+    u.told_to, ${iso('u.told_at')} AS told_at,
     CASE WHEN r.withdrawn THEN jsonb_build_object('file_name', i.file_name, 'at', ${iso('i.undone_at')}) END AS withdrawn,
     CASE WHEN w.id IS NOT NULL THEN jsonb_build_object('file_name', w.file_name, 'import_id', w.import_id, 'row', w.row_no, 'line', w.line, 'says', w.says,
       'why', w.why, 'undone_at', ${iso('w.undone_at')}, 'read_since', r.id IS NOT NULL AND NOT r.withdrawn) END AS not_read

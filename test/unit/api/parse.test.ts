@@ -32,6 +32,25 @@ describe('a body', () => {
   })
 })
 
+describe('a zero byte', () => {
+  it('is refused wherever it stands in a query or a body', async () => {
+    const asked = parseQuery(new Request('http://x/?q=a%00'), z.object({ q: z.string() }))
+    const sent = await parseBody(post(JSON.stringify({ note: '\0' })), schema)
+    for (const [result, path] of [[asked, 'q'], [sent, 'note']] as const) {
+      if (result.ok) throw new Error('it was taken')
+      const told = problemSchema.parse(await result.error.json())
+      expect(told).toMatchObject({ status: 400, code: 'invalid', errors: [{ path }] })
+      expect(told.detail).toContain('zero byte')
+    }
+  })
+})
+
+describe('a body that may be left away', () => {
+  it('is what its schema has for that', async () => {
+    expect(await parseBody(post(''), schema.default({ note: '' }))).toEqual({ ok: true, value: { note: '' } })
+  })
+})
+
 describe('the query of a list', () => {
   const query = (text: string) => parseQuery(new Request(`http://x/?${text}`), spliceListQuery)
 

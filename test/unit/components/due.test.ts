@@ -52,13 +52,23 @@ describe('a stretch of time', () => {
 })
 
 describe('whether the control room was told', () => {
-  const notice = (at: string): HistoryEntry =>
-    ({ kind: 'notice', at, class: 'urgent', ratio: 2, basis: 'reading', reading_key: 'R', survey: 'S' })
-  const told = (at: string): HistoryEntry => ({ kind: 'told', at, class: 'urgent', by: 'operator', reading_key: 'R', survey: 'S' })
+  const notice = (at: string, withdrawn = false): HistoryEntry =>
+    ({ kind: 'notice', at, class: 'urgent', ratio: 2, basis: 'reading', reading_key: 'R', survey: 'S', withdrawn })
+  const told = (at: string, withdrawn = false): HistoryEntry =>
+    ({ kind: 'told', at, class: 'urgent', by: 'operator', reading_key: 'R', survey: 'S', withdrawn, told_to: null, told_at: null })
 
   it('is known by its last notice, and not while one waits', () => {
     expect(lastTold([told('2026-01-02T00:00:00Z'), notice('2026-01-01T00:00:00Z')])).toMatchObject({ at: '2026-01-02T00:00:00Z' })
     expect(lastTold([notice('2026-01-03T00:00:00Z'), told('2026-01-02T00:00:00Z'), notice('2026-01-01T00:00:00Z')])).toBeNull()
     expect(lastTold([])).toBeNull()
+  })
+
+  it('is not answered by what was told of a reading that was withdrawn', () => {
+    const real = [told('2026-01-02T00:34:00Z'), notice('2026-01-02T00:30:00Z')]
+    const gone = [told('2026-01-02T00:49:00Z', true), notice('2026-01-02T00:45:00Z', true)]
+    expect(lastTold([...gone, ...real])).toMatchObject({ at: '2026-01-02T00:34:00Z' })
+    expect(lastTold([notice('2026-01-02T00:45:00Z', true), ...real])).toMatchObject({ at: '2026-01-02T00:34:00Z' })
+    expect(lastTold([...gone, notice('2026-01-02T00:30:00Z')])).toBeNull()
+    expect(lastTold(gone)).toMatchObject({ at: '2026-01-02T00:49:00Z' }) // the class is held by it, and nothing else was called about
   })
 })

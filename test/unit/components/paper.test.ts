@@ -6,10 +6,10 @@ import { cssString, pageMarks } from '@/components/ui/page-marks'
 import type { HistoryEntry } from '@/lib/contract/contract'
 
 const notice = (reading_key: string, over: object = {}): HistoryEntry => ({
-  kind: 'notice', at: '2026-11-29T06:28:11.000Z', class: 'critical', ratio: 4.9, basis: 'reading', reading_key, survey: 'Campaign', ...over,
+  kind: 'notice', at: '2026-11-29T06:28:11.000Z', class: 'critical', ratio: 4.9, basis: 'reading', reading_key, survey: 'Campaign', withdrawn: false, ...over,
 })
 const told = (reading_key: string, over: object = {}): HistoryEntry => ({
-  kind: 'told', at: '2026-11-29T06:28:12.000Z', class: 'critical', by: 'control room', reading_key, survey: 'Campaign', ...over,
+  kind: 'told', at: '2026-11-29T06:28:12.000Z', class: 'critical', by: 'control room', reading_key, survey: 'Campaign', withdrawn: false, told_to: null, told_at: null, ...over,
 })
 const said = (at: string, shown: 'unknown' | 'critical', held = false): HistoryEntry => ({
   kind: 'assessment', at, class: shown, measured_class: shown, held, confidence: 'high', ratio: null, cause: 'import', file_name: null,
@@ -19,10 +19,15 @@ const said = (at: string, shown: 'unknown' | 'critical', held = false): HistoryE
 describe('the history of a splice', () => {
   it('puts notices of one minute in one line, and names every reading of them', () => {
     const groups = groupHistory([told('R2'), told('R1'), notice('R2', { ratio: 4.99 }), notice('R1', { ratio: 4.81 })])
-    expect(groups.map(historyWords)).toEqual([
+    expect(groups.map((group) => historyWords(group, 'America/Denver'))).toEqual([
       { what: 'Control room told', detail: 'critical, readings R2 and R1 of Campaign; noted by control room' },
       { what: 'Urgent notice', detail: 'critical, ratio 4.81 to 4.99, by their own numbers; readings R2 and R1 of Campaign' },
     ])
+  })
+
+  it('names whom of the control room was told, and when the call was', () => {
+    const [group] = groupHistory([told('R1', { told_to: 'Desk 2, A. Rowan', told_at: '2026-11-29T06:10:00.000Z' })])
+    expect(group && historyWords(group, 'America/Denver').detail).toBe('critical, reading R1 of Campaign; told Desk 2, A. Rowan at 23:10 MST; noted by control room')
   })
 
   it('keeps apart what another told, of another class, of another minute', () => {

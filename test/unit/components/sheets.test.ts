@@ -99,14 +99,14 @@ describe('the sheet of a splice', () => {
       { kind: 'repair', at: at(18), survey: 'Proof', readings: 2 },
       { kind: 'undo', at: at(17), file_name: 'a.csv', readings: 1, by: 'operator' },
       { ...assessed, at: at(16), class: 'critical', measured_class: 'sound', held: true, ratio: 0.6, cause: 'import', file_name: 'b.csv' },
-      { kind: 'told', at: at(9), class: 'critical', by: 'operator', reading_key: 'R-1', survey: 'Walk' },
-      { kind: 'notice', at: at(8), class: 'critical', ratio: 4.42, basis: 'reading', reading_key: 'R-1', survey: 'Walk' },
+      { kind: 'told', at: at(9), class: 'critical', by: 'operator', reading_key: 'R-1', survey: 'Walk', withdrawn: false, told_to: 'Desk 2', told_at: at(9) },
+      { kind: 'notice', at: at(8), class: 'critical', ratio: 4.42, basis: 'reading', reading_key: 'R-1', survey: 'Walk', withdrawn: false },
     ]
     const text = sheet(detail({ history }))
     const told = text.slice(text.indexOf('History, newest first'), text.indexOf('Last reading'))
     expect(told).toMatch(new RegExp([
       'Engineer’s decision .*R. Castellan: critical no longer stands, now sound. “Cut out” Noted by operator', 'Repaired before this', 'Import undone',
-      'critical, held .*the evidence says sound, ratio 0.60; after an import \\(b.csv\\), policy 2', 'Control room told .*noted by operator',
+      'critical, held .*the evidence says sound, ratio 0.60; after an import \\(b.csv\\), policy 2', 'Control room told .*told Desk 2 at .*noted by operator',
       'Urgent notice .*by its own numbers',
     ].join('.*')))
     expect(told).not.toContain('after an engineer’s decision')

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import {
-  notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, subjectText, tableText, toldText, waitingThenWorst, withdrawnText,
+  lastAt, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, waitingThenWorst,
+  withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
 
@@ -25,6 +26,42 @@ const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
   acknowledged_at: null,
   acknowledged_by: null,
   ...over,
+})
+
+describe('the banner', () => {
+  const gone = { file_name: 'spring.csv', at: null }
+  it('puts a class before a milder one, withdrawn or not, and what stands before what was withdrawn', () => {
+    const all = [
+      urgent({ notice_id: 1, ratio: 2.34 }), urgent({ notice_id: 2, class: 'critical', ratio: 4, withdrawn: gone }),
+      urgent({ notice_id: 3, class: 'critical', ratio: 3 }), urgent({ notice_id: 4, withdrawn: gone, ratio: 2.6 }),
+    ]
+    expect(all.toSorted(worstFirst).map((u) => u.notice_id)).toEqual([3, 2, 1, 4])
+  })
+
+  it('reads candidates aloud', () => {
+    const circuits = ['2320', '2310'].map((circuit, n) => ({ circuit_id: n + 1, circuit, line_name: 'Line', probability: n === 0 ? 0.66 : 0.33 }))
+    const where = { circuits, position_text: 'STR 122-123, phase A, top', position_basis: 'declared' as const }
+    expect(spokenText(urgent(where))).toBe('2320 or 2310 at STR 122-123, phase A, top: circuit not settled')
+    expect(spokenText(urgent({ ...where, position_basis: 'nearest' }))).toBe('2320 or 2310 near STR 122-123, phase A, top: circuit not settled')
+    expect(spokenText(urgent({ circuits }))).toBe('2320 or 2310: circuit not settled')
+    expect(spokenText(urgent({ ...where, circuits: circuits.slice(0, 1), position_basis: 'placed' }))).toBe('2320 (Line), STR 122-123, phase A, top')
+    expect(spokenText(urgent())).toBe('circuit not known')
+  })
+})
+
+describe('the time of a call', () => {
+  const nowMs = Date.parse('2026-11-30T07:05:30Z') // 00:05 in Denver
+  it('is the last time at which the clock there read so', () => {
+    expect(lastAt('00:05', nowMs, 'America/Denver')).toBe(Date.parse('2026-11-30T07:05:00Z'))
+    expect(lastAt('23:58', nowMs, 'America/Denver')).toBe(Date.parse('2026-11-30T06:58:00Z'))
+    expect(lastAt('0:06', nowMs, 'America/Denver')).toBe(Date.parse('2026-11-29T07:06:00Z'))
+    for (const text of ['', '24:00', '7', '12:60', 'now']) expect(lastAt(text, nowMs, 'America/Denver')).toBeNull()
+  })
+
+  it('stands with whom was told', () => {
+    const call = { acknowledged_at: '2026-05-05T09:15:00Z', acknowledged_by: 'operator', told_to: 'Desk 2', told_at: '2026-05-05T09:10:00Z' }
+    expect(toldText(urgent(call), 'UTC')).toBe('Desk 2, 5 May 2026 09:10 UTC, noted by operator')
+  })
 })
 
 describe('the opening of a report', () => {

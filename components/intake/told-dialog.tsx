@@ -1,0 +1,108 @@
+'use client'
+import { useState } from 'react'
+import { Button } from '@/components/ui/button'
+import { Dialog } from '@/components/ui/dialog'
+import { asSentences } from '@/components/ui/fetch-json'
+import { Field } from '@/components/ui/field'
+import { useTimeZone } from '@/components/ui/preferences'
+import css from '@/components/ui/sheet.module.css'
+import { ErrorState } from '@/components/ui/states'
+import { useToast } from '@/components/ui/toast'
+import type { UrgentReading } from '@/lib/contract/urgent'
+import { formatTime } from '@/lib/units/time'
+import { lastAt, TOLD, toldText } from './urgent-words'
+import { useAcknowledge, type Of } from './use-acknowledge'
+
+interface Asked {
+  of: Of
+  class: UrgentReading['class']
+  /** What it is about, as it was read out. */
+  about: string
+}
+
+/** The server takes a slip back for a minute. */
+const UNDO_MS = 45_000
+
+/** 'Control room told': asks whom and when, and offers to take it back. */
+export function ToldButton({ className, ...asked }: Asked & { className?: string }) {
+  const [open, setOpen] = useState(false)
+  return (
+    <Dialog
+      open={open}
+      onOpenChange={setOpen}
+      trigger={<Button size="small" className={className}>{TOLD}</Button>}
+      title={TOLD}
+      description={asked.about}>
+      {open && <ToldForm {...asked} onDone={() => setOpen(false)} />}
+    </Dialog>
+  )
+}
+
+function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void }) {
+  const timeZone = useTimeZone()
+  const toast = useToast()
+  const { tell, takeBack } = useAcknowledge()
+  const [openedMs] = useState(() => Date.now())
+  const [clockNow, zoneName] = splitTime(formatTime(openedMs, timeZone))
+  const [whom, setWhom] = useState('')
+  const [clock, setClock] = useState(clockNow)
+  const [tried, setTried] = useState(false)
+  const needsName = found === 'critical'
+  const nameMissing = needsName && whom.trim() === ''
+  const atMs = clock === clockNow ? openedMs : lastAt(clock, openedMs, timeZone)
+  const onUndo = () => takeBack.mutate(of, {
+    onSuccess: () => toast({ title: 'Taken back', detail: 'The finding waits for the call again.' }),
+    onError: (e) => toast({ ...toastOf(e), tone: 'error' }),
+  })
+  return (
+    <form
+      noValidate
+      className={css.form}
+      onSubmit={(e) => {
+        e.preventDefault()
+        setTried(true)
+        if (nameMissing || atMs === null || tell.isPending) return
+        const call = { ...whom.trim() !== '' && { told_to: whom.trim() }, told_at: new Date(atMs).toISOString() }
+        tell.mutate({ of, call }, {
+          onSuccess: (told) => {
+            toast({ title: TOLD, detail: [toldText(told, timeZone), about].join('. '), undo: { run: onUndo }, durationMs: UNDO_MS })
+            onDone()
+          },
+        })
+      }}>
+      <Field
+        label="Who was told"
+        hint="The person or the desk."
+        optional={!needsName}
+        required={needsName}
+        maxLength={200}
+        autoComplete="off"
+        value={whom}
+        onChange={(e) => setWhom(e.target.value)}
+        error={tried && nameMissing ? 'Of a critical finding this is needed: name the person or the desk.' : undefined}
+      />
+      <Field
+        label={`At what time${zoneName === '' ? '' : `, ${zoneName}`}`}
+        hint="Of the call, within the last day."
+        required
+        inputMode="numeric"
+        autoComplete="off"
+        maxLength={5}
+        value={clock}
+        onChange={(e) => setClock(e.target.value)}
+        error={tried && atMs === null ? 'Enter hours and minutes, such as 03:10.' : undefined}
+      />
+      {tell.isError && <ErrorState small {...asSentences(tell.error)} />}
+      <p className={css.row}>
+        <Button type="submit" variant="primary" busy={tell.isPending}>Note it</Button>
+      </p>
+    </form>
+  )
+}
+
+const splitTime = (text: string): [clock: string, zone: string] => [text.slice(0, 5), text.slice(6)]
+
+function toastOf(error: unknown): { title: string; detail: string } {
+  const { title, remedy } = asSentences(error)
+  return { title, detail: remedy }
+}
