@@ -25,13 +25,16 @@ export function monthText(atMs: number, timeZone: string): string {
 /** A calendar day ('2026-03-14') as people read it: '14 Mar 2026'. */
 export const dayText = (day: string): string => formatDate(Date.parse(`${day}T12:00:00Z`), 'UTC')
 
-const UNITS: [name: string, ms: number][] = [
-  ['minute', 60_000], ['hour', 3_600_000], ['day', DAY_MS], ['month', 30.44 * DAY_MS], ['year', 365.25 * DAY_MS],
+const HOUR_MS = 3_600_000
+
+/** Each unit with the stretch from which it is told: days for a quarter, so that what is overdue does not hide its weeks in a month. */
+const UNITS: [name: string, ms: number, fromMs: number][] = [
+  ['minute', 60_000, 0], ['hour', HOUR_MS, 2 * HOUR_MS], ['day', DAY_MS, 2 * DAY_MS], ['month', 30.44 * DAY_MS, 91 * DAY_MS], ['year', 365.25 * DAY_MS, 730 * DAY_MS],
 ]
 
-/** A stretch of time in whole units, the largest of which there are two or more: '40 minutes', '36 hours', '3 days', '8 months', '2 years'. */
+/** A stretch of time: '40 minutes', '36 hours', '70 days', '8 months', '6 years'. Months and years are rounded, what is shorter counts when it is full. */
 export function durationText(ms: number): string {
-  const [name, unitMs] = UNITS.findLast(([, unit]) => ms >= 2 * unit) ?? ['minute', 60_000]
-  const count = Math.max(1, Math.floor(ms / unitMs))
+  const [name, unitMs] = UNITS.findLast(([, , fromMs]) => ms >= fromMs) ?? ['minute', 60_000]
+  const count = Math.max(1, unitMs > DAY_MS ? Math.round(ms / unitMs) : Math.floor(ms / unitMs))
   return `${count} ${name}${count === 1 ? '' : 's'}`
 }

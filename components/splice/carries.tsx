@@ -3,15 +3,16 @@ import { Quantity } from '@/components/ui/states'
 import { OwnTemperature } from './own-temperature'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
-import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { durationText } from './age'
 
 const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_contingency: 'Flow after the worst outage elsewhere' }
 
 type Shown = Pick<SpliceDetail, 'outlook' | 'temperatures' | 'last_load' | 'held' | 'voltage_kv' | 'subconductors'>
 
 /** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
-export function Carries({ detail, system, timeZone }: { detail: Shown; system: UnitSystem; timeZone: string }) {
+export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }) {
   const { outlook, held } = detail
   if (!outlook) return null
   const { limit, no_limit: noLimit, caution } = outlook
@@ -20,21 +21,28 @@ export function Carries({ detail, system, timeZone }: { detail: Shown; system: U
     <section className={css.part}>
       <h2>What it may carry</h2>
       {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? HELD}</p>}
-      <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone)}</p>
+      <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
       {limit && <Planned flows={limit.flows} />}
-      {detail.temperatures && <OwnTemperature of={detail.temperatures} loadKnown={detail.last_load !== null} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
+      {detail.temperatures && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
       {limit && <p className={css.small}>{caution}</p>}
     </section>
   )
 }
 
-/** What flows against it; peak and contingency are for the planner to say. */
-function loadText(load: LastLoad | null, limitA: number | null, timeZone: string): string {
-  if (load === null) return 'Flow now not known: ask the control room. Without it the splice’s temperature now cannot be computed.'
-  const at = `Last known flow ${formatCurrent(load.current_a)} on ${formatDateTime(Date.parse(load.taken_at), timeZone)}${load.quality === 'estimated' ? ', estimated' : ''}`
-  if (limitA === null) return `${at}.`
-  const overA = load.current_a - limitA
-  return `${at}: ${overA > 0 ? `${formatCurrent(overA)} over it` : `${formatCurrent(-overA)} under it`}.`
+/** A flow older than this is no margin of now. */
+const PRESENT_MS = 3_600_000
+
+/** What flows against it, with its age: an old margin is not one to run on. Peak and contingency are for the planner to say. */
+function loadText(load: LastLoad | null, limitA: number | null, timeZone: string, nowMs: number): string {
+  if (load === null) return 'Present flow not known: ask the control room. Without it the splice’s temperature cannot be computed.'
+  const atMs = Date.parse(load.taken_at)
+  const old = nowMs - atMs >= PRESENT_MS
+  const estimated = load.quality === 'estimated' ? ', estimated' : ''
+  const at = `Last known flow ${formatCurrent(load.current_a)}${estimated}, ${formatDateTime(atMs, timeZone)}${old ? `, ${durationText(nowMs - atMs)} ago` : ''}`
+  const ask = old ? ' Ask the control room for the present flow.' : ''
+  if (limitA === null) return `${at}.${ask}`
+  const overA = load.current_a - Math.floor(limitA)
+  return `${at}: ${formatCurrent(Math.abs(overA))} ${overA > 0 ? 'over' : 'under'} it${old ? ' then' : ''}.${ask}`
 }
 
 /** What the planner has not said. */
@@ -51,12 +59,12 @@ function Figure({ limit, detail, system }: { limit: CarryingLimit; detail: Shown
     <>
       <p className={css.carries}>
         <strong>
-          <Quantity {...currentMeasure(limit.line_a)} />
+          <Quantity {...allowedMeasure(limit.line_a)} />
         </strong>{' '}
         per phase
         {limit.mva !== null && detail.voltage_kv !== null && (
           <>
-            , <strong>{formatNumber(limit.mva, 0)}</strong> MVA at {formatVoltage(detail.voltage_kv)}
+            , <strong>{formatAllowedMva(limit.mva)}</strong> MVA at {formatVoltage(detail.voltage_kv)}
           </>
         )}
       </p>
@@ -64,11 +72,14 @@ function Figure({ limit, detail, system }: { limit: CarryingLimit; detail: Shown
       <p className={css.note}>{basisText(limit, detail.subconductors, system)}</p>
       {limit.flows.length > 0 && (
         <ul className={css.sentences}>
-          {limit.flows.map(({ flow, current_a: currentA, over_a: overA }) => (
-            <li key={flow}>
-              {FLOW_WORDS[flow]} {formatCurrent(currentA)}: {overA > 0 ? <strong>{formatCurrent(overA)} over it</strong> : `${formatCurrent(-overA)} under it`}.
-            </li>
-          ))}
+          {limit.flows.map(({ flow, current_a: currentA }) => {
+            const overA = currentA - Math.floor(limit.line_a)
+            return (
+              <li key={flow}>
+                {FLOW_WORDS[flow]} {formatCurrent(currentA)}: {overA > 0 ? <strong>{formatCurrent(overA)} over it</strong> : `${formatCurrent(-overA)} under it`}.
+              </li>
+            )
+          })}
         </ul>
       )}
     </>
@@ -79,7 +90,7 @@ function basisText(limit: CarryingLimit, subconductors: number, system: UnitSyst
   const section = `${formatCurrent(limit.section_a)}${limit.section_from === 'rating' ? '' : ' (no rating on record: its conductor in rating weather)'}`
   if (limit.limited_by === 'section') return `It does not limit its section, which may carry ${section}.`
   const { ambient_c: ambientC, wind_m_s: windMS } = limit.weather
-  const shares = subconductors > 1 ? `, ${formatCurrent(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
+  const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
   return `Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}. Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
     + `${formatRatio(limit.upper_k)}, under which it is believed to lie${shares}. Section: ${section}.`
 }

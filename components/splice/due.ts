@@ -28,8 +28,12 @@ export function dueOf(
   const at = action.withinHours !== undefined ? formatDateTime(dueMs, timeZone) : formatDate(dueMs, timeZone)
   const late = isRepair(action) ? lateSinceMs(action, of) : null
   if (late !== null && nowMs > late.sinceMs) {
-    const [since, entered] = [late.sinceMs, late.enteredMs].map((ms) => formatDate(ms, timeZone))
-    return { text: `Overdue since ${since}; entered ${entered}; ${nowMs <= dueMs ? 'repair by' : 'repair was due'} ${at}.`, overdue: true }
+    const [since, learned] = [late.sinceMs, late.enteredMs].map((ms) => formatDate(ms, timeZone))
+    const later = nowMs <= dueMs ? `by ${at}` : `${at}, over too`
+    return {
+      text: `Due ${since} by its finding, overdue by ${durationText(nowMs - late.sinceMs)}. Learned of here ${learned}; counted from then ${later}, a later date that nobody has agreed.`,
+      overdue: true,
+    }
   }
   if (nowMs <= dueMs) return { text: `By ${at}.`, overdue: false }
   return { text: `Due ${at}, overdue by ${durationText(nowMs - dueMs)}.`, overdue: true }
@@ -75,19 +79,4 @@ export function lastTold(history: readonly HistoryEntry[]): Extract<HistoryEntry
   const raised = of.length - told.length
   if (raised === 0 || told.length < raised) return null
   return told.reduce((last, entry) => (entry.at > last.at ? entry : last))
-}
-
-/** How long the class may stand before it is repaired, by the actions that go with it, ms; null where it sets no time. */
-export function responseMs(actions: readonly Action[]): number | null {
-  const repair = actions.find(isRepair)
-  if (repair?.withinHours !== undefined) return repair.withinHours * HOUR_MS
-  return repair?.withinDays === undefined ? null : repair.withinDays * DAY_MS
-}
-
-/** ' Taken 8 Oct 2026, entered 29 Nov 2026, past ...' where that was longer than the response time; empty otherwise. */
-export function unreadWords(of: Pick<SpliceDetail, 'first_found_at' | 'read_in_at'>, allowedMs: number | null, timeZone: string): string {
-  const unreadMs = unreadMsOf(of)
-  if (unreadMs === null || allowedMs === null || unreadMs <= allowedMs) return ''
-  const [taken, entered] = [of.first_found_at, of.read_in_at].map((at) => formatDate(Date.parse(at ?? ''), timeZone))
-  return ` Taken ${taken}, entered ${entered}, past the ${durationText(allowedMs)} that its class allows.`
 }

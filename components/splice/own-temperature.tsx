@@ -1,18 +1,19 @@
 import css from '@/components/ui/sheet.module.css'
+import type { LastLoad } from '@/lib/contract/contract'
 import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
 import { convert } from '@/lib/units/convert'
 import { formatCurrent, formatNumber, formatTemperature, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
-import { formatDate } from '@/lib/units/time'
+import { formatDate, formatDateTime } from '@/lib/units/time'
 
-type Reckoned = NonNullable<JointTemperaturesJson['now']>
+type Reckoned = NonNullable<JointTemperaturesJson['at_load']>
 
 /** Hotter than this a steady state is not looked for, °C. */
 const HOTTEST_C = 400
 
 interface Props {
   of: JointTemperaturesJson
-  /** Without a load the sheet says so beside it, once for flow and temperature. */
-  loadKnown: boolean
+  /** Null: the sheet says so beside it, once for flow and temperature. */
+  load: LastLoad | null
   /** What the splice is not to pass; null where no limit is drawn. */
   limitC: number | null
   system: UnitSystem
@@ -20,18 +21,18 @@ interface Props {
 }
 
 /** How hot the splice itself is: at the last known load, and at its section's rating. Neither is a rating. */
-export function OwnTemperature({ of, loadKnown, limitC, system, timeZone }: Props) {
-  const { now, no_now: noNow, at_rating: atRating, no_at_rating: noAtRating } = of
-  if (now === null && atRating === null && noNow === noAtRating) return <p className={css.note}>Its temperature: {noNow?.replace('Cannot', 'cannot')}</p>
+export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
+  const { at_load: atLoad, no_at_load: noAtLoad, at_rating: atRating, no_at_rating: noAtRating } = of
+  if (atLoad === null && atRating === null && noAtLoad === noAtRating) return <p className={css.note}>Its temperature: {noAtLoad?.replace('Cannot', 'cannot')}</p>
   return (
     <dl className={css.facts}>
-      {(now !== null || loadKnown) && (
+      {load && (
         <>
-          <dt>Splice now</dt>
+          <dt>{atLoad?.weather_at ? 'Splice now' : 'At its last load'}</dt>
           <dd>
-            {now === null ? noNow : (
+            {atLoad === null ? noAtLoad : (
               <>
-                <strong>{degreesText(now, system)}</strong> at {formatCurrent(now.line_a)}, {weatherText(now, system, timeZone)}. Not a rating.
+                <strong>{degreesText(atLoad, system)}</strong> at {formatCurrent(atLoad.line_a)}, {weatherText(atLoad, load, system, timeZone)}
               </>
             )}
           </dd>
@@ -58,7 +59,8 @@ export function degreesText({ believed_c: believedC, upper_c: upperC }: Pick<Rec
   return degrees(believedC) === degrees(upperC) ? degrees(believedC) : `${degrees(believedC)}, at most ${degrees(upperC)}`
 }
 
-function weatherText({ ambient_c: ambientC, wind_m_s: windMS, weather_at: at }: Reckoned, system: UnitSystem, timeZone: string): string {
-  if (at === null) return 'in rating weather, because no weather was noted here'
-  return `in the weather noted on ${formatDate(Date.parse(at), timeZone)} (air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)})`
+/** Old flow in rating weather is not called now: it is what that flow would do on a hot, still day. */
+function weatherText({ ambient_c: ambientC, wind_m_s: windMS, weather_at: at }: Reckoned, load: LastLoad, system: UnitSystem, timeZone: string): string {
+  if (at === null) return `the load of ${formatDate(Date.parse(load.taken_at), timeZone)}, in rating weather. Not its temperature now.`
+  return `in the weather noted ${formatDateTime(Date.parse(at), timeZone)} (air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}). Not a rating.`
 }

@@ -11,7 +11,6 @@ import { formatDate, formatDateTime } from '@/lib/units/time'
 import { agoText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
-import { responseMs, unreadWords } from './due'
 import { ownEdge } from './edges-text'
 import { Carries } from './carries'
 import { Facts } from './facts'
@@ -94,7 +93,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             </p>
           )}
         </div>
-        <Raised detail={detail} allowedMs={responseMs(assessment?.nextActions ?? [])} timeZone={timeZone} nowMs={nowMs} />
+        <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
         {text && !detail.hold && <p className={css.lead}>{text.headline}</p>}
         {tools}
         {detail.hold && <Held detail={{ ...detail, hold: detail.hold }} edges={edges} timeZone={timeZone} decide={decide} />}
@@ -118,7 +117,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               <KAxis assessment={assessment} place={detail} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
             </section>
           )}
-          <Carries detail={detail} system={system} timeZone={timeZone} />
+          <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
           <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
           {text && text.open.length > 0 && (
             <section className={css.part}>
@@ -202,8 +201,8 @@ function ReadAgain({ dueMs, timeZone, nowMs }: { dueMs: number; timeZone: string
   )
 }
 
-/** How old the finding is: when it was measured, and since when people were shown it, from which the response times run. */
-function Raised({ detail, allowedMs, timeZone, nowMs }: { detail: SpliceDetail; allowedMs: number | null; timeZone: string; nowMs: number }) {
+/** How old the finding is: when it was measured, and since when people were shown it. What that makes overdue stands in Next, once. */
+function Raised({ detail, timeZone, nowMs }: { detail: SpliceDetail; timeZone: string; nowMs: number }) {
   if (detail.raised_at === null) return null
   const firstAt = detail.first_found_at ?? detail.found_at
   const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt ? detail.found_at : null
@@ -211,8 +210,7 @@ function Raised({ detail, allowedMs, timeZone, nowMs }: { detail: SpliceDetail; 
   return (
     <p className={css.small}>
       {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${formatDate(Date.parse(againAt), timeZone)}`}. `}
-      Raised {ago(detail.raised_at)}: response times run from then.
-      {unreadWords(detail, allowedMs, timeZone)}
+      Learned of here {ago(detail.raised_at)}.
     </p>
   )
 }

@@ -11,14 +11,14 @@ const reckoned = z.object({
   upper_c: z.number().nullable(),
   ambient_c: z.number(),
   wind_m_s: z.number(),
-  /** When a survey noted that weather here; null: the weather of the utility's ratings. */
+  /** When that weather was noted here, only where it and the load are of the last hour; null: the weather of the utility's ratings. */
   weather_at: instant.nullable(),
 })
 
 /** How hot a splice is at the last known load of its section and at its rating; where one cannot be reckoned, why and whom to ask. */
 export const jointTemperatures = z.object({
-  now: reckoned.nullable(),
-  no_now: z.string().nullable(),
+  at_load: reckoned.nullable(),
+  no_at_load: z.string().nullable(),
   at_rating: reckoned.nullable(),
   no_at_rating: z.string().nullable(),
 })

@@ -26,9 +26,17 @@ function surveyWeather(readings: readonly ReadingJson[], policy: Policy): { at: 
   }
 }
 
-/** How hot a splice is at the last known load of its section in the last weather noted, and at the section's rating in rating weather. */
+/** Load and weather older than this tell nothing of the present. */
+const PRESENT_MS = 3_600_000
+
+const isPresent = (at: string, nowMs: number): boolean => nowMs - Date.parse(at) < PRESENT_MS
+
+/**
+ * How hot a splice is at the last known load of its section, and at the section's rating. Both in rating weather: an old survey's wind would
+ * make a splice look cool beside its limit. Only where load and weather are of this hour is it the weather noted at the splice.
+ */
 export function temperaturesOf(
-  splice: Warmed, assessment: Assessment, foundRatio: number | null, readings: readonly ReadingJson[], policy: Policy,
+  splice: Warmed, assessment: Assessment, foundRatio: number | null, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
 ): JointTemperaturesJson {
   const ratio = carriedK(assessment, { held: splice.held, foundRatio: foundRatio ?? undefined }, policy)
   const section = {
@@ -37,7 +45,8 @@ export function temperaturesOf(
   const drawn = heatedJoint({ ...ratio, kind: splice.kind as SpliceKind, fittingType: splice.fitting_type, barrelOdMm: splice.barrel_od_mm }, section, policy)
   const joint = typeof drawn !== 'string' && ratio.basis === 'unread' ? null : drawn
   const rating = ratingWeatherOf(policy)
-  const survey = surveyWeather(readings, policy)
+  const noted = surveyWeather(readings, policy)
+  const present = noted && splice.last_load && isPresent(noted.at, nowMs) && isPresent(splice.last_load.taken_at, nowMs) ? noted : null
   const at = (lineA: number | null, noLoad: string, weather: Weather, weatherAt: string | null) => {
     const found = ownTemperature(joint, lineA, noLoad, weather)
     if (!found.ok) return { reckoned: null, why: `Cannot be computed: ${found.error}.` }
@@ -49,7 +58,7 @@ export function temperaturesOf(
       why: null,
     }
   }
-  const now = at(splice.last_load?.current_a ?? null, 'no load of the section is known. Ask the control room', survey?.weather ?? rating, survey?.at ?? null)
+  const atLoad = at(splice.last_load?.current_a ?? null, 'no load of the section is known. Ask the control room', present?.weather ?? rating, present?.at ?? null)
   const full = at(splice.rating_a, 'the rating of the section is not on record. Ask line engineering', rating, null)
-  return { now: now.reckoned, no_now: now.why, at_rating: full.reckoned, no_at_rating: full.why }
+  return { at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why }
 }

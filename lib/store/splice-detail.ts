@@ -43,7 +43,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
     outlook: row.assessment && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }),
-    temperatures: row.assessment && row.removed_on === null ? temperaturesOf(row, row.assessment, foundRatio, readings, policy) : null,
+    temperatures: row.assessment && row.removed_on === null ? temperaturesOf(row, row.assessment, foundRatio, readings, policy, Date.now()) : null,
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
     other_phases: otherPhases,

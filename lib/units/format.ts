@@ -80,6 +80,9 @@ const windMeasure = (windMS: number, system: UnitSystem): Measure =>
 export const resistanceMeasure = (resistanceUohm: number): Measure => measure(resistanceUohm, 1, 'µΩ')
 export const currentMeasure = (currentA: number): Measure => measure(currentA, 0, 'A')
 
+/** What may flow at most: never rounded up, so that no figure read out allows more than was reckoned. */
+export const allowedMeasure = (currentA: number): Measure => currentMeasure(Math.floor(currentA))
+
 export const voltageMeasure = (voltageKv: number): Measure => measure(voltageKv, Number.isInteger(voltageKv) ? 0 : 1, 'kV')
 
 /** A share of 0 … 1. What is not quite none or all never reads 0 or 100. */
@@ -126,5 +129,7 @@ export const formatTemperatureDifference = (differenceK: number, system: UnitSys
 export const formatWind = (windMS: number, system: UnitSystem): string => measureText(windMeasure(windMS, system))
 export const formatResistance = (resistanceUohm: number): string => measureText(resistanceMeasure(resistanceUohm))
 export const formatCurrent = (currentA: number): string => measureText(currentMeasure(currentA))
+export const formatAllowed = (currentA: number): string => measureText(allowedMeasure(currentA))
+export const formatAllowedMva = (mva: number): string => formatNumber(Math.floor(mva), 0)
 export const formatVoltage = (voltageKv: number): string => measureText(voltageMeasure(voltageKv))
 export const formatPercent = (share: number, decimals = 0): string => measureText(percentMeasure(share, decimals))

@@ -20,7 +20,7 @@ describe('by when', () => {
     expect(due(call, HOUR_MS)).toEqual({ text: 'By 15 Mar 2026 03:00 MDT.', overdue: false })
     expect(due(call, HOUR_MS + 60_000)).toEqual({ text: 'Due 15 Mar 2026 03:00 MDT, overdue by 1 minute.', overdue: true })
     expect(due(call, 4 * HOUR_MS)?.text).toBe('Due 15 Mar 2026 03:00 MDT, overdue by 3 hours.')
-    expect(due({ code: 'repair', withinDays: 7 }, 250 * 24 * HOUR_MS)?.text).toBe('Due 22 Mar 2026, overdue by 7 months.')
+    expect(due({ code: 'repair', withinDays: 7 }, 250 * 24 * HOUR_MS)?.text).toBe('Due 22 Mar 2026, overdue by 8 months.')
   })
 
   it('counts a survey that comes round again from the last reading', () => {
@@ -32,8 +32,10 @@ describe('by when', () => {
     const repair = { code: 'repair', withinDays: 30 }
     // Taken 75 days before it was entered: over its 30 days by 45 when it came in.
     const lain = { ...of, first_found_at: '2025-12-30T08:00:00.000Z', read_in_at: '2026-03-15T08:00:00.000Z' }
-    expect(dueOf(repair, lain, 'UTC', RAISED_MS)).toEqual({ text: 'Overdue since 29 Jan 2026; entered 15 Mar 2026; repair by 14 Apr 2026.', overdue: true })
-    expect(dueOf(repair, lain, 'UTC', RAISED_MS + 31 * 24 * HOUR_MS)?.text).toBe('Overdue since 29 Jan 2026; entered 15 Mar 2026; repair was due 14 Apr 2026.')
+    expect(dueOf(repair, lain, 'UTC', RAISED_MS)).toEqual({
+      text: 'Due 29 Jan 2026 by its finding, overdue by 45 days. Learned of here 15 Mar 2026; counted from then by 14 Apr 2026, a later date that nobody has agreed.', overdue: true,
+    })
+    expect(dueOf(repair, lain, 'UTC', RAISED_MS + 31 * 24 * HOUR_MS)?.text).toMatch(/^Due 29 Jan 2026 by its finding, overdue by 76 days\. Learned of here 15 Mar 2026; counted from then 14 Apr 2026, over too/)
     expect(dueOf(repair, { ...lain, first_found_at: '2026-03-14T08:00:00.000Z' }, 'UTC', RAISED_MS)?.text).toBe('By 14 Apr 2026.')
     expect(dueOf({ code: 'confirm-reading', withinHours: 24 }, lain, 'UTC', RAISED_MS)?.text).toBe('By 16 Mar 2026 08:00 UTC.')
   })
@@ -45,9 +47,10 @@ describe('by when', () => {
 })
 
 describe('a stretch of time', () => {
-  it('is told in the largest unit of which there are two', () => {
-    const told = [0, 59_000, 119_000, 7_100_000, 36 * HOUR_MS, 60 * HOUR_MS, 59 * 24 * HOUR_MS, 100 * 24 * HOUR_MS, 730.5 * 24 * HOUR_MS].map(durationText)
-    expect(told).toEqual(['1 minute', '1 minute', '1 minute', '118 minutes', '36 hours', '2 days', '59 days', '3 months', '2 years'])
+  it('is told in units that hide little: days for a quarter, months and years rounded', () => {
+    const DAY = 24 * HOUR_MS
+    const told = [0, 59_000, 119_000, 7_100_000, 36 * HOUR_MS, 60 * HOUR_MS, 59 * DAY, 70 * DAY, 100 * DAY, 730.5 * DAY, 2189 * DAY].map(durationText)
+    expect(told).toEqual(['1 minute', '1 minute', '1 minute', '118 minutes', '36 hours', '2 days', '59 days', '70 days', '3 months', '2 years', '6 years'])
   })
 })
 

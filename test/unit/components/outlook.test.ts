@@ -43,8 +43,8 @@ describe('what a splice may carry', () => {
 
   it('is one figure in amperes per phase and MVA, with its caution once', () => {
     const text = sheet(stored(growing))
-    expect(text).toContain(`What it may carry ${new Intl.NumberFormat('en-US').format(Math.round(limitA))} A per phase`)
-    expect(text).toContain(`${Math.round((Math.sqrt(3) * 230 * limitA) / 1000)} MVA at 230 kV`)
+    expect(text).toContain(`What it may carry ${new Intl.NumberFormat('en-US').format(Math.floor(limitA))} A per phase`)
+    expect(text).toContain(`${Math.floor((Math.sqrt(3) * 230 * limitA) / 1000)} MVA at 230 kV`)
     expect(text.match(/Advice for the rating engineer, thermal only/g)).toHaveLength(1)
     expect(limitA).toBeLessThan(900)
   })
@@ -52,6 +52,13 @@ describe('what a splice may carry', () => {
   it('reads the weather and the temperature in the reader’s units', () => {
     expect(sheet(stored(growing), 'metric')).toMatch(/air 25\.0 °C.*not over 93 °C/)
     expect(sheet(stored(growing), 'us')).toMatch(/air 77\.0 °F.*not over 199 °F/)
+  })
+
+  it('says how old the flow beside it is, and asks for the present one', () => {
+    const flow = (taken_at: string) => sheet(stored(growing, FACTS, { last_load: { current_a: 184, taken_at, quality: null } }))
+    const under = Math.floor(limitA) - 184
+    expect(flow('2026-10-29T12:00:00.000Z')).toContain(`Last known flow 184 A, 29 Oct 2026 12:00 UTC, 26 days ago: ${under} A under it then. Ask the control room for the present flow.`)
+    expect(flow('2026-11-24T11:30:00.000Z')).toContain(`Last known flow 184 A, 24 Nov 2026 11:30 UTC: ${under} A under it. `)
   })
 
   it('says what is missing and whom to ask', () => {
