@@ -3,23 +3,22 @@ import type { ReactNode } from 'react'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
 import { evidenceSpan } from '@/components/health/evidence-age'
 import { lineNames } from '@/components/health/health-rows'
-import { allLate, longestWords } from '@/components/health/late'
+import { allLate, longestWords, sinceLearned } from '@/components/health/late'
 import { Unsettled, unsettledText } from '@/components/health/unsettled'
 import { ClassMark } from '@/components/map/class-mark'
 import { agoText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
-import { Quantity } from '@/components/ui/states'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitHealth } from '@/lib/contract/contract'
-import { currentMeasure, formatLength, formatNumber, formatPercent, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
+import { formatLength, formatNumber, formatPercent, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { CircuitLimits } from './circuit-limits'
 import { CoverageFigures } from './coverage-figures'
 import { Crossings } from './crossings'
-import { apparentPowerMva, limitingSection } from './limits'
+import { MayCarry } from './may-carry'
 import { SectionsTable } from './sections-table'
 
 export interface CircuitSheetProps {
@@ -83,8 +82,8 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
         </div>
         <div>
           <section className={css.part}>
-            <h2>What it carries</h2>
-            <Limit circuit={c} />
+            <h2>What it may carry</h2>
+            <MayCarry circuit={c} onSelectSplice={onSelectSplice} />
             <SectionsTable circuit={c.name} sections={c.sections} system={system} timeZone={timeZone} />
             <p className="no-print">
               <Link href={`/loading?circuit=${c.id}`}>How hot would its splices be at a load?</Link>
@@ -133,14 +132,10 @@ function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
   const { share, conclusive_share: conclusive, conclusive_stale_share: stale } = health.coverage
   const last = health.last_surveyed_on
   const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${agoText(Date.parse(last), nowMs)}.`
-  return share === 0 ? `Never looked at. ${survey}` : `${formatPercent(conclusive - (stale ?? 0))} looked at conclusively${ageWords(health.coverage)}, ${formatPercent(share)} at all. ${survey}`
-}
-
-/** ' within its re-survey interval and 12% longer ago (evidence of Apr 2023 to Nov 2026)'. */
-function ageWords(coverage: CircuitHealth['coverage']): string {
-  const span = evidenceSpan(coverage)
-  const { conclusive_stale_share: stale } = coverage
-  return `${stale ? ` within its re-survey interval and ${formatPercent(stale)} longer ago` : ''}${span === '' ? '' : ` (evidence of ${span})`}`
+  if (share === 0) return `Never looked at. ${survey}`
+  const span = evidenceSpan(health.coverage)
+  const ages = stale ? `: ${formatPercent(conclusive - stale)} within the re-survey interval, ${formatPercent(stale)} longer ago` : ''
+  return `${formatPercent(conclusive)} looked at conclusively${span === '' ? '' : ` (${span})`}${ages}. ${formatPercent(share)} looked at, whatever it could show. ${survey}`
 }
 
 function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_splice']>; onSelect?(id: number): void }) {
@@ -166,24 +161,8 @@ function Late({ overdue, late, timeZone }: { overdue: CircuitHealth['overdue']; 
   if (all === 0) return null
   return (
     <p className={css.boxed}>
-      <strong>{formatNumber(all, 0)} overdue</strong>, past the response time of {all === 1 ? 'its' : 'their'} class: {countsSentence(overdue)}; {longestWords(overdue, timeZone).join(', ')}.
-      Counted from when they were first shown here: {allLate(late) === 0 ? 'none' : countsSentence(late)}.
-    </p>
-  )
-}
-
-/** The lowest rating on the way limits the circuit; terminal equipment may limit it further. */
-function Limit({ circuit: c }: { circuit: CircuitJson }) {
-  const limit = limitingSection(c.sections)
-  if (!limit) return <p className={css.note}>What limits it is not known: a section has no rating on record. Ask engineering.</p>
-  return (
-    <p className={css.lead}>
-      <strong>
-        <Quantity {...currentMeasure(limit.rating_a)} />
-      </strong>{' '}
-      per phase
-      {c.voltage_kv !== null && `, ${formatNumber(apparentPowerMva(c.voltage_kv, limit.rating_a), 0)} MVA at ${formatVoltage(c.voltage_kv)}`}
-      {c.sections.length > 1 && `, limited by section ${limit.name}`}
+      <strong>{formatNumber(all, 0)} overdue</strong> by when {all === 1 ? 'it was' : 'they were'} found: {countsSentence(overdue)}, {longestWords(overdue, timeZone)};{' '}
+      {sinceLearned(late)}.
     </p>
   )
 }

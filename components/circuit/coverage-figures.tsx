@@ -12,6 +12,8 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
   if (c.share === null) return <p className={css.note}>No span with named structures to count by.</p>
   const of = (n: number) => `${formatNumber(n, 0)} of ${formatNumber(c.span_phase_count, 0)} spans and phases`
   const current = c.conclusive_span_phases - c.conclusive_stale_span_phases
+  const stale = c.conclusive_stale_span_phases
+  const span = evidenceSpan(c) && <span className={css.under}>evidence of {evidenceSpan(c)}</span>
   const inVain = c.covered_span_phases - c.conclusive_span_phases
   return (
     <>
@@ -21,18 +23,27 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
           <Share share={shareOf(current, c.span_phase_count)} older={c.conclusive_stale_share ?? 0} />{' '}
           <span className={css.under}>
             {of(current)}
-            {c.conclusive_stale_span_phases > 0 && ', within the re-survey interval of their class'}
+            {stale > 0 && ', within the re-survey interval of their class'}
           </span>
-          {evidenceSpan(c) && <span className={css.under}>evidence of {evidenceSpan(c)}</span>}
+          {stale === 0 && span}
         </dd>
-        <dt>Looked at at all</dt>
+        {stale > 0 && (
+          <>
+            <dt>With older looks</dt>
+            <dd>
+              <Share share={c.conclusive_share} quiet /> <span className={css.under}>{of(c.conclusive_span_phases)}</span>
+              {span}
+            </dd>
+          </>
+        )}
+        <dt>Looked at, whatever it showed</dt>
         <dd>
-          <Share share={c.share} /> <span className={css.under}>{of(c.covered_span_phases)}</span>
+          <Share share={c.share} quiet /> <span className={css.under}>{of(c.covered_span_phases)}</span>
         </dd>
       </dl>
-      {c.conclusive_stale_span_phases > 0 && c.conclusive_stale_share !== null && (
+      {stale > 0 && c.conclusive_stale_share !== null && (
         <p className={css.boxed}>
-          {formatPercent(c.conclusive_stale_share)} more ({of(c.conclusive_stale_span_phases)}) was looked at conclusively longer ago than the
+          {formatPercent(c.conclusive_stale_share)} more ({of(stale)}) was looked at conclusively longer ago than the
           re-survey interval of its class: a splice there may have failed since.
         </p>
       )}

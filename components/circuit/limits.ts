@@ -1,16 +1,19 @@
 import type { CircuitJson } from '@/lib/contract/api'
+import type { SectionSpliceLimit } from '@/lib/contract/limits'
 
 type Section = CircuitJson['sections'][number]
 
-/** The section of the lowest normal rating; null where a section has none on record, because that one may be lower. */
-export function limitingSection(sections: readonly Section[]): (Section & { rating_a: number }) | null {
-  let lowest: (Section & { rating_a: number }) | null = null
-  for (const section of sections) {
-    const { rating_a: ratingA } = section
-    if (ratingA === null) return null
-    if (!lowest || ratingA < lowest.rating_a) lowest = { ...section, rating_a: ratingA }
-  }
-  return lowest
+/** What one part of a circuit may carry: its splice's figure where a splice allows less than the section, and the rating after it. */
+export interface PartLimit {
+  section: Section
+  splice: SectionSpliceLimit | null
+}
+
+/** The through line first, then its taps: what a tap may carry limits nobody but the tap. */
+export function partLimits({ sections, splice_limits: limits }: Pick<CircuitJson, 'sections' | 'splice_limits'>): { main: PartLimit | null; taps: PartLimit[] } {
+  const parts = sections.map((section): PartLimit => ({ section, splice: limits.find(({ section_id: id }) => id === section.id) ?? null }))
+  const main = parts.find(({ section }) => section.name === 'main') ?? (parts.length === 1 ? parts[0] : undefined) ?? null
+  return { main, taps: parts.filter((part) => part !== main) }
 }
 
 /** Apparent power in MVA of three phases: √3 times line voltage in kV times current per phase in A. */

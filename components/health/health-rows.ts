@@ -23,7 +23,12 @@ export interface HealthRow {
   age: ConclusiveAge
   spanPhases: number
   lastSurveyedOn: string | null
+  /** The greatest last known load of its sections, A per phase. */
+  lastLoadA: number | null
 }
+
+/** Whether no splice of a circuit has a class: nothing is known of it, which is never good. */
+export const isUnknown = ({ counts, spliceCount }: Pick<HealthRow, 'counts' | 'spliceCount'>): boolean => spliceCount > 0 && counts.unknown === spliceCount
 
 /** 'Elm Line · Elm to Oak'; a line named after its ends says them once. */
 export function lineNames(c: Pick<CircuitSummary, 'line_name' | 'from' | 'to'>): string {
@@ -58,6 +63,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       age: h?.coverage ?? NO_EVIDENCE,
       spanPhases: h?.coverage.span_phase_count ?? 0,
       lastSurveyedOn: h?.last_surveyed_on ?? null,
+      lastLoadA: h?.last_load_a ?? null,
     }
   })
 }
@@ -72,11 +78,18 @@ export const WORST_CIRCUITS: HealthOrder = { by: 'classes', ascending: false }
 export const backlogOf = (counts: ClassCounts): number => counts.critical + counts.urgent + counts.degraded
 export const shareOf = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null)
 
-/** By counts, the worse class first: one more critical splice, or critical reading in review, outweighs any number of urgent ones. */
-const byClasses = (a: HealthRow, b: HealthRow): number =>
+/** One more critical splice, or critical reading in review, outweighs any number of urgent ones. */
+const byPressing = (a: HealthRow, b: HealthRow): number =>
   a.counts.critical + a.unsettled.critical - b.counts.critical - b.unsettled.critical
-  || a.counts.urgent + a.unsettled.urgent - b.counts.urgent - b.unsettled.urgent || a.counts.degraded - b.counts.degraded
-  || a.counts.watch - b.counts.watch
+  || a.counts.urgent + a.unsettled.urgent - b.counts.urgent - b.unsettled.urgent
+
+/** Among circuits of which nothing is known, the one that would matter most: by voltage, then by what it carries. */
+const byWeight = (a: HealthRow, b: HealthRow): number =>
+  isUnknown(a) && isUnknown(b) ? (a.voltageKv ?? -1) - (b.voltageKv ?? -1) || (a.lastLoadA ?? -1) - (b.lastLoadA ?? -1) : 0
+
+/** By counts, the worse class first; a circuit of which nothing is known stands after those with something urgent and before all others. */
+const byClasses = (a: HealthRow, b: HealthRow): number =>
+  byPressing(a, b) || Number(isUnknown(a)) - Number(isUnknown(b)) || byWeight(a, b) || a.counts.degraded - b.counts.degraded || a.counts.watch - b.counts.watch
 
 const byWorst = (a: HealthRow, b: HealthRow): number =>
   classRank(a.worst?.class ?? 'unknown') - classRank(b.worst?.class ?? 'unknown') || (a.worst?.ratio ?? -1) - (b.worst?.ratio ?? -1)

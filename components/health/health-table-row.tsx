@@ -8,7 +8,7 @@ import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
 import { formatNumber, formatRatio, lengthMeasure, voltageMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
-import { backlogOf, currentOf, shareOf, type HealthRow } from './health-rows'
+import { backlogOf, currentOf, isUnknown, shareOf, type HealthRow } from './health-rows'
 import css from './health-table.module.css'
 import { Late } from './late'
 import { Conclusive } from './conclusive'
@@ -46,16 +46,16 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         <Unsettled of={row.unsettled} />
       </td>
       <td data-wide>
-        <Worst worst={row.worst} />
+        {isUnknown(row) ? <NotKnown /> : <Worst worst={row.worst} />}
       </td>
       <td className={num} data-label="to repair">
-        {backlog === 0 ? <span className="muted">none</span> : formatNumber(backlog, 0)}
+        {isUnknown(row) ? <NotKnown /> : backlog === 0 ? <span className="muted">none</span> : formatNumber(backlog, 0)}
       </td>
       <td className={num} data-label="past response time">
-        <Late overdue={row.overdue} late={row.late} timeZone={timeZone} />
+        {isUnknown(row) ? <NotKnown /> : <Late overdue={row.overdue} late={row.late} timeZone={timeZone} />}
       </td>
       <td className={cx(num, css.share)} data-label="looked at">
-        <Share share={shareOf(row.lookedAt, row.spanPhases)} />
+        <Share share={shareOf(row.lookedAt, row.spanPhases)} quiet />
       </td>
       <td className={cx(num, css.share)} data-label="conclusively">
         <Conclusive share={shareOf(currentOf(row), row.spanPhases)} age={row.age} />
@@ -72,6 +72,8 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
     </tr>
   )
 }
+
+const NotKnown = () => <b>not known</b>
 
 function Worst({ worst }: { worst: HealthRow['worst'] }) {
   if (!worst) return <span className="muted">none assessed</span>

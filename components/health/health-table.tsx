@@ -91,7 +91,7 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
               <Late overdue={totals.overdue} late={totals.late} timeZone={timeZone} />
             </td>
             <td className={cx(num, css.share)} data-label="looked at">
-              <Share share={shareOf(totals.lookedAt, totals.spanPhases)} />
+              <Share share={shareOf(totals.lookedAt, totals.spanPhases)} quiet />
             </td>
             <td className={cx(num, css.share)} data-label="conclusively">
               <Conclusive share={shareOf(currentOf(totals), totals.spanPhases)} age={totals.age} />

@@ -9,11 +9,17 @@ type Overdue = CircuitHealth['overdue']
 
 export const allLate = ({ critical, urgent, degraded }: Counts): number => critical + urgent + degraded
 
-/** 'longest 75 days since found', 'entered 12 Nov 2026'; empty where nothing is overdue. */
-export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: string): string[] {
-  if (longest === null) return []
+/** 'the longest found 75 days ago, learned of here 12 Nov 2026'; empty where nothing is overdue. */
+export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: string): string {
+  if (longest === null) return ''
   const days = `${formatNumber(longest.days, 0)} ${longest.days === 1 ? 'day' : 'days'}`
-  return [`longest ${days} since found`, `entered ${formatDate(Date.parse(longest.entered_at), timeZone)}`]
+  return `the longest found ${days} ago, learned of here ${formatDate(Date.parse(longest.entered_at), timeZone)}`
+}
+
+/** 'counted from when we learned of them, 3 are overdue'. */
+export function sinceLearned(late: Counts): string {
+  const all = allLate(late)
+  return `counted from when we learned of them, ${all === 0 ? 'none is yet' : all === 1 ? '1 is' : `${formatNumber(all, 0)} are`}`
 }
 
 interface Props {
@@ -28,15 +34,12 @@ interface Props {
 export function Late({ overdue, late, timeZone }: Props) {
   const all = allLate(overdue)
   if (all === 0) return <span className="muted">none</span>
-  const shown = allLate(late)
   return (
     <span className={css.late}>
       <b>{formatNumber(all, 0)} overdue</b>
-      <small>{countsSentence(overdue)}</small>
-      {longestWords(overdue, timeZone).map((words) => (
-        <small key={words}>{words}</small>
-      ))}
-      <small>{shown === 0 ? 'none' : formatNumber(shown, 0)} since shown here</small>
+      <small>{countsSentence({ critical: overdue.critical, urgent: overdue.urgent, degraded: overdue.degraded })} by when found</small>
+      <small>{longestWords(overdue, timeZone)}</small>
+      <small>{sinceLearned(late)}</small>
     </span>
   )
 }

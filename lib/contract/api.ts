@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { conditionClass } from './condition-class'
 import { circuitSummary, classCounts, importKind, importStatus, lastLoad } from './contract'
 import { urgentReading } from './urgent'
-import { currentLimit } from './limits'
+import { currentLimit, sectionSpliceLimit } from './limits'
 import { mappingJson } from './intake'
 import { pageQuery } from './page'
 
@@ -64,6 +64,8 @@ export const circuitDetail = circuitSummary.extend({
   })),
   /** Limits of its splices that are not lifted, the lowest first. */
   limits: z.array(currentLimit),
+  /** What its splices allow, at most one of each section; a section that none of them limits is not among them. */
+  splice_limits: z.array(sectionSpliceLimit),
   crossings: z.array(z.object({ id, line_distance_m: z.number(), kind: z.string(), name: z.string().nullable() })),
   phasing: z.array(z.object({ structure_from: z.string(), structure_to: z.string(), position: z.string(), phase: z.string() })),
 })

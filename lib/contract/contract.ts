@@ -131,6 +131,8 @@ export const circuitHealth = z.object({
   /** Of those that stand in their class now: whose reading lay longer than its response time before it was read in. No clock counts that. */
   read_in_late: z.object({ degraded: z.int(), urgent: z.int(), critical: z.int(), longest_days: z.int().nullable() }),
   last_surveyed_on: day.nullable(),
+  /** The greatest last known load of its sections, per phase. */
+  last_load_a: z.number().nullable(),
   updated_at: instant,
 })
 

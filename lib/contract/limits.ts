@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { conditionClass } from './condition-class'
 
 const id = z.int().positive()
 const instant = z.iso.datetime({ offset: true })
@@ -40,6 +41,19 @@ export const currentLimit = z.object({
   standing_why: z.string().nullable(),
 })
 
+/** Of a section the splice that allows the least in rating weather, where that is less than the section's rating: advice, agreed by nobody. */
+export const sectionSpliceLimit = z.object({
+  section_id: id,
+  splice_id: id,
+  splice: z.string(),
+  class: conditionClass,
+  held: z.boolean(),
+  /** Line current per phase. */
+  line_a: z.number(),
+  /** At the circuit's voltage; null where that is not known. */
+  mva: z.number().nullable(),
+})
+
 export const limitList = z.object({ items: z.array(currentLimit) })
 
 /** POST /api/v1/splices/{id}/limits */
@@ -56,5 +70,6 @@ export const limitStepBody = z.discriminatedUnion('step', [
 export const limitsQuery = z.object({ circuit: z.coerce.number().int().positive().optional() })
 
 export type CurrentLimitJson = z.infer<typeof currentLimit>
+export type SectionSpliceLimit = z.infer<typeof sectionSpliceLimit>
 export type ProposeLimit = z.infer<typeof proposeLimitBody>
 export type LimitStep = z.infer<typeof limitStepBody>

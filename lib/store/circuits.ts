@@ -3,6 +3,7 @@ import type { CircuitSummary } from '@/lib/contract/contract'
 import { BadCursor, fromCursor, pageOf } from './cursor'
 import { openLimits } from './limits'
 import { onCircuit, type Scope } from './scope'
+import { lowestSpliceLimits } from './section-limits'
 import { circuitCrossings, circuitPhasing, circuitSections, circuitSummaries } from './sql/circuit-summary'
 import { sql } from './sql/sql'
 import { unknownSplices } from './sql/unknown-splices'
@@ -36,12 +37,13 @@ export async function circuitsCalled(scope: Scope, texts: readonly string[], db:
 export async function getCircuit(scope: Scope, id: number, db: Db = database()): Promise<CircuitJson | undefined> {
   const summary = await db.row<CircuitSummary>(circuitSummaries(scope, id))
   if (!summary) return undefined
-  const [sections, limits, crossings, phasing, unknown] = await Promise.all([
+  const [sections, limits, spliceLimits, crossings, phasing, unknown] = await Promise.all([
     db.rows<CircuitJson['sections'][number]>(circuitSections(scope, id)),
     openLimits(scope, id, Date.now(), db),
+    lowestSpliceLimits(scope, id, db),
     db.rows<CircuitJson['crossings'][number]>(circuitCrossings(scope, id)),
     db.rows<CircuitJson['phasing'][number]>(circuitPhasing(scope, id)),
     db.row<CircuitJson['unknown']>(unknownSplices(scope, id)),
   ])
-  return { ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0 }, sections, limits, crossings, phasing }
+  return { ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0 }, sections, limits, splice_limits: spliceLimits, crossings, phasing }
 }

@@ -4,6 +4,7 @@ import { currentPolicy } from './policies'
 import { positionTextOf, type PositionRow } from './position'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
+import { greatestLoadOf } from './sql/last-load'
 import { worstCircuitFirst } from './sql/circuit-summary'
 import { readingBehind, responseTime, shownSince } from './sql/response'
 import { rollUpClasses, rollUpCoverage } from './sql/roll-up'
@@ -24,7 +25,7 @@ const countsWhere = (condition: Sql): Sql => sql`jsonb_build_object('degraded', 
   'urgent', count(*) FILTER (WHERE due.class = 'urgent' AND ${condition}), 'critical', count(*) FILTER (WHERE due.class = 'critical' AND ${condition}))`
 
 const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
-  SELECT h.circuit_id, c.name AS circuit, h.splice_count, h.last_surveyed_on, ${iso('h.updated_at')} AS updated_at,
+  SELECT h.circuit_id, c.name AS circuit, h.splice_count, h.last_surveyed_on, ${greatestLoadOf('c.id')} AS last_load_a, ${iso('h.updated_at')} AS updated_at,
     jsonb_build_object('sound', h.sound_count, 'watch', h.watch_count, 'degraded', h.degraded_count, 'urgent', h.urgent_count,
       'critical', h.critical_count, 'unknown', h.unknown_count) AS counts,
     jsonb_build_object('span_count', h.span_count, 'span_phase_count', h.span_phase_count, 'covered_span_phases', h.covered_span_phases,

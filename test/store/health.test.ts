@@ -28,9 +28,9 @@ beforeAll(async () => {
 describe('the roll-up of a circuit', () => {
   it('lists the worst circuit first, and a patrol sets coverage but never a class', async () => {
     const list = await listHealth(scope)
-    expect(list.map((h) => h.circuit)).toEqual(['S1', 'L1', 'L2'])
+    expect(list.map((h) => h.circuit)).toEqual(['S1', 'L2', 'L1'])
     expect(list[0]).toMatchObject({ counts: { critical: 1, urgent: 1 }, last_surveyed_on: '2026-06-01' })
-    expect(list[2]).toMatchObject({ counts: { unknown: 1 }, worst_splice: null, last_surveyed_on: '2026-05-01', coverage: { covered_span_phases: 9, conclusive_span_phases: 0 } })
+    expect(list[1]).toMatchObject({ counts: { unknown: 1 }, worst_splice: null, last_surveyed_on: '2026-05-01', coverage: { covered_span_phases: 9, conclusive_span_phases: 0 } })
   })
 })
 

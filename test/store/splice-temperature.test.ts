@@ -1,5 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { circuitDetail } from '@/lib/contract/api'
 import { spliceDetail } from '@/lib/contract/contract'
+import { getCircuit, listCircuits } from '@/lib/store/circuits'
 import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
 import { useDatabase } from './database'
@@ -20,24 +22,47 @@ const temperatures = async () => {
 describe('the temperature of a splice', () => {
   it('at the rating of its section lies over the conductor\'s 75 °C; without a load that of now is not guessed', async () => {
     const found = await temperatures()
-    expect(found).toMatchObject({ now: null, no_now: 'Cannot be computed: no load of the section is known. Ask the control room.', no_at_rating: null })
+    expect(found).toMatchObject({ at_load: null, no_at_load: 'Cannot be computed: no load of the section is known. Ask the control room.', no_at_rating: null })
     // The section of Drake may carry 900 A; a splice of ratio 2 stands near 98 °C at 907 A (computed with an independent reference).
     expect(found?.at_rating).toMatchObject({ line_a: 900, ambient_c: 25, wind_m_s: 0.61, weather_at: null })
     expect(found?.at_rating?.believed_c).toBeGreaterThan(90)
     expect(found?.at_rating?.upper_c ?? 0).toBeGreaterThan(found?.at_rating?.believed_c ?? Infinity)
   })
 
-  it('now is that at the last known load, in the last weather that somebody noted there', async () => {
+  const flown = (key: string, takenAt: string) => report('readings', csv([{
+    ...reading(key, 450, { kind: 'infrared', taken_at: takenAt, side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '' }),
+    splice_temp_c: 20, conductor_temp_c: 12, ambient_c: 5, wind_m_s: 3, sun: 'none', line_current_a: 400, rain_1h: 'true', // in rain: it tells no ratio
+  }]), { survey: 'Flight' })
+
+  it('at the last known load is that of rating weather: an old survey’s wind makes no splice look cool', async () => {
     await report('loads', csv([{ circuit: 'S1', taken_at: '2026-06-02T10:00:00Z', current_a: 450 }]))
-    const before = await temperatures()
-    expect(before?.now).toMatchObject({ line_a: 450, weather_at: null, ambient_c: 25 })
-    await report('readings', csv([{
-      ...reading('flown', 450, { kind: 'infrared', taken_at: '2026-06-03T10:00:00Z', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '' }),
-      splice_temp_c: 20, conductor_temp_c: 12, ambient_c: 5, wind_m_s: 3, sun: 'none', line_current_a: 400, rain_1h: 'true', // in rain: it tells no ratio
-    }]), { survey: 'Flight' })
-    const after = await temperatures()
-    expect(after?.now).toMatchObject({ line_a: 450, ambient_c: 5, wind_m_s: 3, weather_at: '2026-06-03T10:00:00.000Z' })
-    expect(after?.now?.believed_c ?? 99).toBeLessThan(before?.now?.believed_c ?? 0)
-    expect(after?.at_rating?.believed_c).toBeCloseTo(before?.at_rating?.believed_c ?? 0, 3)
+    await flown('flown', '2026-06-03T10:00:00Z')
+    expect((await temperatures())?.at_load).toMatchObject({ line_a: 450, weather_at: null, ambient_c: 25, wind_m_s: 0.61 })
+  })
+
+  it('takes the weather noted at the splice only where that and the load are of the last hour', async () => {
+    const old = await temperatures()
+    const justNow = new Date(Date.now() - 10 * 60_000).toISOString()
+    await report('loads', csv([{ circuit: 'S1', taken_at: justNow, current_a: 450 }]))
+    expect((await temperatures())?.at_load).toMatchObject({ weather_at: null })
+    await flown('just now', justNow)
+    const present = await temperatures()
+    expect(present?.at_load).toMatchObject({ line_a: 450, ambient_c: 5, wind_m_s: 3, weather_at: justNow })
+    expect(present?.at_load?.believed_c ?? 99).toBeLessThan(old?.at_load?.believed_c ?? 0)
+    expect(present?.at_rating?.believed_c).toBeCloseTo(old?.at_rating?.believed_c ?? 0, 3)
+  })
+})
+
+describe('what a circuit may carry', () => {
+  it('is what the sheet of its lowest splice says, and a section that no splice limits has none', async () => {
+    const [splice] = (await listSplices(scope, { sort: 'worst' })).items
+    const sheet = spliceDetail.parse(await getSplice(scope, splice?.id ?? 0))
+    expect(sheet.outlook?.limit?.limited_by).toBe('splice')
+    const circuits = await listCircuits(scope)
+    const of = async (name: string) => circuitDetail.parse(await getCircuit(scope, circuits.find((c) => c.name === name)?.id ?? 0)).splice_limits
+    const limits = await of('S1')
+    expect(limits).toMatchObject([{ splice_id: sheet.id, class: sheet.class, held: false }])
+    expect(limits[0]?.line_a).toBeCloseTo(sheet.outlook?.limit?.line_a ?? 0, 6)
+    expect(await of('L1')).toEqual([])
   })
 })

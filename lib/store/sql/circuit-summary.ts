@@ -1,5 +1,5 @@
 import { onCircuit, type Scope } from '../scope'
-import { lastLoadOf } from './last-load'
+import { greatestLoadOf, lastLoadOf } from './last-load'
 import { sql, type Sql } from './sql'
 import { unsettledJson, unsettledReadings } from './unsettled'
 
@@ -7,12 +7,17 @@ const COUNTS = sql`jsonb_build_object('sound', coalesce(h.sound_count, 0), 'watc
   'degraded', coalesce(h.degraded_count, 0), 'urgent', coalesce(h.urgent_count, 0), 'critical', coalesce(h.critical_count, 0),
   'unknown', coalesce(h.unknown_count, 0))`
 
+/** Whether no splice of circuit `c` has a class. */
+const NOTHING_KNOWN = sql`coalesce(h.unknown_count > 0 AND h.unknown_count = h.splice_count, FALSE)`
+
 /**
  * By class counts, the worse class first: one more critical splice, or reading whose place is not settled, outweighs any number of urgent ones.
+ * A circuit of which nothing is known stands right after those with something urgent, by voltage and by what it carries.
  * Over circuit `c`, its roll-up `h` and its unsettled readings `un`.
  */
 export const worstCircuitFirst = sql`coalesce(h.critical_count, 0) + coalesce(un.critical, 0) DESC, coalesce(h.urgent_count, 0) + coalesce(un.urgent, 0) DESC,
-  h.degraded_count DESC NULLS LAST, h.watch_count DESC NULLS LAST, c.name`
+  ${NOTHING_KNOWN} DESC, CASE WHEN ${NOTHING_KNOWN} THEN c.voltage_kv END DESC NULLS LAST,
+  CASE WHEN ${NOTHING_KNOWN} THEN ${greatestLoadOf('c.id')} END DESC NULLS LAST, h.degraded_count DESC NULLS LAST, h.watch_count DESC NULLS LAST, c.name`
 
 /** Circuits as the API lists them, worst first, from the roll-up; one circuit where an id is given. */
 export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { evidenceSpan, staleText } from '@/components/health/evidence-age'
 import { bySection, findingOf, isPastResurvey, phasesOf, spansWhere } from '@/components/circuit/coverage'
 import { crossingsText } from '@/components/circuit/crossings'
-import { apparentPowerMva, limitingSection } from '@/components/circuit/limits'
+import { apparentPowerMva, partLimits } from '@/components/circuit/limits'
 import type { SpanCoverage } from '@/lib/contract/coverage'
 
 const seen = (phase: string, surveyed_on: string, conclusive_on: string | null = surveyed_on, conclusive_until: string | null = null) => ({
@@ -77,15 +77,19 @@ describe('coverage by span and phase', () => {
 })
 
 describe('what a circuit carries', () => {
-  const section = (name: string, rating_a: number | null) => ({
-    id: 1, name, from: null, to: null, conductor: null, subconductors: 1, rating_a, rating_emergency_a: null, max_operating_c: null, lateral_offset_m: null,
+  const section = (id: number, name: string, rating_a: number | null) => ({
+    id, name, from: null, to: null, conductor: null, subconductors: 1, rating_a, rating_emergency_a: null, max_operating_c: null, lateral_offset_m: null,
     length_m: 1, declared_length_m: null, last_load: null, structure_count: 0, span_count: 0,
   })
+  const limit = (section_id: number, line_a: number) => ({ section_id, splice_id: 7, splice: 'S-7', class: 'critical' as const, held: false, line_a, mva: null })
 
-  it('is limited by its lowest rating, and not known where one is missing', () => {
-    expect(limitingSection([section('main', 900), section('tap', 640)])).toMatchObject({ name: 'tap', rating_a: 640 })
-    expect(limitingSection([section('main', 900), section('tap', null)])).toBeNull()
-    expect(limitingSection([])).toBeNull()
+  it('is limited by its main section’s splice before any rating, and by a tap only on the tap', () => {
+    const { main, taps } = partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(1, 216.4)] })
+    expect(main).toMatchObject({ section: { name: 'main', rating_a: 355 }, splice: { splice: 'S-7', line_a: 216.4 } })
+    expect(taps).toMatchObject([{ section: { name: 'tap' }, splice: null }])
+    expect(partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(2, 100)] }).main?.splice).toBeNull()
+    expect(partLimits({ sections: [section(4, 'Elm to Oak', 355)], splice_limits: [] }).main?.section.id).toBe(4)
+    expect(partLimits({ sections: [], splice_limits: [] })).toEqual({ main: null, taps: [] })
   })
 
   it('is √3 U I in MVA: 230 kV and 1,000 A are 398.4 MVA (computed)', () => {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { countsSentence } from '@/components/health/class-bar'
-import { longestWords } from '@/components/health/late'
+import { longestWords, sinceLearned } from '@/components/health/late'
 import { unsettledText } from '@/components/health/unsettled'
-import { backlogOf, healthRows, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
+import { backlogOf, healthRows, isUnknown, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
 const counts = (over: Partial<ClassCounts> = {}): ClassCounts => ({
@@ -37,6 +37,7 @@ const health = (id: number, conclusive: number, covered: number, late: CircuitHe
   worst_splice: null,
   updated_at: '2026-01-01T00:00:00Z',
   last_surveyed_on: `202${id}-01-01`,
+  last_load_a: 100 * id,
   past_response: late,
   coverage: {
     span_count: 20, span_phase_count: 60, covered_span_phases: covered, share: covered / 60, conclusive_span_phases: conclusive,
@@ -63,9 +64,18 @@ describe('the table of circuits', () => {
     const of = (id: number, over: Partial<ClassCounts>) => circuit(id, String(id), { counts: counts(over) })
     const circuits = [of(1, { urgent: 90, degraded: 300 }), of(2, { critical: 2 }), of(3, { critical: 1, urgent: 50 }), of(4, { critical: 2, urgent: 1, sound: 4000 }),
       of(5, { unknown: 500 }), of(6, { watch: 1 })]
-    expect(sortHealth(healthRows(circuits, []), WORST_CIRCUITS).map((r) => r.id)).toEqual([4, 2, 3, 1, 6, 5])
+    expect(sortHealth(healthRows(circuits, []), WORST_CIRCUITS).map((r) => r.id)).toEqual([4, 2, 3, 1, 5, 6])
     const doubtful = { ...circuits[4]!, unsettled: { urgent: 0, critical: 1, reading_id: 9 } }
     expect(sortHealth(healthRows([...circuits.filter((c) => c.id !== 5), doubtful], []), WORST_CIRCUITS).map((r) => r.id)).toEqual([4, 2, 3, 5, 1, 6])
+  })
+
+  it('puts circuits of which nothing is known after what is urgent, by voltage and then by load, and never last as if good', () => {
+    const unknown = (id: number, voltage_kv: number | null) => circuit(id, String(id), { counts: counts({ unknown: 200 }), voltage_kv })
+    const circuits = [circuit(1, '1', { counts: counts({ urgent: 1, sound: 9 }) }), circuit(2, '2', { counts: counts({ degraded: 40 }) }), unknown(3, 69), unknown(4, 345),
+      unknown(5, 345), circuit(6, '6', { counts: counts() })]
+    const loads = [4, 5].map((id) => health(id, 0, 0, { degraded: 0, urgent: 0, critical: 0 }))
+    expect(sortHealth(healthRows(circuits, loads), WORST_CIRCUITS).map((r) => r.id)).toEqual([1, 5, 4, 3, 2, 6])
+    expect(healthRows(circuits, []).map(isUnknown)).toEqual([false, false, true, true, true, false])
   })
 
   it('counts readings whose place is not settled beside the splices', () => {
@@ -75,8 +85,10 @@ describe('the table of circuits', () => {
   })
 
   it('says how long the longest has been overdue since it was found, and when it was entered', () => {
-    expect(longestWords({ longest: { days: 75, entered_at: '2026-11-12T10:00:00.000Z' } }, 'UTC')).toEqual(['longest 75 days since found', 'entered 12 Nov 2026'])
-    expect(longestWords({ longest: null }, 'UTC')).toEqual([])
+    expect(longestWords({ longest: { days: 75, entered_at: '2026-11-12T10:00:00.000Z' } }, 'UTC')).toBe('the longest found 75 days ago, learned of here 12 Nov 2026')
+    expect(longestWords({ longest: null }, 'UTC')).toBe('')
+    expect(sinceLearned({ degraded: 0, urgent: 0, critical: 0 })).toBe('counted from when we learned of them, none is yet')
+    expect(sinceLearned({ degraded: 0, urgent: 2, critical: 1 })).toBe('counted from when we learned of them, 3 are')
   })
 
   it('sorts names as people count, and figures by value; what is not known comes first when rising', () => {

@@ -27,7 +27,7 @@ describe('the sheet of a splice', () => {
     expect(text).toContain('4.30 times its conductor')
     expect(text.indexOf('Call the control room.')).toBeLessThan(text.indexOf(' Why '))
     expect(text).toContain('Due 15 Mar 2026 03:00 MDT, overdue by 8 months.')
-    expect(text).toContain('Found 14 Mar 2026 10:26 MDT, 8 months ago. Raised 15 Mar 2026 02:00 MDT, 8 months ago: response times run from then.')
+    expect(text).toContain('Found 14 Mar 2026 10:26 MDT, 8 months ago. Learned of here 15 Mar 2026 02:00 MDT, 8 months ago.')
   })
 
   it('tells on urgent and critical sheets what to do if the line trips, and on no other', () => {
@@ -37,13 +37,13 @@ describe('the sheet of a splice', () => {
     expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('If it trips')
   })
 
-  it('says how long the reading lay before it was read in, where that was past the response time of its class', () => {
+  it('says in one line when a repair was due by its finding, how long that is over, when it was learned of and the date since then', () => {
     const found = {
       found_at: '2026-03-14T16:26:00.000Z', class: 'critical' as const, assessment: assessment({ nextActions: [{ code: 'repair', withinHours: 72 }] }),
     }
-    expect(sheet(detail({ ...found, read_in_at: '2026-06-14T16:26:00.000Z' })))
-      .toContain('Taken 14 Mar 2026, entered 14 Jun 2026, past the 3 days that its class allows.')
-    expect(sheet(detail({ ...found, read_in_at: '2026-03-17T16:26:00.000Z' }))).not.toContain('that its class allows')
+    const text = sheet(detail({ ...found, raised_at: '2026-11-23T16:26:00.000Z', read_in_at: '2026-11-23T16:26:00.000Z' }))
+    expect(text).toContain('Due 17 Mar 2026 by its finding, overdue by 8 months. Learned of here 23 Nov 2026; counted from then by 26 Nov 2026 09:26 MST, a later date that nobody has agreed.')
+    expect(text).not.toMatch(/response times run|entered 23 Nov/)
   })
 
   it('gives the caution once, where it is decided', () => {
@@ -235,6 +235,7 @@ describe('the sheet of a circuit', () => {
     unsettled: { urgent: 0, critical: 1, reading_id: 8 },
     unknown: { never_looked_at: 20, inconclusive: 3 },
     limits: [],
+    splice_limits: [{ section_id: 1, splice_id: 1, splice: 'T-B-07', class: 'critical' as const, held: false, line_a: 616.9, mva: 147.4 }],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
     phasing: [],
   }
@@ -244,6 +245,7 @@ describe('the sheet of a circuit', () => {
     counts: circuit.counts,
     splice_count: 27,
     last_surveyed_on: '2026-03-14',
+    last_load_a: null,
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
     past_response: { degraded: 0, urgent: 0, critical: 1 },
@@ -261,15 +263,14 @@ describe('the sheet of a circuit', () => {
     .replace(/\s+/g, ' ')
 
   it('opens with its state: the worst class with how many press, then what was looked at conclusively and when', () => {
-    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices; \+1 critical, place not settled 0% looked at conclusively, 100% at all\. Last survey 14 Mar 2026, 8 mo ago/)
+    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices; \+1 critical, place not settled 0% looked at conclusively\. 100% looked at, whatever it could show\. Last survey 14 Mar 2026, 8 mo ago/)
     expect(text.indexOf('Critical')).toBeLessThan(text.indexOf('How its splices stand'))
   })
 
   it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
-    expect(text).toContain('2 overdue , past the response time of their class: 1 critical, 1 urgent; longest 76 days since found, entered 12 Nov 2026.')
-    expect(text).toContain('Counted from when they were first shown here: 1 critical.')
+    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026; counted from when we learned of them, 1 is.')
   })
 
   it('links the critical reading whose place is not settled to its review', () => {
@@ -282,19 +283,24 @@ describe('the sheet of a circuit', () => {
   })
 
   it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
-    expect(text).toMatch(/Conclusively 0 ?% 0 of 120 spans and phases Looked at at all 100 ?% 120 of 120/)
+    expect(text).toMatch(/Conclusively 0 ?% 0 of 120 spans and phases Looked at, whatever it showed 100 ?% 120 of 120/)
     expect(text).toContain('120 of those prove nothing')
     expect(text).not.toContain('re-survey')
     const coverage = { ...health.coverage, conclusive_span_phases: 120, conclusive_share: 1, conclusive_oldest_on: '2019-05-01', conclusive_newest_on: '2026-03-14',
       conclusive_stale_span_phases: 30, conclusive_stale_share: 0.25 }
     const old = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health: { ...health, coverage }, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(old).toMatch(/75 ?% looked at conclusively within its re-survey interval and 25 ?% longer ago \(evidence of May 2019 to Mar 2026\), 100 ?% at all/)
-    expect(old).toMatch(/Conclusively 75 ?% 90 of 120 spans and phases, within the re-survey interval of their class/)
+    expect(old).toMatch(/100 ?% looked at conclusively \(May 2019 to Mar 2026\): 75 ?% within the re-survey interval, 25 ?% longer ago\. 100 ?% looked at, whatever/)
+    expect(old).toMatch(/Conclusively 75 ?% 90 of 120 spans and phases, within the re-survey interval of their class With older looks 100 ?% 120 of 120 spans and phases evidence of May 2019 to Mar 2026/)
     expect(old).toMatch(/25 ?% more \(30 of 120 spans and phases\) was looked at conclusively longer ago than the re-survey interval/)
   })
 
-  it('says what it carries and crosses', () => {
-    expect(text).toMatch(/1,800 A per phase, 430 MVA at 138 kV/)
+  it('leads what it may carry with the splice that limits it, rounded down, and gives the rating after it', () => {
+    expect(text).toMatch(/What it may carry 616 A per phase, 147 MVA at 138 kV ?, by splice .*T-B-07 ?, critical.*The main section is rated 1,800 A without its splices\./)
+    const sound = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+    expect(sound).toMatch(/1,800 A per phase, 430 MVA at 138 kV ?, by the rating of its main section; no splice that was read allows less/)
+  })
+
+  it('says what its sections are of and what it crosses', () => {
     expect(text).toMatch(/Bobolink × 2/)
     expect(text).toContain('1 road')
   })
