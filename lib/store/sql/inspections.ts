@@ -1,16 +1,26 @@
 import { MEASURED_CLASSES, type Policy } from '@/lib/condition'
 import { join, sql, type Sql } from './sql'
 
+type Rules = Pick<Policy, 'infrared' | 'resurveyYears'>
+
 /**
- * Phases of a circuit's spans that somebody looked at ('' where the phase is not confirmed): span_id, phase, last_on, conclusive_on, and
- * `until`, the day after which that conclusive look is past the re-survey interval of the worst class there (sound where no splice is known).
+ * Phases of a circuit's spans that somebody looked at ('' where the phase is not confirmed): span_id, phase, and last_on, the last day anybody did.
  * `circuit` is its id, or a column that holds it: circuit by circuit is twice as quick as many at once.
+ */
+export const lookedAtPhases = (circuit: Sql): Sql => sql`
+  SELECT v.span_id, v.phase, max(v.surveyed_on) AS last_on FROM span_coverage v
+  WHERE v.span_id = ANY(ARRAY(SELECT sp.id FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = ${circuit}))
+  GROUP BY v.span_id, v.phase`
+
+/**
+ * Those of them that were looked at conclusively: span_id, phase, conclusive_on, and `until`, the day after which that look is past the re-survey
+ * interval of the worst class there (sound where no splice is known).
  * Conclusive are those where a failing splice would have shown: every known splice in service there has evidence that could have shown it,
  * or an infrared patrol went along with enough load and not too much wind, both on record. The limits are the policy's, those of a single
  * picture (common practice, no source). A patrol by eye shows no failing splice, and neither does an undated reading; a patrol says nothing
  * of a splice that was put in after it.
  */
-export const inspectedPhases = (circuit: Sql, { infrared, resurveyYears }: Pick<Policy, 'infrared' | 'resurveyYears'>): Sql => sql`
+export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rules): Sql => sql`
   WITH known AS MATERIALIZED (
     SELECT s.span_id, coalesce(s.phase, '') AS phase,
       CASE WHEN count(*) = count(st.conclusive_at) THEN (min(st.conclusive_at) AT TIME ZONE 'UTC')::date END AS conclusive_on,
@@ -19,27 +29,30 @@ export const inspectedPhases = (circuit: Sql, { infrared, resurveyYears }: Pick<
     FROM splice_state st JOIN splice s ON s.id = st.splice_id
     WHERE st.circuit_id = ${circuit} AND s.circuit_id = ${circuit} GROUP BY s.span_id, coalesce(s.phase, '')
   )
-  SELECT x.span_id, x.phase, x.last_on, x.conclusive_on,
-    x.conclusive_on + x.days AS until
+  SELECT x.span_id, x.phase, max(x.seen_on) AS conclusive_on, max(x.seen_on) + min(x.days) AS until
   FROM (
-    SELECT look.span_id, look.phase, look.last_on, coalesce(known.days, ${days(resurveyYears.sound)}::int) AS days,
-      greatest(CASE WHEN coalesce(patrol.last_on >= greatest(known.renewed_on, unconfirmed.renewed_on), TRUE) THEN patrol.last_on END,
-        known.conclusive_on) AS conclusive_on
+    SELECT known.span_id, known.phase, known.conclusive_on AS seen_on, known.days FROM known
+    WHERE known.conclusive_on IS NOT NULL AND EXISTS (SELECT FROM span_coverage v WHERE v.span_id = known.span_id AND v.phase = known.phase)
+    UNION ALL
+    SELECT look.span_id, look.phase, patrol.last_on, coalesce(known.days, ${days(resurveyYears.sound)}::int)
     FROM (
-      SELECT v.span_id, v.phase, max(v.surveyed_on) AS last_on FROM span_coverage v
-      WHERE v.span_id = ANY(ARRAY(SELECT sp.id FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = ${circuit}))
-      GROUP BY v.span_id, v.phase
-    ) look
-    LEFT JOIN (
       SELECT sp.id AS span_id, max(x.surveyed_on) AS last_on
       FROM survey_extent x JOIN section sec ON sec.id = x.section_id JOIN span sp ON ${patrolled}
       WHERE x.circuit_id = ${circuit} AND x.method ~* ${INFRARED} AND x.wind_m_s <= ${infrared.windMS}
         AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a
       GROUP BY sp.id
-    ) patrol ON patrol.span_id = look.span_id AND look.phase <> ''
+    ) patrol
+    JOIN span_coverage look ON look.span_id = patrol.span_id AND look.phase <> ''
     LEFT JOIN known ON known.span_id = look.span_id AND known.phase = look.phase
     LEFT JOIN known unconfirmed ON unconfirmed.span_id = look.span_id AND unconfirmed.phase = ''
-  ) x`
+    WHERE coalesce(patrol.last_on >= greatest(known.renewed_on, unconfirmed.renewed_on), TRUE)
+  ) x GROUP BY x.span_id, x.phase`
+
+/** Phases that were looked at with their last look and their last conclusive one: both questions in one, for a strip. */
+export const inspectedPhases = (circuit: Sql, policy: Rules): Sql => sql`
+  SELECT look.span_id, look.phase, look.last_on, proved.conclusive_on, proved.until
+  FROM (${lookedAtPhases(circuit)}) look
+  LEFT JOIN (${conclusivePhases(circuit, policy)}) proved ON proved.span_id = look.span_id AND proved.phase = look.phase`
 
 const DAYS_PER_YEAR = 365.25
 const days = (years: number): number => Math.round(years * DAYS_PER_YEAR)

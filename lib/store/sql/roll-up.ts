@@ -1,6 +1,6 @@
 import type { Policy } from '@/lib/condition'
 import { onCircuit, type Scope } from '../scope'
-import { inspectedPhases } from './inspections'
+import { conclusivePhases, lookedAtPhases } from './inspections'
 import { classCountColumns } from './splice-counts'
 import { sql, type Sql } from './sql'
 
@@ -39,25 +39,27 @@ export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], poli
     covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, conclusive_oldest_on = f.oldest_on, conclusive_newest_on = f.newest_on,
     conclusive_until = f.until, last_surveyed_on = f.last_on, updated_at = now()
   FROM (
-    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, seen.*
+    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, looked.*, proved.*
     FROM circuit c
     CROSS JOIN LATERAL (
       SELECT coalesce(nullif(count(DISTINCT phase), 0), ${ASSUMED_PHASES}::int)::int AS n FROM phasing WHERE circuit_id = c.id
     ) phases
     CROSS JOIN LATERAL (SELECT count(*) AS n FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = c.id) spans
     CROSS JOIN LATERAL (
-      WITH i AS MATERIALIZED (${inspectedPhases(sql`c.id`, policy)}), counted AS MATERIALIZED (
-        SELECT conclusive_on, until FROM (
+      SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) AS covered FROM (
+        SELECT max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed
+        FROM (${lookedAtPhases(sql`c.id`)}) look GROUP BY span_id
+      ) per_span
+    ) looked
+    CROSS JOIN LATERAL (
+      SELECT coalesce(sum(n), 0) AS conclusive, min(oldest_on) AS oldest_on, max(newest_on) AS newest_on,
+        coalesce(jsonb_object_agg(until, n) FILTER (WHERE until IS NOT NULL), '{}') AS until
+      FROM (
+        SELECT until, count(*) AS n, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on FROM (
           SELECT conclusive_on, until, phase, first_value(phase <> '') OVER best_first AS named, row_number() OVER best_first AS nth
-          FROM i WHERE conclusive_on IS NOT NULL WINDOW best_first AS (PARTITION BY span_id ORDER BY phase = '', until DESC)
-        ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named)
-      )
-      SELECT (SELECT max(last_on) FROM i) AS last_on,
-        (SELECT coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) FROM (
-          SELECT count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed FROM i GROUP BY span_id) per_span) AS covered,
-        count(*) AS conclusive, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on,
-        (SELECT coalesce(jsonb_object_agg(until, n), '{}') FROM (SELECT until, count(*) AS n FROM counted GROUP BY until) days) AS until
-      FROM counted
-    ) seen
+          FROM (${conclusivePhases(sql`c.id`, policy)}) proved WINDOW best_first AS (PARTITION BY span_id ORDER BY phase = '', until DESC)
+        ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named) GROUP BY until
+      ) days
+    ) proved
     WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
   ) f WHERE h.circuit_id = f.id`
