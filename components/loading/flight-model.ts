@@ -1,6 +1,6 @@
 import type { SpliceBodies } from '@/lib/condition/body-of-splice'
 import type { Refusal } from '@/lib/condition/heat/ranges'
-import { coarsestIfovMrad, flightVerdict, type FlightVerdict } from '@/lib/condition/loading/flight'
+import { coarsestIfovMrad, flightVerdict, isMarginal, oneSidedVerdict, type FlightVerdict, type OneSided } from '@/lib/condition/loading/flight'
 import { sectionBodies } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
 import type { SectionOfLineJson } from '@/lib/contract/loading'
@@ -16,11 +16,15 @@ export interface FlightRow {
     | 'fly'
     /** It would show, but not from so far with this lens. */
     | 'nearer'
+    /** By so little, or short of it by so little, that the load of the hour decides. */
+    | 'marginal'
     | 'do-not-fly'
     | 'load-unknown'
     /** Its conductor is not known, or a value is out of range. */
     | 'not-reckoned'
   verdict: FlightVerdict | null
+  /** The same for a splice that is bad on one side alone. */
+  oneSided: OneSided | null
   refusal: Refusal | null
   /** One pixel of a lens that would do from the planned distance, mrad; null: no distance was written. */
   ifovForDistanceMrad: number | null
@@ -28,7 +32,7 @@ export interface FlightRow {
   enoughAtMs: number[]
 }
 
-const RANK: Record<FlightRow['standing'], number> = { 'fly': 0, 'nearer': 1, 'do-not-fly': 2, 'load-unknown': 3, 'not-reckoned': 4 }
+const RANK: Record<FlightRow['standing'], number> = { 'fly': 0, 'nearer': 1, 'marginal': 2, 'do-not-fly': 3, 'load-unknown': 4, 'not-reckoned': 5 }
 
 type Asked = Pick<FlightInputs, 'air' | 'wind' | 'sky' | 'load' | 'share' | 'netd' | 'ifov' | 'dist'>
 
@@ -43,21 +47,23 @@ const lacking = ({ verdict, currentA }: FlightRow): number => (verdict?.neededLi
 function rowOf(of: SectionOfLineJson, asked: Asked, policy: Policy): FlightRow {
   const fullA = asked.load === 'rating' ? of.rating_a : of.last_load?.current_a ?? null
   const currentA = fullA === null ? null : (fullA * asked.share) / 100
-  const row: FlightRow = { of, currentA, standing: 'not-reckoned', verdict: null, refusal: null, ifovForDistanceMrad: null, enoughAtMs: [] }
+  const row: FlightRow = { of, currentA, standing: 'not-reckoned', verdict: null, oneSided: null, refusal: null, ifovForDistanceMrad: null, enoughAtMs: [] }
   const bodies = bodiesOf(of, policy)
   if (bodies === null) return row
   const section = { bodies, subconductors: Math.max(1, of.subconductors), ratingA: of.rating_a }
   const forecast = { ambientC: asked.air, windMS: asked.wind, sky: asked.sky }
   // What it would take is known without a load too.
-  const found = flightVerdict(section, currentA ?? 0, forecast, { netdK: asked.netd, ifovMrad: asked.ifov }, policy)
+  const camera = { netdK: asked.netd, ifovMrad: asked.ifov }
+  const found = flightVerdict(section, currentA ?? 0, forecast, camera, policy)
   if (!found.ok) return { ...row, refusal: found.error }
   const verdict = found.value
   const narrowestMm = Math.min(...bodies.map(({ barrel }) => barrel.diameterM)) * 1000
   const tooFar = asked.dist !== null && asked.dist > verdict.greatestDistanceM
-  const standing = currentA === null ? 'load-unknown' : !verdict.wouldShow ? 'do-not-fly' : tooFar ? 'nearer' : 'fly'
+  const oneSided = oneSidedVerdict(section, of.max_operating_c, currentA ?? 0, forecast, camera, policy)
+  const standing = currentA === null ? 'load-unknown' : isMarginal(verdict) ? 'marginal' : !verdict.wouldShow ? 'do-not-fly' : tooFar ? 'nearer' : 'fly'
   const { neededLineA } = verdict
   return {
-    ...row, standing, verdict, ifovForDistanceMrad: asked.dist === null ? null : coarsestIfovMrad(narrowestMm, asked.dist, policy),
+    ...row, standing, verdict, oneSided: oneSided.ok ? oneSided.value : null, ifovForDistanceMrad: asked.dist === null ? null : coarsestIfovMrad(narrowestMm, asked.dist, policy),
     enoughAtMs: neededLineA === null ? [] : of.day_loads.filter(({ current_a: loadA }) => loadA >= neededLineA).map(({ taken_at: at }) => Date.parse(at)),
   }
 }

@@ -17,7 +17,7 @@ import sheet from '@/components/ui/sheet.module.css'
 import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
 import { sunOff } from '@/lib/condition/loading/daylight'
 import type { Policy } from '@/lib/condition/policy'
-import { formatTemperatureLimit, formatWind } from '@/lib/units/format'
+import { formatOffset, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
 import { FLIGHT_LOADS, useFlight, type FlightInputs, type PutFlight } from './flight-address'
 import { flightCsv } from './flight-csv'
 import { flightRows, type FlightRow } from './flight-model'
@@ -28,6 +28,9 @@ import { Peek } from './peek'
 import { useSections } from './queries'
 import { SliderField } from './slider-field'
 import css from './loading.module.css'
+
+/** A camera's noise is a difference of temperatures, and a small one. */
+const formatNoise = (netdK: number, system: UnitSystem): string => (system === 'us' ? `${(netdK * 1.8).toPrecision(2)} °F` : `${netdK} °C`)
 
 const SKY_WORDS = { none: 'Night, no sun', diffuse: 'Under cloud', direct: 'Direct sun' } as const
 const LOAD_OPTIONS = FLIGHT_LOADS.map((value) => ({ value, label: { last: 'Last known load', rating: 'The section’s rating' }[value] }))
@@ -51,6 +54,7 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
   const circuits = [...new Map(sections.data?.map((one) => [one.circuit_id, one]) ?? []).values()]
   const answerAt = useRef<HTMLDivElement>(null)
   const failed = sections.error ?? state.error
+  const distanceText = shown.dist === null ? null : formatOffset(shown.dist, system)
   return (
     <div className={calculator.screen}>
       <PrintHead mark={mark} />
@@ -86,9 +90,9 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
             <div className={css.result}>
               <p className={css.taken}>
                 Air {formatTemperatureLimit(shown.air, system)}, wind {formatWind(shown.wind, system)} across the line, {SKY_WORDS[shown.sky].toLowerCase()};{' '}
-                {Math.round(shown.share)} % of {shown.load === 'last' ? 'the last known load' : 'the rating'}; camera of {shown.ifov} mrad, noise {shown.netd} °C.
+                {Math.round(shown.share)} % of {shown.load === 'last' ? 'the last known load' : 'the rating'}; camera of {shown.ifov} mrad, noise {formatNoise(shown.netd, system)}.
               </p>
-              <p className={css.lead} role="status">{leadText(rows)}</p>
+              <p className={css.lead} role="status">{leadText(rows, distanceText)}</p>
               {rows.every(({ standing }) => standing === 'load-unknown') && (
                 <p className={sheet.note}>
                   No load is known: <Link href="/intake">import loads</Link> as CSV with circuit, section, taken_at, current_a and quality, or take a share of the rating.
@@ -96,11 +100,12 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
               )}
               <FlightTable rows={rows} inputs={shown} sunOf={sunOf} policy={policy} system={system} timeZone={timeZone} />
               <p className={sheet.small}>
-                A bad splice is one of {policy.radiometry.detectK} times its conductor’s resistance; it shows where it would be {policy.radiometry.detectTimes} times hotter than its
+                A bad splice is one of {policy.radiometry.detectK} times its conductor’s resistance, taken over the whole splice: both sides bad. One bad side alone may not
+                show; each row says so for one side at the critical edge beside a good one. It shows where it would be {policy.radiometry.detectTimes} times hotter than its
                 conductor as the error of that difference, over at least {policy.infrared.leastPixels} pixels of its barrel. Pictures are judged by the same rule after the flight. It says
                 nothing of permission to fly or to approach: follow the applicable code, the employer’s approach distances and a qualified person. Policy {policy.version}.
               </p>
-              <Peek answer={answerAt}>{showsOn(rows)}</Peek>
+              <Peek answer={answerAt}>{showsOn(rows, distanceText)}</Peek>
             </div>
           )}
         </div>
@@ -112,15 +117,20 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
 
 const count = (rows: readonly FlightRow[], ...standings: FlightRow['standing'][]): number => rows.filter(({ standing }) => standings.includes(standing)).length
 
-function showsOn(rows: readonly FlightRow[]): string {
-  const shows = count(rows, 'fly', 'nearer')
-  return shows === 0 ? 'A bad splice would show nowhere today.' : `A bad splice would show on ${shows} of ${rows.length} sections.`
+/** Only what shows at the distance that is planned counts; without one, how near it takes stands in the rows. */
+function showsOn(rows: readonly FlightRow[], distanceText: string | null): string {
+  const shows = count(rows, 'fly')
+  const from = distanceText === null ? '' : ` from ${distanceText}`
+  return shows === 0 ? `A splice bad on both sides would show nowhere today${from}.` : `A splice bad on both sides would show on ${shows} of ${rows.length} sections${from}.`
 }
 
-function leadText(rows: readonly FlightRow[]): string {
-  const [not, unknown] = [count(rows, 'do-not-fly'), count(rows, 'load-unknown', 'not-reckoned')]
+function leadText(rows: readonly FlightRow[], distanceText: string | null): string {
+  const [nearer, marginal, not, unknown] = [count(rows, 'nearer'), count(rows, 'marginal'), count(rows, 'do-not-fly'), count(rows, 'load-unknown', 'not-reckoned')]
   const others = not === 0 ? '' : not === rows.length ? 'Do not fly for this.' : `Do not fly for this on ${not}.`
-  return [showsOn(rows), others, unknown === 0 ? '' : `Of ${unknown} nothing can be said.`].filter(Boolean).join(' ')
+  return [
+    showsOn(rows, distanceText), nearer === 0 ? '' : `On ${nearer} only from nearer.`, marginal === 0 ? '' : `Marginal on ${marginal}.`, others,
+    unknown === 0 ? '' : `Of ${unknown} nothing can be said.`,
+  ].filter(Boolean).join(' ')
 }
 
 function download(rows: readonly FlightRow[]): void {

@@ -9,7 +9,7 @@ import type { UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import type { FlightInputs } from './flight-address'
 import type { FlightRow } from './flight-model'
-import { amperesText, lensText, obstaclesText, remedyText, showsText, STANDING_WORDS } from './flight-words'
+import { amperesText, lensText, obstaclesText, remedyText, marginalText, oneSidedText, showsText, standingText } from './flight-words'
 import { sectionText } from './words'
 import css from './flight.module.css'
 
@@ -47,13 +47,15 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
               <td role="cell">{loadText(row, inputs, timeZone)}</td>
               <td role="cell">
                 <strong className={css.standing}>
-                  <Icon name={standing === 'fly' || standing === 'nearer' ? 'check' : standing === 'do-not-fly' ? 'close' : 'info'} />
-                  {STANDING_WORDS[standing]}
+                  <Icon name={standing === 'fly' ? 'check' : standing === 'do-not-fly' ? 'close' : 'info'} />
+                  {standingText(row, inputs, system)}
                 </strong>
                 <span className={sheet.under}>
                   {row.verdict && standing !== 'load-unknown' ? showsText(row, system) : ''}
                   {standing === 'do-not-fly' ? `: ${obstaclesText(row, policy, system)}` : standing === 'not-reckoned' ? obstaclesText(row, policy, system) : ''}
+                  {standing === 'marginal' && `. ${marginalText(row)}`}
                 </span>
+                <span className={sheet.under}>{oneSidedText(row, system)}</span>
               </td>
               <td role="cell">{standing === 'do-not-fly' ? '' : lensText(row, inputs, system)}</td>
               <td role="cell">{remedyText(row, inputs, sunOf(row), policy, system, timeZone)}</td>

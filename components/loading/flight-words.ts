@@ -1,6 +1,6 @@
 import type { SunOff } from '@/lib/condition/loading/daylight'
 import type { Policy } from '@/lib/condition/policy'
-import { formatCurrent, formatOffset, formatPercent, formatTemperatureDifference, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatCurrent, formatOffset, formatPercent, formatRatio, formatTemperatureDifference, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatTime } from '@/lib/units/time'
 import type { FlightInputs } from './flight-address'
 import type { FlightRow } from './flight-model'
@@ -9,8 +9,23 @@ import { refusalText } from './words'
 /** The unit stays with its number. */
 const difference = (differenceK: number, system: UnitSystem): string => formatTemperatureDifference(differenceK, system).replace(' ', '\u00a0')
 
-export const STANDING_WORDS: Record<FlightRow['standing'], string> = {
-  'fly': 'Would show', 'nearer': 'Would show from nearer', 'do-not-fly': 'Do not fly for this', 'load-unknown': 'Load not known', 'not-reckoned': 'Not reckoned',
+const STANDING_WORDS: Record<FlightRow['standing'], string> = {
+  'fly': 'Would show', 'nearer': 'Would show only from nearer', 'marginal': 'Marginal', 'do-not-fly': 'Do not fly for this', 'load-unknown': 'Load not known', 'not-reckoned': 'Not worked out',
+}
+
+/** Without a distance nobody knows whether it shows: what it takes is said with it. */
+export const standingText = ({ standing, verdict }: FlightRow, inputs: Pick<FlightInputs, 'dist'>, system: UnitSystem): string =>
+  (standing === 'fly' && inputs.dist === null && verdict ? `Would show from within ${formatOffset(verdict.greatestDistanceM, system)}` : STANDING_WORDS[standing])
+
+/** What only the hour itself can say. */
+export const marginalText = ({ verdict }: FlightRow): string =>
+  (verdict && verdict.shownK < verdict.neededK ? 'Just too little: ask for the load of the hour.' : 'Just enough: ask for the load of the hour.')
+
+/** A failing side beside a good one, which the whole splice's mean hides. */
+export function oneSidedText({ oneSided, standing, verdict }: FlightRow, system: UnitSystem): string {
+  if (!oneSided || !verdict || standing === 'do-not-fly' || standing === 'load-unknown') return ''
+  const shows = difference(Math.max(0, oneSided.shownK), system)
+  return `One side alone at ${formatRatio(oneSided.badK)}: ${oneSided.wouldShow ? `would show, ${shows}` : `would not show, ${shows} of ${difference(verdict.neededK, system)}`}`
 }
 
 /** '430 A, 48% of rating'. */

@@ -1,6 +1,7 @@
 import { err, ok, type Result } from '@/lib/result/result'
 import type { SpliceBodies } from '../body-of-splice'
 import { detectabilityAt } from '../detectability'
+import { edgesInForce } from '../edges'
 import { currentAtA, steadyTemperature } from '../heat/balance'
 import { HEAT_RANGES, type Refusal } from '../heat/ranges'
 import type { Weather } from '../heat/weather'
@@ -83,6 +84,28 @@ export function flightVerdict(section: SectionToFly, lineA: number, forecast: Fo
     wouldShow: obstacles.length === 0, obstacles, shownK, neededK, conductorRiseK, neededLineA, neededInShadeLineA: inShade,
     greatestDistanceM: greatestDistanceM(narrowestMm, camera.ifovMrad, policy.infrared.leastPixels),
   })
+}
+
+/** Within this share of what is needed the load of the hour decides, and the error of the forecast does. */
+const MARGINAL_SHARE = 0.05
+
+/** Just enough, or just too little, and nothing but the load stands against it. */
+export const isMarginal = ({ shownK, neededK, obstacles }: Pick<FlightVerdict, 'shownK' | 'neededK' | 'obstacles'>): boolean =>
+  obstacles.every((one) => one === 'too-little-load') && Math.abs(shownK - neededK) <= MARGINAL_SHARE * neededK
+
+/** A splice of which one interface is failing and the other as good as new ones are; a camera sees the mean of both. */
+export interface OneSided { badK: number; goodK: number; meanK: number; shownK: number; wouldShow: boolean }
+
+const GOOD_SIDE_K = 0.8
+
+/** Would a splice show of which one side alone is at the edge of critical? @param maxOperatingC of the section; null: as the general edges */
+export function oneSidedVerdict(
+  section: SectionToFly, maxOperatingC: number | null, lineA: number, forecast: Forecast, camera: Camera, policy: Policy,
+): Result<OneSided, Refusal> {
+  const badK = edgesInForce(maxOperatingC ?? undefined, policy).edges.critical
+  const meanK = (badK + GOOD_SIDE_K) / 2
+  const found = look(section, lineA, forecast, camera, { ...policy, radiometry: { ...policy.radiometry, detectK: meanK } })
+  return found.ok ? ok({ badK, goodK: GOOD_SIDE_K, meanK, shownK: found.value.shownK, wouldShow: found.value.obstacles.length === 0 }) : found
 }
 
 /** One pixel of a lens that still lays enough of them over a barrel from this distance, mrad. */
