@@ -11,7 +11,7 @@ export type LoadKind = (typeof LOADS)[number]
 export const FIGURES = ['peak', 'contingency', 'other'] as const
 export type Figure = (typeof FIGURES)[number]
 
-/** The whole question stands in the address, so that it can be sent to somebody; an absent weather is that of ratings. */
+/** The whole question stands in the address, so that it can be sent to somebody; an absent weather is that of ratings, and an absent load the rating: a light load would open with an all-clear. */
 const PARAMS = {
   circuit: parseAsArrayOf(parseAsInteger),
   bbox: parseAsArrayOf(parseAsFloat),
@@ -19,7 +19,7 @@ const PARAMS = {
   wind: parseAsFloat,
   angle: parseAsFloat,
   sun: parseAsFloat,
-  load: parseAsStringLiteral(LOADS).withDefault('last'),
+  load: parseAsStringLiteral(LOADS).withDefault('rating'),
   a: parseAsFloat,
   figure: parseAsStringLiteral(FIGURES).withDefault('peak'),
   source: parseAsString,

@@ -3,7 +3,7 @@ import { memo, useMemo, type RefObject } from 'react'
 import Link from 'next/link'
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
-import { useUnitSystem } from '@/components/ui/preferences'
+import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
 import type { Policy } from '@/lib/condition/policy'
 import type { CircuitSummary } from '@/lib/contract/contract'
@@ -12,31 +12,30 @@ import { answerOf, faultOf } from './answer'
 import { lineSections } from './line-model'
 import { LoadingResult } from './loading-result'
 import { Peek } from './peek'
-import { useJoints } from './queries'
-import { passText } from './words'
+import type { useJoints } from './queries'
+import { limitText, passText } from './words'
 import css from './loading.module.css'
 
 /** More plots than a person compares; past it the page asks for a choice. */
-const MOST_CIRCUITS = 24
+export const MOST_CIRCUITS = 24
 
 interface Props {
   inputs: LoadingInputs
   put: PutLoading
   policy: Policy
-  version: number | undefined
+  joints: ReturnType<typeof useJoints>
+  /** How many circuits are asked for; as many as fit are here. */
+  count: number
   /** The worst first; undefined until they are here. */
   circuits: readonly CircuitSummary[] | undefined
-  /** Those on the map that Operations came from; null: none was handed over. */
-  onMap: readonly number[] | null
   failed: unknown
   answerAt: RefObject<HTMLElement | null>
 }
 
 /** What is asked, answered; or why not, and the one thing to do first. */
-export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, version, circuits, onMap, failed, answerAt }: Props) {
+export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, joints, count, circuits, failed, answerAt }: Props) {
   const [system] = useUnitSystem()
-  const wanted = inputs.circuit?.length ? inputs.circuit : onMap ?? []
-  const joints = useJoints(wanted.slice(0, MOST_CIRCUITS), version)
+  const timeZone = useTimeZone()
   const sections = useMemo(() => (joints.data ? lineSections(joints.data, policy) : null), [joints.data, policy])
   const fault = faultOf(inputs, policy, system)
   const answer = useMemo(() => (sections && fault === undefined ? answerOf(sections, inputs, policy) : null), [sections, inputs, policy, fault])
@@ -51,11 +50,11 @@ export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, versio
       </EmptyState>
     )
   }
-  if (wanted.length === 0 && circuits) {
+  if (count === 0 && circuits) {
     return (
       <EmptyState
         title="Choose a circuit"
-        action={first && <Button onClick={() => put({ circuit: [first.id], bbox: null })}>Show {first.name}, the worst</Button>}>
+        action={first && <Button onClick={() => put({ circuit: [first.id], bbox: null })}>Show circuit {first.name}, the worst of all</Button>}>
         The page then shows each of its splices along the line with the temperature it would have, and the one that limits the circuit.
       </EmptyState>
     )
@@ -72,13 +71,13 @@ export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, versio
   }
   return (
     <>
-      {wanted.length > MOST_CIRCUITS && (
+      {count > MOST_CIRCUITS && (
         <p className={css.banner}>
-          {MOST_CIRCUITS} of {wanted.length} circuits are shown. Choose fewer, or move closer on the map.
+          {MOST_CIRCUITS} of {count} circuits are shown. Choose fewer, or move closer on the map.
         </p>
       )}
       <LoadingResult answer={answer} inputs={inputs} policy={policy} />
-      <Peek answer={answerAt}>{passText(answer, policy, system)}</Peek>
+      <Peek answer={answerAt}>{answer.lead ? limitText(answer.lead, policy, system) : passText(answer, inputs.load, policy, system, timeZone)}</Peek>
     </>
   )
 })

@@ -4,16 +4,22 @@ import { isRatingWeather } from '@/lib/condition/loading/line-limit'
 import type { Policy } from '@/lib/condition/policy'
 import type { UnitSystem } from '@/lib/units/format'
 import { weatherOf, type LoadingInputs } from './address'
+import type { LineJointJson } from '@/lib/contract/loading'
 import type { LineSection } from './line-model'
 import { AIR, ANGLE, OWN_A, SHARE, SUN, WIND } from './numbers'
 import { temperatureRange } from './plot-scale'
-import { drawnJoints, limiting, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
+import { drawnJoints, isBlind, isFailing, limiting, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
 
 export interface CircuitLimit {
   circuit: string
   /** Null: no splice of it can be reckoned with. */
   found: Limiting | null
+  /** The splice for which no figure is given: it fails without a ratio, or it would limit and its class is held above what the readings say. */
+  unknownBy: LineJointJson | null
 }
+
+/** What stands on a circuit whatever a load makes of it. */
+export interface Standing { critical: number; urgent: number; unknown: number }
 
 /** Everything that the page says, from what was put in and the data that came. */
 export interface LoadingAnswer {
@@ -24,9 +30,13 @@ export interface LoadingAnswer {
   reckoned: ReckonedSection[]
   over: PassingJoint[]
   limits: CircuitLimit[]
-  /** Of all circuits, that which is nearest to its limit; a splice that limits comes before a section that does. */
+  /** Of all circuits, one without a figure, else that which is nearest to its limit; a splice that limits comes before a section that does. */
+  lead: CircuitLimit | null
+  /** What limits the circuit that leads, where it has a figure. */
   tightest: Limiting | null
-  range: { fromC: number; toC: number }
+  standing: Standing
+  /** The temperature axis of each section, in the order of `reckoned`. */
+  ranges: { fromC: number; toC: number }[]
 }
 
 /** The first figure that cannot be right, with its remedy; undefined where all can. */
@@ -47,21 +57,40 @@ export function answerOf(sections: readonly LineSection[], inputs: LoadingInputs
   const weather = weatherOf(inputs, policy)
   const share = inputs.load === 'own' ? 1 : (inputs.share ?? 100) / 100
   const reckoned = reckonLine(sections, { kind: inputs.load, ownA: inputs.a, share }, weather, policy)
-  const limits = [...new Set(reckoned.map(({ section }) => section.of.circuit))].map((circuit): CircuitLimit => (
-    { circuit, found: limiting(reckoned.filter(({ section }) => section.of.circuit === circuit), weather, policy) }))
-  const [tightest = null] = limits.flatMap(({ found }) => found ?? []).sort((a, b) => tightness(a) - tightness(b))
-  const hottestC = Math.max(weather.ambientC, ...reckoned.filter(({ drawn }) => drawn)
-    .flatMap((one) => [one.conductorC ?? Infinity, ...drawnJoints(one).map(({ upperC }) => upperC ?? Infinity)]))
-  const limitsC = [policy.limit.temperatureC, ...reckoned.flatMap(({ section }) => section.of.max_operating_c ?? [])]
+  const limits = [...new Set(reckoned.map(({ section }) => section.of.circuit))].map((circuit) =>
+    circuitLimit(circuit, reckoned.filter(({ section }) => section.of.circuit === circuit), weather, policy))
+  const [lead = null] = limits.filter(({ found, unknownBy }) => found ?? unknownBy).sort((a, b) => tightness(a) - tightness(b))
   return {
-    weather, rating: isRatingWeather(weather, policy), share, reckoned, over: passing(reckoned, policy), limits, tightest,
-    range: temperatureRange(weather.ambientC, hottestC, limitsC),
+    weather, rating: isRatingWeather(weather, policy), share, reckoned, over: passing(reckoned, policy), limits, lead,
+    tightest: lead?.unknownBy === null ? lead.found : null, standing: standingOf(sections), ranges: reckoned.map((one) => rangeOf(one, weather, policy)),
   }
+}
+
+function circuitLimit(circuit: string, reckoned: readonly ReckonedSection[], weather: Weather, policy: Policy): CircuitLimit {
+  const found = limiting(reckoned, weather, policy)
+  const blind = reckoned.flatMap(({ section }) => [...section.joints.filter(isBlind), ...section.leftOut.filter(({ of }) => isFailing(of))])
+  const held = found && !found.joint.of.figure ? found.joint : null
+  const [first] = blind.toSorted((a, b) => (a.of.class === b.of.class ? 0 : a.of.class === 'critical' ? -1 : 1))
+  return { circuit, found, unknownBy: (first ?? held)?.of ?? null }
+}
+
+function standingOf(sections: readonly LineSection[]): Standing {
+  const classes = sections.flatMap(({ joints, leftOut }) => [...joints, ...leftOut].map(({ of }) => of.class))
+  const count = (one: (typeof classes)[number]) => classes.filter((own) => own === one).length
+  return { critical: count('critical'), urgent: count('urgent'), unknown: count('unknown') }
+}
+
+/** One axis for one section: a tap that runs cool is not drawn at the height of a line that runs hot. */
+function rangeOf(one: ReckonedSection, weather: Weather, policy: Policy): { fromC: number; toC: number } {
+  const hottestC = Math.max(weather.ambientC, one.conductorC ?? Infinity, ...drawnJoints(one).map(({ upperC }) => upperC ?? Infinity))
+  return temperatureRange(weather.ambientC, hottestC, [policy.limit.temperatureC, ...one.section.of.max_operating_c === null ? [] : [one.section.of.max_operating_c]])
 }
 
 const SECTION_AFTER_SPLICES = 1e6
 
-function tightness({ limit, section }: Limiting): number {
+function tightness({ found, unknownBy }: CircuitLimit): number {
+  if (!found || unknownBy) return -1
+  const { limit, section } = found
   const againstA = section.currentA || section.section.of.rating_a || limit.lineA || 1
   return limit.spliceLineA / againstA + (limit.limitedBy === 'splice' ? 0 : SECTION_AFTER_SPLICES)
 }

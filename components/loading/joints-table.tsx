@@ -7,10 +7,9 @@ import { Button } from '@/components/ui/button'
 import { DataTable, num } from '@/components/ui/data-table'
 import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
 import sheet from '@/components/ui/sheet.module.css'
-import { currentMeasure, formatRatio } from '@/lib/units/format'
-import { Quantity } from '@/components/ui/states'
-import { type PassingJoint } from './reckon'
-import { degreesText, sectionText } from './words'
+import { formatRatio } from '@/lib/units/format'
+import { isBlind, isRead, type PassingJoint } from './reckon'
+import { allowsText, degreesText, sectionText } from './words'
 import css from './loading.module.css'
 
 const FIRST_ROWS = 12
@@ -24,51 +23,45 @@ interface Props {
   firstRows?: number
 }
 
-/** Splices with their temperatures and what each allows; as many rows as a person reads, and more on asking. */
+/** Splices with their temperatures and what each allows; as many rows as a person reads, and more on asking. Roles are spelled out, since a phone lays rows out as blocks. */
 export function JointsTable({ caption, rows, several, firstRows = FIRST_ROWS }: Props) {
   const [system] = useUnitSystem()
   const letters = usePhaseLetters()
   const [shown, setShown] = useState(firstRows)
   return (
     <>
-      <DataTable caption={caption} className={css.table}>
-        <thead>
-          <tr>
-            <th scope="col">Splice</th>
-            <th scope="col" className={num}>
-              Temperature
-            </th>
-            <th scope="col" className={num}>
-              At upper ratio
-            </th>
-            <th scope="col" className={num}>
-              Ratio
-            </th>
-            <th scope="col" className={num}>
-              Allows
-            </th>
+      <DataTable caption={caption} className={css.table} role="table">
+        <thead role="rowgroup">
+          <tr role="row">
+            <th scope="col" role="columnheader">Splice</th>
+            <th scope="col" role="columnheader" className={num}>Allows</th>
+            <th scope="col" role="columnheader" className={num}>Temperature</th>
+            <th scope="col" role="columnheader" className={num}>At upper ratio</th>
+            <th scope="col" role="columnheader" className={num}>Ratio</th>
           </tr>
         </thead>
-        <tbody>
+        <tbody role="rowgroup">
           {rows.slice(0, shown).map(({ joint, section }) => (
-            <tr key={joint.of.id}>
-              <th scope="row">
+            <tr key={joint.of.id} role="row">
+              <th scope="row" role="rowheader">
                 <ClassMark class={joint.of.class} size={13} labelled /> <Link href={`/splices/${joint.of.id}`}>{joint.of.splice}</Link>
                 <span className={sheet.under}>
                   {several ? `${sectionText(section.section.of)}, ` : ''}
                   {alongText(joint.of, system)}, {phaseText(joint.of, letters)}
                 </span>
               </th>
-              <td className={num}>{joint.of.basis === 'unread' ? <span className="muted">not read</span> : degreesText(joint.believedC, system)}</td>
-              <td className={num}>
-                <strong>{degreesText(joint.upperC, system)}</strong>
+              <td role="cell" data-label="Allows" className={num}>
+                <strong>{allowsText(joint, section)}</strong>
               </td>
-              <td className={num}>
-                {joint.of.basis === 'unread' ? '' : `${formatRatio(joint.of.k)}, `}under {formatRatio(joint.of.upper_k)}
+              <td role="cell" data-label="Temperature" className={num}>
+                {isRead(joint) ? degreesText(joint.believedC, system) : <span className="muted">not known</span>}
+              </td>
+              <td role="cell" data-label="At upper ratio" className={num}>
+                {isBlind(joint) ? <span className="muted">not known</span> : degreesText(joint.upperC, system)}
+              </td>
+              <td role="cell" data-label="Ratio" className={num}>
+                {isBlind(joint) ? <span className="muted">not known</span> : `${isRead(joint) ? `${formatRatio(joint.of.k)}, ` : ''}under ${formatRatio(joint.of.upper_k)}`}
                 {joint.of.basis === 'finding' && <span className={sheet.under}>held finding</span>}
-              </td>
-              <td className={num}>
-                <Quantity {...currentMeasure(joint.allowedA)} />
               </td>
             </tr>
           ))}

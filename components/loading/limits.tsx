@@ -8,7 +8,8 @@ import { Quantity } from '@/components/ui/states'
 import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatVoltage } from '@/lib/units/format'
 import type { CircuitLimit } from './answer'
 import type { Limiting } from './reckon'
-import { degreesText, sectionText } from './words'
+import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
+import { degreesText, sectionText, unknownWhy } from './words'
 import css from './loading.module.css'
 
 /** Which splice reaches its temperature first, and what it allows: at rating weather the figure for operations, else no rating. */
@@ -18,10 +19,30 @@ export function WhatLimits({ limits }: { limits: readonly CircuitLimit[] }) {
       <h2 id="limits">What limits?</h2>
       <ul className={css.limits}>
         {limits.map((one) => (
-          <li key={one.circuit}>{one.found ? <Limit circuit={one.circuit} found={one.found} /> : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}</li>
+          <li key={one.circuit}>
+            {one.unknownBy ? <NoFigure circuit={one.circuit} by={one.unknownBy} />
+              : one.found ? <Limit circuit={one.circuit} found={one.found} />
+                : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
+          </li>
         ))}
       </ul>
     </section>
+  )
+}
+
+/** The words of the splice's own sheet. */
+function NoFigure({ circuit, by }: { circuit: string; by: NonNullable<CircuitLimit['unknownBy']> }) {
+  return (
+    <>
+      <p className={css.limit}>
+        <span className={css.limitName}>{circuit}</span>
+        <strong>Not known</strong> <span className={css.markWarn}>Not for operations</span>
+      </p>
+      <p className={sheet.note}>
+        <ClassMark class={by.class} size={12} /> <Link href={`/splices/${by.id}`}>{by.splice}</Link> {unknownWhy(by)}.{' '}
+        {by.basis === 'finding' ? NO_LIMIT_WHILE_HELD : 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'}
+      </p>
+    </>
   )
 }
 
@@ -48,10 +69,9 @@ function Limit({ circuit, found: { joint, section, limit } }: { circuit: string;
         {limit.limitedBy === 'splice' ? 'By splice ' : 'By the section; the splice next to limit it is '}
         <ClassMark class={joint.of.class} size={12} /> <Link href={`/splices/${joint.of.id}`}>{joint.of.splice}</Link>
         {of.name === 'main' ? '' : ` on ${sectionText(of)}`}: not over{' '}
-        {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it is believed to lie
-        {limit.limitedBy === 'section' && `, it would allow ${formatCurrent(limit.spliceLineA)}`}. Never over the{' '}
+        {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it is believed to lie. Never over the{' '}
         {limit.sectionFrom === 'rating' ? `section’s rating of ${formatCurrent(limit.sectionA)}` : `${formatCurrent(limit.sectionA)} of the conductor itself: no rating is on record`}
-        {of.subconductors > 1 ? `. ${formatCurrent(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}.
+        {of.subconductors > 1 ? `. ${formatCurrent(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}. A continuous limit: it says nothing of how long an emergency may run.
       </p>
       {overA !== null && (
         <p className={cx(overA > 0 && sheet.overdue)}>

@@ -6,20 +6,18 @@ import '@/components/map/class-colours.css'
 import { classColourVar } from '@/components/map/class-colours'
 import { ClassMark } from '@/components/map/class-mark'
 import { alongText, phaseText } from '@/components/splice/position'
-import { apart } from '@/components/splice/trend'
 import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
-import { formatCurrent } from '@/lib/units/format'
 import type { LineSection } from './line-model'
 import { plotPaths } from './marks'
-import { distanceScale, distanceTicks, namedStructures, PLOT, temperatureScale, temperatureTicks } from './plot-scale'
-import { drawnJoints, type ReckonedJoint, type ReckonedSection } from './reckon'
+import { distanceScale, distanceTicks, labelGroups, namedStructures, PLOT, temperatureScale, temperatureTicks } from './plot-scale'
+import { drawnJoints, isBlind, isRead, type ReckonedJoint, type ReckonedSection } from './reckon'
 import { useWidth } from './use-width'
-import { basisText, degreesText, heatText, sectionText } from './words'
+import { allowsText, basisText, degreesText, heatText, sectionText } from './words'
 import css from './line-plot.module.css'
 
 const BOTTOM = PLOT.heightPx - PLOT.bottomPx
-const LABEL_PX = 14
+const LABEL_PX = 17
 const NEAR_PX = 24
 
 interface Props {
@@ -44,13 +42,19 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
   const x = useMemo(() => distanceScale(section.of.length_m, widthPx), [section.of.length_m, widthPx])
   const y = useMemo(() => temperatureScale(range), [range])
   const chosen = joints.find((joint) => joint.of.id === chosenId) ?? null
-  const paths = plotPaths(joints.map(({ of: { class: condition, line_distance_m: atM }, believedC, upperC }) => ({
-    class: condition, x: x(atM), y: y(believedC ?? Infinity), upperY: y(upperC ?? Infinity), beyond: (upperC ?? Infinity) > range.toC,
-  })))
-  const lines = apart([
-    { key: 'limit', at: y(limitC), yPx: y(limitC), text: `splices ${degreesText(limitC, system)}` },
-    ...section.of.max_operating_c === null ? [] : [{ key: 'section', at: y(section.of.max_operating_c), yPx: y(section.of.max_operating_c), text: `section at most ${degreesText(section.of.max_operating_c, system)}` }],
-    ...conductorC === null ? [] : [{ key: 'conductor', at: y(conductorC), yPx: y(conductorC), text: `conductor ${degreesText(conductorC, system)}` }],
+  const paths = plotPaths(joints.map((joint) => {
+    const { of: { class: condition, line_distance_m: atM }, believedC, upperC } = joint
+    // It fails and nothing says how hot it is: on the upper edge, and never where a guess would put it.
+    if (isBlind(joint)) return { class: condition, x: x(atM), y: y(Infinity), upperY: y(Infinity), beyond: true, unread: false }
+    return {
+      class: condition, x: x(atM), y: y(believedC ?? Infinity), upperY: y(upperC ?? Infinity), beyond: (upperC ?? Infinity) > range.toC, unread: !isRead(joint),
+    }
+  }))
+  const markY = (joint: ReckonedJoint) => y((isBlind(joint) ? null : isRead(joint) ? joint.believedC : joint.upperC) ?? Infinity)
+  const lines = labelGroups([
+    { key: 'limit', yPx: y(limitC), text: `splices ${degreesText(limitC, system)}` },
+    ...section.of.max_operating_c === null ? [] : [{ key: 'section', yPx: y(section.of.max_operating_c), text: `section at most ${degreesText(section.of.max_operating_c, system)}` }],
+    ...conductorC === null ? [] : [{ key: 'conductor', yPx: y(conductorC), text: `conductor ${degreesText(conductorC, system)}` }],
   ], LABEL_PX)
   const step = (by: number) => {
     const at = chosen ? joints.indexOf(chosen) : by > 0 ? -1 : joints.length
@@ -67,7 +71,7 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
     const { left, top } = e.currentTarget.getBoundingClientRect()
     let [found, best]: [ReckonedJoint | null, number] = [null, NEAR_PX]
     for (const joint of joints) {
-      const awayPx = Math.hypot(x(joint.of.line_distance_m) - (e.clientX - left), y(joint.believedC ?? Infinity) - (e.clientY - top))
+      const awayPx = Math.hypot(x(joint.of.line_distance_m) - (e.clientX - left), markY(joint) - (e.clientY - top))
       if (awayPx < best) [found, best] = [joint, awayPx]
     }
     return found
@@ -77,7 +81,7 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
       <h3>
         {sectionText(section.of)} <small>{current}</small>
       </h3>
-      <Readout of={chosen} hint={hint} />
+      <Readout of={chosen} section={of} hint={hint} />
       <div ref={box} className={css.box}>
         <svg
           className={css.svg}
@@ -103,6 +107,7 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
           )}
           <line x1={PLOT.leftPx} x2={widthPx - PLOT.rightPx} y1={y(limitC)} y2={y(limitC)} className={css.limit} />
           {conductorC !== null && <line x1={PLOT.leftPx} x2={widthPx - PLOT.rightPx} y1={y(conductorC)} y2={y(conductorC)} className={css.conductor} />}
+          <path d={paths.hatched} className={css.hatched} />
           <path d={paths.faint} className={css.faint} />
           <path d={paths.whiskers} className={css.whisker} />
           {CONDITION_CLASSES.toSorted((a, b) => ORDER.indexOf(a) - ORDER.indexOf(b)).map((condition) => (
@@ -110,14 +115,15 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
               key={condition}
               d={paths.marks[condition]}
               className={condition === 'watch' || condition === 'unknown' ? css.hollow : css.mark}
-              strokeDasharray={condition === 'unknown' ? '2.4 1.6' : undefined}
               style={condition === 'watch' || condition === 'unknown' ? { stroke: classColourVar(condition) } : { fill: classColourVar(condition) }}
             />
           ))}
           <path d={paths.signs} style={{ fill: 'var(--on-class-critical)' }} />
-          {chosen && <circle cx={x(chosen.of.line_distance_m)} cy={y(chosen.believedC ?? Infinity)} r="9" className={css.chosen} />}
-          {lines.map(({ key, yPx, text }) => (
-            <text key={key} x={widthPx - PLOT.rightPx - 2} y={yPx - 4} textAnchor="end" className={key === 'limit' ? css.limitText : css.lineText}>{text}</text>
+          {chosen && <circle cx={x(chosen.of.line_distance_m)} cy={markY(chosen)} r="9" className={css.chosen} />}
+          {lines.map(({ yPx, labels }) => (
+            <text key={labels[0]?.key} x={widthPx - PLOT.rightPx - 2} y={yPx - 5} textAnchor="end" className={css.lineText}>
+              {labels.map(({ key, text }, i) => <tspan key={key} className={key === 'limit' ? css.limitText : undefined}>{i > 0 ? `, ${text}` : text}</tspan>)}
+            </text>
           ))}
         </svg>
       </div>
@@ -159,14 +165,14 @@ const Grid = memo(function Grid({ section, range, widthPx }: { section: LineSect
   )
 })
 
-function Readout({ of, hint }: { of: ReckonedJoint | null; hint: boolean }) {
+function Readout({ of, section, hint }: { of: ReckonedJoint | null; section: ReckonedSection; hint: boolean }) {
   const [system] = useUnitSystem()
   const letters = usePhaseLetters()
-  if (!of) return <p className={css.readout}>{hint && 'Mark: at the ratio believed. Whisker: up to the ratio it is believed to lie under. Point at a splice, or use the arrow keys.'}</p>
+  if (!of) return <p className={css.readout}>{hint && 'Mark: at the ratio believed. Whisker: up to the ratio it is believed to lie under; hatched and without a mark: not read. Point at a splice, or use the arrow keys.'}</p>
   return (
     <p className={`${css.readout} no-print`}>
       <ClassMark class={of.of.class} size={14} /> <Link href={`/splices/${of.of.id}`}>{of.of.splice}</Link>{' '}
-      {alongText(of.of, system)}, {phaseText(of.of, letters)}: <strong>{heatText(of, system)}</strong>; {basisText(of)}; allows {formatCurrent(of.allowedA)}
+      {alongText(of.of, system)}, {phaseText(of.of, letters)}: <strong>{heatText(of, system)}</strong>; {basisText(of)}; allows <strong>{allowsText(of, section)}</strong>
     </p>
   )
 }

@@ -17,7 +17,7 @@ import type { LoadingAnswer } from './answer'
 import { WhatLimits } from './limits'
 import { drawnJoints } from './reckon'
 import { SeenPlot } from './seen-plot'
-import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passText, refusalText, sectionText, weatherText } from './words'
+import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passText, refusalText, sectionText, standingText, weatherText } from './words'
 import css from './loading.module.css'
 
 interface Props {
@@ -31,7 +31,7 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const local = useLocalText()
-  const { reckoned, limits, tightest, range, weather, rating, share } = answer
+  const { reckoned, limits, lead, ranges, weather, rating, share } = answer
   // Plots, the gist and what limits keep up with the slider; long tables follow when it rests.
   const late = useDeferredValue(answer)
   const name = inputs.load === 'own' ? figureText(inputs) : LOAD_WORDS[inputs.load].replace(', as imported', '').toLowerCase()
@@ -46,11 +46,12 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
         {weatherText(weather, system)}{' '}
         {rating ? <span className={css.mark}>rating weather</span> : <span className={css.markWarn}>Not a rating</span>}
       </p>
-      {drawn.length > 0 && (
-        <p className={css.lead} role="status">
-          {passText(answer, policy, system)} {tightest && limitText(tightest, policy, system)}
+      <div className={css.gist} role="status">
+        <p className={css.lead}>
+          {lead && limitText(lead, policy, system)} {passText(answer, inputs.load, policy, system, timeZone)}
         </p>
-      )}
+        <p className={css.standing}>{standingText(answer)}</p>
+      </div>
       {noLoads && <NoLoads title={UNKNOWN[inputs.load] ?? ''} />}
       {reckoned.map((one, i) => (
         <div key={one.section.of.id}>
@@ -59,14 +60,14 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
               <h3>{sectionText(one.section.of)}</h3>
               <p className={sheet.note}>
                 {one.refusal ? refusalText(one.refusal)
-                  : one.section.bodies === null ? 'Nothing can be reckoned: its conductor is not on record, or not in the table. Ask line engineering for its code word.'
+                  : one.section.bodies === null ? 'Nothing can be worked out: its conductor is not on record, or not in the table. Ask line engineering for its code word.'
                     : one.currentA === null ? currentText(one, inputs.load, share, name, timeZone)
                       : one.section.leftOut.length > 0 ? 'None of its splices can be reckoned with: see what is left out.'
                         : `No splice is known on it. Its conductor would have ${degreesText(one.conductorC, system)}.`}
               </p>
             </div>
           ) : (
-            <SeenPlot hint={i === 0} of={one} range={range} limitC={limitC} current={`${one.section.of.conductor ?? ''}, ${currentText(one, inputs.load, share, name, timeZone)}`} />
+            <SeenPlot hint={i === 0} of={one} range={ranges[i] ?? NO_RANGE} limitC={limitC} current={`${one.section.of.conductor ?? ''}, ${currentText(one, inputs.load, share, name, timeZone)}`} />
           )}
           {one.drawn && one.section.of.max_operating_c !== null && (one.conductorC ?? Infinity) > one.section.of.max_operating_c && (
             <p className={sheet.overdue}>
@@ -84,7 +85,7 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
           </section>
         )}
       </div>
-      <Left reckoned={late.reckoned} policy={policy} />
+      <Left reckoned={late.reckoned} />
       <AllSplices reckoned={late.reckoned} several={several} />
       <p className={sheet.small}>
         {local(LIMIT_CAUTION)} It advises; operations decide. Local codes, the utility’s procedures and licensed practice govern. Heat balance of IEEE Std 738, no heat along the line;
@@ -95,6 +96,7 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
   )
 })
 
+const NO_RANGE = { fromC: 0, toC: 100 }
 const Ambient = memo(AmbientPlot)
 const Left = memo(LeftOut)
 
@@ -106,7 +108,7 @@ const Passing = memo(function Passing({ over, drawn, several, policy }: { over: 
     <section className={sheet.part} aria-labelledby="over">
       <h2 id="over">Which would pass {limit}?</h2>
       {over.length > 0 && <JointsTable caption={`Splices that would pass ${limit}, the hottest first`} rows={over} several={several} />}
-      {over.length === 0 && <p className={sheet.note}>No read splice, at the ratio each is believed to lie under. It says nothing of tension, of fault current, or of a splice that was not read.</p>}
+      {over.length === 0 && <p className={sheet.note}>No read splice, at the ratio each is believed to lie under. Of those that were not read nothing can be said. It says nothing of tension or fault current.</p>}
     </section>
   )
 })

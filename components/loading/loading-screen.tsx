@@ -4,12 +4,14 @@ import calculator from '@/components/calculator/calculator.module.css'
 import { useCircuits } from '@/components/operations/queries'
 import { isInView } from '@/components/operations/view-of'
 import { useNetworkState } from '@/components/ui/network-state'
-import { PrintFoot, PrintHead, type PrintFootProps } from '@/components/ui/print'
+import { PrintHead, type PrintFootProps } from '@/components/ui/print'
 import type { Policy } from '@/lib/condition/policy'
 import { boxOf, useLoading } from './address'
-import { AnswerPane } from './answer-pane'
+import { AnswerPane, MOST_CIRCUITS } from './answer-pane'
 import { LoadingForm } from './form'
+import { LoadingFoot } from './loading-foot'
 import { LoadingHead } from './loading-head'
+import { useJoints } from './queries'
 import css from './loading.module.css'
 
 /** How hot would the splices of a line be, and what would they allow? Reckoned in this browser with every move of a slider. */
@@ -22,12 +24,14 @@ export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: s
     const box = boxOf(inputs.bbox)
     return box && circuits.data ? circuits.data.filter(({ bbox }) => bbox && isInView({ lon: bbox[0], lat: bbox[1], bbox }, box)).map(({ id }) => id) : null
   }, [inputs.bbox, circuits.data])
+  const wanted = useMemo(() => (inputs.circuit?.length ? inputs.circuit : onMap ?? []).slice(0, MOST_CIRCUITS), [inputs.circuit, onMap])
+  const joints = useJoints(wanted, version)
   const answerAt = useRef<HTMLDivElement>(null)
   return (
     <div className={calculator.screen}>
       <PrintHead mark={mark} />
       <LoadingHead title="Loading">
-        How hot the splices of a line would be at a current and in a weather, and what they would allow. Reckoned in this page; nothing is stored.
+        How hot the splices of a line would be at a current and in a weather, and what they would allow. Worked out on this page; nothing is stored.
       </LoadingHead>
       <div className={css.beside}>
         <div className={`${css.question} no-print`}>
@@ -38,15 +42,15 @@ export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: s
             inputs={inputs}
             put={put}
             policy={policy}
-            version={version}
+            joints={joints}
+            count={inputs.circuit?.length ? inputs.circuit.length : onMap?.length ?? 0}
             circuits={circuits.data}
-            onMap={onMap}
             failed={circuits.error ?? state.error}
             answerAt={answerAt}
           />
         </div>
       </div>
-      <PrintFoot {...print} />
+      <LoadingFoot circuits={joints.data} print={print} />
     </div>
   )
 }

@@ -41,28 +41,35 @@ export interface PlotPoint {
   upperY: number
   /** Hotter than the axis: an arrow ends the whisker. */
   beyond: boolean
+  /** No ratio: nothing says where it lies, so it has a hatched whisker up to the bound and no mark. */
+  unread: boolean
 }
 
 export interface PlotPaths {
   marks: Record<ConditionClass, string>
   signs: string
-  /** From mark to upper bound, of what is worse than sound and of the rest. */
+  /** From mark to upper bound, of what is worse than sound, of the sound, and of those without a ratio. */
   whiskers: string
   faint: string
+  hatched: string
 }
 
 /** Everything of a line in a handful of paths. */
 export function plotPaths(points: readonly PlotPoint[]): PlotPaths {
   const marks: Record<ConditionClass, string> = { sound: '', watch: '', degraded: '', urgent: '', critical: '', unknown: '' }
-  let [signs, whiskers, faint] = ['', '', '']
-  for (const { class: condition, x, y, upperY, beyond } of points) {
+  let [signs, whiskers, faint, hatched] = ['', '', '', '']
+  for (const { class: condition, x, y, upperY, beyond, unread } of points) {
     const [atX, atY] = [round(x), round(y)]
+    if (unread) {
+      hatched += `M${atX} ${round(y)}V${round(upperY)}m-3 0h6`
+      continue
+    }
     marks[condition] += `M${atX} ${atY}${SHAPES[condition]}`
     if (condition === 'critical') signs += `M${atX} ${atY}${SIGN}${round(atX - 0.8)} ${round(atY + 2)}h1.6v1.6h-1.6z`
     if (upperY >= y && !beyond) continue
     const line = `M${atX} ${atY}V${round(upperY - (beyond ? ARROW_PX : 0))}${beyond ? 'm-3 5l3 -5l3 5' : 'm-2 0h4'}`
-    if (condition === 'sound' || condition === 'unknown') faint += line
+    if (condition === 'sound') faint += line
     else whiskers += line
   }
-  return { marks, signs, whiskers, faint }
+  return { marks, signs, whiskers, faint, hatched }
 }

@@ -8,7 +8,7 @@ export const PLOT = { heightPx: 268, topPx: 14, bottomPx: 34, leftPx: 40, rightP
 const STEP_C = 25
 const HOTTEST_SHOWN_C = 250
 
-/** One temperature axis for every section on the page: what is hotter than it ends stands on its upper edge and says so. */
+/** The temperature axis of a section: what is hotter than it ends stands on its upper edge and says so. */
 export function temperatureRange(ambientC: number, hottestC: number, limitsC: readonly number[]): { fromC: number; toC: number } {
   const fromC = Math.floor(Math.min(ambientC, 25) / STEP_C) * STEP_C
   const highC = Math.max(...limitsC, Math.min(hottestC, HOTTEST_SHOWN_C)) + 5
@@ -46,4 +46,17 @@ export function namedStructures<T extends { line_distance_m: number; structure: 
     endPx = atPx
   }
   return shown
+}
+
+export interface LineLabel { key: string; yPx: number; text: string }
+
+/** Labels of lines across a plot: those of lines that lie nearer than a label is high are one label above the uppermost, so that no line strikes one through. */
+export function labelGroups(labels: readonly LineLabel[], leastPx: number): { yPx: number; labels: LineLabel[] }[] {
+  const groups: { yPx: number; labels: LineLabel[] }[] = []
+  for (const label of [...labels].sort((a, b) => a.yPx - b.yPx)) {
+    const above = groups.at(-1)
+    if (above && label.yPx - (above.labels.at(-1)?.yPx ?? above.yPx) < leastPx) above.labels.push(label)
+    else groups.push({ yPx: label.yPx, labels: [label] })
+  }
+  return groups
 }

@@ -16,8 +16,8 @@ export interface Load {
 }
 
 export interface ReckonedJoint extends LineJoint, JointTemperatures {
-  /** Line current per phase at which it would reach the policy's temperature; not capped. */
-  allowedA: number
+  /** Line current per phase at which it would reach the policy's temperature. Not capped by its section, so it is compared and never shown. */
+  spliceA: number
 }
 
 export interface ReckonedSection {
@@ -60,7 +60,7 @@ export function reckonLine(sections: readonly LineSection[], load: Load, weather
       // Spelled out: a spread here takes longer than the heat balance.
       joints: section.joints.map(({ of, heated: body }, i): ReckonedJoint => {
         const found = temperatures.value[i]
-        return { of, heated: body, believedC: found?.believedC ?? null, upperC: found?.upperC ?? null, allowedA: allowed[i] ?? 0 }
+        return { of, heated: body, believedC: found?.believedC ?? null, upperC: found?.upperC ?? null, spliceA: allowed[i] ?? 0 }
       }),
     }
   })
@@ -71,8 +71,21 @@ export const drawnJoints = ({ drawn, joints }: ReckonedSection): readonly Reckon
 
 const hotness = ({ upperC }: ReckonedJoint): number => upperC ?? Infinity
 
+export const isFailing = ({ class: of }: Pick<LineJoint['of'], 'class'>): boolean => of === 'urgent' || of === 'critical'
+
+/** Failing by its heat or its strands, and no ratio says how far: nothing can be reckoned with, and nothing be cleared. */
+export const isBlind = ({ of }: Pick<LineJoint, 'of'>): boolean => !isRead({ of }) && isFailing(of)
+
+export interface Allowance { lineA: number; by: 'splice' | 'section' }
+
+/** What a splice allows, never over its section. Null where no figure is given for it: unread, or its class is held above what the readings say. */
+export function allowanceOf({ of, spliceA }: Pick<ReckonedJoint, 'of' | 'spliceA'>, { section }: Pick<ReckonedSection, 'section'>): Allowance | null {
+  if (!of.figure) return null
+  return section.capA !== null && spliceA >= section.capA ? { lineA: section.capA, by: 'section' } : { lineA: spliceA, by: 'splice' }
+}
+
 /** An unread splice never counts as one that would hold, nor as one that would not. */
-export const isRead = ({ of }: LineJoint): boolean => of.basis !== 'unread'
+export const isRead = ({ of }: Pick<LineJoint, 'of'>): boolean => of.basis !== 'unread'
 export const wouldPass = (joint: ReckonedJoint, policy: Policy): boolean => hotness(joint) > policy.limit.temperatureC
 
 export interface PassingJoint { joint: ReckonedJoint; section: ReckonedSection }
@@ -99,7 +112,7 @@ export function limiting(sections: readonly ReckonedSection[], weather: Weather,
   for (const section of sections) {
     const againstA = section.currentA || section.section.of.rating_a || 1
     for (const joint of section.joints) {
-      const margin = joint.allowedA / againstA
+      const margin = joint.spliceA / againstA
       if (isRead(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
     }
   }
@@ -109,11 +122,9 @@ export function limiting(sections: readonly ReckonedSection[], weather: Weather,
   return limit.ok ? { section, joint, limit: limit.value } : null
 }
 
-/** Splices without a usable ratio: how many, at what ratio they were taken, and how many would pass at that. */
-export function unread(sections: readonly ReckonedSection[], policy: Policy) {
-  const joints = sections.flatMap((section) => drawnJoints(section).filter((joint) => !isRead(joint)))
-  return {
-    count: joints.length, upperK: Math.max(...joints.map(({ of }) => of.upper_k)), passing: joints.filter((joint) => wouldPass(joint, policy)).length,
-    worst: joints.reduce<ReckonedJoint | null>((worst, joint) => (worst === null || hotness(joint) > hotness(worst) ? joint : worst), null),
-  }
+/** Splices without a usable ratio, how many, and the ratio that they were taken to lie under; those that fail all the same stand apart. */
+export function unread(sections: readonly ReckonedSection[]) {
+  const joints = sections.flatMap(({ joints: all }) => all.filter((joint) => !isRead(joint)))
+  const unknown = joints.filter((joint) => !isBlind(joint))
+  return { count: unknown.length, upperK: Math.max(...unknown.map(({ of }) => of.upper_k)), blind: joints.filter(isBlind) }
 }

@@ -3,12 +3,13 @@ import type { Refusal } from '@/lib/condition/heat/ranges'
 import type { NotDrawn } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
 import type { LastLoad } from '@/lib/contract/contract'
+import type { LineJointJson } from '@/lib/contract/loading'
 import { formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
-import { formatDateTime } from '@/lib/units/time'
+import { formatDate, formatDateTime } from '@/lib/units/time'
 import type { Figure, LoadKind } from './address'
-import type { LoadingAnswer } from './answer'
+import type { CircuitLimit, LoadingAnswer } from './answer'
 import type { SectionJson } from './line-model'
-import type { Limiting, ReckonedJoint, ReckonedSection } from './reckon'
+import { allowanceOf, isBlind, isRead, type ReckonedJoint, type ReckonedSection } from './reckon'
 
 export const LOAD_WORDS: Record<LoadKind, string> = {
   last: 'Last known load', peak: 'Expected peak, as imported', contingency: 'Flow after the worst outage elsewhere, as imported', rating: 'The section’s rating', emergency: 'The section’s emergency rating', own: 'A figure of my own',
@@ -32,16 +33,26 @@ export const degreesText = (temperatureC: number | null, system: UnitSystem): st
   temperatureC === null ? 'no steady temperature' : formatTemperatureLimit(Math.round(temperatureC), system)
 
 /** '74 °C, at most 88 °C': at the ratio believed, and at the one it is believed to lie under. */
-export function heatText({ believedC, upperC }: Pick<ReckonedJoint, 'believedC' | 'upperC'>, system: UnitSystem): string {
+export function heatText({ of, believedC, upperC }: Pick<ReckonedJoint, 'of' | 'believedC' | 'upperC'>, system: UnitSystem): string {
+  if (isBlind({ of })) return 'temperature not known'
+  if (!isRead({ of })) return `taken under ${degreesText(upperC, system)}`
   const believed = degreesText(believedC, system)
   const upper = degreesText(upperC, system)
   return believed === upper ? believed : `${believed}, at the upper ratio ${upper}`
 }
 
-/** 'taken at 1.40: nobody has read it conclusively'. */
+/** '900 A, section': never over the section, and no figure where its sheet gives none. */
+export function allowsText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section: Pick<ReckonedSection, 'section'>): string {
+  const allows = allowanceOf(joint, section)
+  if (allows) return allows.by === 'section' ? `${formatCurrent(allows.lineA)}, section` : formatCurrent(allows.lineA)
+  return isRead(joint) ? 'not known: held, ask the rating engineer' : 'not known'
+}
+
+/** 'not read conclusively, taken to lie under 1.40'. */
 export function basisText({ of }: Pick<ReckonedJoint, 'of'>): string {
   const ratio = of.k === of.upper_k ? formatRatio(of.k) : `${formatRatio(of.k)}, under ${formatRatio(of.upper_k)}`
-  return of.basis === 'unread' ? `not read conclusively, taken at ${formatRatio(of.upper_k)}` : of.basis === 'finding' ? `ratio ${ratio}, of the finding that holds its class` : `ratio ${ratio}`
+  if (isBlind({ of })) return `${of.class} without a ratio: ask the rating engineer`
+  return of.basis === 'unread' ? `not read conclusively, taken to lie under ${formatRatio(of.upper_k)}` : of.basis === 'finding' ? `ratio ${ratio}, of the finding that holds its class` : `ratio ${ratio}`
 }
 
 /** 'circuit 6910, Juniper tap'; the main section needs no name. */
@@ -82,16 +93,47 @@ export const refusalText = ({ quantity, value, least, greatest }: Refusal): stri
 export const weatherText = ({ ambientC, windMS, windAngleDeg, sunWPerM2 }: Weather, system: UnitSystem): string =>
   `Air ${formatTemperatureLimit(ambientC, system)}, wind ${formatWind(windMS, system)} at ${Math.round(windAngleDeg)}° to the line, sun ${formatNumber(sunWPerM2, 0)} W/m².`
 
-/** '14 splices would pass 93 °C.' */
-export function passText({ over }: Pick<LoadingAnswer, 'over'>, policy: Policy, system: UnitSystem): string {
+/** '14 splices would pass 93 °C at the section’s rating, 900 A.' */
+export function passText({ over, reckoned, share }: Pick<LoadingAnswer, 'over' | 'reckoned' | 'share'>, kind: LoadKind, policy: Policy, system: UnitSystem, timeZone: string): string {
+  const drawn = reckoned.filter((one) => one.drawn)
+  if (drawn.length === 0) return ''
   const limit = degreesText(policy.limit.temperatureC, system)
-  return over.length === 0 ? `No read splice would pass ${limit}.` : `${over.length} ${over.length === 1 ? 'splice' : 'splices'} would pass ${limit}.`
+  const count = over.length === 0 ? 'No read splice' : `${over.length} ${over.length === 1 ? 'splice' : 'splices'}`
+  return `${count} would pass ${limit} at ${loadText(drawn, kind, share, timeZone)}.`
 }
 
-/** '1420: up to 528 A per phase before 1420-080 passes it.' */
-export function limitText({ joint, section, limit }: Limiting, policy: Policy, system: UnitSystem): string {
+/** 'the load of 29 Oct 2026, 412 A': a current without its date is soon taken for that of now. */
+function loadText(drawn: readonly ReckonedSection[], kind: LoadKind, share: number, timeZone: string): string {
+  const [only] = drawn
+  const amperes = drawn.length === 1 && only?.currentA != null ? `, ${formatCurrent(only.currentA)}` : ''
+  const of100 = share === 1 ? '' : `${formatPercent(share)} of `
+  const dates = [...new Set(drawn.flatMap(({ section: { of } }) => (of.last_load ? [of.last_load.taken_at] : [])).sort().map((at) => formatDate(Date.parse(at), timeZone)))]
+  const [first] = dates
+  const last = first === undefined ? 'the last known load' : dates.length === 1 ? `the load of ${first}` : `loads of ${first} to ${dates.at(-1)}`
+  const name: Record<LoadKind, string> = {
+    last, peak: 'the expected peak', contingency: 'the flow after an outage elsewhere', rating: 'the section’s rating',
+    emergency: 'the section’s emergency rating', own: 'the figure typed in',
+  }
+  return `${of100}${name[kind]}${amperes}`
+}
+
+/** '1420: 528 A per phase, then splice 1420-080 reaches 93 °C.' */
+export function limitText({ circuit, found, unknownBy }: CircuitLimit, policy: Policy, system: UnitSystem): string {
+  if (unknownBy) return `${circuit}: limit not known, for ${unknownBy.splice} ${unknownWhy(unknownBy)}. Ask the rating engineer.`
+  if (!found) return ''
+  const { joint, section, limit } = found
   const name = sectionText(section.section.of)
   return limit.limitedBy === 'splice'
-    ? `${name}: up to ${formatCurrent(limit.lineA)} per phase before ${joint.of.splice} passes ${degreesText(policy.limit.temperatureC, system)}.`
-    : `${name}: its splices would allow more than the ${formatCurrent(limit.sectionA)} of its section.`
+    ? `${name}: ${formatCurrent(limit.lineA)} per phase, limited by splice ${joint.of.splice} at ${degreesText(policy.limit.temperatureC, system)}.`
+    : `${name}: ${formatCurrent(limit.sectionA)} per phase, its section; no read splice limits it sooner.`
+}
+
+/** Why no figure is given, after the splice's name. */
+export const unknownWhy = (of: LineJointJson): string =>
+  (of.basis === 'unread' || !of.held ? `is ${of.class} without a ratio to reckon with` : `is held ${of.class} above what its readings now say`)
+
+/** Whatever a load makes of it: '2 critical, 12 urgent on this circuit: this does not clear them.' */
+export function standingText({ standing: { critical, urgent, unknown }, limits }: Pick<LoadingAnswer, 'standing' | 'limits'>): string {
+  const unread = unknown === 0 ? '' : `, ${unknown} not known`
+  return `${critical} critical, ${urgent} urgent${unread} on ${limits.length === 1 ? 'this circuit' : 'these circuits'}: ${critical + urgent + unknown === 0 ? 'this clears none that comes' : 'this does not clear them'}.`
 }

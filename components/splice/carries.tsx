@@ -1,6 +1,7 @@
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import { OwnTemperature } from './own-temperature'
+import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
@@ -20,7 +21,7 @@ export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; sy
   return (
     <section className={css.part}>
       <h2>What it may carry</h2>
-      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? HELD}</p>}
+      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? NO_LIMIT_WHILE_HELD}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
       {limit && <Planned flows={limit.flows} />}
       {detail.temperatures && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
@@ -51,8 +52,6 @@ function Planned({ flows }: { flows: CarryingLimit['flows'] }) {
   if (missing.length === 0) return null
   return <p className={css.note}>{missing.map((flow, i) => (i === 0 ? FLOW_WORDS[flow] : FLOW_WORDS[flow].toLowerCase())).join(' and ')} not known: ask the system planner.</p>
 }
-
-const HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'
 
 function Figure({ limit, detail, system }: { limit: CarryingLimit; detail: Shown; system: UnitSystem }) {
   return (

@@ -90,8 +90,8 @@ function limitAt(
   })
 }
 
-/** Always at rating weather: kinder weather of the day lifts no rating. */
-function sectionLimit(facts: LimitFacts, policy: Policy): Result<{ lineA: number; from: CurrentLimit['sectionFrom'] }, Refusal> {
+/** What a section allows. Always at rating weather: kinder weather of the day lifts no rating. */
+export function sectionLimit(facts: Pick<LimitFacts, 'bodies' | 'subconductors' | 'ratingA'>, policy: Policy): Result<{ lineA: number; from: CurrentLimit['sectionFrom'] }, Refusal> {
   if (facts.ratingA !== undefined) return ok({ lineA: facts.ratingA, from: 'rating' })
   const own = currentAtA(facts.bodies.conductor, policy.limit.conductorC, ratingWeatherOf(policy))
   return own.ok ? ok({ lineA: own.value.currentA * facts.subconductors, from: 'conductor' }) : own

@@ -114,5 +114,8 @@ export const MECHANICAL_CAUTION =
 /** Said once, where the decision is made. */
 export const ADVICE_CAUTION = 'Advice only: follow the applicable code, the employer’s procedures and a qualified person.'
 
+/** Instead of a figure, wherever one of a held splice is asked for. */
+export const NO_LIMIT_WHILE_HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'
+
 /** Said once where a limit stands. */
 export const LIMIT_CAUTION = 'Advice for the rating engineer, thermal only: it says nothing of tension, fault current or further ageing.'

@@ -65,6 +65,15 @@ export const lineJoint = z.object({
   upper_k: z.number(),
   /** read: by its readings. finding: by the finding that holds its class. unread: no usable ratio, so by what the policy believes of an unread splice. */
   basis: z.enum(['read', 'finding', 'unread']),
+  /** Whether a current may be given for it. False of an unread one, and of a held one for which its own sheet gives none. */
+  figure: z.boolean(),
+  /** What falls due of an urgent or critical splice, so that paper lapses by then; null of the rest. */
+  response: z.object({
+    actions: z.array(z.object({ code: z.string(), withinHours: z.number().optional(), withinDays: z.number().optional() })),
+    raised_at: instant.nullable(),
+    last_reading_at: instant.nullable(),
+    next_reading_due_at: instant.nullable(),
+  }).nullable(),
 })
 
 /** GET /api/v1/circuits/{id}/joints */

@@ -10,7 +10,7 @@ import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
 type Weather = ReturnType<typeof ratingWeatherOf>
 
 /** What stands behind a temperature: the splice with its section, as the sheet has it. */
-export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load' | 'held'>
+export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load' | 'held' | 'found_at'>
 
 /** The newest weather noted at the splice: air and wind, and the sky where somebody noted it, else the sun on it. */
 function surveyWeather(readings: readonly ReadingJson[], policy: Policy): { at: string; weather: Weather } | null {
@@ -38,7 +38,8 @@ const isPresent = (at: string, nowMs: number): boolean => nowMs - Date.parse(at)
 export function temperaturesOf(
   splice: Warmed, assessment: Assessment, foundRatio: number | null, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
 ): JointTemperaturesJson {
-  const ratio = carriedK(assessment, { held: splice.held, foundRatio: foundRatio ?? undefined }, policy)
+  const shown = { held: splice.held, foundRatio: foundRatio ?? undefined, foundAtMs: splice.found_at === null ? undefined : Date.parse(splice.found_at) }
+  const ratio = carriedK({ ...assessment, limitK: assessment.limit?.k }, shown, Date.now(), policy)
   const section = {
     conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
   }

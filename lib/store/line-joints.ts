@@ -1,5 +1,6 @@
 import type { Assessment } from '@/lib/condition'
-import { carriedK } from '@/lib/condition/loading/carried-k'
+import { carriedK, type Read } from '@/lib/condition/loading/carried-k'
+import { withUnreadBound } from '@/lib/condition/loading/unread-bound'
 import type { CircuitJointsJson, LineJointJson, SectionOfLineJson } from '@/lib/contract/loading'
 import { currentPolicy } from './policies'
 import { onCircuit, type Scope } from './scope'
@@ -7,9 +8,13 @@ import { jointsOfLine, sectionsOfLine, structuresOfLine } from './sql/line-joint
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
-type JointRow = Omit<LineJointJson, 'k' | 'upper_k' | 'basis'> & {
+type Response = NonNullable<LineJointJson['response']>
+
+type JointRow = Omit<LineJointJson, 'k' | 'upper_k' | 'basis' | 'figure' | 'response'> & {
+  response: Omit<Response, 'next_reading_due_at'> & { next_reading_due_ms: number | null } | null
   found_ratio: number | null
-  read: Pick<Assessment, 'class' | 'sides'> & { fusion: Assessment['fusion'] | null } | null
+  found_at: string | null
+  read: Pick<Assessment, 'class' | 'sides'> & { fusion: Assessment['fusion'] | null; visits: Assessment['visits'] | null; limit_k: number | null } | null
 }
 
 /** Every section within the scope, circuit by circuit: a utility has hundreds. */
@@ -31,11 +36,19 @@ export async function jointsOfCircuit(scope: Scope, circuitId: number, db: Db = 
       ...section,
       structures: structures.flatMap(({ section_id: sectionId, ...of }) => (sectionId === section.id ? [of] : [])),
     })),
-    joints: joints.map(({ found_ratio: foundRatio, read, ...joint }): LineJointJson => {
-      const { k, upperK, basis } = carriedK(
-        read && { ...read, fusion: read.fusion ?? undefined }, { held: joint.held, foundRatio: foundRatio ?? undefined }, policy,
-      )
-      return { ...joint, k, upper_k: upperK, basis }
-    }),
+    joints: withUnreadBound(joints.map(({ found_ratio: foundRatio, found_at: foundAt, read, ...joint }) => {
+      const shown = { held: joint.held, foundRatio: foundRatio ?? undefined, foundAtMs: foundAt === null ? undefined : Date.parse(foundAt) }
+      return { joint, ...carriedK(readOf(read), shown, Date.now(), policy) }
+    })).map(({ joint: { response, ...joint }, k, upperK, basis, figure }): LineJointJson => (
+      { ...joint, k, upper_k: upperK, basis, figure, response: responseOf(response) })),
   }
 }
+
+function responseOf(row: JointRow['response']): Response | null {
+  if (row === null) return null
+  const { next_reading_due_ms: dueMs, ...response } = row
+  return { ...response, next_reading_due_at: dueMs === null ? null : new Date(dueMs).toISOString() }
+}
+
+const readOf = (read: JointRow['read']): Read | null =>
+  read && { class: read.class, sides: read.sides, fusion: read.fusion ?? undefined, visits: read.visits ?? undefined, limitK: read.limit_k ?? undefined }

@@ -24,7 +24,7 @@ test.describe('Loading', () => {
     await page.goto('/health')
     await page.getByRole('navigation', { name: 'Main', exact: true }).getByRole('link', { name: 'Loading' }).click()
     await expect(page.getByRole('heading', { name: 'Choose a circuit' })).toBeVisible()
-    await page.getByRole('button', { name: `Show ${WORST}, the worst` }).click()
+    await page.getByRole('button', { name: `Show circuit ${WORST}, the worst of all` }).click()
     await expect(plot(page)).toBeVisible()
     await expect(page).toHaveURL(/circuit=\d+/)
   })
@@ -41,6 +41,24 @@ test.describe('Loading', () => {
     await expect(limits(page)).toContainText(new RegExp(`${Math.round(lineA)} ?A per phase, ${Math.round(mva ?? NaN)} MVA`))
   })
 
+  test('opens at the rating with the limit first, never with an all-clear, and no splice is said to allow more than its section', async ({ page }) => {
+    const id = await idOf(page, WORST)
+    const { sections, joints } = circuitJoints.parse(await (await page.request.get(`/api/v1/circuits/${id}/joints`)).json())
+    const count = (of: string) => joints.filter((joint) => joint.class === of).length
+    await page.goto(`/loading?circuit=${id}`)
+    const gist = page.getByRole('status').first()
+    await expect(gist).toContainText(new RegExp(`^${WORST}: [\\d,]+ A per phase, limited by splice ${WORST}-\\d+ at .*\\d+ splices would pass .* at the section’s rating`))
+    await expect(gist).toContainText(new RegExp(`${count('critical')} critical, ${count('urgent')} urgent, ${count('unknown')} not known on this circuit: this does not clear them`))
+    await page.getByRole('combobox', { name: 'Take' }).selectOption('Last known load')
+    await expect(gist).toContainText(/at the load of \d+ \w+ \d{4}/)
+    await expect(gist).toContainText('this does not clear them')
+    await page.getByText('All splices as a table').click()
+    const allows = await page.getByRole('table', { name: 'All splices, in line order' }).locator('td[data-label="Allows"]').allInnerTexts()
+    const mostA = Math.max(...sections.map(({ rating_a: ratingA }) => ratingA ?? Infinity))
+    expect(allows.some((text) => text.endsWith('A, section'))).toBe(true)
+    for (const text of allows) if (/\d/.test(text)) expect(Number.parseFloat(text.replace(/,(?=\d)/g, ''))).toBeLessThanOrEqual(mostA)
+  })
+
   test('warmer air by keyboard: more splices pass, the hottest first, nothing is a rating, and no server is asked', async ({ page }) => {
     await page.goto(`/loading?circuit=${await idOf(page, WORST)}&load=rating`)
     await expect(passing(page)).toBeVisible()
@@ -55,9 +73,9 @@ test.describe('Loading', () => {
     await expect(page.getByText('Not a rating').first()).toBeVisible()
     await expect(limits(page)).toContainText('Not a rating')
     await expect(limits(page)).not.toContainText('at rating weather')
-    const countIn = (text: string) => Number(/^(\d+) splices? would pass/.exec(text)?.[1])
+    const countIn = (text: string) => Number(/(\d+) splices? would pass/.exec(text)?.[1])
     await expect.poll(async () => countIn(await page.getByRole('status').first().innerText())).toBeGreaterThan(countIn(before))
-    const hottest = (await passing(page).getByRole('row').locator('td:nth-of-type(2)').allInnerTexts()).map((text) => Number.parseFloat(text))
+    const hottest = (await passing(page).getByRole('row').locator('td[data-label="At upper ratio"]').allInnerTexts()).map((text) => Number.parseFloat(text))
     expect(hottest.length).toBeGreaterThan(3)
     expect(hottest).toEqual([...hottest].sort((a, b) => b - a))
     expect(asked).toEqual([])
@@ -74,7 +92,7 @@ test.describe('Loading', () => {
     await expect(plot(page)).toHaveAttribute('aria-valuenow', '2')
     const text = await plot(page).getAttribute('aria-valuetext')
     const name = text?.split(',')[0] ?? ''
-    expect(text).toMatch(/, (sound|watch|degraded|urgent|critical|unknown), \d+ °[CF]/)
+    expect(text).toMatch(/, (sound|watch|degraded|urgent|critical|unknown), (taken under )?\d+ °[CF]/)
     await page.keyboard.press('Enter')
     await expect(page).toHaveURL(/\/splices\/\d+/)
     await expect(page.getByRole('heading', { level: 1 })).toContainText(name)
@@ -96,7 +114,7 @@ test.describe('Loading', () => {
   })
 
   test('a figure of one’s own carries its name and source; without a load it says how to import one', async ({ page }) => {
-    await page.goto(`/loading?circuit=${await idOf(page, WITHOUT_LOAD)}`)
+    await page.goto(`/loading?circuit=${await idOf(page, WITHOUT_LOAD)}&load=last`)
     await expect(page.getByRole('heading', { name: 'No load is known of these sections' })).toBeVisible()
     await expect(page.getByRole('link', { name: 'Download the template' })).toHaveAttribute('href', '/api/v1/templates/loads.csv')
     await page.getByRole('combobox', { name: 'Take' }).selectOption('Expected peak, as imported')
@@ -131,6 +149,10 @@ test.describe('Loading', () => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
       await page.getByRole('button', { name: /See the answer$/ }).click()
       await expect(page.getByRole('status').first()).toBeInViewport()
+      await expect(page.getByRole('button', { name: /See the answer$/ })).toHaveCount(0)
+      await passing(page).getByRole('row').nth(1).scrollIntoViewIfNeeded()
+      const allows = await passing(page).locator('td[data-label="Allows"]').first().boundingBox()
+      expect(allows && allows.x >= 0 && allows.x + allows.width <= 390).toBe(true)
     })
   }
 
@@ -150,7 +172,8 @@ test.describe('Before a flight', () => {
     await page.getByRole('navigation', { name: 'Loading', exact: true }).getByRole('link', { name: 'Before a flight' }).click()
     await expect(table(page).getByRole('row')).toHaveCount(14)
     const standing = await table(page).locator('tbody tr').evaluateAll((rows) => rows.map((row) => row.getAttribute('data-standing')))
-    expect(standing).toEqual([...standing].sort((a, b) => ['fly', 'nearer', 'do-not-fly', 'load-unknown'].indexOf(a ?? '') - ['fly', 'nearer', 'do-not-fly', 'load-unknown'].indexOf(b ?? '')))
+    const order = ['fly', 'nearer', 'marginal', 'do-not-fly', 'load-unknown']
+    expect(standing).toEqual([...standing].sort((a, b) => order.indexOf(a ?? '') - order.indexOf(b ?? '')))
     await expect(table(page).getByText('Do not fly for this').first()).toBeVisible()
     await expect(table(page).getByText(/^[\d,]+ A, \d+% of rating, would do\./).first()).toBeVisible()
     await expect(table(page).locator('tr[data-standing="load-unknown"]')).toContainText(WITHOUT_LOAD)
@@ -158,17 +181,20 @@ test.describe('Before a flight', () => {
 
   test('less load, and none is left; more, and every known one shows', async ({ page }) => {
     await page.goto('/loading/flight?wind=1&share=10')
-    await expect(page.getByText('A bad splice would show nowhere today. Do not fly for this on 12.')).toBeVisible()
+    await expect(page.getByText('A splice bad on both sides would show nowhere today. Do not fly for this on 12.')).toBeVisible()
     await slider(page, 'Of that load, %').focus()
     for (let i = 0; i < 12; i++) await page.keyboard.press('PageUp')
-    await expect(page.getByText(/A bad splice would show on 12 of 13 sections/).first()).toBeVisible()
+    await expect(page.getByText(/A splice bad on both sides would show on 12 of 13 sections/).first()).toBeVisible()
   })
 
   test('too much wind is no matter of load, and a coarse lens wants nearer', async ({ page }) => {
     await page.goto('/loading/flight?wind=5')
     await expect(table(page).getByText(/^Wind of .* or less; then look here again\.$/).first()).toBeVisible()
     await page.goto('/loading/flight?wind=1&share=150&ifov=1.36&dist=60')
-    await expect(table(page).getByText('Would show from nearer').first()).toBeVisible()
+    await expect(table(page).getByText('Would show only from nearer').first()).toBeVisible()
+    // From 60 m such a lens shows none of them, and the headline counts none.
+    await expect(page.getByText(/^A splice bad on both sides would show nowhere today from .*\. On \d+ only from nearer\./)).toBeVisible()
+    await expect(table(page).getByText(/^One side alone at /).first()).toBeVisible()
     await expect(table(page).getByText(/or a lens of 0\.\d+ mrad or finer from/).first()).toBeVisible()
   })
 

@@ -1,7 +1,8 @@
 import type { Policy } from '../policy'
 import { fuse, priorBelief, type Belief } from '../posterior'
-import type { Assessment, ShownClass } from '../types'
+import type { Assessment } from '../types'
 import { upperK } from '../upper-bound'
+import { heldBelief, type HeldFinding } from './held-finding-k'
 
 /** The ratio that a splice is reckoned with at a load, and what it rests on. */
 export interface CarriedK {
@@ -10,24 +11,33 @@ export interface CarriedK {
   upperK: number
   /** finding: a held finding was worse than what the evidence says now. unread: no usable ratio, so what the policy believes of an unread splice. */
   basis: 'read' | 'finding' | 'unread'
+  /** Whether a current may be given for it: not unread, and not held by a finding that its own figure for operations does not count. */
+  figure: boolean
 }
 
-type Read = Pick<Assessment, 'class' | 'sides' | 'fusion'>
+/** `limitK`: the ratio that the splice's own figure for operations was drawn at, where one was. */
+export interface Read extends Pick<Assessment, 'class' | 'sides' | 'fusion'>, Partial<Pick<Assessment, 'visits'>> {
+  limitK?: number
+}
 
 /**
  * @param assessment as it was stored; null where the splice was never assessed
  * @param shown what is on show: a held class never counts for less than the finding that holds it
+ * @param asOfMs the day on which that finding counts
  */
-export function carriedK(assessment: Read | null, shown: Pick<ShownClass, 'held' | 'foundRatio'>, policy: Policy): CarriedK {
+export function carriedK(assessment: Read | null, shown: HeldFinding, asOfMs: number, policy: Policy): CarriedK {
   const beliefs = assessment === null ? [] : beliefsOf(assessment, policy)
   const read = assessment !== null && assessment.class !== 'unknown' && beliefs.length > 0
   // What was read of a splice without a class (one side of two, a side not proved) may make it worse, and never better than an unread one.
   const all = read ? beliefs : [priorBelief(policy), ...beliefs]
   const k = Math.exp(Math.max(...all.map(({ mean }) => mean)))
-  const upper = upperK(all, policy)
-  const { held, foundRatio } = shown
-  if (held && foundRatio !== undefined) return { k: Math.max(k, foundRatio), upperK: Math.max(upper, foundRatio), basis: 'finding' }
-  return { k, upperK: upper, basis: read ? 'read' : 'unread' }
+  const upper = Math.max(upperK(all, policy), assessment?.limitK ?? 0)
+  const finding = heldBelief(shown, assessment?.visits ?? [], asOfMs, policy)
+  if (!finding) return { k, upperK: upper, basis: read ? 'read' : 'unread', figure: read && (!shown.held || assessment.limitK !== undefined) }
+  const foundK = Math.exp(finding.mean)
+  // Where the splice has a figure that counts the finding already, that one stands everywhere.
+  const figure = assessment?.limitK !== undefined && assessment.limitK >= foundK
+  return { k: Math.max(k, foundK), upperK: figure ? upper : Math.max(upper, upperK([finding], policy)), basis: 'finding', figure }
 }
 
 function beliefsOf({ sides, fusion }: Read, policy: Policy): Belief[] {

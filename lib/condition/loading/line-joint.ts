@@ -16,7 +16,7 @@ export interface SectionOfLine {
   maxOperatingC: number | null
 }
 
-export interface JointOfLine extends CarriedK {
+export interface JointOfLine extends Pick<CarriedK, 'k' | 'upperK'> {
   kind: SpliceKind
   fittingType: string | null
   barrelOdMm: number | null

@@ -3,10 +3,14 @@ import { describe, expect, it } from 'vitest'
 import { defaultPolicy } from '@/lib/condition'
 import { steady } from '@/lib/condition/heat/balance'
 import { jointBody } from '@/lib/condition/heat/joint'
+import { carriedK } from '@/lib/condition/loading/carried-k'
 import { flightVerdict } from '@/lib/condition/loading/flight'
+import { usualErrorLnK } from '@/lib/condition/loading/held-finding-k'
 import { heatedWith } from '@/lib/condition/loading/line-joint'
 import { allowedLineA } from '@/lib/condition/loading/line-limit'
 import { jointTemperatures } from '@/lib/condition/loading/line-temperatures'
+import { fuse, priorBelief } from '@/lib/condition/posterior'
+import type { SideAssessment } from '@/lib/condition/types'
 import { barrelOf, evenly, usualConductor, usualWeather } from './arbitrary'
 
 const ratio = evenly(0.1, 8)
@@ -63,6 +67,20 @@ describe('the splices of a line', () => {
       // A balance that falls back before the limit has two rests; the lower one is where the splice lies.
       expect(hotness(hot?.upperC)).toBeLessThanOrEqual(defaultPolicy.limit.temperatureC + 1e-3)
     }), { numRuns: 2000 })
+  })
+})
+
+describe('a finding that is held against a better reading', () => {
+  it('never allows more than the same ratio, or a lower one, that nothing contradicts', () => {
+    const judged = (k: number, sd: number) => ({ class: 'critical' as const, sides: [{ meanLnK: fused(k, sd).mean, sdLnK: fused(k, sd).sd }] as SideAssessment[] })
+    const fused = (k: number, sd: number) => fuse(priorBelief(defaultPolicy), [{ mean: Math.log(k), sd }])
+    fc.assert(fc.property(evenly(1.85, 8), evenly(0.5, 1), evenly(0.2, 1), (k, lower, now) => {
+      // What is read is at best as sure as the usual instrument; what contradicts it may be any better ratio.
+      const read = carriedK(judged(k * lower, usualErrorLnK(k * lower, defaultPolicy)), { held: false }, 0, defaultPolicy)
+      const held = carriedK(judged(k * now * 0.5, 0.05), { held: true, foundRatio: k }, 0, defaultPolicy)
+      expect(held.upperK).toBeGreaterThanOrEqual(read.upperK - 1e-9)
+      expect(held.figure).toBe(false)
+    }), { numRuns: 1000 })
   })
 })
 

@@ -3,15 +3,17 @@ import { answerOf, faultOf } from '@/components/loading/answer'
 import { flightRows } from '@/components/loading/flight-model'
 import { lineSections } from '@/components/loading/line-model'
 import { plotPaths } from '@/components/loading/marks'
-import { drawnJoints, unread } from '@/components/loading/reckon'
-import { temperatureRange } from '@/components/loading/plot-scale'
+import { firstDueOf } from '@/components/loading/loading-foot'
+import { allowanceOf, drawnJoints, unread } from '@/components/loading/reckon'
+import { labelGroups, temperatureRange } from '@/components/loading/plot-scale'
+import { allowsText, limitText, passText, standingText } from '@/components/loading/words'
 import { defaultPolicy } from '@/lib/condition'
 import { circuitJoints, type CircuitJointsJson, type LineJointJson } from '@/lib/contract/loading'
 
 const joint = (id: number, more: Partial<LineJointJson> = {}): LineJointJson => ({
   id, splice: `J-${id}`, section_id: 1, line_distance_m: id * 100, structure_back: '1', structure_ahead: '2', offset_m: 10, phase: 'A', position: null,
   circuit_side: null, subconductor: null, kind: 'full-tension splice', fitting_type: null, barrel_od_mm: 47.6, class: 'sound', held: false, k: 0.6, upper_k: 0.7,
-  basis: 'read', ...more,
+  basis: 'read', figure: true, response: null, ...more,
 })
 
 const circuit = (joints: LineJointJson[], more: Partial<CircuitJointsJson['sections'][number]> = {}): CircuitJointsJson => circuitJoints.parse({
@@ -30,7 +32,7 @@ const INPUTS = {
 }
 const BAD = joint(2, { class: 'critical', k: 2.9, upper_k: 3 })
 const WORSE = joint(3, { class: 'critical', k: 3.4, upper_k: 3.6 })
-const UNREAD = joint(4, { class: 'unknown', k: 0.65, upper_k: 4, basis: 'unread' })
+const UNREAD = joint(4, { class: 'unknown', k: 0.65, upper_k: 4, basis: 'unread', figure: false })
 
 const answer = (joints: LineJointJson[], inputs: Partial<Record<keyof typeof INPUTS, unknown>> = {}, more: Partial<CircuitJointsJson['sections'][number]> = {}) =>
   answerOf(lineSections([circuit(joints, more)], defaultPolicy), { ...INPUTS, ...inputs } as typeof INPUTS, defaultPolicy)
@@ -50,7 +52,38 @@ describe('the answer of the loading page', () => {
     const { over, tightest, reckoned } = answer([joint(1), UNREAD])
     expect(over).toEqual([])
     expect(tightest?.joint.of.id).toBe(1)
-    expect(unread(reckoned, defaultPolicy)).toMatchObject({ count: 1, upperK: 4, passing: 1 })
+    expect(unread(reckoned)).toMatchObject({ count: 1, upperK: 4, blind: [] })
+  })
+
+  it('gives no current over that of the section, and none for a splice that is unread or held', () => {
+    const held = joint(5, { class: 'critical', held: true, k: 2.9, upper_k: 3.1, basis: 'finding', figure: false })
+    const { reckoned: [section] } = answer([joint(1), BAD, UNREAD, held])
+    if (!section) throw new Error('a section')
+    const [good, bad, unknown, kept] = section.joints.map((one) => ({ one, allows: allowanceOf(one, section), text: allowsText(one, section) }))
+    // Drake with k 0.7 would carry about 1,300 A by itself.
+    expect(good?.one.spliceA).toBeGreaterThan(1000)
+    expect(good?.text).toBe('900 A, section')
+    expect(bad?.allows).toMatchObject({ by: 'splice' })
+    expect(bad?.allows?.lineA).toBeLessThan(900)
+    expect(unknown).toMatchObject({ allows: null, text: 'not known' })
+    expect(kept).toMatchObject({ allows: null, text: 'not known: held, ask the rating engineer' })
+  })
+
+  it('has no figure for a circuit that a held splice would limit, and none where one fails without a ratio', () => {
+    const held = joint(5, { class: 'critical', held: true, k: 3.4, upper_k: 3.6, basis: 'finding', figure: false })
+    const found = answer([joint(1), BAD, held])
+    expect(found).toMatchObject({ lead: { unknownBy: { id: 5 } }, tightest: null })
+    expect(found.lead && limitText(found.lead, defaultPolicy, 'metric')).toBe('C1: limit not known, for J-5 is held critical above what its readings now say. Ask the rating engineer.')
+    const hot = joint(6, { class: 'urgent', k: 0.65, upper_k: 4, basis: 'unread', figure: false })
+    expect(answer([joint(1), BAD, hot])).toMatchObject({ lead: { unknownBy: { id: 6 } }, tightest: null })
+    // A held one that limits nothing leaves the figure of the worse one.
+    expect(answer([WORSE, joint(5, { held: true, class: 'urgent', k: 1.9, upper_k: 2, basis: 'finding', figure: false })]).tightest?.joint.of.id).toBe(3)
+  })
+
+  it('says with every answer what stands on the circuit, and which day its current is of', () => {
+    const found = answer([joint(1), BAD, UNREAD], { load: 'last' })
+    expect(standingText(found)).toBe('1 critical, 0 urgent, 1 not known on this circuit: this does not clear them.')
+    expect(passText(found, 'last', defaultPolicy, 'metric', 'UTC')).toBe('No read splice would pass 93 °C at the load of 30 Oct 2026, 400 A.')
   })
 
   it('leaves out by name what no heat balance is drawn for', () => {
@@ -90,13 +123,23 @@ describe('the plot', () => {
   it('draws every mark once, whiskers where the upper ratio is hotter, an arrow where it leaves the axis', () => {
     const at = { x: 10, y: 50 }
     const paths = plotPaths([
-      { class: 'sound', ...at, upperY: 50, beyond: false }, { class: 'urgent', ...at, upperY: 30, beyond: false }, { class: 'critical', ...at, upperY: 14, beyond: true },
+      { class: 'sound', ...at, upperY: 50, beyond: false, unread: false }, { class: 'urgent', ...at, upperY: 30, beyond: false, unread: false },
+      { class: 'critical', ...at, upperY: 14, beyond: true, unread: false }, { class: 'unknown', ...at, upperY: 20, beyond: false, unread: true },
     ])
     expect(paths.marks.sound.match(/M/g)).toHaveLength(1)
     expect(paths.marks.urgent).toContain('M10 50')
     expect(paths.whiskers).toContain('V30m-2 0h4')
     expect(paths.whiskers).toContain('V2m-3 5l3 -5l3 5')
     expect(paths.faint).toBe('')
+    // Nobody read it: nothing says where it lies, so it has no mark.
+    expect(paths.marks.unknown).toBe('')
+    expect(paths.hatched).toContain('M10 50V20')
+  })
+
+  it('joins the labels of lines that lie closer than a label is high, so that no line strikes one through', () => {
+    const label = (key: string, yPx: number) => ({ key, yPx, text: key })
+    expect(labelGroups([label('conductor', 104), label('limit', 50), label('section', 100)], 17).map(({ yPx, labels }) => [yPx, labels.map(({ key }) => key)]))
+      .toEqual([[50, ['limit']], [100, ['section', 'conductor']]])
   })
 
   it('keeps its axis while the hottest moves within a step, and ends it at 250 °C', () => {
@@ -117,6 +160,23 @@ describe('the sections before a flight', () => {
     expect(row?.enoughAtMs).toEqual([Date.parse('2026-10-29T18:00:00Z')])
   })
 
+  it('are marginal where the load falls short by next to nothing, or has next to nothing to spare', () => {
+    const needed = rows()[0]?.verdict?.neededLineA ?? NaN
+    for (const more of [0.99, 1.01]) expect(rows({ share: (100 * more * needed) / 400 })[0]?.standing).toBe('marginal')
+    expect(rows({ share: (100 * 0.9 * needed) / 400 })[0]?.standing).toBe('do-not-fly')
+    expect(rows({ share: (100 * 1.1 * needed) / 400 })[0]?.standing).toBe('fly')
+    expect(rows({ wind: 5, share: 200 })[0]?.standing).toBe('do-not-fly')
+  })
+
+  it('say what a splice that is bad on one side alone would show: less than one that is bad on both', () => {
+    const [row] = rows({ share: 200 })
+    // One side at the critical edge of 2.75, the other at 0.8: a mean of 1.775.
+    expect(row?.oneSided).toMatchObject({ badK: 2.75, meanK: expect.closeTo(1.775, 9) as number })
+    expect(row?.oneSided?.shownK).toBeLessThan(row?.verdict?.shownK ?? NaN)
+    const needed = rows()[0]?.verdict?.neededLineA ?? NaN
+    expect(rows({ share: (100 * 1.06 * needed) / 400 })[0]?.oneSided?.wouldShow).toBe(false)
+  })
+
   it('fly at twice that, from as near as the lens asks', () => {
     expect(rows({ share: 200 })[0]?.standing).toBe('fly')
     const [far] = rows({ share: 200, dist: 60 })
@@ -128,5 +188,18 @@ describe('the sections before a flight', () => {
   it('say so where the load, or the conductor, is not known', () => {
     expect(rows({}, { last_load: null })[0]).toMatchObject({ standing: 'load-unknown', verdict: { neededLineA: expect.any(Number) as number } })
     expect(rows({}, { conductor: null })[0]?.standing).toBe('not-reckoned')
+  })
+})
+
+describe('the paper', () => {
+  it('lapses by the first thing that falls due of any splice on it', () => {
+    const response = (withinHours: number) => ({
+      actions: [{ code: 'call-control-room', withinHours }], raised_at: '2026-10-30T00:00:00Z', last_reading_at: null, next_reading_due_at: null,
+    })
+    const circuits = [circuit([joint(1), joint(2, { response: response(72) }), joint(3, { response: response(1) })])]
+    const at = (iso: string) => Date.parse(iso)
+    expect(firstDueOf(circuits, at('2026-10-30T00:10:00Z'))).toBe(at('2026-10-30T01:00:00Z'))
+    expect(firstDueOf(circuits, at('2026-10-30T02:00:00Z'))).toBe(at('2026-11-02T00:00:00Z'))
+    expect(firstDueOf([circuit([joint(1)])], 0)).toBeUndefined()
   })
 })
