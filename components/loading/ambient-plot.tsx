@@ -4,7 +4,7 @@ import { useUnitSystem } from '@/components/ui/preferences'
 import type { Weather } from '@/lib/condition/heat/weather'
 import { limitAgainstAmbient } from '@/lib/condition/loading/line-limit'
 import type { Policy } from '@/lib/condition/policy'
-import { formatCurrent } from '@/lib/units/format'
+import { formatAllowed, formatCurrent } from '@/lib/units/format'
 import { labelGroups, temperatureTicks } from './plot-scale'
 import type { Limiting } from './reckon'
 import { useWidth } from './use-width'
@@ -35,7 +35,7 @@ export function AmbientPlot({ found, weather, policy }: { found: Limiting; weath
   const lineOf = (amperes: (i: number) => number) => curve.value.map(({ ambientC }, i) => `${i === 0 ? 'M' : 'L'}${x(ambientC).toFixed(1)} ${y(amperes(i)).toFixed(1)}`).join('')
   const here = found.limit.lineA
   const lines = labelGroups([
-    { key: 'section', yPx: y(sectionA), text: `section ${formatCurrent(sectionA)}` },
+    { key: 'section', yPx: y(sectionA), text: `section ${formatAllowed(sectionA)}` },
     ...section.currentA === null || section.currentA > topA ? [] : [{ key: 'flow', yPx: y(section.currentA), text: 'current taken' }],
   ], LABEL_PX)
   return (
@@ -48,7 +48,7 @@ export function AmbientPlot({ found, weather, policy }: { found: Limiting; weath
           className={css.svg}
           viewBox={`0 0 ${widthPx} ${HEIGHT}`}
           role="img"
-          aria-label={curve.value.filter((_, i) => i % 4 === 0).map(({ ambientC, limit }) => `air ${degreesText(ambientC, system)} ${formatCurrent(limit.lineA)}`).join('; ')}>
+          aria-label={curve.value.filter((_, i) => i % 4 === 0).map(({ ambientC, limit }) => `air ${degreesText(ambientC, system)} ${formatAllowed(limit.lineA)}`).join('; ')}>
           {y.ticks(4).map((amperes) => (
             <g key={amperes}>
               <line x1={LEFT} x2={widthPx - RIGHT} y1={y(amperes)} y2={y(amperes)} className={css.grid} />
@@ -64,7 +64,7 @@ export function AmbientPlot({ found, weather, policy }: { found: Limiting; weath
           {lines.map(({ yPx, labels }) => <text key={labels[0]?.key} x={LEFT + 4} y={yPx - 5} className={css.lineText}>{labels.map(({ text }) => text).join(', ')}</text>)}
           <circle cx={x(weather.ambientC)} cy={y(here)} r="5" className={css.here} />
           <text x={x(weather.ambientC)} y={y(here) + (y(here) > BOTTOM - 34 ? -10 : 18)} textAnchor={x(weather.ambientC) > widthPx / 2 ? 'end' : 'start'} className={css.hereText}>
-            {formatCurrent(here)}
+            {formatAllowed(here)}
           </text>
         </svg>
       </div>

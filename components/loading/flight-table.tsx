@@ -39,7 +39,7 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
         {rows.map((row) => {
           const { of, standing } = row
           return (
-            <tr key={of.id} role="row" data-standing={standing}>
+            <tr key={of.id} role="row" data-standing={standing} data-near={standing === 'fly' && inputs.dist === null ? '' : undefined}>
               <th scope="row" role="rowheader">
                 <Link href={`/circuits/${of.circuit_id}`}>{sectionText(of)}</Link>
                 <span className={sheet.under}>{[of.line_name, of.conductor].filter(Boolean).join(', ')}</span>
@@ -47,7 +47,7 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
               <td role="cell">{loadText(row, inputs, timeZone)}</td>
               <td role="cell">
                 <strong className={css.standing}>
-                  <Icon name={standing === 'fly' ? 'check' : standing === 'do-not-fly' ? 'close' : 'info'} />
+                  <Icon name={standing === 'fly' && inputs.dist !== null ? 'check' : standing === 'do-not-fly' ? 'close' : 'info'} />
                   {standingText(row, inputs, system)}
                 </strong>
                 <span className={sheet.under}>

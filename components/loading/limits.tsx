@@ -5,7 +5,7 @@ import { cx } from '@/components/ui/class-names'
 import { useUnitSystem } from '@/components/ui/preferences'
 import sheet from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import { currentMeasure, formatCurrent, formatNumber, formatRatio, formatVoltage } from '@/lib/units/format'
+import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatVoltage } from '@/lib/units/format'
 import type { CircuitLimit } from './answer'
 import type { Limiting } from './reckon'
 import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
@@ -49,18 +49,18 @@ function NoFigure({ circuit, by }: { circuit: string; by: NonNullable<CircuitLim
 function Limit({ circuit, found: { joint, section, limit } }: { circuit: string; found: Limiting }) {
   const [system] = useUnitSystem()
   const { of } = section.section
-  const overA = section.currentA === null ? null : section.currentA - limit.lineA
+  const overA = section.currentA === null ? null : section.currentA - Math.floor(limit.lineA)
   return (
     <>
       <p className={css.limit}>
         <span className={css.limitName}>{circuit}</span>
         <strong>
-          <Quantity {...currentMeasure(limit.lineA)} />
+          <Quantity {...allowedMeasure(limit.lineA)} />
         </strong>{' '}
         per phase
         {limit.mva !== null && of.voltage_kv !== null && (
           <>
-            , <strong>{formatNumber(limit.mva, 0)}</strong> MVA at {formatVoltage(of.voltage_kv)}
+            , <strong>{formatAllowedMva(limit.mva)}</strong> MVA at {formatVoltage(of.voltage_kv)}
           </>
         )}{' '}
         <span className={css.mark}>{limit.use === 'for-operations' ? 'at rating weather' : 'Not a rating'}</span>
@@ -70,8 +70,8 @@ function Limit({ circuit, found: { joint, section, limit } }: { circuit: string;
         <ClassMark class={joint.of.class} size={12} /> <Link href={`/splices/${joint.of.id}`}>{joint.of.splice}</Link>
         {of.name === 'main' ? '' : ` on ${sectionText(of)}`}: not over{' '}
         {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it is believed to lie. Never over the{' '}
-        {limit.sectionFrom === 'rating' ? `section’s rating of ${formatCurrent(limit.sectionA)}` : `${formatCurrent(limit.sectionA)} of the conductor itself: no rating is on record`}
-        {of.subconductors > 1 ? `. ${formatCurrent(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}. A continuous limit: it says nothing of how long an emergency may run.
+        {limit.sectionFrom === 'rating' ? `section’s rating of ${formatAllowed(limit.sectionA)}` : `${formatAllowed(limit.sectionA)} of the conductor itself: no rating is on record`}
+        {of.subconductors > 1 ? `. ${formatAllowed(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}. A continuous limit: it says nothing of how long an emergency may run.
       </p>
       {overA !== null && (
         <p className={cx(overA > 0 && sheet.overdue)}>

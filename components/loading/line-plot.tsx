@@ -149,7 +149,7 @@ const Grid = memo(function Grid({ section, range, widthPx }: { section: LineSect
           <text x={PLOT.leftPx - 6} y={y(c) + 4} textAnchor="end">{text}</text>
         </g>
       ))}
-      <text x={PLOT.leftPx - 6} y={PLOT.topPx - 4} textAnchor="end" className={css.unit}>{system === 'us' ? '°F' : '°C'}</text>
+      <text x={PLOT.leftPx - 6} y={PLOT.topPx - 14} textAnchor="end" className={css.unit}>{system === 'us' ? '°F' : '°C'}</text>
       <line x1={PLOT.leftPx} x2={widthPx - PLOT.rightPx} y1={BOTTOM} y2={BOTTOM} className={css.base} />
       <path d={structures.map((one) => `M${Math.round(x(one.line_distance_m) * 10) / 10} ${BOTTOM}v4`).join('')} className={css.base} />
       {named.map((one) => (

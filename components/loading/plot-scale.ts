@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale'
 import type { UnitSystem } from '@/lib/units/format'
 import { convert } from '@/lib/units/convert'
 
-export const PLOT = { heightPx: 268, topPx: 14, bottomPx: 34, leftPx: 40, rightPx: 12 } as const
+export const PLOT = { heightPx: 278, topPx: 26, bottomPx: 34, leftPx: 40, rightPx: 12 } as const
 
 /** The scale ends in whole steps, so that it does not move with every move of a slider. */
 const STEP_C = 25

@@ -4,7 +4,7 @@ import type { NotDrawn } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
 import type { LastLoad } from '@/lib/contract/contract'
 import type { LineJointJson } from '@/lib/contract/loading'
-import { formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatAllowed, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import type { Figure, LoadKind } from './address'
 import type { CircuitLimit, LoadingAnswer } from './answer'
@@ -44,7 +44,7 @@ export function heatText({ of, believedC, upperC }: Pick<ReckonedJoint, 'of' | '
 /** '900 A, section': never over the section, and no figure where its sheet gives none. */
 export function allowsText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section: Pick<ReckonedSection, 'section'>): string {
   const allows = allowanceOf(joint, section)
-  if (allows) return allows.by === 'section' ? `${formatCurrent(allows.lineA)}, section` : formatCurrent(allows.lineA)
+  if (allows) return allows.by === 'section' ? `${formatAllowed(allows.lineA)}, section` : formatAllowed(allows.lineA)
   return isRead(joint) ? 'not known: held, ask the rating engineer' : 'not known'
 }
 
@@ -124,8 +124,8 @@ export function limitText({ circuit, found, unknownBy }: CircuitLimit, policy: P
   const { joint, section, limit } = found
   const name = sectionText(section.section.of)
   return limit.limitedBy === 'splice'
-    ? `${name}: ${formatCurrent(limit.lineA)} per phase, limited by splice ${joint.of.splice} at ${degreesText(policy.limit.temperatureC, system)}.`
-    : `${name}: ${formatCurrent(limit.sectionA)} per phase, its section; no read splice limits it sooner.`
+    ? `${name}: ${formatAllowed(limit.lineA)} per phase, limited by splice ${joint.of.splice} at ${degreesText(policy.limit.temperatureC, system)}.`
+    : `${name}: ${formatAllowed(limit.sectionA)} per phase, its section; no read splice limits it sooner.`
 }
 
 /** Why no figure is given, after the splice's name. */

@@ -20,7 +20,7 @@ export async function lowestSpliceLimits(scope: Scope, circuitId: number, db: Db
     const heated = (line?.joints ?? []).flatMap((joint) => {
       if (joint.section_id !== of.id || joint.basis === 'unread') return []
       const found = heatedJoint({
-        k: joint.k, upperK: joint.upper_k, basis: joint.basis, kind: joint.kind as SpliceKind, fittingType: joint.fitting_type, barrelOdMm: joint.barrel_od_mm,
+        k: joint.k, upperK: joint.upper_k, kind: joint.kind as SpliceKind, fittingType: joint.fitting_type, barrelOdMm: joint.barrel_od_mm,
       }, section, policy)
       return typeof found === 'string' ? [] : [{ joint, found }]
     })

@@ -38,7 +38,7 @@ test.describe('Loading', () => {
     const joint = joints.find(({ splice }) => splice === name)
     const detail = spliceDetail.parse(await (await page.request.get(`/api/v1/splices/${joint?.id}`)).json())
     const { line_a: lineA, mva } = detail.outlook?.limit ?? { line_a: NaN, mva: NaN }
-    await expect(limits(page)).toContainText(new RegExp(`${Math.round(lineA)} ?A per phase, ${Math.round(mva ?? NaN)} MVA`))
+    await expect(limits(page)).toContainText(new RegExp(`${Math.floor(lineA)} ?A per phase, ${Math.floor(mva ?? NaN)} MVA`))
   })
 
   test('opens at the rating with the limit first, never with an all-clear, and no splice is said to allow more than its section', async ({ page }) => {
