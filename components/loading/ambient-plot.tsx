@@ -55,9 +55,10 @@ export function AmbientPlot({ found, weather, policy }: { found: Limiting; weath
               <text x={LEFT - 6} y={y(amperes) + 4} textAnchor="end">{formatCurrent(amperes)}</text>
             </g>
           ))}
-          {temperatureTicks(reached, system).map(({ c, text }, i, all) => (
-            <text key={text} x={x(c)} y={BOTTOM + 17} textAnchor={i === all.length - 1 ? 'end' : 'middle'}>{i === all.length - 1 ? `${text} ${system === 'us' ? '°F' : '°C'}` : text}</text>
+          {temperatureTicks(reached, system).map(({ c, text }) => (
+            <text key={text} x={x(c)} y={BOTTOM + 17} textAnchor="middle">{text}</text>
           ))}
+          <text x={widthPx} y={BOTTOM + 17} textAnchor="end" className={css.unit}>{system === 'us' ? '°F' : '°C'}</text>
           <line x1={LEFT} x2={widthPx - RIGHT} y1={BOTTOM} y2={BOTTOM} className={css.base} />
           <path d={lineOf((i) => curve.value[i]?.limit.lineA ?? 0)} className={css.curve} />
           {lines.flatMap(({ labels }) => labels).map(({ key, yPx }) => <line key={key} x1={LEFT} x2={widthPx - RIGHT} y1={yPx} y2={yPx} className={key === 'flow' ? css.flow : css.most} />)}
