@@ -15,6 +15,7 @@ import { FilePicker } from './file-picker'
 import { MappingTable } from './mapping-table'
 import { PreviewMap } from './preview-map'
 import { PreviewRows } from './preview-rows'
+import { PreviewUrgent } from './preview-urgent'
 import type { DraftState } from './use-draft'
 import { useSend } from './use-send'
 import { fileSize } from './words'
@@ -50,6 +51,7 @@ export function DraftScreen({ state }: { state: DraftState }) {
         />
       )}
       {!refusal && !readable && <DraftBones />}
+      {readable && !refusal && <PreviewUrgent rows={preview.rows} />}
       {readable && <DraftBody state={state} preview={preview} mapping={mapping} draft={draft} />}
     </div>
   )

@@ -12,7 +12,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from './reading-name'
 import { ToldButton } from './told-dialog'
 import {
-  notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
+  classWords, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
 } from './urgent-words'
 import css from './urgent.module.css'
 
@@ -42,7 +42,7 @@ export function UrgentOpening({
       <header>
         <Icon name={told ? 'check' : 'phone'} />
         <div>
-          <h2 id="urgent-title">{heading(told, again)}</h2>
+          <h2 id="urgent-title">{dryRun ? `${classWords(readings)}: call the control room now` : heading(told, again)}</h2>
           <p>{openingWords(readings, { dryRun, again })}</p>
         </div>
       </header>
@@ -154,7 +154,7 @@ function Circuits({ reading }: { reading: UrgentReading }) {
           {n > 0 && '; '}
           <Link href={`/circuits/${c.circuit_id}`}>{c.circuit}</Link>
           {c.line_name ? ` ${c.line_name}` : ''}
-          {several && c.probability !== null && <small> ({formatSure(c.probability)} sure)</small>}
+          {several && c.probability !== null && <small> ({formatSure(c.probability)} likely)</small>}
         </span>
       ))}
     </>

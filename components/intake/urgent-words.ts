@@ -110,7 +110,8 @@ export function waitingThenWorst(a: UrgentReading, b: UrgentReading): number {
   return told(a) - told(b) || worstFirst(a, b)
 }
 
-const classWords = (readings: readonly UrgentReading[]): string => {
+/** '3 critical and 1 urgent'. */
+export const classWords = (readings: readonly Pick<UrgentReading, 'class'>[]): string => {
   const critical = readings.filter((r) => r.class === 'critical').length
   const urgent = readings.length - critical
   return [critical > 0 ? `${critical} critical` : '', urgent > 0 ? `${urgent} urgent` : ''].filter(Boolean).join(' and ')

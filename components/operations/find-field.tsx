@@ -3,6 +3,7 @@ import { useDeferredValue, useEffect, useId, useRef, useState, type KeyboardEven
 import { useQueryClient } from '@tanstack/react-query'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
+import { PHONE, useMedia } from '@/components/ui/use-media'
 import { namesakes, searchFor, useSearch, type FoundItem } from './search-query'
 import { useGoTo } from './use-go-to'
 import css from './find-field.module.css'
@@ -12,6 +13,7 @@ const KIND = { circuit: 'Circuit', structure: 'Structure', splice: 'Splice', pla
 /** Finds a circuit, line name, structure, splice or pair of coordinates, and takes the map there. '/' comes here from anywhere. */
 export function FindField() {
   const listId = useId()
+  const isNarrow = useMedia(PHONE)
   const input = useRef<HTMLInputElement>(null)
   const { query, goTo, keepQuery } = useGoTo()
   const [draft, setDraft] = useState<string | null>(null)
@@ -71,7 +73,7 @@ export function FindField() {
         type="search"
         role="combobox"
         aria-label="Find a circuit, structure, splice or coordinates"
-        placeholder="Find circuit, structure, splice"
+        placeholder={isNarrow ? 'Find' : 'Find circuit, structure, splice'}
         autoComplete="off"
         spellCheck={false}
         aria-expanded={shown}

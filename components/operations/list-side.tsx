@@ -63,5 +63,5 @@ export function listFoot(shown: number, total: number | undefined): string {
   const all = formatNumber(total, 0)
   if (shown >= total) return `${all} in the filter, worst first`
   const held = formatNumber(shown, 0)
-  return shown >= LIST_CEILING ? `The worst ${held} of ${all}. Narrow the filter to list the rest.` : `${held} of ${all}…`
+  return shown >= LIST_CEILING ? `The worst ${held} of ${all}. Narrow the filter to list the rest.` : `${all} in the filter, worst first`
 }

@@ -64,7 +64,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     const issues = [...outcome.issues, ...doubts].map((issue) => issueJson(swapped !== null && issue.code === SWAPPED ? { ...issue, remedy: swapped } : issue))
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
-    if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.' } }
+    if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.', ...outcome.alarm && { own_class: outcome.alarm.class } } }
     const record = outcome.record as IntakeRecord
     const becomes: Becomes = record.recordType === 'reading'
       ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, { position: speech.position, length })

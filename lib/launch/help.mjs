@@ -14,7 +14,7 @@ npm run import -- --undo NUMBER [--json]
 Reads CSV and GeoJSON files into the store: DATABASE_URL, else the demo's database. Lines are GeoJSON only. There is no limit of size.
 
   --kind KIND        what the rows are; without it the columns tell
-  --map FIELD=COLUMN what a column holds, where its header does not tell: --map "conductor_uohm=R cond"; may be given again
+  --map FIELD=COLUMN what a column holds, where its header does not tell: --map "conductor_uohm=R cond"; given once for each field
   --survey NAME      survey of readings and extents that name none; without it the file's name
   --dry-run          everything is done but the commit
   --json             one JSON object on stdout: the report, or a problem

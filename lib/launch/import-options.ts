@@ -66,8 +66,16 @@ function chosenFields(texts: readonly string[], kind: ImportKind | undefined): {
     if (field === '' || column === '') throw new Error(`--map '${text}' is not of the form field=column. Write, for example, --map "conductor_uohm=R cond".`)
     return { field, column }
   })
-  const twice = fields.find(({ field, column }, at) => fields.slice(0, at).some((other) => other.field === field || other.column === column))
-  if (twice) throw new Error(`--map names ${twice.field} or the column ${twice.column} twice. Give each field one column.`)
+  for (const [at, { field, column }] of fields.entries()) {
+    const before = fields.slice(0, at)
+    if (before.some((other) => other.column === column)) throw new Error(`--map names the column '${column}' twice. A column holds one field: say it once.`)
+    const other = before.find((one) => one.field === field)
+    // A date in one column and a time of day in another make one moment.
+    const isMoment = IMPORT_KINDS.some((each) => findField(each, field)?.type === 'instant')
+    if (other && (!isMoment || before.filter((one) => one.field === field).length > 1)) {
+      throw new Error(`--map names ${field} twice, as '${other.column}' and as '${column}'. Give each field one column${isMoment ? ', or two: the date and the time of day' : ''}.`)
+    }
+  }
   const kinds = (kind ? [kind] : IMPORT_KINDS).filter((each) => fields.every(({ field }) => findField(each, field)))
   if (kinds.length > 0) return { fields, kind: kinds.length === 1 ? kinds[0] : kind }
   const unknown = fields.find(({ field }) => !(kind ? [kind] : IMPORT_KINDS).some((each) => findField(each, field)))

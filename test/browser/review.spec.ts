@@ -89,7 +89,7 @@ test.describe('the review queue', () => {
     for (const [n, figure] of sure.entries()) await expect(alarm).toContainText(new RegExp(`${likely[n]?.circuit}[^;]*, ${figure}`))
     await page.goto(`/intake/${surveyId}`)
     const row = page.getByRole('alert').getByRole('listitem').filter({ hasText: 'V-4' })
-    for (const figure of sure) await expect(row).toContainText(`(${figure} sure)`)
+    for (const figure of sure) await expect(row).toContainText(`(${figure} likely)`)
   })
 
   test('takes it from the queue that the control room was told', async ({ page }) => {

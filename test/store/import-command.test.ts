@@ -44,6 +44,25 @@ describe('npm run import', { timeout: 120_000 }, () => {
     })])
   })
 
+  it('says which database it writes to, without its password', async () => {
+    const { stderr } = await command('survey.csv', '--dry-run')
+    const { host, pathname, password } = new URL(process.env.DATABASE_URL ?? '')
+    expect(stderr).toContain(`Database: ${pathname.slice(1)}${host === '' ? '' : ` at ${host}`}, by DATABASE_URL`)
+    if (password !== '') expect(stderr).not.toContain(`:${password}@`)
+  })
+
+  it('takes poles for structures, and asks where a file might be anything with places', async () => {
+    fs.writeFileSync(path.join(dir, 'places.csv'), 'Circuit,Longitude,Latitude,ID\nS1,-110,45,9\n')
+    fs.writeFileSync(path.join(dir, 'poles.csv'), 'Circ,Pole Nbr,GPS X,GPS Y,Pole Type\nS1,9001,-110.001,45.001,tangent\n')
+    const splices = async () => (await database().row<{ n: number }>(sql`SELECT count(*) AS n FROM splice`))?.n
+    const before = await splices()
+    const poles = JSON.parse((await command('poles.csv', '--dry-run', '--json')).stdout) as { kind: string }
+    expect(poles.kind).toBe('structures')
+    const places = await command('places.csv', '--json')
+    expect(JSON.stringify(JSON.parse(places.stdout))).not.toContain('"kind":"splices"')
+    expect(await splices()).toBe(before)
+  })
+
   it('names a column of --map that the file does not have', async () => {
     const refused = await command('survey.csv', '--map', 'conductor_uohm=Rc')
     expect(refused.exitCode).toBe(1)

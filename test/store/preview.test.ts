@@ -24,17 +24,18 @@ describe('a preview', () => {
   it('guesses kind and columns and says in words what each row would become', async () => {
     const preview = await look(csv([
       reading('a', 450), reading('b', 1650, { phase: 'B' }), reading('c', 0, { lat: 47.9 }), reading('d', 450, { side_b_uohm: -2 }), reading('e', 1050, { side_a_uohm: 90 }),
-      reading('a', 450),
+      reading('a', 450), reading('f', 1050, { side_a_uohm: 90, taken_at: 'x' }),
     ]))
     expect(preview.kind).toBe('readings')
     expect(preview.columns.find((c) => c.column === 'side_a_uohm')).toMatchObject({ field: 'side_a_uohm', basis: 'template', samples: ['12', '90'] })
-    const [known, fresh, away, wrong, urgent, again] = preview.rows
+    const [known, fresh, away, wrong, urgent, again, refused] = preview.rows
     expect(known?.becomes).toMatchObject({ state: 'placed', text: expect.stringMatching(/^On splice K1 of circuit S1, STR S2-S3 \+ 150 m, phase A/) })
     expect(fresh?.becomes).toMatchObject({ state: 'placed', text: expect.stringContaining('a new splice of circuit S1') })
     expect(away?.becomes).toMatchObject({ state: 'review', text: 'No line lies within 30 m of the position.' })
     expect(wrong?.becomes.state).toBe('rejected')
     expect(wrong?.issues[0]).toMatchObject({ field: 'side_b_uohm' })
     expect(urgent?.becomes).toMatchObject({ state: 'placed', own_class: 'critical' })
+    expect(refused?.becomes).toMatchObject({ state: 'rejected', own_class: 'critical' })
     expect(again?.becomes.text).toBe('The same as row 1')
   })
 

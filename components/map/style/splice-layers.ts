@@ -23,7 +23,10 @@ function markSizeAt(zoom: number): number {
 }
 
 const upRight = (em: number): ExpressionSpecification => ['literal', [em, -em]]
+const downRight = (em: number): ExpressionSpecification => ['literal', [em, em]]
 const ringSize: ExpressionSpecification = ['step', ['get', 'total'], 's', 10, 'm', 100, 'l', 1000, 'xl']
+/** Clear of the ring's middle, whatever its size. */
+const beside = (way: (em: number) => ExpressionSpecification): ExpressionSpecification => match(ringSize, { s: way(1.05), m: way(1.3), l: way(1.6) }, way(1.9))
 const worstOnTop: ExpressionSpecification = ['+', ['*', ['get', 'rank'], 10_000_000], ['coalesce', ['get', 'total'], 0]]
 
 /** Rings where splices stand too close to be told apart, marks where they can be; the worst is drawn last. Names keep clear of all. */
@@ -32,6 +35,15 @@ export function spliceLayers(theme: Theme): LayerSpecification[] {
   const colours = CLASS_COLOURS[theme]
   const always = { 'icon-allow-overlap': true, 'icon-ignore-placement': false } as const
   const over = { 'text-allow-overlap': true, 'text-ignore-placement': true } as const
+  const badge = (cls: 'urgent' | 'critical', offset: ExpressionSpecification): LayerSpecification => ({
+    id: `splice-${cls}-counts`, type: 'symbol', source, 'source-layer': 'clusters', filter: ['>', ['get', cls], 0],
+    layout: {
+      ...always, ...over, 'symbol-sort-key': worstOnTop, 'icon-image': `badge:${theme}:${cls}`,
+      'icon-text-fit': 'both', 'icon-text-fit-padding': [0, 3.5, 0.5, 3.5], 'text-field': ['to-string', ['get', cls]], 'text-font': SEMIBOLD,
+      'text-size': byZoom(4, 9.5, 10, 11), 'icon-padding': 0, 'text-offset': offset,
+    },
+    paint: { 'text-color': colours[cls].onFill },
+  })
   return [
     {
       id: 'splice-names', type: 'symbol', source, 'source-layer': 'splices', minzoom: 12.5,
@@ -56,17 +68,8 @@ export function spliceLayers(theme: Theme): LayerSpecification[] {
       },
       paint: { 'text-color': c.ringText },
     },
-    {
-      id: 'splice-action-counts', type: 'symbol', source, 'source-layer': 'clusters', filter: ['>', ['get', 'action'], 0],
-      layout: {
-        ...always, ...over, 'symbol-sort-key': worstOnTop, 'icon-image': ['concat', `badge:${theme}:`, ['get', 'worst']],
-        'icon-text-fit': 'both', 'icon-text-fit-padding': [0, 3.5, 0.5, 3.5], 'text-field': ['to-string', ['get', 'action']],
-        'text-font': SEMIBOLD,
-        'text-size': byZoom(4, 9.5, 10, 11), 'icon-padding': 0,
-        'text-offset': match(ringSize, { s: upRight(1.05), m: upRight(1.3), l: upRight(1.6) }, upRight(1.9)),
-      },
-      paint: { 'text-color': match(['get', 'worst'], { critical: colours.critical.onFill }, colours.urgent.onFill) },
-    },
+    // Each class its own number in its own colour: urgent above, or below where critical stands above.
+    badge('urgent', ['case', ['>', ['get', 'critical'], 0], beside(downRight), beside(upRight)]), badge('critical', beside(upRight)),
     {
       id: SPLICE_LAYER, type: 'symbol', source, 'source-layer': 'splices',
       layout: {

@@ -1,6 +1,6 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
-  FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, headerHash, mappingProblems, needsDateScan, openFile,
+  FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, hasSplice, headerHash, mappingProblems, needsDateScan, openFile,
   withChosenFields, type FieldChoice, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
@@ -65,7 +65,7 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const chosen = withChosenFields(guessed, options.fields ?? [], table.columns, sample)
   const mapping = await withDateOrder(chosen, table, sample, again)
-  const refusal = refusalOf(mapping, table, sample, options.kind === undefined)
+  const refusal = refusalOf(mapping, table, sample, options.kind === undefined && options.mapping === null && known === undefined)
   if (refusal) throw refusal
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
   const context = {
@@ -84,6 +84,10 @@ function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], is
   if (KINDS[mapping.kind].geometry === 'line' && isFlat) {
     return new MappingRefusal('lines-are-geojson', 'Lines are read from GeoJSON only, and this file is a CSV, which has no place for their course.',
       'Export the lines as GeoJSON (RFC 7946) from where they are drawn, each a LineString with its circuit among the properties. If the rows are something else, say which kind.', found)
+  }
+  if (isGuessed && mapping.kind === 'splices' && !hasSplice(mapping)) {
+    return new MappingRefusal('mapping', 'The columns name circuits and places, and nothing says that there are splices: no label, phase or kind.',
+      'Say which kind of file it is: structures, splices, or something else.', found)
   }
   const problems = mappingProblems(mapping, table.columns)
   if (problems.length === 0) return null

@@ -21,7 +21,7 @@ interface Header {
   whole: string
   base: string
   bracketless: string
-  /** With '#' read as 'no': 'Test #' is 'Test no'. */
+  /** With '#', 'Nbr', 'Num' and 'Nr' read as 'no': 'Test #' is 'Test no'. */
   numbered: string
 }
 

@@ -2,6 +2,7 @@ import { type ColumnMapping, IMPORT_KINDS, type ImportKind, type Mapping, type R
 import { KINDS } from '../kinds/kinds'
 import { type Assigned, assignColumns } from './assign'
 import { guessUnit } from './guess-unit'
+import { compact } from './header-name'
 import { dateOrderOf, decimalCommaOf, Sample } from './sample'
 
 /**
@@ -42,9 +43,24 @@ function scoreOf(kind: ImportKind, assigned: readonly Assigned[], rows: readonly
   const { needsOneOf } = KINDS[kind]
   // Without something measured a table of places is no table of readings.
   if (needsOneOf) score += needsOneOf.some((name) => mapped.has(name)) ? 4 : -6
+  if (kind === 'splices' && !saysSplice(assigned)) score -= 6
   if (kind === 'structures' && !points && !mapped.has('lon') && !mapped.has('line_distance_m')) score -= 4
   return score
 }
+
+/** What only a splice has, or a circuit with places in it has not: without one, a table of places is no list of splices. */
+const OF_A_SPLICE = new Set(['splice_id', 'phase', 'position', 'subconductor', 'kind', 'fitting_type', 'barrel_od_mm', 'barrel_length_mm', 'successor_of'])
+
+/** An 'id' may be anybody's. */
+const ANYBODYS = new Set(['id', 'assetid'])
+
+function saysSplice(assigned: readonly { names: { field: { name: string } }; columns: readonly string[] }[]): boolean {
+  return assigned.some(({ names: { field }, columns }) => OF_A_SPLICE.has(field.name) && columns.some((column) => !ANYBODYS.has(compact(column))))
+}
+
+/** Whether columns that were taken for splices have anything of a splice; a guess without it is put to a person. */
+export const hasSplice = ({ columns }: Mapping): boolean =>
+  saysSplice(columns.flatMap(({ column, field }) => (field === null ? [] : [{ names: { field: { name: field } }, columns: [column] }])))
 
 function toMapping(kind: ImportKind, assigned: readonly Assigned[], columns: readonly string[], sample: Sample): Mapping {
   const byColumn = new Map(assigned.flatMap((each) => each.columns.map((column) => [column, each] as const)))

@@ -83,6 +83,7 @@ async function utilityZone(): Promise<string | null> {
 
 async function withStore(work: () => Promise<number>): Promise<number> {
   const given = process.env.DATABASE_URL
+  warn(`  Database: ${given ? databaseName(given) : `the demo's in ${DEMO_DIR}; DATABASE_URL names another`}`)
   const embedded = given ? null : await openEmbedded(DEMO_DIR)
   try {
     if (given) await migrate(given)
@@ -91,6 +92,13 @@ async function withStore(work: () => Promise<number>): Promise<number> {
     await closeDatabase()
     await embedded?.stop()
   }
+}
+
+/** Host and name alone: an address may hold a password. */
+function databaseName(url: string): string {
+  if (!URL.canParse(url)) return 'that of DATABASE_URL'
+  const { host, pathname } = new URL(url)
+  return `${pathname.slice(1)}${host === '' ? '' : ` at ${host}`}, by DATABASE_URL`
 }
 
 /** Takes one import back as one act, as the web does. */

@@ -30,8 +30,7 @@ function clusterFeature(tile: TileAddress, cluster: Cluster): TilePoint {
     counts[TILE_CLASSES[c] ?? ''] = n
     if (n > 0 && isWorse(c, worst)) worst = c
   }
-  const action = (counts.urgent ?? 0) + (counts.critical ?? 0)
-  const tags = { total: cluster.total, ...counts, action, worst: TILE_CLASSES[worst], rank: rankOf(worst), mix: classMix(cluster.perClass) }
+  const tags = { total: cluster.total, ...counts, worst: TILE_CLASSES[worst], rank: rankOf(worst), mix: classMix(cluster.perClass) }
   return { type: 1, geometry: pointAt(tile, cluster.x, cluster.y), tags }
 }
 
@@ -55,7 +54,7 @@ function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }
 }
 
 /**
- * Vector tile of one filter: layer `clusters` (total, a count per class, action = urgent + critical, worst, rank, mix) and layer `splices`
+ * Vector tile of one filter: layer `clusters` (total, a count per class, worst, rank, mix) and layer `splices`
  * (feature id = splice id, class, rank, name, circuit, phase; across where the line runs east and west; lane_x, lane_y: how many lanes
  * right and down its line is drawn of its place; step_x, step_y: how many marks beside it stands where several share a place). Every splice
  * that passes the filter is counted in exactly one tile of a zoom.

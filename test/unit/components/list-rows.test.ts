@@ -86,7 +86,7 @@ describe('the list of splices', () => {
 
   it('says how much of the filter it holds', () => {
     expect(listFoot(0, undefined)).toBe('Loading…')
-    expect(listFoot(500, 2397)).toBe('500 of 2,397…')
+    expect(listFoot(500, 2397)).toBe('2,397 in the filter, worst first')
     expect(listFoot(2397, 2397)).toBe('2,397 in the filter, worst first')
     expect(listFoot(5000, 1_000_000)).toBe('The worst 5,000 of 1,000,000. Narrow the filter to list the rest.')
   })

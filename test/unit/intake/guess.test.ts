@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
-  compileMapping, findDateOrder, guessMapping, headerHash, type ImportKind, KINDS, type Mapping, mappingProblems, needsDateScan,
+  compileMapping, findDateOrder, guessMapping, hasSplice, headerHash, type ImportKind, KINDS, type Mapping, mappingProblems, needsDateScan,
   type RawRow, templateFields,
 } from '@/lib/intake/index'
 import { context, open, readFile, recordsOf, rowsOf } from '@/test/fixtures/intake/read-file'
@@ -30,6 +30,27 @@ describe('the template\'s own headers', () => {
   it('keep their unit, whatever the header above the cells would suggest', () => {
     const mapping = guessMapping(['side_a_uohm', 'wind_m_s'], [])
     expect(mapping.columns.map((column) => column.unit)).toEqual(['uohm', 'm_s'])
+  })
+})
+
+describe('a list of poles', () => {
+  const columns = ['Circ', 'Pole Nbr', 'GPS X', 'GPS Y', 'Pole Type']
+  const poles = rows(columns, ['RC-69-1', '1000', '-97.5', '36.2', 'dead-end'], ['RC-69-1', '1001', '-97.4978', '36.2001', 'tangent'])
+  it('is one of structures', () => {
+    const mapping = guessMapping(columns, poles)
+    expect(mapping.kind).toBe('structures')
+    expect(mapping.columns.map(({ field }) => field)).toEqual(['circuit', 'structure', 'lon', 'lat', 'structure_type'])
+  })
+
+  it('is no list of splices where nothing of a splice stands in it, whatever else fits', () => {
+    const bare = ['Circuit', 'Longitude', 'Latitude', 'ID']
+    expect(hasSplice(guessMapping(bare, rows(bare, ['1', '-97.5', '36.2', '9']), 'splices'))).toBe(false)
+    expect(hasSplice(guessMapping([...bare, 'Phase'], rows([...bare, 'Phase'], ['1', '-97.5', '36.2', '9', 'A']), 'splices'))).toBe(true)
+    expect(hasSplice(guessMapping(['Circuit', 'Splice No'], rows(['Circuit', 'Splice No'], ['1', '9']), 'splices'))).toBe(true)
+  })
+
+  it.each(['Str Nbr', 'STR_NUM', 'Tower Nr.', 'Pole #'])('may call its number %s', (header) => {
+    expect(fieldsOf([header, 'lon', 'lat'], [['9', '-97.5', '36.2']], 'structures')[header]).toBe('structure')
   })
 })
 

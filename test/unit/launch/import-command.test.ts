@@ -30,7 +30,7 @@ describe('what the import is asked for', () => {
     [['a.csv', '--rejected', 'a.csv'], 'names the file that is imported'], [['a.csv', '--rejected', 'no/out.csv'], 'There is no directory'],
     [['a.csv', '--map', 'conductor_uohm'], 'is not of the form field=column'], [['a.csv', '--map', 'ohms=R'], 'There is no field \'ohms\' of any kind of file.'],
     [['a.csv', '--kind', 'lines', '--map', 'side_a_uohm=R'], 'There is no field \'side_a_uohm\' of lines.'],
-    [['a.csv', '--map', 'side_a_uohm=R', '--map', 'side_a_uohm=S'], 'names side_a_uohm'], [['a.csv', '--map', 'side_a_uohm=R', '--map', 'mw=S'], 'No kind of file has all'],
+    [['a.csv', '--map', 'side_a_uohm=R', '--map', 'side_a_uohm=S'], 'names side_a_uohm twice, as \'R\' and as \'S\''], [['a.csv', '--map', 'side_a_uohm=R', '--map', 'mw=S'], 'No kind of file has all'],
     [['--undo', 'last'], '\'last\' is no import\'s number'], [['a.csv', '--undo', '7'], 'nothing beside it but --json'], [['--undo', '7', '--kind', 'lines'], 'nothing beside it'],
   ])('%j is refused in a sentence', (args, words) => {
     expect(() => options(...args)).toThrow(words)
@@ -41,6 +41,13 @@ describe('what the import is asked for', () => {
       kind: 'readings', fields: [{ field: 'conductor_uohm', column: 'R cond = (µΩ)' }, { field: 'phase', column: 'Ph' }],
     })
     expect(options('a.csv', '--map', 'phase=Ph').kind).toBeUndefined()
+  })
+
+  it('may be a time in two columns, and no third', () => {
+    const two = ['a.csv', '--map', 'taken_at=Date', '--map', 'taken_at=Time']
+    expect(options(...two).fields).toEqual([{ field: 'taken_at', column: 'Date' }, { field: 'taken_at', column: 'Time' }])
+    expect(() => options(...two, '--map', 'taken_at=Zone')).toThrow('the date and the time of day')
+    expect(() => options('a.csv', '--map', 'taken_at=Date', '--map', 'phase=Date')).toThrow('names the column \'Date\' twice')
   })
 
   it('may be an import to take back', () => {
