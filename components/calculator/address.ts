@@ -37,6 +37,9 @@ const NOTHING = Object.fromEntries(Object.keys(CALCULATOR_PARAMS).map((key) => [
 /** Bobolink over a foot: sides of 10 and 53 µΩ on a conductor of 12 µΩ; common practice, no published source. */
 const EXAMPLE: Partial<Inputs> = { by: 'resistance', conductor: 'Bobolink', a: 10, b: 53, c: 12, span: 0.3048 }
 
+/** Drake by night at 20 °C and 900 A, 33 K over its own conductor, near enough that the barrel fills the pixels; figures of our own, no published source. */
+const PICTURE: Partial<Inputs> = { by: 'infrared', conductor: 'Drake', ts: 95, tc: 62, air: 20, i: 900, emis: 0.8, sun: 'none', dist: 20, ifov: 0.34 }
+
 export interface Calculator {
   inputs: Inputs
   put(part: Partial<Inputs>): void
@@ -51,6 +54,6 @@ export function useCalculator(): Calculator {
     inputs,
     put: (part) => void setInputs(part),
     clear: () => void setInputs({ ...NOTHING, by: inputs.by }, { history: 'push' }),
-    example: () => void setInputs({ ...NOTHING, ...EXAMPLE }, { history: 'push' }),
+    example: () => void setInputs({ ...NOTHING, ...inputs.by === 'infrared' ? PICTURE : EXAMPLE }, { history: 'push' }),
   }), [inputs, setInputs])
 }

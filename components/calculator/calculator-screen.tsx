@@ -77,7 +77,7 @@ function Empty({ by, example }: { by: Inputs['by']; example(): void }) {
       Side A, side B and the conductor beside them, over the same electrode span. One side is enough to begin; the answer follows as you type.
     </EmptyState>
   ) : (
-    <EmptyState title="Write what the picture shows" action={<Button onClick={example}>Show an example of resistance</Button>}>
+    <EmptyState title="Write what the picture shows" action={<Button onClick={example}>Show an example</Button>}>
       The splice’s temperature, its conductor’s, the air and the line current. The answer follows as you type, and says when a picture proves nothing.
     </EmptyState>
   )

@@ -1,5 +1,6 @@
 import sheet from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
+import { cx } from '@/components/ui/class-names'
 import { useLocalText } from '@/components/ui/use-local-text'
 import type { Assessment, Policy, SpliceFacts } from '@/lib/condition'
 import { whyNoLimit } from '@/lib/condition/no-limit'
@@ -23,12 +24,14 @@ interface Props {
 export function LimitPart({ assessment, facts, inputs, policy, system }: Props) {
   const local = useLocalText()
   const { limit } = assessment
+  const critical = assessment.class === 'critical'
   return (
     <section className={sheet.part} aria-labelledby="limit">
       <h2 id="limit">What may it carry?</h2>
       {limit ? (
         <>
-          <p className={css.limit}>
+          {critical && <p className={sheet.note}>Critical: call the control room first. This figure changes nothing about that.</p>}
+          <p className={cx(css.limit, critical && css.small)}>
             <strong>
               <Quantity {...currentMeasure(limit.lineA)} /> per phase
               {limit.mva !== null && (
@@ -37,12 +40,12 @@ export function LimitPart({ assessment, facts, inputs, policy, system }: Props) 
                 </>
               )}
             </strong>
-            <span className={css.mark}>not a rating</span>
+            <span className={css.mark}>{critical ? 'for the rating engineer, not a rating' : 'not a rating'}</span>
           </p>
           {inputs.i !== null && inputs.i > limit.lineA && (
             <p className={sheet.overdue}>It carried {formatCurrent(inputs.i)} when it was read: more than this.</p>
           )}
-          <p className={sheet.note}>{limitBasis(limit, policy, system)}</p>
+          <p className={sheet.note}>{limitBasis(limit, policy, system)}{facts.barrelOdMm === undefined && inputs.by === 'resistance' && ' No barrel given: reckoned for a small one, so that it is not too high.'}</p>
           <p className={sheet.small}>{local(LIMIT_CAUTION)}</p>
         </>
       ) : (

@@ -1,4 +1,4 @@
-import { assess, explain, workingOf, type Assessment, type Policy, type WorkingStep } from '@/lib/condition'
+import { assess, conductorByCode, explain, workingOf, type Assessment, type Policy, type SpliceFacts, type WorkingStep } from '@/lib/condition'
 import { localText } from '@/lib/units/local-text'
 import type { UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
@@ -33,7 +33,11 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
   const { facts, evidence, usable, temperatures } = found
   const [reading] = evidence
   if (!reading) return { case: found, reckoned: null }
-  const assessment = assess({ facts, evidence, policy, asOfMs: atMs })
+  // A picture's ratio is itself reckoned with the barrel, and a small one would make it milder.
+  const limitFacts = reading.source === 'resistance' ? cautiousFacts(facts, policy) : facts
+  const judged = assess({ facts, evidence, policy, asOfMs: atMs })
+  const cautious = limitFacts === facts ? judged : assess({ facts: limitFacts, evidence, policy, asOfMs: atMs })
+  const assessment = { ...judged, limit: cautious.limit }
   const words = explain(assessment, { unitSystem: system, timeZone })
   const spoils = (reading.source === 'resistance'
     ? resistanceSpoils(usable, reading, assessment, words.reasons, policy, system)
@@ -45,9 +49,21 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     reckoned: {
       assessment, spoils, headline: words.headline, nextActions: words.nextActions, caution: words.caution,
       reasons: words.reasons.filter((text, i) => !told.has(text) && !OF_LIMIT.has(assessment.reasons[i]?.code ?? '')),
-      working: [...temperatures.steps, ...workingOf({ assessment, facts, evidence, policy, asOfMs: atMs })],
+      working: [...temperatures.steps, ...workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs })],
     },
   }
+}
+
+/** Typical barrels differ by so much: the policy's own remark on its factor, from memory. */
+const SMALL_BARREL = 0.85
+
+/**
+ * Without the barrel's diameter a current is reckoned for a small barrel, which sheds the least heat: who knows less is never allowed more.
+ */
+function cautiousFacts(facts: SpliceFacts, policy: Policy): SpliceFacts {
+  const conductor = facts.conductorCode === undefined ? null : conductorByCode(facts.conductorCode)
+  if (conductor === null || facts.barrelOdMm !== undefined) return facts
+  return { ...facts, barrelOdMm: Math.max(1, policy.side.typicalBarrelFactor * SMALL_BARREL) * conductor.diameterMm }
 }
 
 /** The ratio on show: that of the governing side, else the whole splice's by infrared where a picture counts. */

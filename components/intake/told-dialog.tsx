@@ -50,10 +50,23 @@ function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void 
   const needsName = found === 'critical'
   const nameMissing = needsName && whom.trim() === ''
   const atMs = clock === clockNow ? openedMs : lastAt(clock, openedMs, timeZone)
-  const onUndo = () => takeBack.mutate(of, {
-    onSuccess: () => toast({ title: 'Taken back', detail: 'The finding waits for the call again.' }),
-    onError: (e) => toast({ ...toastOf(e), tone: 'error' }),
-  })
+  // Awaited, not by callbacks: those stay out once what asked has gone from the screen, as it does when it is told.
+  const onUndo = async () => {
+    try {
+      await takeBack.mutateAsync(of)
+      toast({ title: 'Taken back', detail: 'The finding waits for the call again.' })
+    } catch (e) {
+      const { title, remedy } = asSentences(e)
+      toast({ title, detail: remedy, tone: 'error' })
+    }
+  }
+  const onTell = async (told_at: string) => {
+    const call = { ...whom.trim() !== '' && { told_to: whom.trim() }, told_at }
+    const told = await tell.mutateAsync({ of, call }).catch(() => null) // what went wrong stands in the form
+    if (told === null) return
+    toast({ title: TOLD, detail: [toldText(told, timeZone), about].join('. '), undo: { run: () => void onUndo() }, durationMs: UNDO_MS })
+    onDone()
+  }
   return (
     <form
       noValidate
@@ -61,14 +74,7 @@ function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void 
       onSubmit={(e) => {
         e.preventDefault()
         setTried(true)
-        if (nameMissing || atMs === null || tell.isPending) return
-        const call = { ...whom.trim() !== '' && { told_to: whom.trim() }, told_at: new Date(atMs).toISOString() }
-        tell.mutate({ of, call }, {
-          onSuccess: (told) => {
-            toast({ title: TOLD, detail: [toldText(told, timeZone), about].join('. '), undo: { run: onUndo }, durationMs: UNDO_MS })
-            onDone()
-          },
-        })
+        if (!nameMissing && atMs !== null && !tell.isPending) void onTell(new Date(atMs).toISOString())
       }}>
       <Field
         label="Who was told"
@@ -101,8 +107,3 @@ function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void 
 }
 
 const splitTime = (text: string): [clock: string, zone: string] => [text.slice(0, 5), text.slice(6)]
-
-function toastOf(error: unknown): { title: string; detail: string } {
-  const { title, remedy } = asSentences(error)
-  return { title, detail: remedy }
-}

@@ -12,7 +12,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from './reading-name'
 import { ToldButton } from './told-dialog'
 import {
-  classWords, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
+  classWords, noCircuitText, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, TOLD, toldText, waitingThenWorst, withdrawnText,
 } from './urgent-words'
 import css from './urgent.module.css'
 
@@ -144,7 +144,7 @@ function Place({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean })
 }
 
 function Circuits({ reading }: { reading: UrgentReading }) {
-  if (reading.circuits.length === 0) return <>Circuit not known: nothing lies in reach of its position</>
+  if (reading.circuits.length === 0) return <>{noCircuitText(reading)}</>
   const several = reading.circuits.length > 1
   return (
     <>

@@ -51,7 +51,7 @@ export const ratioText = ({ ratio, by_table: table }: Pick<UrgentReading, 'ratio
  * As it is read out: '2310 (Kestrel Fork - Osprey Bench No. 1)', or where the circuit is not settled '2320 or 2310 at STR 122-123, phase A
  * top: circuit not settled'. The shares are for the eye, and stand in the row.
  */
-export function spokenText(u: Pick<UrgentReading, 'circuits' | 'position_text' | 'position_basis'>): string {
+export function spokenText(u: Pick<UrgentReading, 'circuits' | 'says_circuit' | 'position_text' | 'position_basis'>): string {
   if (u.circuits.length < 2) return [circuitsText(u), placeText(u)].filter(Boolean).join(', ')
   const names = u.circuits.map(({ circuit }) => circuit)
   const place = u.position_text === null ? '' : `${u.position_basis === 'nearest' ? ' near' : ' at'} ${u.position_text}`
@@ -66,12 +66,18 @@ export function worstFirst(a: UrgentReading, b: UrgentReading): number {
 }
 
 /** The circuit, or the candidates with how likely each is. */
-export function circuitsText(u: Pick<UrgentReading, 'circuits'>): string {
+export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'>): string {
   const [only] = u.circuits
-  if (!only) return 'circuit not known'
+  if (!only) return u.says_circuit ? `names circuit ${u.says_circuit}, not on file` : 'circuit not known'
   const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
   if (u.circuits.length === 1) return name(only)
   return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
+}
+
+/** Why no circuit is known: what it names, and whether it has a position to look from. */
+export function noCircuitText({ says_circuit: named, lon }: Pick<UrgentReading, 'says_circuit' | 'lon'>): string {
+  const what = named ? `Names circuit ${named}, not on file` : 'Names no circuit'
+  return `${what}; ${lon === null ? 'no position' : 'nothing lies in reach of its position'}`
 }
 
 /** Where it is placed, what it says itself, or what lies nearest; empty where nothing is known. */

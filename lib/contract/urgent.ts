@@ -79,6 +79,8 @@ export const urgentReading = z.object({
   position_text: z.string().nullable(),
   /** What the position rests on: where it is placed, what it says itself, or its likeliest candidate. */
   position_basis: z.enum(['placed', 'declared', 'nearest']).nullable().optional(),
+  /** The circuit that it names itself, on file or not; reports from before it was kept have none. */
+  says_circuit: z.string().nullable().optional(),
   lon: z.number().nullable(),
   lat: z.number().nullable(),
   circuits: z.array(z.object({

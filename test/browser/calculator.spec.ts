@@ -63,6 +63,14 @@ test.describe('Calculator', () => {
     await expect(field(page, 'Side B')).toHaveAccessibleDescription(/cannot be right.*milliohm/)
   })
 
+  test('shows an example of a picture on the tab of pictures', async ({ page }) => {
+    await page.goto('/calculator?by=infrared')
+    await page.getByRole('button', { name: 'Show an example' }).click()
+    await expect(page.getByRole('radio', { name: 'Infrared' })).toBeChecked()
+    await expect(result(page).getByRole('img', { name: /^Infrared: measured/ })).toBeVisible()
+    expect(await result(page).evaluate((card) => card.scrollHeight - card.clientHeight)).toBe(0)
+  })
+
   test('reckons an infrared picture, and says what it would take where one proves nothing', async ({ page }) => {
     await page.goto(DRAKE_PICTURE)
     await expect(result(page).getByRole('img', { name: /^Infrared: measured/ })).toBeVisible()

@@ -85,11 +85,11 @@ function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], is
     return new MappingRefusal('lines-are-geojson', 'Lines are read from GeoJSON only, and this file is a CSV, which has no place for their course.',
       'Export the lines as GeoJSON (RFC 7946) from where they are drawn, each a LineString with its circuit among the properties. If the rows are something else, say which kind.', found)
   }
-  if (isGuessed && mapping.kind === 'splices' && !hasSplice(mapping)) {
+  const problems = mappingProblems(mapping, table.columns)
+  if (problems.length === 0 && isGuessed && mapping.kind === 'splices' && !hasSplice(mapping)) {
     return new MappingRefusal('mapping', 'The columns name circuits and places, and nothing says that there are splices: no label, phase or kind.',
       'Say which kind of file it is: structures, splices, or something else.', found)
   }
-  const problems = mappingProblems(mapping, table.columns)
   if (problems.length === 0) return null
   const words = problems.join(' ')
   if (!isGuessed) return new MappingRefusal('mapping', words, 'Correct the mapping of the columns, or the header line of the file.', found)

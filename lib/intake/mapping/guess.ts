@@ -43,7 +43,7 @@ function scoreOf(kind: ImportKind, assigned: readonly Assigned[], rows: readonly
   const { needsOneOf } = KINDS[kind]
   // Without something measured a table of places is no table of readings.
   if (needsOneOf) score += needsOneOf.some((name) => mapped.has(name)) ? 4 : -6
-  if (kind === 'splices' && !saysSplice(assigned)) score -= 6
+  if (kind === 'splices' && assigned.length > 0 && !saysSplice(assigned)) score -= 3
   if (kind === 'structures' && !points && !mapped.has('lon') && !mapped.has('line_distance_m')) score -= 4
   return score
 }

@@ -28,6 +28,7 @@ export const urgentQuestion = (where: Sql): Sql => sql`
     coalesce(sv.name, w.survey) AS survey, u.class, u.ratio, u.doubt AS provisional, u.by_table, u.basis,
     coalesce(${iso('r.taken_at')}, ${says('taken_at')}) AS taken_at, p.state AS placement_state,
     p.splice_id, coalesce(s.label, 'found ' || s.id, ${says('splice')}) AS splice,
+    coalesce(r.circuit_label, ${says('circuit')}) AS says_circuit,
     coalesce(p.lon, r.lon, ${says('lon')}::float8) AS lon, coalesce(p.lat, r.lat, ${says('lat')}::float8) AS lat,
     ${structure('back')} AS structure_back, ${structure('ahead')} AS structure_ahead,
     CASE WHEN sp.id IS NOT NULL THEN 'placed' WHEN ${declared} IS NOT NULL THEN 'declared'

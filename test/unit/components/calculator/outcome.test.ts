@@ -36,6 +36,12 @@ describe('three micro-ohm readings', () => {
     expect(first?.result.value).toBeCloseTo(10 / 12, 12)
   })
 
+  it('allow no more to who does not know the barrel than to who does', () => {
+    const at = (more = '') => outcome(`${BOBOLINK}${more}`).reckoned?.assessment.limit?.lineA ?? Infinity
+    for (const odMm of [54.5, 61.8, 70]) expect(at()).toBeLessThan(at(`&od=${odMm}`)) // Bobolink is 36.3 mm thick; barrels of 1.5 to 1.9 times that
+    expect(at()).toBeLessThanOrEqual(outcome(BOBOLINK).reckoned?.assessment.limit?.sectionA ?? 0)
+  })
+
   it('of 8 and 7 after a repair give 0.67 and 0.58, better than the line', () => {
     const { reckoned } = outcome('?conductor=Bobolink&a=8&b=7&c=12&span=0.3048')
     expect(reckoned?.assessment.sides.map(({ ratio }) => ratio.toFixed(2))).toEqual(['0.67', '0.58'])

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
-  lastAt, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, waitingThenWorst,
+  lastAt, noCircuitText, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, waitingThenWorst,
   withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
@@ -46,6 +46,14 @@ describe('the banner', () => {
     expect(spokenText(urgent({ circuits }))).toBe('2320 or 2310: circuit not settled')
     expect(spokenText(urgent({ ...where, circuits: circuits.slice(0, 1), position_basis: 'placed' }))).toBe('2320 (Line), STR 122-123, phase A, top')
     expect(spokenText(urgent())).toBe('circuit not known')
+  })
+})
+
+describe('what is on no known circuit', () => {
+  it('says what it names, and whether there is a position to look from', () => {
+    expect(noCircuitText(urgent({ says_circuit: '9999' }))).toBe('Names circuit 9999, not on file; no position')
+    expect(noCircuitText(urgent({ says_circuit: null, lon: -110, lat: 45 }))).toBe('Names no circuit; nothing lies in reach of its position')
+    expect(spokenText(urgent({ says_circuit: '9999' }))).toBe('names circuit 9999, not on file')
   })
 })
 
