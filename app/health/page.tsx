@@ -2,7 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { shownSettings } from '@/app/shown-settings'
 import { Batches } from '@/components/health/batches'
-import { healthRows } from '@/components/health/health-rows'
+import { healthRows, pressingOf } from '@/components/health/health-rows'
 import { HealthTable } from '@/components/health/health-table'
 import css from '@/components/health/health-table.module.css'
 import { Button } from '@/components/ui/button'
@@ -46,7 +46,7 @@ export default async function HealthPage() {
         <>
           <HealthTable rows={healthRows(circuits, health)} nowMs={nowMs} />
           <Batches batches={batches} />
-          <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} />
+          <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} pressing={pressingOf(circuits)} />
         </>
       ) : (
         <EmptyState

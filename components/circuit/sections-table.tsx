@@ -1,5 +1,6 @@
 import { DataTable, num } from '@/components/ui/data-table'
 import css from '@/components/ui/sheet.module.css'
+import own from './sections-table.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { LastLoad } from '@/lib/contract/contract'
@@ -31,16 +32,13 @@ interface Props {
 /** What each section is made of, what it may carry and what it last carried; what is not known says so. */
 export function SectionsTable({ circuit, sections, system, timeZone }: Props) {
   return (
-    <DataTable caption={`Sections of ${circuit}`}>
+    <DataTable caption={`Sections of ${circuit}`} className={own.sections}>
       <thead>
         <tr>
           <th scope="col">Section</th>
           <th scope="col">Conductor</th>
           <th scope="col" className={num}>
             Rating
-          </th>
-          <th scope="col" className={num}>
-            Emergency
           </th>
           <th scope="col" className={num}>
             Last load
@@ -68,8 +66,8 @@ export function SectionsTable({ circuit, sections, system, timeZone }: Props) {
                   at <Quantity {...temperatureLimitMeasure(s.max_operating_c, system)} />
                 </span>
               )}
+              <span className={css.under}>emergency {s.rating_emergency_a === null ? 'not known' : <Quantity {...currentMeasure(s.rating_emergency_a)} />}</span>
             </td>
-            <td className={num}>{s.rating_emergency_a === null ? <NotKnown /> : <Quantity {...currentMeasure(s.rating_emergency_a)} />}</td>
             <td className={num}>
               <LoadCell load={s.last_load} timeZone={timeZone} />
             </td>

@@ -120,6 +120,12 @@ export function sortHealth(rows: readonly HealthRow[], { by, ascending }: Health
   return [...rows].sort((a, b) => sign * COMPARE[by](a, b) || COMPARE.circuit(a, b))
 }
 
+/** Splices and readings in review of these circuits that are urgent or critical. */
+export function pressingOf(circuits: readonly Pick<CircuitSummary, 'counts' | 'unsettled'>[]): { critical: number; urgent: number } {
+  const sum = (of: 'critical' | 'urgent') => circuits.reduce((total, { counts, unsettled }) => total + counts[of] + unsettled[of], 0)
+  return { critical: sum('critical'), urgent: sum('urgent') }
+}
+
 function ageOf(rows: readonly HealthRow[]): ConclusiveAge {
   const days = (of: (age: ConclusiveAge) => string | null) => rows.flatMap(({ age }) => of(age) ?? []).sort()
   const stale = rows.reduce((total, { age }) => total + age.conclusive_stale_span_phases, 0)

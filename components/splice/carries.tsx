@@ -5,6 +5,7 @@ import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import { spell } from '@/lib/units/spelling'
 import { formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
 
@@ -21,11 +22,11 @@ export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; sy
   return (
     <section className={css.part}>
       <h2>What it may carry</h2>
-      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit ?? NO_LIMIT_WHILE_HELD}</p>}
+      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{spell(noLimit ?? NO_LIMIT_WHILE_HELD, system)}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
       {limit && <Planned flows={limit.flows} />}
       {detail.temperatures && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
-      {limit && <p className={css.small}>{caution}</p>}
+      {limit && <p className={css.small}>{spell(caution, system)}</p>}
     </section>
   )
 }

@@ -31,7 +31,7 @@ export function dueOf(
     const [since, learned] = [late.sinceMs, late.enteredMs].map((ms) => formatDate(ms, timeZone))
     const later = nowMs <= dueMs ? `by ${at}` : `${at}, over too`
     return {
-      text: `Due ${since} by its finding, overdue by ${durationText(nowMs - late.sinceMs)}. Learned of here ${learned}; counted from then ${later}, a later date that nobody has agreed.`,
+      text: `Due ${since} by its finding, overdue by ${durationText(nowMs - late.sinceMs)}. Learned of here ${learned}: from then ${later}, agreed by nobody.`,
       overdue: true,
     }
   }

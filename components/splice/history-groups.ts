@@ -1,7 +1,7 @@
 import type { HistoryEntry } from '@/lib/contract/contract'
 
 /** Paper keeps to the newest assessments that changed the class. Who was told, who decided and what was repaired stands on it whole. */
-const CHANGES_ON_PAPER = 4
+const CHANGES_ON_PAPER = 2
 
 export type Grouped = [first: HistoryEntry, ...others: HistoryEntry[]]
 

@@ -12,7 +12,8 @@ export interface HistoryWords {
   detail: string
 }
 
-const ratioWords = (ratio: number | null): string => (ratio === null ? 'no ratio by resistance' : `ratio ${formatRatio(ratio)}`)
+const ratioWords = (ratio: number | null, infrared: number | null): string =>
+  ratio !== null ? `ratio ${formatRatio(ratio)}` : infrared !== null ? `ratio ${formatRatio(infrared)} by infrared` : 'no ratio'
 const basisWords = (basis: 'reading' | 'assessment' | 'row', count: number): string => {
   if (basis === 'row') return 'by a row that was not read at first'
   return basis === 'assessment' ? 'by the assessment' : count === 1 ? 'by its own numbers' : 'by their own numbers'
@@ -43,8 +44,8 @@ export function historyWords(group: Grouped, timeZone: string): HistoryWords {
   const [entry] = group
   switch (entry.kind) {
     case 'assessment': {
-      const { held, measured_class: measured, ratio, cause, file_name: file, policy_version: policy } = entry
-      const evidence = held ? `the evidence says ${measured}, ${ratioWords(ratio)}` : ratioWords(ratio)
+      const { held, measured_class: measured, ratio, infrared_ratio: infrared, cause, file_name: file, policy_version: policy } = entry
+      const evidence = held ? `the evidence says ${measured}, ${ratioWords(ratio, infrared)}` : ratioWords(ratio, infrared)
       return { what: `${entry.class}${held ? ', held' : ''}`, detail: `${evidence}; after ${CAUSE[cause] ?? cause}${file ? ` (${file})` : ''}, policy ${policy}` }
     }
     case 'notice':

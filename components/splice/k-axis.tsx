@@ -4,7 +4,7 @@ import type { HeldFinding } from '@/lib/contract/contract'
 import { formatDate } from '@/lib/units/time'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
 import type { Outlook } from '@/lib/contract/outlook'
-import { edgesText } from './edges-text'
+import { edgesText, type EdgesOfSection } from './edges-text'
 import { InfraredRow, infraredOf } from './k-axis-infrared'
 import { edgeRows, kScale, type Zone } from './k-scale'
 import { sideName, type SidedPlace } from './position'
@@ -23,7 +23,7 @@ type Fusion = NonNullable<Outlook['fusion']>
 
 interface Props {
   assessment: StoredAssessment
-  place: SidedPlace & { max_operating_c: number | null }
+  place: SidedPlace & EdgesOfSection
   /** How infrared stands to resistance; null where no picture tells a ratio. */
   fusion: Fusion | null
   system: UnitSystem
@@ -79,7 +79,7 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
       <figcaption className={css.foot}>
         {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
         {infrared && 'Infrared sees the mean of the whole splice, not its worse side. '}
-        Triangle: as measured, ± its standard error. Dot: what is believed, nine times in ten within the bar. {edgesText(assessment, place.max_operating_c, system)}
+        Triangle: as measured, ± its standard error. Dot: what is believed, nine times in ten within the bar. {edgesText(assessment, place, system)}
       </figcaption>
     </figure>
   )

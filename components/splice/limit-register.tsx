@@ -25,8 +25,10 @@ export function LimitRegister({ detail, timeZone, act }: Props) {
   const lifted = detail.limits.filter(({ standing }) => standing === 'lifted')
   const concerns = detail.class !== 'sound' && detail.removed_on === null
   if (!open && lifted.length === 0 && !concerns) return null
+  // On paper once: what is next asks for it.
+  const saidInNext = !open && lifted.length === 0 && (detail.class === 'urgent' || detail.class === 'critical')
   return (
-    <section className={cx(css.part, css.whole, !open && lifted.length === 0 && css.oneLine)}>
+    <section className={cx(css.part, css.whole, !open && lifted.length === 0 && css.oneLine, saidInNext && 'no-print')}>
       <h2>{open ? HEADINGS[open.standing] : 'Limit in force'}</h2>
       {open ? <Open of={open} timeZone={timeZone} /> : <p className={css.note}>No limit is on the register.</p>}
       {lifted.length > 0 && (

@@ -6,11 +6,13 @@ import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
 import { asSentences, fetchJson } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
+import { useUnitSystem } from '@/components/ui/preferences'
 import css from '@/components/ui/sheet.module.css'
 import { ErrorState } from '@/components/ui/states'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { currentLimit, type CurrentLimitJson } from '@/lib/contract/limits'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
+import { spell } from '@/lib/units/spelling'
 
 interface Question { name: string; label: string; hint: string; number?: true; initial?: string }
 interface Step { label: string; verb: string; questions: Question[]; url: string; fixed: Record<string, string> }
@@ -66,9 +68,10 @@ function stepsOf(open: CurrentLimitJson): Step[] {
 }
 
 function StepDialog({ step, splice }: { step: Step; splice: string }) {
+  const [system] = useUnitSystem()
   const [open, setOpen] = useState(false)
   return (
-    <Dialog open={open} onOpenChange={setOpen} trigger={<Button size="small">{step.label}</Button>} title={`${step.label}: ${splice}`} description={LIMIT_CAUTION}>
+    <Dialog open={open} onOpenChange={setOpen} trigger={<Button size="small">{step.label}</Button>} title={`${step.label}: ${splice}`} description={spell(LIMIT_CAUTION, system)}>
       {open && <StepForm step={step} onDone={() => setOpen(false)} />}
     </Dialog>
   )

@@ -1,6 +1,6 @@
 import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import type { UnitSystem } from '@/lib/units/format'
+import { formatAllowed, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { formatDateTime } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
@@ -43,6 +43,7 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
             </li>
           )
         })}
+        {acute && detail.removed_on === null && noLimitAgreed(detail) && <li>{noLimitAgreed(detail)}</li>}
         {sentences.length === 0 && <li>Nothing is asked for by this assessment.</li>}
       </ol>
       {acute && (
@@ -62,4 +63,13 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
 function spanName(d: SpliceDetail): string {
   if (d.structure_back && d.structure_ahead) return `the span STR ${d.structure_back} to ${d.structure_ahead} of ${d.circuit}`
   return `this span of ${d.circuit}`
+}
+
+/** What an urgent or critical splice may carry is nobody's word until a rating engineer agrees; empty where one did. */
+function noLimitAgreed({ limits, outlook }: Pick<SpliceDetail, 'limits' | 'outlook'>): string {
+  const open = limits.find(({ standing }) => standing !== 'lifted')
+  if (open && open.agreed_at !== null) return ''
+  if (open) return `No limit agreed yet: ${formatAllowed(open.line_a)} per phase, proposed by ${open.proposed_by}, waits for the rating engineer.`
+  const advised = outlook?.limit?.limited_by === 'splice' ? `propose ${formatAllowed(outlook.limit.line_a)} per phase, or ask the rating engineer` : 'ask the rating engineer'
+  return `No limit agreed: ${advised}.`
 }

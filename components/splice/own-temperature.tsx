@@ -24,12 +24,14 @@ interface Props {
 export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
   const { at_load: atLoad, no_at_load: noAtLoad, at_rating: atRating, no_at_rating: noAtRating } = of
   if (atLoad === null && atRating === null && noAtLoad === noAtRating) return <p className={css.note}>Its temperature: {noAtLoad?.replace('Cannot', 'cannot')}</p>
+  // Paper is read later still: what an old load would do stays on the screen.
+  const onPaper = atLoad?.weather_at ? undefined : 'no-print'
   return (
     <dl className={css.facts}>
       {load && (
         <>
-          <dt>{atLoad?.weather_at ? 'Splice now' : 'At its last load'}</dt>
-          <dd>
+          <dt className={onPaper}>{atLoad?.weather_at ? 'Splice now' : 'At its last load'}</dt>
+          <dd className={onPaper}>
             {atLoad === null ? noAtLoad : (
               <>
                 <strong>{degreesText(atLoad, system)}</strong> at {formatCurrent(atLoad.line_a)}, {weatherText(atLoad, load, system, timeZone)}

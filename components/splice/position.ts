@@ -1,6 +1,7 @@
+import { AT_STRUCTURE_M } from '@/lib/geo/position-text'
 import { interfacesOf } from '@/lib/condition/interfaces'
 import { SPLICE_KINDS } from '@/lib/condition/types'
-import { formatLineDistance, formatOffset, type UnitSystem } from '@/lib/units/format'
+import { formatAlong, formatLineDistance, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 
 export interface PlaceOnLine {
@@ -32,7 +33,7 @@ export function alongText(place: PlaceOnLine, system: UnitSystem): string {
     const distance = `line distance ${formatLineDistance(place.line_distance_m, system)}`
     return span ? `${span}, ${distance}` : distance
   }
-  return `${span} + ${formatOffset(place.offset_m, system)}`
+  return Math.abs(place.offset_m) < AT_STRUCTURE_M ? `${span}, at the structure STR ${place.structure_back}` : `${span} + ${formatAlong(place.offset_m, system)}`
 }
 
 /** 'phase A', or the position with 'phase not confirmed': never a guess. */

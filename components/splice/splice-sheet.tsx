@@ -6,7 +6,7 @@ import { CopyText } from '@/components/ui/copy-text'
 import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatEdge, formatRatio, type UnitSystem } from '@/lib/units/format'
+import { formatEdge, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { agoText, dayText, durationText } from './age'
 import { readAssessment } from './assessment'
@@ -93,8 +93,9 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
             </p>
           )}
         </div>
-        <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
+        <p className={css.place}>{placeText(detail, system, letters)}</p>
         {text && !detail.hold && <p className={css.lead}>{text.headline}</p>}
+        <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
         {tools}
         {detail.hold && <Held detail={{ ...detail, hold: detail.hold }} edges={edges} timeZone={timeZone} decide={decide} />}
         {detail.removed_on && <p className={css.note}>Removed on {dayText(detail.removed_on)}: kept for the record.</p>}
@@ -114,7 +115,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           )}
           {assessment && (assessment.sides.length > 0 || fusion || typeof detail.hold?.ratio === 'number') && (
             <section className={css.part}>
-              <KAxis assessment={assessment} place={detail} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
+              <KAxis assessment={assessment} place={{ ...detail, edges_at_a: detail.temperatures?.edges_at_a ?? null }} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
             </section>
           )}
           <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
@@ -151,7 +152,6 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
         <div>
           <section className={cx(css.part, css.whole)}>
             <h2>Where</h2>
-            <p className={css.lead}>{positionText(detail, system, letters)}</p>
             <p className={css.row}>
               <span>{coordinateText(detail.lon, detail.lat)}</span>
               <CopyText text={coordinateText(detail.lon, detail.lat)} label="Copy coordinates" />
@@ -181,6 +181,10 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   )
 }
 
+/** 'Elm - Oak No. 1, 138 kV, STR 45-46 + 404 ft, phase B': what a crew or an operator is told first. */
+const placeText = (detail: SpliceDetail, system: UnitSystem, letters: PhaseLetters): string =>
+  [detail.line_name, detail.voltage_kv === null ? null : formatVoltage(detail.voltage_kv), positionText(detail, system, letters)].filter((part) => part !== null).join(', ')
+
 const Sentences = ({ of, offPaper }: { of: readonly string[]; offPaper?: ReadonlySet<string> }) => (
   <ul className={css.sentences}>
     {of.map((sentence) => (
@@ -205,11 +209,12 @@ function ReadAgain({ dueMs, timeZone, nowMs }: { dueMs: number; timeZone: string
 function Raised({ detail, timeZone, nowMs }: { detail: SpliceDetail; timeZone: string; nowMs: number }) {
   if (detail.raised_at === null) return null
   const firstAt = detail.first_found_at ?? detail.found_at
-  const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt ? detail.found_at : null
+  const day = (at: string) => formatDate(Date.parse(at), timeZone)
+  const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt && day(detail.found_at) !== day(firstAt) ? detail.found_at : null
   const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
   return (
     <p className={css.small}>
-      {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${formatDate(Date.parse(againAt), timeZone)}`}. `}
+      {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${day(againAt)}`}. `}
       Learned of here {ago(detail.raised_at)}.
     </p>
   )

@@ -15,3 +15,6 @@ export function pageMarks(mark: string, recipient: string): string {
     '@page :first { @top-left { content: none; } }',
   ].join('\n')
 }
+
+/** At the foot of every page: a page that is parted from the others still says how long it holds. */
+export const footMark = (text: string): string => `@page { @bottom-left { content: ${cssString(text)}; font: 8pt sans-serif; color: #000; white-space: nowrap; } }`

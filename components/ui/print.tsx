@@ -5,12 +5,12 @@ import { Button } from './button'
 import { Dialog, DialogClose } from './dialog'
 import { Field } from './field'
 import { Icon } from './icons'
-import { pageMarks } from './page-marks'
+import { footMark, pageMarks } from './page-marks'
 import { useTimeZone } from './preferences'
 import { setPrintRecipient, usePrintRecipient } from './print-recipient'
 import css from './print.module.css'
 
-const REISSUE_AFTER_DAYS = 30
+const REISSUE_AFTER_DAYS = { critical: 1, urgent: 7, otherwise: 30 }
 const DIALOG_GONE_MS = 250
 
 /** Asks whom the paper is for, and prints. */
@@ -82,10 +82,24 @@ export interface PrintFootProps {
   askedAtMs: number
   /** When something on it falls due: an older paper would miss it. */
   dueAtMs?: number
+  /** How many are on it that nobody lets stand: the worst of them says how long the paper holds. */
+  pressing?: Pressing
+}
+
+/** Splices on a paper by what they are shown as; a held one counts with its class. */
+export interface Pressing { critical: number; urgent: number }
+
+const holdsDays = ({ critical, urgent }: Pressing): number =>
+  critical > 0 ? REISSUE_AFTER_DAYS.critical : urgent > 0 ? REISSUE_AFTER_DAYS.urgent : REISSUE_AFTER_DAYS.otherwise
+
+/** When a paper lapses: by the worst class on it, or sooner where something on it falls due. */
+export function lapsesAt(printedAtMs: number, pressing: Pressing, dueAtMs = Infinity): number {
+  const latestMs = printedAtMs + holdsDays(pressing) * 86_400_000
+  return dueAtMs > printedAtMs && dueAtMs < latestMs ? dueAtMs : latestMs
 }
 
 /** Stands on paper only: when it was printed, when a newer one is needed and whose it is. */
-export function PrintFoot({ utility, askedAtMs, dueAtMs = Infinity }: PrintFootProps) {
+export function PrintFoot({ utility, askedAtMs, dueAtMs, pressing = { critical: 0, urgent: 0 } }: PrintFootProps) {
   const timeZone = useTimeZone()
   const [printedAtMs, setPrintedAt] = useState(askedAtMs)
   useEffect(() => {
@@ -93,12 +107,15 @@ export function PrintFoot({ utility, askedAtMs, dueAtMs = Infinity }: PrintFootP
     window.addEventListener('beforeprint', stamp)
     return () => window.removeEventListener('beforeprint', stamp)
   }, [])
-  const monthMs = printedAtMs + REISSUE_AFTER_DAYS * 86_400_000
-  const lapsesAtMs = dueAtMs > printedAtMs && dueAtMs < monthMs ? dueAtMs : monthMs
+  const lapsesAtMs = lapsesAt(printedAtMs, pressing, dueAtMs)
+  const printed = `Printed at ${formatDateTime(printedAtMs, timeZone)}.`
+  const lapses = `Void after ${(lapsesAtMs < printedAtMs + REISSUE_AFTER_DAYS.otherwise * 86_400_000 ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}`
   return (
-    <p className={css.foot}>
-      Printed at {formatDateTime(printedAtMs, timeZone)}. Void after {(lapsesAtMs < monthMs ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}, or after any new
-      reading. {utility && `${utility}.`}
-    </p>
+    <>
+      <style>{footMark(`${printed} ${lapses}`)}</style>
+      <p className={css.foot}>
+        {printed} {lapses}, or after any new reading. {utility && `${utility}.`}
+      </p>
+    </>
   )
 }

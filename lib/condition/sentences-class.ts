@@ -89,7 +89,8 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
   'edges-computed': (r) =>
     `This section may run at ${r.limit('maxOperatingC')}: the class edges are computed for ${r.word('conductor')} and `
     + `${r.is('barrelAssumed', true) ? 'a typical barrel' : 'its barrel'}, urgent over ${r.plainRatio('urgent')} and critical over ${r.plainRatio('critical')}, `
-    + `no later than where the splice would pass ${r.limit('limitC')} and ${r.limit('emergencyC')} at full rating in air of ${r.limit('ambientC')}.`,
+    + `no later than where the splice would pass ${r.limit('limitC')} and ${r.limit('emergencyC')} at the current that brings the conductor to `
+    + `${r.limit('maxOperatingC')} in rating weather (air of ${r.limit('ambientC')}).`,
   'since-repair': (r) => `Readings before the repair${r.onDate('fromMs')} no longer count.`,
   'new-splice-reads': (r) => `With the electrodes where they sat, a new splice reads about ${r.plainRatio('newRatio')}.`,
 }

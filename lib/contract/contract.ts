@@ -269,7 +269,9 @@ export const historyEntry = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('assessment'), at: instant, class: conditionClass, measured_class: conditionClass, held: z.boolean(), confidence,
     /** What was measured. */
-    ratio: z.number().nullable(), cause: z.string(), file_name: z.string().nullable(), engine_version: z.string(), policy_version: z.int(),
+    ratio: z.number().nullable(),
+    /** Of the splice as a whole by infrared, where there was none by resistance. */
+    infrared_ratio: z.number().nullable(), cause: z.string(), file_name: z.string().nullable(), engine_version: z.string(), policy_version: z.int(),
   }),
   z.object({
     kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: noticeBasis, reading_key: z.string(), survey: z.string(),
@@ -287,6 +289,7 @@ export const historyEntry = z.discriminatedUnion('kind', [
 ])
 
 export const spliceDetail = spliceSummary.extend({
+  line_name: z.string().nullable(),
   fitting_type: z.string().nullable(),
   barrel_od_mm: z.number().nullable(),
   barrel_length_mm: z.number().nullable(),

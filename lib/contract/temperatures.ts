@@ -21,6 +21,11 @@ export const jointTemperatures = z.object({
   no_at_load: z.string().nullable(),
   at_rating: reckoned.nullable(),
   no_at_rating: z.string().nullable(),
+  /**
+   * Per phase, the current that brings the conductor to the section's maximum operating temperature in rating weather: computed class edges are
+   * those at it. Null where that temperature or the conductor is not known.
+   */
+  edges_at_a: z.number().nullable(),
 })
 
 export type JointTemperaturesJson = z.infer<typeof jointTemperatures>

@@ -18,6 +18,9 @@ export type LengthText = (lengthM: number) => string
 
 const MAIN = 'main'
 
+/** Nearer to a structure than this, 5 ft, a place is that of the structure: no receiver in the field tells less. */
+export const AT_STRUCTURE_M = 1.524
+
 /**
  * A position in the trade's words: 'STR 45-46 + 123 m, phase A, left circuit'. Without a phase it says 'phase not
  * confirmed'; a structure that nobody named is never numbered.
@@ -35,7 +38,8 @@ export function positionText(position: SplicePosition, length: LengthText): stri
 }
 
 function placeText({ structureBack, structureAhead, offsetFromStructureM, lineDistanceM }: SplicePosition, length: LengthText): string {
-  const ahead = offsetFromStructureM === undefined ? '' : ` + ${length(offsetFromStructureM)}`
+  const near = offsetFromStructureM !== undefined && Math.abs(offsetFromStructureM) < AT_STRUCTURE_M
+  const ahead = offsetFromStructureM === undefined ? '' : near ? `, at the structure STR ${structureBack}` : ` + ${length(offsetFromStructureM)}`
   if (structureBack !== undefined) return `STR ${structureBack}${structureAhead === undefined ? '' : `-${structureAhead}`}${ahead}`
   const along = lineDistanceM === undefined ? '' : `line distance ${length(lineDistanceM)}`
   if (structureAhead === undefined) return along

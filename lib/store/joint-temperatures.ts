@@ -1,7 +1,8 @@
 import type { Assessment, Policy, SpliceKind } from '@/lib/condition'
 import { carriedK } from '@/lib/condition/loading/carried-k'
 import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
-import { heatedJoint } from '@/lib/condition/loading/line-joint'
+import { currentAtA } from '@/lib/condition/heat/balance'
+import { heatedJoint, sectionBodies, type SectionOfLine } from '@/lib/condition/loading/line-joint'
 import { ownTemperature } from '@/lib/condition/loading/own-temperature'
 import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import type { ReadingJson, SpliceDetail } from '@/lib/contract/contract'
@@ -61,5 +62,12 @@ export function temperaturesOf(
   }
   const atLoad = at(splice.last_load?.current_a ?? null, 'no load of the section is known. Ask the control room', present?.weather ?? rating, present?.at ?? null)
   const full = at(splice.rating_a, 'the rating of the section is not on record. Ask line engineering', rating, null)
-  return { at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why }
+  return { at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why, edges_at_a: edgesAtA(section, splice.barrel_od_mm, policy) }
+}
+
+function edgesAtA(section: SectionOfLine, barrelOdMm: number | null, policy: Policy): number | null {
+  const bodies = sectionBodies(section, barrelOdMm, policy)
+  if (typeof bodies === 'string' || section.maxOperatingC === null) return null
+  const found = currentAtA(bodies.conductor, section.maxOperatingC, ratingWeatherOf(policy))
+  return found.ok ? found.value.currentA * Math.max(1, section.subconductors) : null
 }

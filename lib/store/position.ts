@@ -1,5 +1,5 @@
 import { positionText, type LengthText } from '@/lib/geo'
-import { measureText, offsetMeasure, type UnitSystem } from '@/lib/units/format'
+import { alongMeasure, measureText, offsetMeasure, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import type { Scope } from './scope'
 import { getSettings } from './settings'
@@ -28,5 +28,5 @@ export async function positionTextOf(scope: Scope, db: Db = database()): Promise
     structureBack: row.structure_back ?? undefined, structureAhead: row.structure_ahead ?? undefined, offsetFromStructureM: row.offset_m ?? undefined,
     lineDistanceM: row.line_distance_m ?? undefined, phase: row.phase === null ? undefined : phaseOf(row.phase), position: row.position === null ? undefined : spell(row.position, system),
     circuitSide: row.circuit_side ?? undefined, subconductor: row.subconductor ?? undefined,
-  }, lengthTextOf(system))
+  }, (lengthM) => measureText(alongMeasure(lengthM, system)))
 }

@@ -15,7 +15,7 @@ import { spliceDetailQuestion } from './sql/splice-detail'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
-type DetailRow = SpliceSummary & Pick<SpliceDetail, 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on'
+type DetailRow = SpliceSummary & Pick<SpliceDetail, 'line_name' | 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on'
   | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load' | 'assessed_at' | 'raised_at' | 'first_found_at' | 'read_in_at'> & HeldRow & { assessment: Assessment | null }
 
 /** Everything about one splice, also about one that was removed from the line. */

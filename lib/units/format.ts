@@ -59,6 +59,9 @@ export function offsetMeasure(offsetM: number, system: UnitSystem): Measure {
   return length(offsetM, unit, Math.abs(convert(offsetM, 'm', unit)) < 9.95 ? 1 : 0)
 }
 
+/** A place ahead of a structure in whole m or ft: no receiver in the field tells less. */
+export const alongMeasure = (offsetM: number, system: UnitSystem): Measure => length(offsetM, system === 'us' ? 'ft' : 'm', 0)
+
 /** Fittings and conductors in millimetres: mm with one decimal, in with two. */
 export const diameterMeasure = (diameterMm: number, system: UnitSystem): Measure =>
   system === 'us' ? measure(convert(diameterMm, 'mm', 'in'), 2, 'in') : measure(diameterMm, 1, 'mm')
@@ -121,6 +124,7 @@ export const formatEdge = (edge: number): string => {
 
 export const formatLineDistance = (distanceM: number, system: UnitSystem): string => measureText(lineDistanceMeasure(distanceM, system))
 export const formatLength = (lengthM: number, system: UnitSystem): string => measureText(lengthMeasure(lengthM, system))
+export const formatAlong = (offsetM: number, system: UnitSystem): string => measureText(alongMeasure(offsetM, system))
 export const formatOffset = (offsetM: number, system: UnitSystem): string => measureText(offsetMeasure(offsetM, system))
 export const formatTemperature = (temperatureC: number, system: UnitSystem): string => measureText(temperatureMeasure(temperatureC, system))
 export const formatTemperatureLimit = (limitC: number, system: UnitSystem): string => measureText(temperatureLimitMeasure(limitC, system))

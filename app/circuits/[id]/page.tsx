@@ -4,6 +4,7 @@ import { cache } from 'react'
 import { serverId } from '@/app/server-id'
 import { shownSettings } from '@/app/shown-settings'
 import { shownUnits } from '@/app/shown-units'
+import { pressingOf } from '@/components/health/health-rows'
 import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import { CircuitSplices } from '@/components/circuit/circuit-splices'
 import { CoverageStrip } from '@/components/circuit/coverage-strip'
@@ -60,7 +61,7 @@ export default async function CircuitPage({ params }: Props) {
         <h2>Splices, worst first, not known before sound</h2>
         <CircuitSplices splices={splices.items} total={splices.total ?? splices.items.length} circuitId={id} words={words} />
       </section>
-      <PrintFoot utility={settings.utility_name} askedAtMs={words.nowMs} />
+      <PrintFoot utility={settings.utility_name} askedAtMs={words.nowMs} pressing={pressingOf([circuit])} />
     </div>
   )
 }

@@ -52,7 +52,12 @@ export default async function SplicePage({ params }: Props) {
         limitSteps={<LimitSteps detail={splice} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
-      <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} dueAtMs={firstDueMs(readAssessment(splice.assessment)?.nextActions ?? [], splice, nowMs)} />
+      <PrintFoot
+        utility={settings.utility_name}
+        askedAtMs={nowMs}
+        dueAtMs={firstDueMs(readAssessment(splice.assessment)?.nextActions ?? [], splice, nowMs)}
+        pressing={{ critical: Number(shown === 'critical'), urgent: Number(shown === 'urgent') }}
+      />
     </div>
   )
 }

@@ -6,7 +6,7 @@ import { sql, type Sql } from './sql'
 
 /** One splice whole, with its latest assessment; a removed one has no state, so its last assessment speaks for it. */
 export const spliceDetailQuestion = (where: Sql): Sql => sql`
-  SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, sec.name AS section, c.voltage_kv,
+  SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, c.line_name, sec.name AS section, c.voltage_kv,
     s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
     back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
     coalesce(st.class, a.class, 'unknown') AS class, coalesce(st.measured_class, a.class, 'unknown') AS measured_class, coalesce(st.held, FALSE) AS held,

@@ -3,7 +3,9 @@ import { sql, type Sql } from './sql'
 
 /** The last 200 things that the engine said of a splice. */
 export const assessmentsOf = (spliceId: number): Sql => sql`
-  SELECT 'assessment' AS kind, ${iso('a.assessed_at')} AS at, a.shown_class AS class, a.class AS measured_class, a.held, a.confidence, a.ratio, a.cause,
+  SELECT 'assessment' AS kind, ${iso('a.assessed_at')} AS at, a.shown_class AS class, a.class AS measured_class, a.held, a.confidence, a.ratio,
+    CASE WHEN a.ratio IS NULL THEN (SELECT (x->>'k')::float8 FROM json_array_elements(a.result::json->'fusion'->'sources') x WHERE x->>'source' = 'infrared' LIMIT 1) END AS infrared_ratio,
+    a.cause,
     i.file_name, a.engine_version, a.policy_version
   FROM assessment a LEFT JOIN import i ON i.id = a.import_id
   WHERE a.splice_id = ${spliceId} ORDER BY a.assessed_at DESC, a.id DESC LIMIT 200`

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { groupHistory, offPaper } from '@/components/splice/history-groups'
 import { historyWords } from '@/components/splice/history-words'
 import { hotWords, nothingProvedWords } from '@/components/splice/picture-words'
-import { cssString, pageMarks } from '@/components/ui/page-marks'
+import { cssString, footMark, pageMarks } from '@/components/ui/page-marks'
+import { lapsesAt } from '@/components/ui/print'
 import type { HistoryEntry } from '@/lib/contract/contract'
 
 const notice = (reading_key: string, over: object = {}): HistoryEntry => ({
@@ -12,7 +13,7 @@ const told = (reading_key: string, over: object = {}): HistoryEntry => ({
   kind: 'told', at: '2026-11-29T06:28:12.000Z', class: 'critical', by: 'control room', reading_key, survey: 'Campaign', withdrawn: false, told_to: null, told_at: null, ...over,
 })
 const said = (at: string, shown: 'unknown' | 'critical', held = false): HistoryEntry => ({
-  kind: 'assessment', at, class: shown, measured_class: shown, held, confidence: 'high', ratio: null, cause: 'import', file_name: null,
+  kind: 'assessment', at, class: shown, measured_class: shown, held, confidence: 'high', ratio: null, infrared_ratio: null, cause: 'import', file_name: null,
   engine_version: '2.0', policy_version: 1,
 })
 
@@ -35,12 +36,18 @@ describe('the history of a splice', () => {
     expect(groupHistory(history)).toHaveLength(4)
   })
 
-  it('leaves on the screen what changed no class, and prints what did', () => {
+  it('prints the ratio by infrared where none is by resistance', () => {
+    const entry = { ...said('2026-11-04T00:00:00.000Z', 'critical'), infrared_ratio: 2.331 } as HistoryEntry
+    expect(historyWords([entry], 'UTC').detail).toBe('ratio 2.33 by infrared; after an import, policy 1')
+    expect(historyWords([said('2026-11-04T00:00:00.000Z', 'unknown')], 'UTC').detail).toBe('no ratio; after an import, policy 1')
+  })
+
+  it('leaves on the screen what changed no class, and prints the two newest changes', () => {
     const history = [
       said('2026-11-04T00:00:00.000Z', 'critical', true), said('2026-11-03T00:00:00.000Z', 'critical'), said('2026-11-02T00:00:00.000Z', 'unknown'),
       said('2026-11-01T00:00:00.000Z', 'unknown'),
     ]
-    expect([...offPaper(history)]).toEqual([history[2]])
+    expect([...offPaper(history)]).toEqual([history[2], history[3]])
   })
 })
 
@@ -57,6 +64,20 @@ describe('pictures', () => {
     expect(nothingProvedWords([cool, hot], 'America/Denver')).toBe('The picture of 24 Apr 2023 proves nothing of health.')
     expect(nothingProvedWords([hot], 'America/Denver')).toBe('')
     expect(nothingProvedWords([cool, { hot: false, inconclusive: ['wind'] }], 'UTC')).toBe('The pictures of 24 Apr 2023 and a day nobody noted prove nothing of health.')
+  })
+})
+
+describe('how long a paper holds', () => {
+  const printedMs = Date.parse('2026-11-30T08:00:00Z')
+  const days = (ms: number) => (ms - printedMs) / 86_400_000
+
+  it('is as long as the worst class on it allows, and no longer than until something falls due', () => {
+    expect(days(lapsesAt(printedMs, { critical: 0, urgent: 0 }))).toBe(30)
+    expect(days(lapsesAt(printedMs, { critical: 0, urgent: 2 }))).toBe(7)
+    expect(days(lapsesAt(printedMs, { critical: 1, urgent: 2 }))).toBe(1)
+    expect(lapsesAt(printedMs, { critical: 1, urgent: 0 }, printedMs + 60_000)).toBe(printedMs + 60_000)
+    expect(days(lapsesAt(printedMs, { critical: 1, urgent: 0 }, printedMs - 60_000))).toBe(1)
+    expect(footMark('Void after 30 Nov')).toContain('@bottom-left { content: "Void after 30 Nov"')
   })
 })
 

@@ -42,8 +42,28 @@ describe('the sheet of a splice', () => {
       found_at: '2026-03-14T16:26:00.000Z', class: 'critical' as const, assessment: assessment({ nextActions: [{ code: 'repair', withinHours: 72 }] }),
     }
     const text = sheet(detail({ ...found, raised_at: '2026-11-23T16:26:00.000Z', read_in_at: '2026-11-23T16:26:00.000Z' }))
-    expect(text).toContain('Due 17 Mar 2026 by its finding, overdue by 8 months. Learned of here 23 Nov 2026; counted from then by 26 Nov 2026 09:26 MST, a later date that nobody has agreed.')
+    expect(text).toContain('Due 17 Mar 2026 by its finding, overdue by 8 months. Learned of here 23 Nov 2026: from then by 26 Nov 2026 09:26 MST, agreed by nobody.')
     expect(text).not.toMatch(/response times run|entered 23 Nov/)
+  })
+
+  it('says at its head which line and where, before anything of its readings', () => {
+    const text = sheet(detail())
+    expect(text).toContain('Elm Line, 138 kV, STR 45-46 + 404 ft, phase B')
+    expect(text.indexOf('Elm Line, 138 kV')).toBeLessThan(text.indexOf('Learned of here'))
+    expect(text.match(/STR 45-46 \+ 404 ft/g)).toHaveLength(1)
+  })
+
+  it('asks in Next for a limit while nobody agreed one, on urgent and critical sheets', () => {
+    const next = (of: SpliceDetail) => { const text = sheet(of); return text.slice(text.indexOf('Next'), text.indexOf('If it trips')) }
+    expect(next(detail())).toContain('No limit agreed: ask the rating engineer.')
+    expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('No limit agreed')
+    const limit = {
+      id: 4, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', line_a: 600, mva: null, advised_a: 705, reason: 'Side A', proposed_by: 'P. Proposer',
+      proposed_at: '2026-11-20T08:00:00.000Z', review_by: '2026-12-20T08:00:00.000Z', agreed_by: null, agreed_at: null, accepted_by: null, accepted_at: null,
+      in_force_from: null, lifted_by: null, lifted_at: null, lifted_why: null, greatest_load_a: null, standing: 'proposed', standing_why: null,
+    } as const
+    expect(next(detail({ limits: [limit] }))).toContain('No limit agreed yet: 600 A per phase, proposed by P. Proposer, waits for the rating engineer.')
+    expect(next(detail({ limits: [{ ...limit, standing: 'agreed', agreed_by: 'R. Engineer', agreed_at: '2026-11-20T09:00:00.000Z' }] }))).not.toContain('No limit agreed')
   })
 
   it('gives the caution once, where it is decided', () => {
@@ -95,10 +115,10 @@ describe('the sheet of a splice', () => {
     const assessed = { kind: 'assessment', confidence: 'high', engine_version: '1.0', policy_version: 2, file_name: null } as const
     const history: SpliceDetail['history'] = [
       { kind: 'decision', at: at(20), engineer: 'R. Castellan', reason: 'Cut out', from: 'critical', to: 'sound', by: 'operator' },
-      { ...assessed, at: at(20), class: 'sound', measured_class: 'sound', held: false, ratio: 0.6, cause: 'engineer' },
+      { ...assessed, at: at(20), class: 'sound', measured_class: 'sound', held: false, ratio: 0.6, infrared_ratio: null, cause: 'engineer' },
       { kind: 'repair', at: at(18), survey: 'Proof', readings: 2 },
       { kind: 'undo', at: at(17), file_name: 'a.csv', readings: 1, by: 'operator' },
-      { ...assessed, at: at(16), class: 'critical', measured_class: 'sound', held: true, ratio: 0.6, cause: 'import', file_name: 'b.csv' },
+      { ...assessed, at: at(16), class: 'critical', measured_class: 'sound', held: true, ratio: 0.6, infrared_ratio: null, cause: 'import', file_name: 'b.csv' },
       { kind: 'told', at: at(9), class: 'critical', by: 'operator', reading_key: 'R-1', survey: 'Walk', withdrawn: false, told_to: 'Desk 2', told_at: at(9) },
       { kind: 'notice', at: at(8), class: 'critical', ratio: 4.42, basis: 'reading', reading_key: 'R-1', survey: 'Walk', withdrawn: false },
     ]

@@ -61,14 +61,20 @@ describe('the edges on the axis', () => {
   const edges = { watch: 1, degraded: 1.3, urgent: 1.85, critical: 2.75 }
   it('say for which operating temperature they are, and for which the section is', () => {
     const of = (basis: string, upToC?: number, flags: string[] = []) => ({ edges: { ...edges, basis, upToC }, flags, policyVersion: 3 })
-    expect(edgesText(of('policy', 75), 75, 'us'))
+    expect(edgesText(of('policy', 75), { max_operating_c: 75 }, 'us'))
       .toBe('The section’s maximum operating temperature is 167 °F. Edges: the general ones for sections up to 167 °F, policy 3.')
-    expect(edgesText(of('section', 120), 100, 'metric'))
+    expect(edgesText(of('section', 120), { max_operating_c: 100 }, 'metric'))
       .toBe('The section’s maximum operating temperature is 100 °C. Edges: those set for sections up to 120 °C, policy 3.')
-    const makeshift = edgesText(of('policy', undefined, ['edges-default-above-75']), 100, 'us')
+    const computed = (rating_a: number | null) => edgesText(of('computed', 100), { max_operating_c: 100, rating_a, edges_at_a: 1_190 }, 'metric')
+    expect(computed(1_010)).toBe('The section’s maximum operating temperature is 100 °C. Edges computed for this conductor and barrel at 1,190 A per phase, the current that '
+      + 'brings the conductor to 100 °C in the rating weather of policy 3. The listed rating of 1,010 A does not bring it there: ask the rating engineer which holds.')
+    expect(computed(1_200)).not.toContain('listed rating')
+    expect(computed(1_400)).toContain('The listed rating of 1,400 A brings it higher')
+    expect(edgesText(of('computed', 100), { max_operating_c: 100 }, 'metric')).toContain('at the current that brings the conductor to 100 °C')
+    const makeshift = edgesText(of('policy', undefined, ['edges-default-above-75']), { max_operating_c: 100 }, 'us')
     expect(makeshift).toContain('is 212 °F, and policy 3 sets no edges for that')
     expect(makeshift).toContain('confidence stays low')
-    expect(edgesText(of('policy', 75), null, 'us')).toContain('is not known. Edges: the general ones for sections up to 167 °F')
+    expect(edgesText(of('policy', 75), { max_operating_c: null }, 'us')).toContain('is not known. Edges: the general ones for sections up to 167 °F')
   })
 })
 

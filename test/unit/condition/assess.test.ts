@@ -179,7 +179,7 @@ describe('operating temperature', () => {
     expect(assessment.edges.urgent).toBeCloseTo(1.22, 2)
     expect(explain(assessment, { unitSystem: 'metric' }).reasons.join(' ')).toContain(
       'This section may run at 100 °C: the class edges are computed for Drake and its barrel, urgent over 1.22 and critical over 1.81, '
-      + 'no later than where the splice would pass 93 °C and 125 °C at full rating in air of 25 °C.',
+      + 'no later than where the splice would pass 93 °C and 125 °C at the current that brings the conductor to 100 °C in rating weather (air of 25 °C).',
     )
     expect(actionCodes(assessment)).not.toContain('set-edges')
   })
