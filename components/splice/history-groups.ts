@@ -9,7 +9,7 @@ export type Grouped = [first: HistoryEntry, ...others: HistoryEntry[]]
 function likeness(entry: HistoryEntry): string | null {
   const minute = entry.at.slice(0, 16)
   if (entry.kind === 'notice') return ['notice', minute, entry.class, entry.basis, entry.survey].join('|')
-  return entry.kind === 'told' ? ['told', minute, entry.class, entry.by, entry.told_to, entry.told_at, entry.survey].join('|') : null
+  return entry.kind === 'told' ? ['told', minute, entry.class, entry.by, entry.told_to, entry.told_at?.slice(0, 16), entry.survey].join('|') : null
 }
 
 /** Notices of one minute, class and survey in one line with all their readings, and calls likewise; in the order they came in. */

@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test'
 import { lastTold } from '@/components/splice/due'
-import { circuitHealth, spliceDetail, spliceList, type SpliceDetail } from '@/lib/contract/contract'
+import { circuitHealth, circuitSummary, page as pageOf, spliceDetail, spliceList, type SpliceDetail } from '@/lib/contract/contract'
 import { settings } from '@/lib/contract/settings'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
@@ -11,13 +11,18 @@ async function firstSplice(page: Page, query: string): Promise<SpliceDetail> {
   return spliceDetail.parse(await (await page.request.get(`/api/v1/splices/${items[0].id}`)).json())
 }
 
+async function circuitId(page: Page, name: string): Promise<number> {
+  const { items } = pageOf(circuitSummary).parse(await (await page.request.get('/api/v1/circuits')).json())
+  return items.find((circuit) => circuit.name === name)?.id ?? 0
+}
+
 test.describe('the sheet of a splice', () => {
   test('says the class, what next and by when, why, and where, for a critical splice', async ({ page }) => {
     const splice = await firstSplice(page, 'class=critical&sort=worst')
     await page.goto(`/splices/${splice.id}`)
     await expect(page.getByRole('heading', { level: 1, name: splice.splice })).toBeVisible()
     await expect(page.getByText('Critical', { exact: true })).toBeVisible()
-    await expect(page.getByText(lastTold(splice.history) ? /^Control room told .* noted by / : 'Call the control room now.')).toBeVisible()
+    await expect(page.getByText(lastTold(splice.history) ? /^Control room told(:| ).* noted by / : 'Call the control room now.').first()).toBeVisible()
     await expect(page.getByText('If it trips')).toBeVisible()
     await expect(page.getByText('Advice only:')).toHaveCount(1)
     for (const heading of ['Next', 'Why', 'Where', 'Readings', 'History']) {
@@ -46,7 +51,8 @@ test.describe('the sheet of a splice', () => {
   })
 
   test('goes on one sheet of paper with a twelfth of it left, in type that can be read, with when it was printed and when it lapses', async ({ page }) => {
-    const splice = await firstSplice(page, 'class=critical&sort=worst')
+    // The demo's worst; other tests make worse ones with long histories, which may go on.
+    const splice = await firstSplice(page, `class=critical&sort=worst&circuit=${await circuitId(page, '6910')}`)
     await page.goto(`/splices/${splice.id}`)
     await page.emulateMedia({ media: 'print' })
     await expect(page.getByText(/Printed at .* Void after/)).toBeVisible()

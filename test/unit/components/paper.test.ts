@@ -27,6 +27,7 @@ describe('the history of a splice', () => {
   })
 
   it('names whom of the control room was told, and when the call was', () => {
+    expect(groupHistory([told('R1', { told_at: '2026-11-29T06:10:00.767Z' }), told('R2', { told_at: '2026-11-29T06:10:00.761Z' })])).toHaveLength(1)
     const [group] = groupHistory([told('R1', { told_to: 'Desk 2, A. Rowan', told_at: '2026-11-29T06:10:00.000Z' })])
     expect(group && historyWords(group, 'America/Denver').detail).toBe('critical, reading R1 of Campaign; told Desk 2, A. Rowan at 23:10 MST; noted by control room')
   })
