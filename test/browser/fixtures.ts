@@ -14,7 +14,7 @@ export const test = base.extend<Watch>({
     page.on('pageerror', (e) => wrong.push(`the page threw: ${e.message}`))
     page.on('console', (message) => {
       const text = message.text()
-      if (message.type() === 'error' && !expectedErrors.some((known) => known.test(text))) wrong.push(`the console says: ${text}`)
+      if (message.type() === 'error' && !expectedErrors.some((known) => known.test(text))) wrong.push(`the console says: ${text} (${message.location().url})`)
     })
     page.on('request', (request) => {
       const url = new URL(request.url())
