@@ -22,7 +22,7 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
         <ul className={css.sentences}>
           {limitedTaps.map((tap) => (
             <li key={tap.section.id}>
-              {main ? `${tap.section.name} alone` : tap.section.name}: {tap.splice && <strong>{formatAllowed(tap.splice.line_a)}</strong>},{' '}
+              {main ? `${tap.section.name} alone` : tap.section.name}: {tap.splice && <strong>{tap.splice.figure ? formatAllowed(tap.splice.line_a) : 'not known'}</strong>},{' '}
               <By of={tap} onSelect={onSelectSplice} />. {ratingText(tap)}
             </li>
           ))}
@@ -39,6 +39,13 @@ function Main({ of, voltageKv, onSelect }: { of: PartLimit; voltageKv: number | 
   const { splice, section } = of
   const lineA = splice?.line_a ?? section.rating_a
   if (lineA === null) return <p className={css.note}>What limits it is not known: {section.name === 'main' ? 'its main section' : section.name} has no rating on record. Ask engineering.</p>
+  if (splice && !splice.figure) {
+    return (
+      <p className={css.note}>
+        Not known: limited <By of={of} onSelect={onSelect} />, and no figure is drawn from its finding. Ask the rating engineer. {ratingText(of)}
+      </p>
+    )
+  }
   return (
     <>
       <p className={css.lead}>

@@ -48,6 +48,8 @@ export const sectionSpliceLimit = z.object({
   splice: z.string(),
   class: conditionClass,
   held: z.boolean(),
+  /** False: held by a finding that its own figure does not count, so `line_a` is for ranking and never for operations. */
+  figure: z.boolean(),
   /** Line current per phase. */
   line_a: z.number(),
   /** At the circuit's voltage; null where that is not known. */

@@ -29,7 +29,7 @@ export async function lowestSpliceLimits(scope: Scope, circuitId: number, db: Db
     if (!lowest) return []
     const limit = limitInWeather(lowest.found, section, of.voltage_kv, weather, policy)
     if (!limit.ok || limit.value.limitedBy !== 'splice') return []
-    const { id, splice, class: shown, held } = lowest.joint
-    return [{ section_id: of.id, splice_id: id, splice, class: shown, held, line_a: limit.value.lineA, mva: limit.value.mva }]
+    const { id, splice, class: shown, held, figure } = lowest.joint
+    return [{ section_id: of.id, splice_id: id, splice, class: shown, held, figure, line_a: limit.value.lineA, mva: limit.value.mva }]
   })
 }

@@ -81,7 +81,7 @@ describe('what a circuit carries', () => {
     id, name, from: null, to: null, conductor: null, subconductors: 1, rating_a, rating_emergency_a: null, max_operating_c: null, lateral_offset_m: null,
     length_m: 1, declared_length_m: null, last_load: null, structure_count: 0, span_count: 0,
   })
-  const limit = (section_id: number, line_a: number) => ({ section_id, splice_id: 7, splice: 'S-7', class: 'critical' as const, held: false, line_a, mva: null })
+  const limit = (section_id: number, line_a: number) => ({ section_id, splice_id: 7, splice: 'S-7', class: 'critical' as const, held: false, figure: true, line_a, mva: null })
 
   it('is limited by its main section’s splice before any rating, and by a tap only on the tap', () => {
     const { main, taps } = partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(1, 216.4)] })

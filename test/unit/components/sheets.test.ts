@@ -255,7 +255,7 @@ describe('the sheet of a circuit', () => {
     unsettled: { urgent: 0, critical: 1, reading_id: 8 },
     unknown: { never_looked_at: 20, inconclusive: 3 },
     limits: [],
-    splice_limits: [{ section_id: 1, splice_id: 1, splice: 'T-B-07', class: 'critical' as const, held: false, line_a: 616.9, mva: 147.4 }],
+    splice_limits: [{ section_id: 1, splice_id: 1, splice: 'T-B-07', class: 'critical' as const, held: false, figure: true, line_a: 616.9, mva: 147.4 }],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
     phasing: [],
   }
@@ -316,6 +316,10 @@ describe('the sheet of a circuit', () => {
 
   it('leads what it may carry with the splice that limits it, rounded down, and gives the rating after it', () => {
     expect(text).toMatch(/What it may carry 616 A per phase, 147 MVA at 138 kV ?, by splice .*T-B-07 ?, critical.*The main section is rated 1,800 A without its splices\./)
+    const [limit] = circuit.splice_limits
+    const held = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [{ ...limit, held: true, figure: false }] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+    expect(held).toContain('no figure is drawn from its finding. Ask the rating engineer.')
+    expect(held).not.toContain('616')
     const sound = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
     expect(sound).toMatch(/1,800 A per phase, 430 MVA at 138 kV ?, by the rating of its main section; no splice that was read allows less/)
   })
