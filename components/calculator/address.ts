@@ -40,6 +40,9 @@ const EXAMPLE: Partial<Inputs> = { by: 'resistance', conductor: 'Bobolink', a: 1
 /** Drake by night at 20 °C and 900 A, 33 K over its own conductor, near enough that the barrel fills the pixels; figures of our own, no published source. */
 const PICTURE: Partial<Inputs> = { by: 'infrared', conductor: 'Drake', ts: 95, tc: 62, air: 20, i: 900, emis: 0.8, sun: 'none', dist: 20, ifov: 0.34 }
 
+/** An act of its own comes into the history as it is done: typing waits, and Back pressed in that wait would lead past it. */
+const A_STEP = { history: 'push', limitUrlUpdates: throttle(0) } as const
+
 export interface Calculator {
   inputs: Inputs
   put(part: Partial<Inputs>): void
@@ -53,7 +56,7 @@ export function useCalculator(): Calculator {
   return useMemo(() => ({
     inputs,
     put: (part) => void setInputs(part),
-    clear: () => void setInputs({ ...NOTHING, by: inputs.by }, { history: 'push' }),
-    example: () => void setInputs({ ...NOTHING, ...inputs.by === 'infrared' ? PICTURE : EXAMPLE }, { history: 'push' }),
+    clear: () => void setInputs({ ...NOTHING, by: inputs.by }, A_STEP),
+    example: () => void setInputs({ ...NOTHING, ...inputs.by === 'infrared' ? PICTURE : EXAMPLE }, A_STEP),
   }), [inputs, setInputs])
 }

@@ -92,6 +92,7 @@ test.describe('Calculator', () => {
     await expect(result(page)).toContainText('4.42')
     await page.getByRole('button', { name: 'Clear' }).click()
     await expect(page.getByRole('heading', { name: 'Write the three readings' })).toBeVisible()
+    await expect(page).toHaveURL(/\/calculator$/)
     await page.goBack()
     await expect(result(page)).toContainText('4.42')
     expect(sent).toEqual([])
