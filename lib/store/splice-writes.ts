@@ -67,6 +67,12 @@ export async function removeUnsupportedSplices(
   return gone
 }
 
+/** Lets go of these splices the placements that ended, as those of undone readings have: they keep their place, and hold no splice back. */
+export async function freeEndedPlacements(scope: Scope, spliceIds: readonly number[], db: Db): Promise<void> {
+  mustCoverEverything(scope)
+  await db.run(sql`UPDATE placement SET splice_id = NULL WHERE splice_id = ANY(${spliceIds}::int[]) AND NOT current`)
+}
+
 /** Structure at the back of each of these spans. */
 export async function structuresAtBack(scope: Scope, spanIds: readonly number[], db: Db): Promise<Map<number, number | null>> {
   const rows = await db.rows<{ id: number; structure_back_id: number | null }>(sql`

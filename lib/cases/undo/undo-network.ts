@@ -5,6 +5,7 @@ import {
 } from '@/lib/store/import-changes'
 import { removeLoads } from '@/lib/store/loads'
 import type { Scope } from '@/lib/store/scope'
+import { freeEndedPlacements } from '@/lib/store/splice-writes'
 import { circuitsOfSections, circuitsOfSplices, splicesOfSections } from '@/lib/store/splices'
 import type { Tx } from '@/lib/store/transaction'
 import { undoBlockers, type Blocker } from '@/lib/store/undo-blockers'
@@ -26,6 +27,7 @@ export async function undoNetwork(scope: Scope, tx: Tx, importId: number): Promi
   const touchedSplices = changes.filter((c) => c.entity === 'splice').map((c) => c.entityId)
   const circuits = new Set([...changes.flatMap(circuitIn), ...await circuitsOfSplices(scope, touchedSplices, tx)])
   const { sections, redrawn } = await restore(scope, tx, changes)
+  await freeEndedPlacements(scope, made('splice'), tx)
   for (const table of REMOVAL_ORDER.slice(0, 5)) await removeRows(scope, table, made(table), tx)
   for (const id of await circuitsOfSections(scope, sections, tx)) circuits.add(id)
   const rebuilt = await rebuildSpans(scope, tx, sections, new Map(redrawn.map((id) => [id, 0])))
