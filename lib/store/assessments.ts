@@ -38,7 +38,7 @@ export class AssessmentRows {
       degraded_since: dateOf(clocks.degraded), urgent_since: dateOf(clocks.urgent), critical_since: dateOf(clocks.critical), confidence: a.confidence,
       ratio: (shown.held ? shown.foundRatio : a.ratio) ?? null, measured_ratio: a.ratio ?? null, governing_side: a.governingSide ?? null,
       flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs),
-      conclusive_at: dateOf(a.conclusiveAtMs),
+      conclusive_at: dateOf(a.conclusiveAtMs), far_picture_ids: farPictures(a),
       reading_count: a.readingCount,
     })
   }
@@ -58,26 +58,33 @@ interface State {
   splice_id: number; assessment_id: number; circuit_id: number; class: string; measured_class: string; held: boolean; found_at: Date | null
   found_ratio: number | null; found_reading_id: number | null; degraded_since: Date | null; urgent_since: Date | null; critical_since: Date | null
   confidence: string; ratio: number | null; measured_ratio: number | null; governing_side: string | null; /** Parted by blanks. */ flags: string; last_reading_at: Date | null
-  conclusive_at: Date | null; reading_count: number
+  conclusive_at: Date | null; /** Parted by blanks. */ far_picture_ids: string; reading_count: number
 }
 
 const STATE_TYPES: Record<keyof State, string> = {
   splice_id: 'int', assessment_id: 'int', circuit_id: 'int', class: 'text', measured_class: 'text', held: 'bool', found_at: 'timestamptz', found_ratio: 'float8',
   found_reading_id: 'int', degraded_since: 'timestamptz', urgent_since: 'timestamptz', critical_since: 'timestamptz', confidence: 'text', ratio: 'float8',
   measured_ratio: 'float8', governing_side: 'text', flags: 'text', last_reading_at: 'timestamptz', conclusive_at: 'timestamptz',
-  reading_count: 'int',
+  far_picture_ids: 'text', reading_count: 'int',
 }
 const STATE_COLUMNS = Object.keys(STATE_TYPES) as (keyof State)[]
 
+/** Columns of lists, and what their texts are. */
+const LISTS: Partial<Record<keyof State, string>> = { flags: '', far_picture_ids: '::int[]' }
+
 function upsertStates(states: readonly State[]): Sql {
   const columns = name(STATE_COLUMNS.join(', '))
-  const read = name(STATE_COLUMNS.map((c) => (c === 'flags' ? `coalesce(string_to_array(nullif(v.flags, ''), ' '), '{}')` : `v.${c}`)).join(', '))
+  const read = name(STATE_COLUMNS.map((c) => (c in LISTS ? `coalesce(string_to_array(nullif(v.${c}, ''), ' '), '{}')${LISTS[c]}` : `v.${c}`)).join(', '))
   const given = join(STATE_COLUMNS.map((c) => sql`${states.map((state) => state[c])}::${name(STATE_TYPES[c])}[]`))
   const changed = name(STATE_COLUMNS.filter((c) => c !== 'splice_id').map((c) => `${c} = excluded.${c}`).join(', '))
   return sql`
     INSERT INTO splice_state (${columns}) SELECT ${read} FROM unnest(${given}) AS v (${columns})
     ON CONFLICT (splice_id) DO UPDATE SET ${changed}, updated_at = excluded.updated_at`
 }
+
+/** Pictures that the engine found to have too few pixels over the barrel. */
+const farPictures = ({ infrared }: Assessment): string =>
+  infrared.flatMap(({ readingId, inconclusive }) => (typeof readingId === 'number' && inconclusive.includes('pixels') ? [readingId] : [])).join(' ')
 
 /** Readings of the store have numbers. */
 const newestId = (ids: readonly (number | string)[] | undefined): number | null => {

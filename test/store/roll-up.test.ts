@@ -75,6 +75,24 @@ describe('a patrol of a whole circuit', () => {
     await whileThere('extents', flight({ structure_from: '1', structure_to: '6' }), async () => expect(await shares('L1')).toEqual([15, 15]))
   })
 
+  // Three pixels over the barrel at least (common practice, no published source). A 50 mm barrel at 60 m and 0.68 mrad has 1.2, at 20 m 3.7.
+  it.each([
+    ['from where it was too small to be seen', 'Autumn', { ifov_mrad: 0.68, distance_m: 60 }, [0, 0]],
+    ['from near enough', 'Autumn', { ifov_mrad: 0.68, distance_m: 20 }, [ALL, 1]],
+    ['of another survey', 'Another flight', { ifov_mrad: 0.68, distance_m: 60 }, [ALL, 0]],
+  ])('whose pictures show a splice %s', async (_name, survey, camera, [extents, own]) => {
+    const splice = { splice_id: 'P-1', circuit: 'L1', line_distance_m: 150, phase: 'A', barrel_od_mm: 50 }
+    const { import_id: splices } = await report('splices', csv([splice]))
+    const photo = reading('far', 0, {
+      ...at(150, 6), circuit: 'L1', splice_id: 'P-1', phase: 'A', kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '', splice_temp_c: 40,
+      conductor_temp_c: 42, ambient_c: 20, wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.8, rain_1h: 'no', sun: 'none', ...camera,
+    })
+    const { import_id: pictures } = await report('readings', csv([photo]), { survey })
+    expect((await shares('L1'))[1]).toBe(own)
+    await whileThere('extents', flight(), async () => expect((await shares('L1'))[1]).toBe(extents))
+    for (const id of [pictures, splices]) expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
+  })
+
   it('at too little load is shown as such, and by another limit of the policy it is conclusive', async () => {
     const lower = { infrared: { leastLoadShare: 0.2 } }
     await whileThere('extents', flight({ line_current_a: 180 }), async () => {
