@@ -1,9 +1,10 @@
 import type { UrgentReading } from '@/lib/contract/urgent'
+import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { formatRatio, formatResistance, formatSure, formatTemperature, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime, formatTime } from '@/lib/units/time'
 import { faultText } from './issue-words'
-import { readingName } from './reading-name'
+import { capital, readingName } from './reading-name'
 import { many } from './words'
 
 /** The one way in which an urgent notice is answered, as every screen says it. */
@@ -51,11 +52,12 @@ export const ratioText = ({ ratio, by_table: table }: Pick<UrgentReading, 'ratio
  * As it is read out: '2310 (Kestrel Fork - Osprey Bench No. 1)', or where the circuit is not settled '2320 or 2310 at STR 122-123, phase A
  * top: circuit not settled'. The shares are for the eye, and stand in the row.
  */
-export function spokenText(u: Pick<UrgentReading, 'circuits' | 'says_circuit' | 'position_text' | 'position_basis'>): string {
+export function spokenText(u: Pick<UrgentReading, 'circuits' | 'says_circuit' | 'placement_state' | 'position_text' | 'position_basis'>): string {
   if (u.circuits.length < 2) return [circuitsText(u), placeText(u)].filter(Boolean).join(', ')
   const names = u.circuits.map(({ circuit }) => circuit)
   const place = u.position_text === null ? '' : `${u.position_basis === 'nearest' ? ' near' : ' at'} ${u.position_text}`
-  return `${names.slice(0, -1).join(', ')} or ${names.at(-1)}${place}: circuit not settled`
+  const strange = strangeCircuit(u)
+  return `${names.slice(0, -1).join(', ')} or ${names.at(-1)}${place}: circuit not settled${strange === null ? '' : `, it names ${strange}`}`
 }
 
 /** By class, then the higher ratio; a sighting without one leads its class. A withdrawn one is never sorted below a milder class. */
@@ -66,19 +68,19 @@ export function worstFirst(a: UrgentReading, b: UrgentReading): number {
 }
 
 /** The circuit, or the candidates with how likely each is. */
-export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'>): string {
+export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'> & Partial<Pick<UrgentReading, 'placement_state'>>): string {
   const [only] = u.circuits
   if (!only) return u.says_circuit ? `names circuit ${u.says_circuit}, not on file` : 'circuit not known'
   const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
-  if (u.circuits.length === 1) return name(only)
-  return `one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
+  // What is placed is settled, whatever it names.
+  const strange = u.placement_state === 'review' ? strangeCircuit(u) : null
+  const named = strange === null ? '' : `names circuit ${strange}; perhaps `
+  if (u.circuits.length === 1) return named + name(only)
+  return `${named}one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
 }
 
 /** Why no circuit is known: what it names, and whether it has a position to look from. */
-export function noCircuitText({ says_circuit: named, lon }: Pick<UrgentReading, 'says_circuit' | 'lon'>): string {
-  const what = named ? `Names circuit ${named}, not on file` : 'Names no circuit'
-  return `${what}; ${lon === null ? 'no position' : 'nothing lies in reach of its position'}`
-}
+export const noCircuitText = (u: Pick<UrgentReading, 'says_circuit' | 'lon'>): string => capital(noCircuitWords(u))
 
 /** Where it is placed, what it says itself, or what lies nearest; empty where nothing is known. */
 export function placeText({ position_text: position, position_basis: basis }: Pick<UrgentReading, 'position_text' | 'position_basis'>): string {

@@ -27,4 +27,7 @@ export interface SectionSet {
 /** Every line has a structure 1: a name on more places than this tells none of them. */
 export const MOST_PLACES = 50
 
+/** Of many places that a reading may name, this many are offered. */
+export const MOST_OFFERED = 8
+
 export const fault = (code: PlacementReason['code'], values: Record<string, number | string>): PlacementReason => ({ code, values })

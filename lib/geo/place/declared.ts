@@ -3,7 +3,7 @@ import { nameKey } from '../network/labels'
 import type { Network } from '../network/network'
 import { sectionEndM } from '../network/on-section'
 import type { PlacementReason, PointToPlace } from '../types'
-import { fault, MOST_PLACES, type Declaration, type DeclaredPlace, type SectionSet } from './declaration'
+import { fault, MOST_OFFERED, MOST_PLACES, type Declaration, type DeclaredPlace, type SectionSet } from './declaration'
 import { structurePlaces } from './declared-structures'
 import type { SpliceTable } from './splice-table'
 
@@ -22,9 +22,9 @@ export class DeclarationReader {
    * Undefined: the reading declares nothing that tells its place. Names that many lines have are looked for on the
    * sections near its position first.
    */
-  read(point: PointToPlace, near?: SectionSet): Declaration | undefined {
+  read(point: PointToPlace, isPositioned: boolean, near?: SectionSet): Declaration | undefined {
     const circuit = this.readCircuit(point)
-    if (circuit?.fault) return circuit
+    if (circuit?.fault) return isPositioned ? circuit : this.withoutCircuit(point, circuit)
     const side = sideOf(point)
     let declaration = circuit
     if (point.structureBack !== undefined || point.structureAhead !== undefined) {
@@ -34,6 +34,16 @@ export class DeclarationReader {
     if (point.spliceLabel !== undefined) declaration = this.withSplice(point, point.spliceLabel, declaration, near)
     if (declaration) return declaration
     return side === undefined ? undefined : { by: 'side', places: [], side }
+  }
+
+  /**
+   * A circuit that nobody knows places nothing. Without a position to look from, the structures that the reading names are offered on whatever
+   * circuit has them, for a person to choose from.
+   */
+  private withoutCircuit(point: PointToPlace, unknown: Declaration): Declaration {
+    if (point.structureBack === undefined && point.structureAhead === undefined) return unknown
+    const places = structurePlaces(this.network, { ...point, circuit: undefined, section: undefined }, undefined)
+    return Array.isArray(places) ? { by: 'structures', places: places.slice(0, MOST_OFFERED), fault: unknown.fault } : unknown
   }
 
   private readStructures(point: PointToPlace, own: SectionSet | undefined, side: -1 | 1 | undefined, near?: SectionSet): Declaration {

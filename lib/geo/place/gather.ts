@@ -2,14 +2,13 @@ import { distanceToPlace } from '../network/on-section'
 import { SpanSearch } from '../network/search'
 import type { PlacementReason, PlacingOptions, PointToPlace } from '../types'
 import { CandidateList } from './candidate-list'
-import { fault, type Declaration, type DeclaredPlace } from './declaration'
+import { fault, MOST_OFFERED, type Declaration, type DeclaredPlace } from './declaration'
 import type { DeclarationReader } from './declared'
 import type { Given } from './given'
 
 /** To say how far off a declared line is, look this far. */
 const LOOK_M = 2_000
-/** Of many places that a reading may name, this many are offered. */
-const MOST_OFFERED = 8
+
 /** No receiver is better to a line's drawing, and none so bad says anything of a place. */
 const LEAST_SIGMA_M = 0.3
 const MOST_SIGMA_M = 150
@@ -55,7 +54,7 @@ export function gatherCandidates(given: Given, reader: DeclarationReader): Gathe
   points.forEach((point, i) => {
     const positioned = positionState(point) === 'given'
     const count = positioned ? search.search(point.lon!, point.lat!, searchRadiusM(point, given.options)) : 0
-    const declaration = reader.read(point, count > 0 ? search.section.subarray(0, count) : undefined)
+    const declaration = reader.read(point, positioned, count > 0 ? search.section.subarray(0, count) : undefined)
     gathered.declaration[i] = declaration
     gathered.fault[i] = declaration?.fault
     gathered.sigmaM[i] = sigmaOfM(point)

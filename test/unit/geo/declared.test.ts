@@ -55,6 +55,17 @@ describe('what a reading declares fixes its place without a position', () => {
     expect(placeOne(said(fields))).toMatchObject({ state: 'review' })
   })
 
+  it('an unknown circuit nowhere: its structures are offered on every circuit that has them, for a person', () => {
+    const outcome = placeOne(said({ circuit: '9999', structureBack: '3', structureAhead: '4' }))
+    expect(outcome).toMatchObject({ state: 'review', candidates: [{ circuit: 'Elk' }, { circuit: 'Moose' }] })
+    expect(outcome.chosen).toBeUndefined()
+    expect(codes(outcome)).toEqual(['declared-unknown', 'no-position'])
+    expect(outcome.candidates.every((c) => c.structureBack === '3' && c.structureAhead === '4')).toBe(true)
+    expect(placeOne(said({ circuit: '9999', structureBack: '3', structureAhead: '4', offsetFromStructureM: 20, phase: 'A' }), [splice(1, 'Elk', 620)]).state).toBe('review')
+    expect(placeOne(said({ circuit: '9999', structureBack: '777' })).candidates).toEqual([])
+    expect(placeOne(said({ circuit: '9999' })).candidates).toEqual([])
+  })
+
   it('aliases and labels that are text', () => {
     const tower = vertices(-110, 46, [90, 300], [90, 300])
     const base = sketch({ circuit: 'Elk', lonLat: tower, structures: ['045', '45A', '12/3'] })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
-  lastAt, noCircuitText, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, waitingThenWorst,
+  circuitsText, lastAt, noCircuitText, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, waitingThenWorst,
   withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
@@ -54,6 +54,14 @@ describe('what is on no known circuit', () => {
     expect(noCircuitText(urgent({ says_circuit: '9999' }))).toBe('Names circuit 9999, not on file; no position')
     expect(noCircuitText(urgent({ says_circuit: null, lon: -110, lat: 45 }))).toBe('Names no circuit; nothing lies in reach of its position')
     expect(spokenText(urgent({ says_circuit: '9999' }))).toBe('names circuit 9999, not on file')
+  })
+
+  it('names what it says beside the circuits on which its structures stand, and never as if one were settled', () => {
+    const on = (...names: string[]) => ({ says_circuit: '9999', circuits: names.map((circuit, n) => ({ circuit_id: n + 1, circuit, line_name: null, probability: 1 / names.length })) })
+    expect(circuitsText(urgent(on('2310')))).toBe('names circuit 9999; perhaps 2310')
+    expect(circuitsText(urgent(on('2310', '2320')))).toBe('names circuit 9999; perhaps one of 2310, 50%; 2320, 50%')
+    expect(spokenText(urgent(on('2310', '2320')))).toBe('2310 or 2320: circuit not settled, it names 9999')
+    expect(circuitsText(urgent({ ...on('2310'), placement_state: 'placed' }))).toBe('2310')
   })
 })
 
