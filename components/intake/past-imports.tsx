@@ -12,7 +12,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { ImportProgress } from './import-progress'
 import { UndoImport } from './undo-import'
 import { useImports } from './use-imports'
-import { count, isUnderWay, kindLabel, stateWords } from './words'
+import { count, isUnderWay, kindLabel, many, stateWords } from './words'
 import css from './intake.module.css'
 
 /** What came in, when, by whom, what became of it, and the way back; dry runs, which left nothing, apart from it. */
@@ -121,7 +121,13 @@ function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: numb
         {figure(report?.rows)}
       </td>
       <td className={num} data-label="Not read">
-        {figure(report?.rejected)}
+        {report && report.rejected > 0 ? (
+          <Link href={`/intake/${status.id}?show=rejected`} className={css.fileLink} aria-label={`${many(report.rejected, 'row')} of ${status.file_name} not read: show`}>
+            {count(report.rejected)}
+          </Link>
+        ) : (
+          figure(report?.rejected)
+        )}
       </td>
       <td className={num} data-label="Placed">
         {report?.kind === 'readings' ? figure(report.placed) : ''}

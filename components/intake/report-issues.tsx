@@ -1,5 +1,6 @@
 'use client'
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
+import { useSearchParams } from 'next/navigation'
 import { Button } from '@/components/ui/button'
 import { DataTable, num } from '@/components/ui/data-table'
 import { asSentences } from '@/components/ui/fetch-json'
@@ -20,7 +21,10 @@ const ROWS_SHOWN = 25
 export function ReportIssues({ report }: { report: ImportReport }) {
   const beyond = report.issue_count > report.issues.length
   const more = useIssues(report.import_id, beyond)
+  const wanted = useSearchParams().get('show') === 'rejected'
   const loaded = beyond && more.data ? more.data.pages.flatMap((p) => p.items) : report.issues
+  const groups = groupIssues(loaded)
+  const firstRejected = groups.find((g) => g.severity === 'error')
   if (report.issue_count === 0) return <p className={css.clean}>Every row was read without a remark.</p>
   return (
     <section aria-labelledby="issues-title" className={css.issues}>
@@ -35,8 +39,8 @@ export function ReportIssues({ report }: { report: ImportReport }) {
           </Button>
         )}
       </header>
-      {groupIssues(loaded).map((g) => (
-        <Group key={g.key} kind={report.kind} group={g} />
+      {groups.map((g) => (
+        <Group key={g.key} kind={report.kind} group={g} open={wanted && g.severity === 'error'} lead={wanted && g === firstRejected} />
       ))}
       {more.isError && (
         <ErrorState small {...asSentences(more.error)} action={<Button onClick={() => void more.refetch()}>Try again</Button>} />
@@ -55,7 +59,12 @@ export function ReportIssues({ report }: { report: ImportReport }) {
   )
 }
 
-function Group({ kind, group }: { kind: Kind; group: IssueGroup }) {
+/** `lead`: what somebody came for, so that it is brought into view. */
+function Group({ kind, group, open, lead }: { kind: Kind; group: IssueGroup; open: boolean; lead: boolean }) {
+  const ref = useRef<HTMLDetailsElement>(null)
+  useEffect(() => {
+    if (lead) ref.current?.scrollIntoView({ block: 'center' })
+  }, [lead])
   const [all, setAll] = useState(false)
   const local = useLocalText()
   const [first] = group.rows
@@ -63,7 +72,7 @@ function Group({ kind, group }: { kind: Kind; group: IssueGroup }) {
   const withLines = group.rows.some((i) => i.line !== null)
   const shown = all ? group.rows : group.rows.slice(0, ROWS_SHOWN)
   return (
-    <details className={css.group}>
+    <details ref={ref} className={css.group} open={open}>
       <summary>
         <Icon name="right" />
         <span className={group.severity === 'error' ? css.error : css.warning}>

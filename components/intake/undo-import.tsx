@@ -10,8 +10,8 @@ import { useToast } from '@/components/ui/toast'
 import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
 import { keepFile, keptFile } from './kept-files'
 import { sendFile } from './upload'
-import { useEndImport } from './use-imports'
-import { undoneWords, undoWords } from './words'
+import { useEndImport, useImport } from './use-imports'
+import { isNetwork, kindLabel, undoneWords, undoWords } from './words'
 import css from './intake.module.css'
 
 /** Says what goes and what stays, then withdraws the import as one act. While this page holds the file, that can be taken back. */
@@ -28,6 +28,10 @@ export function UndoImport({
 }) {
   const [open, setOpen] = useState(false)
   const toast = useToast()
+  // What rests on it may have changed since the list was read.
+  const asked = useImport(status.id, open && report.kind !== 'readings')
+  const { resting } = asked.data ?? status
+  const isBlocked = (resting?.blockers.length ?? 0) > 0
   const takeBack = useTakeBack()
   const undo = useEndImport((undone) => {
     setOpen(false)
@@ -53,7 +57,7 @@ export function UndoImport({
       trigger={
         <Button size={size} variant={variant}>
           <Icon name="undo" />
-          Undo import
+          {isNetwork(report.kind) ? `Undo ${kindLabel(report.kind).toLowerCase()} …` : 'Undo import'}
         </Button>
       }
       actions={
@@ -61,21 +65,23 @@ export function UndoImport({
           <DialogClose>
             <Button>Keep it</Button>
           </DialogClose>
-          <Button variant="primary" busy={undo.isPending} onClick={() => undo.mutate(status.id)}>
+          <Button variant="primary" busy={undo.isPending} disabled={isBlocked || asked.isFetching} onClick={() => undo.mutate(status.id)}>
             Undo import
           </Button>
         </>
       }
     >
       <ul className={css.sentences}>
-        {undoWords(report).map((s) => (
+        {undoWords(report, resting).map((s) => (
           <li key={s}>{s}</li>
         ))}
-        <li>
-          {keptFile(status.id)
-            ? 'You can take this back from the notice that follows.'
-            : `To take it back later, import ${status.file_name} again.`}
-        </li>
+        {!isBlocked && (
+          <li>
+            {keptFile(status.id)
+              ? 'You can take this back from the notice that follows.'
+              : `To take it back later, import ${status.file_name} again.`}
+          </li>
+        )}
       </ul>
       {undo.isError && <ErrorState small {...asSentences(undo.error)} />}
     </Dialog>

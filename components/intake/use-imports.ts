@@ -27,9 +27,10 @@ export const useImports = (dryRuns: boolean) =>
   })
 
 /** One import; asked again twice a second while it is under way. */
-export const useImport = (id: number) =>
+export const useImport = (id: number, enabled = true) =>
   useQuery({
     queryKey: ['import', id],
+    enabled,
     queryFn: ({ signal }) => fetchJson(`/api/v1/imports/${id}`, importStatus, { signal }),
     // What the server does not have is not asked for again; what is under way is, whatever fails in between.
     refetchInterval: (q) => (q.state.data === undefined ? (q.state.error ? false : 500) : isUnderWay(q.state.data.state) ? 500 : false),

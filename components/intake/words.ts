@@ -1,5 +1,6 @@
 import type { UndoneImport } from '@/lib/contract/api'
 import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
+import type { RestingOnImport } from '@/lib/contract/resting'
 import type { PreviewColumn, PreviewRow } from '@/lib/contract/intake'
 import { KINDS } from '@/lib/intake/kinds/kinds'
 import type { ImportKind } from '@/lib/intake/types'
@@ -67,14 +68,15 @@ export function fileSize(bytes: number): string {
 }
 
 /** What undoing would take away, before anybody does it. */
-export function undoWords(report: ImportReport): string[] {
+export function undoWords(report: ImportReport, resting?: RestingOnImport): string[] {
   const again = report.already_held
   const held =
     again > 0 ? [`${many(again, 'row was', 'rows were')} here before this import and ${again === 1 ? 'stays' : 'stay'}.`] : []
   if (report.kind !== 'readings') {
     return [
+      ...restingWords(resting),
       `Withdraws what this import added: ${many(report.read - report.already_held, 'row')} of ${kindLabel(report.kind).toLowerCase()}.`,
-      'What another import, a reading or a person has used since stays.',
+
       ...held,
     ]
   }
@@ -88,6 +90,25 @@ export function undoWords(report: ImportReport): string[] {
     ...(report.urgent.some((r) => r.acknowledged_at === null) ? ['Its alarms stay until the control room is told.'] : []),
     ...held,
   ]
+}
+
+const KINDS_ON_WHICH_OTHERS_REST: ReadonlySet<Kind> = new Set(['lines', 'structures', 'splices', 'phasing'])
+
+/** Whether other data lies on what a file of this kind brings: the network itself, and not what was found on it. */
+export const isNetwork = (kind: Kind): boolean => KINDS_ON_WHICH_OTHERS_REST.has(kind)
+
+const SHOWN_BLOCKERS = 4
+
+/** What rests on an import, before anybody undoes it. */
+export function restingWords(resting: RestingOnImport | undefined): string[] {
+  if (!resting) return []
+  const { readings, blockers } = resting
+  const lie = readings === 0 ? 'No reading rests on it.' : `${many(readings, 'reading rests', 'readings rest')} on it.`
+  if (blockers.length === 0) return [lie]
+  const named = blockers.slice(0, SHOWN_BLOCKERS).map(({ what, count: n, import_id: id, file_name: file }) => (
+    `${count(n)} ${n === 1 ? what.replace(/s$/, '') : what} ${id === null ? 'made by people' : `of import ${id} (${file ?? ''})`}`))
+  const rest = blockers.length - named.length
+  return [lie, `It cannot be undone before what lies on it: ${named.join(', ')}${rest > 0 ? ` and ${count(rest)} more` : ''}. Undo those imports first, the last one first.`]
 }
 
 /** What an undo took away, and what stands all the same. */

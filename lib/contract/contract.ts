@@ -7,6 +7,7 @@ import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
 import { jointTemperatures } from './temperatures'
 import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
+import { restingOnImport } from './resting'
 
 /**
  * The JSON of the API: snake_case, SI units in every numeric name, server-issued ids.
@@ -88,6 +89,8 @@ export const importStatus = z.object({
   actor: z.string(),
   failure: z.string().nullable(),
   report: importReport.nullable(),
+  /** Of one import that is done and no survey: what rests on it. */
+  resting: restingOnImport.optional(),
 })
 
 export const circuitSummary = z.object({
@@ -189,6 +192,8 @@ export const candidate = z.object({
   offset_m: z.number(),
   probability: z.number(),
   splices: z.array(z.object({ splice_id: id, splice: z.string(), along_m: z.number(), phase: z.string().nullable() })),
+  /** What its section carried nearest to the time of the reading; null where nobody knows. A hint which fits, and no evidence. */
+  nearest_load: lastLoad.nullable().optional(),
 })
 
 export const placement = z.object({

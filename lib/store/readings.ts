@@ -1,10 +1,11 @@
-import type { ReadingJson, ReviewCause, ReviewItem } from '@/lib/contract/contract'
+import type { Candidate, ReadingJson, ReviewCause, ReviewItem } from '@/lib/contract/contract'
 import type { ReviewPage } from '@/lib/contract/intake'
 import type { NoticeState } from '@/lib/contract/urgent'
 import { fromCursor, pageOf } from './cursor'
 import { candidateJson, readingJson, type ReadingRow, type ReasonSentence } from './reading-json'
 import { reasonSentenceOf } from './reason-sentence'
 import { onPlacement, type Scope } from './scope'
+import { nearestLoads } from './sql/nearest-load'
 import { readingColumns, readingTables } from './sql/reading'
 import { reviewCauseOf, reviewColumns, reviewTables } from './sql/review'
 import { sql } from './sql/sql'
@@ -43,9 +44,17 @@ export async function readingsOfSplice(scope: Scope, spliceId: number, db: Db = 
 
 type ReviewRow = ReadingRow & { cause: ReviewCause | null; urgent_rank: number; notice: NoticeState | null }
 
-const reviewItem = (row: ReviewRow, sentence: ReasonSentence): ReviewItem => ({
-  reading: readingJson(row, sentence), cause: row.cause, candidates: row.p_candidates.map(candidateJson), urgent: row.notice !== null, notice: row.notice,
-})
+/** As the review shows them, each candidate with what its section carried nearest to the time of the reading. */
+async function reviewItems(rows: readonly ReviewRow[], sentence: ReasonSentence, db: Db): Promise<ReviewItem[]> {
+  const asked = rows.flatMap(({ taken_at: at, p_candidates: all }) => (at === null ? [] : all.map(({ sectionId }) => ({ sectionId, at: new Date(at) }))))
+  const found = asked.length === 0 ? [] : await db.rows<NonNullable<Candidate['nearest_load']> & { n: number }>(nearestLoads(asked))
+  const loads = new Map(found.map(({ n, ...load }) => [n, load]))
+  let n = 0
+  return rows.map((row) => ({
+    reading: readingJson(row, sentence), cause: row.cause, urgent: row.notice !== null, notice: row.notice,
+    candidates: row.p_candidates.map((one) => ({ ...candidateJson(one), nearest_load: row.taken_at === null ? null : loads.get(++n) ?? null })),
+  }))
+}
 
 export interface ReviewOptions { state?: 'review' | 'rejected'; cause?: ReviewCause; cursor?: string; limit?: number }
 
@@ -70,7 +79,7 @@ export async function listReview(scope: Scope, options: ReviewOptions = {}, db: 
   const sentence = await reasonSentenceOf(scope, db)
   const counted = cause === undefined ? causes : causes.filter((one) => one.cause === cause)
   return {
-    items: page.items.map((row) => reviewItem(row, sentence)), next_cursor: page.next_cursor, total: counted.reduce((sum, one) => sum + one.count, 0),
+    items: await reviewItems(page.items, sentence, db), next_cursor: page.next_cursor, total: counted.reduce((sum, one) => sum + one.count, 0),
     causes: causes.flatMap((one) => (one.cause === null ? [] : [{ ...one, cause: one.cause }])),
   }
 }
@@ -79,7 +88,7 @@ export async function listReview(scope: Scope, options: ReviewOptions = {}, db: 
 export async function getReviewItem(scope: Scope, readingId: number, db: Db = database()): Promise<ReviewItem | undefined> {
   const row = await db.row<ReviewRow>(sql`
     SELECT ${reviewColumns} FROM ${reviewTables} WHERE r.id = ${readingId} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`)
-  return row && reviewItem(row, await reasonSentenceOf(scope, db))
+  return row && (await reviewItems([row], await reasonSentenceOf(scope, db), db))[0]
 }
 
 /** What a reading itself says of the fitting it was taken on. */

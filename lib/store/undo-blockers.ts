@@ -1,6 +1,6 @@
-import { mustCoverEverything, type Scope } from './scope'
+import { mustCoverEverything, onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
-import type { Db } from './transaction'
+import { database, type Db } from './transaction'
 
 /** Something of another import that rests on what an import made. */
 export interface Blocker {
@@ -10,6 +10,19 @@ export interface Blocker {
   /** Null: made by a person. */
   import_id: number | null
   file_name: string | null
+}
+
+/** Readings of any import that lie on what an import of lines, structures or splices brought or changed. */
+export async function readingsOn(scope: Scope, importId: number, db: Db = database()): Promise<number> {
+  const row = await db.row<{ n: number }>(sql`
+    WITH touched AS (SELECT entity, entity_id AS id FROM import_change WHERE import_id = ${importId}),
+      s AS (
+        SELECT id FROM touched WHERE entity = 'section'
+        UNION SELECT ss.section_id FROM touched JOIN section_structure ss ON ss.structure_id = touched.id WHERE entity = 'structure')
+    SELECT count(*) AS n FROM placement pl JOIN reading r ON r.id = pl.reading_id
+    WHERE pl.current AND pl.state = 'placed' AND NOT r.withdrawn AND ${onEverything(scope)}
+      AND (pl.section_id IN (SELECT id FROM s) OR pl.splice_id IN (SELECT id FROM touched WHERE entity = 'splice'))`)
+  return row?.n ?? 0
 }
 
 /** What keeps an import of lines, structures or splices from being undone. Its own rows and those of undone imports do not count. */

@@ -4,6 +4,9 @@ import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
 import { alongText, phaseText } from '@/components/splice/position'
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import { formatOffset, formatSure } from '@/lib/units/format'
+import { noCircuitWords } from '@/lib/intake/report/no-circuit'
+import { capital } from '../reading-name'
+import { circuitAdvice, nearestLoadText } from './load-hint'
 import { splicesInReach, type DecisionChange, type DecisionDraft } from './decision'
 import css from './panel.module.css'
 
@@ -18,16 +21,27 @@ export function CandidateList({
   onChange(change: DecisionChange): void
 }) {
   if (item.candidates.length === 0) {
-    return <p className={css.none}>No line lies in reach of its position. Move the mark to where it was read, or set it aside.</p>
+    const { circuit: named } = item.reading.fields
+    return (
+      <p className={css.none}>
+        {capital(noCircuitWords({ says_circuit: typeof named === 'string' ? named : null, lon: item.reading.lon }))}. Move the mark to where it was read, or set it aside.
+      </p>
+    )
   }
+  const advice = circuitAdvice(item)
   return (
     <fieldset className={css.candidates}>
       <legend>Where it may belong</legend>
+      {advice && (
+        <p className={css.advice}>
+          <b>{advice.ask}</b> {advice.hint}
+        </p>
+      )}
       {item.candidates.map((c, n) => {
         const chosen = draft.mark === null && draft.candidate === n
         return (
           <div key={`${c.span_id}-${c.line_distance_m}`} className={cx(css.candidate, chosen && css.chosen)}>
-            <CandidateRow candidate={c} index={n} chosen={chosen} onChoose={() => onChange({ type: 'candidate', index: n })} />
+            <CandidateRow candidate={c} load={advice === null ? '' : nearestLoadText(c, item.reading.taken_at)} positioned={item.reading.lon !== null} index={n} chosen={chosen} onChoose={() => onChange({ type: 'candidate', index: n })} />
             {chosen && <SpliceChoice candidate={c} draft={draft} onChange={onChange} />}
           </div>
         )
@@ -38,11 +52,17 @@ export function CandidateList({
 
 function CandidateRow({
   candidate: c,
+  load,
+  positioned,
   index,
   chosen,
   onChoose,
 }: {
   candidate: Candidate
+  /** What it carried nearest to the time of the reading, in words. */
+  load: string
+  /** Whether the reading has a position of its own. */
+  positioned: boolean
   index: number
   chosen: boolean
   onChoose(): void
@@ -63,9 +83,12 @@ function CandidateRow({
         <b>{c.circuit}</b>
         {c.section === 'main' ? '' : ` ${c.section}`}
         <small>{along}</small>
-        <small>
-          read {formatOffset(Math.abs(c.offset_m), system)} {Math.abs(c.offset_m) < 0.05 ? 'from' : `${side} of`} the line
-        </small>
+        {positioned && (
+          <small>
+            read {formatOffset(Math.abs(c.offset_m), system)} {Math.abs(c.offset_m) < 0.05 ? 'from' : `${side} of`} the line
+          </small>
+        )}
+        {load !== '' && <small>{load}</small>}
       </span>
       <span className={css.sure}>
         <b>{formatSure(c.probability)}</b>

@@ -1,0 +1,26 @@
+import { durationText } from '@/components/splice/age'
+import type { Candidate, ReviewItem } from '@/lib/contract/contract'
+import { formatCurrent } from '@/lib/units/format'
+
+const SAME_MS = 30 * 60_000
+
+/** Whether it is open which circuit a reading was taken on. */
+export const isCircuitOpen = ({ candidates }: Pick<ReviewItem, 'candidates'>): boolean => new Set(candidates.map((c) => c.circuit_id)).size > 1
+
+/** 'carried 651 A 14 days before'; empty where no load is known, or not when the reading was taken. */
+export function nearestLoadText({ nearest_load: load }: Pick<Candidate, 'nearest_load'>, takenAt: string | null): string {
+  if (!load || takenAt === null) return ''
+  const apartMs = Date.parse(load.taken_at) - Date.parse(takenAt)
+  const when = Math.abs(apartMs) <= SAME_MS ? 'at that time' : `${durationText(Math.abs(apartMs))} ${apartMs < 0 ? 'before' : 'after'}`
+  return `carried ${formatCurrent(load.current_a)} ${when}${load.quality === 'estimated' ? ', estimated' : ''}`
+}
+
+/** What to ask first, and what the loads beside the circuits are worth; empty where one circuit alone comes into question. */
+export function circuitAdvice(item: Pick<ReviewItem, 'candidates' | 'reading'>): { ask: string; hint: string } | null {
+  if (!isCircuitOpen(item)) return null
+  const { line_current_a: readA } = item.reading.fields
+  const known = item.candidates.some((c) => nearestLoadText(c, item.reading.taken_at) !== '')
+  const hint = typeof readA !== 'number' || !known ? ''
+    : `${formatCurrent(readA)} was read. Beside each circuit stands what it carried nearest to then: a hint which fits, not evidence, for circuits may carry alike.`
+  return { ask: 'Ask the crew for the circuit tag on the structure first.', hint }
+}
