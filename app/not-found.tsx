@@ -1,6 +1,9 @@
+import type { Metadata } from 'next'
 import Link from 'next/link'
 import { Button } from '@/components/ui/button'
 import { EmptyState } from '@/components/ui/states'
+
+export const metadata: Metadata = { title: 'Nothing at this address' }
 
 export default function NotFound() {
   return (

@@ -9,7 +9,10 @@ import { allScope } from '@/lib/store/all-scope'
 import { storeState } from '@/lib/store/state'
 
 export const dynamic = 'force-dynamic'
-export const metadata: Metadata = { title: 'Operations' }
+export const metadata: Metadata = {
+  title: 'Operations',
+  description: 'The lines on the map with the condition of their splices, the worst first: what cannot wait, where it is and whom to call.',
+}
 
 /** The page brings the network's state along, so that the map starts without asking first. */
 export default async function OperationsPage() {

@@ -80,6 +80,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
       data-view={params.view ?? 'map'}
       data-list={panels.list ? 'open' : 'closed'}
       data-sheet={panels.sheet ? 'open' : 'closed'}>
+      <h1 className="visually-hidden">Operations</h1>
       <UrgentStrip
         className={css.strip}
         count={state.data?.urgent_count}
