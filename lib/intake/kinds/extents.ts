@@ -15,7 +15,8 @@ const FIELDS: readonly Field<Exclude<keyof ExtentRecord, 'recordType' | 'rowNo' 
   structureToField,
   {
     name: 'surveyed_on', key: 'surveyedOn', type: 'day', required: true,
-    synonyms: ['survey date', 'date', 'surveyed', 'date surveyed', 'inspection date', 'patrol date', 'patrolled on', 'flown on'],
+    synonyms: ['survey date', 'date', 'surveyed', 'date surveyed', 'inspection date', 'patrol date', 'patrolled on', 'flown on', 'date patrolled', 'date flown',
+      'flight date'],
     description: 'Day of the patrol.', example: '2026-05-04',
   },
   {

@@ -8,7 +8,7 @@ const FIELDS: readonly Field<Exclude<keyof LoadRecord, 'recordType' | 'rowNo' | 
   sectionField('section'),
   {
     name: 'taken_at', key: 'takenAt', type: 'instant', required: true,
-    synonyms: ['date time', 'datetime', 'timestamp', 'date', 'time', 'measured at', 'date and time', 'local time', 'utc time', 'time utc', 'interval end'],
+    synonyms: ['date time', 'datetime', 'timestamp', 'date', 'time', 'measured at', 'date and time', 'local time', 'utc time', 'time utc', 'interval end', 'when', 'hour ending', 'read time'],
     description: 'Moment with its offset, or in the file\'s time zone.', example: '2026-05-04T09:00:00-06:00',
   },
   {

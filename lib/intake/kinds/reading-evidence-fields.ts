@@ -51,7 +51,8 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'electrode_span_m', key: 'electrodeSpanM', ...spans,
-    synonyms: ['span', 'probe spacing', 'electrode spacing', 'electrode distance', 'probe span', 'lead spacing', 'probe distance', 'test span'],
+    synonyms: ['span', 'probe spacing', 'electrode spacing', 'electrode distance', 'probe span', 'lead spacing', 'probe distance', 'test span',
+      'probe gap', 'electrode gap', 'probe separation', 'contact spacing'],
     besideUnit: ['spacing', 'probes', 'electrodes', 'leads'],
     description: 'Distance between the electrodes on each side, 0.05 to 1 m (to 4 m over a whole splice shunt).', example: '0.3048',
   },
@@ -80,7 +81,8 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'line_current_a', key: 'lineCurrentA', type: 'number', unit: 'a', min: 0, max: 10_000, ifBad: 'leave-out',
-    synonyms: ['line current', 'current', 'load', 'load current', 'amps', 'line load', 'load a', 'line amps', 'phase current', 'load amps', 'amp load', 'scada amps'],
+    synonyms: ['line current', 'current', 'load', 'load current', 'amps', 'line load', 'load a', 'line amps', 'phase current', 'load amps', 'amp load', 'scada amps', 'amperage', 'phase amps', 'ckt amps',
+      'circuit amps', 'amps at test', 'amps at reading'],
     description: 'Current per phase at the reading.', example: '410',
   },
   {
@@ -113,7 +115,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   },
   {
     name: 'ambient_c', key: 'ambientC', type: 'number', unit: 'c', min: -70, max: 70, ifBad: 'leave-out',
-    synonyms: ['ambient', 'ambient temp', 'ambient temperature', 'air temp', 'air temperature', 'outside temp', 'amb', 'amb temp', 'temp ambient', 'oat', 'outdoor temp'],
+    synonyms: ['ambient', 'ambient temp', 'ambient temperature', 'air temp', 'air temperature', 'outside temp', 'amb', 'amb temp', 'temp ambient', 'oat', 'outdoor temp', 'ambient air', 'ambient air temp'],
     besideUnit: ['temp', 'air', 'temperature', 'outside'],
     description: 'Air temperature.', example: '18',
   },
@@ -182,7 +184,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   {
     name: 'crew', key: 'crew', type: 'text', synonyms: ['crew id', 'crew name', 'inspector', 'operator', 'technician', 'surveyor',
       'tech', 'lineman', 'foreman', 'taken by',
-      'tested by', 'measured by', 'performed by', 'inspected by',
+      'tested by', 'measured by', 'performed by', 'inspected by', 'read by', 'shot by', 'tester', 'thermographer', 'crew no',
     ],
     description: 'Who measured; readings of one crew in time order are a track.', example: 'Crew 4',
   },

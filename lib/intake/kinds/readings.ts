@@ -27,7 +27,8 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
       'date time', 'datetime', 'timestamp', 'date', 'time', 'taken', 'measured at', 'reading time', 'reading date', 'date taken',
       'time taken', 'dt', 'meas date', 'measurement date', 'measurement time', 'date measured', 'date tested', 'meas time', 'time of reading',
       'test date', 'test time', 'survey date', 'survey time', 'inspection date', 'local time', 'date and time', 'utc time', 'time utc',
-      'gps time',
+      'gps time', 'date shot', 'time shot', 'shot date', 'shot time', 'when', 'date read', 'date of test', 'date of reading', 'reading dt', 'test dt', 'read date',
+      'tested on', 'measured on', 'taken on',
     ],
     description: 'Moment with its offset, or in the file\'s time zone. A date and a time in two columns are joined.',
     example: '2026-05-04T09:26:00-06:00',
@@ -94,7 +95,7 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
     name: 'splice_id', key: 'spliceLabel', type: 'identifier',
     synonyms: [
       'splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id', 'splice tag', 'sleeve no',
-      'sleeve id', 'spl no', 'connector no', 'tag no',
+      'sleeve id', 'spl no', 'connector no', 'tag no', 'joint number', 'sleeve number', 'spl id', 'splice tag no',
     ],
     description: 'The splice\'s label in the utility\'s list.', example: 'SP-0412',
   },

@@ -9,7 +9,8 @@ import {
 const FIELDS: readonly Field<Exclude<keyof SpliceRecord, 'recordType' | 'rowNo' | 'rawRow'>>[] = [
   {
     name: 'splice_id', key: 'spliceId', type: 'identifier',
-    synonyms: ['splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id', 'id'],
+    synonyms: ['splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id', 'id', 'sleeve no', 'sleeve id', 'spl no',
+      'connector no', 'splice tag', 'joint number'],
     description: 'The splice\'s label in the utility\'s list; unique within its circuit.', example: 'SP-0412',
   },
   { ...circuitField('circuit'), required: true },
@@ -32,7 +33,7 @@ const FIELDS: readonly Field<Exclude<keyof SpliceRecord, 'recordType' | 'rowNo' 
   },
   {
     name: 'fitting_type', key: 'fittingType', type: 'text', synonyms: [
-      'fitting', 'catalogue no', 'catalog no', 'model', 'part no', 'catalog number',
+      'fitting', 'catalogue no', 'catalog no', 'model', 'part no', 'catalog number', 'cat no',
     ],
     description: 'Maker\'s or store\'s number.', example: '2 in. two-stage',
   },
@@ -48,7 +49,8 @@ const FIELDS: readonly Field<Exclude<keyof SpliceRecord, 'recordType' | 'rowNo' 
   },
   {
     name: 'installed_on', key: 'installedOn', type: 'day', ifBad: 'leave-out',
-    synonyms: ['installed', 'install date', 'installation date', 'date installed', 'in service date', 'year installed', 'install year'],
+    synonyms: ['installed', 'install date', 'installation date', 'date installed', 'in service date', 'year installed', 'install year', 'yr installed',
+      'install yr', 'yr inst', 'year inst', 'inst date', 'inst yr', 'date inst', 'in service year', 'in service yr', 'in svc date', 'vintage'],
     description: 'Day of installation.', example: '1998-06-15',
   },
   {

@@ -23,7 +23,7 @@ const FIELDS: readonly Field<Exclude<keyof StructureRecord, 'recordType' | 'rowN
   },
   {
     name: 'structure_type', key: 'structureType', type: 'text', synonyms: [
-      'type', 'tower type', 'pole type', 'str type', 'structure kind', 'design',
+      'type', 'tower type', 'pole type', 'str type', 'structure kind', 'design', 'framing',
     ],
     description: 'Suspension, dead-end, lattice, …', example: 'suspension',
   },

@@ -131,6 +131,29 @@ describe('other people\'s headers', () => {
   })
 })
 
+describe('headers of a utility in the United States', () => {
+  it.each([
+    ['lines', ['Ckt Nbr', 'kV', 'Wire', 'Amps Normal', 'Amps Emerg', 'From Sub', 'To Sub', 'Max Cond Temp (F)'],
+      ['circuit', 'voltage_kv', 'conductor', 'rating_a', 'rating_emergency_a', 'from', 'to', 'max_operating_c']],
+    ['lines', ['Ckt No.', 'Nominal kV', 'Wire Size', 'Norm Amps', 'Emer Amps', 'Line Desc'], ['circuit', 'voltage_kv', 'conductor', 'rating_a', 'rating_emergency_a', 'line_name']],
+    ['structures', ['Ckt Nbr', 'Pole Nbr', 'Framing', 'lon', 'lat'], ['circuit', 'structure', 'structure_type', 'lon', 'lat']],
+    ['splices', ['Splice Nbr', 'Ckt #', 'Back Pole', 'Fwd Pole', 'Yr Installed', 'Cat No.', 'Lot Nbr'], ['splice_id', 'circuit', 'structure_back', 'structure_ahead', 'installed_on', 'fitting_type', 'batch']],
+    ['readings', ['Test Nbr', 'Date Shot', 'Ckt Nbr', 'Back Str #', 'Fwd Str #', 'Probe Gap (ft)', 'Phase Amps', 'Read By'],
+      ['reading_id', 'taken_at', 'circuit', 'structure_back', 'structure_ahead', 'electrode_span_m', 'line_current_a', 'crew']],
+    ['readings', ['Test No.', 'When', 'Circ Nbr', 'Bk Pole', 'Next Pole Nbr', 'Probe Separation (in)'], ['reading_id', 'taken_at', 'circuit', 'structure_back', 'structure_ahead', 'electrode_span_m']],
+    ['extents', ['Ckt Nbr', 'From Pole Nbr', 'To Pole Nbr', 'Date Flown', 'method'], ['circuit', 'structure_from', 'structure_to', 'surveyed_on', 'method']],
+  ] as const)('of %s are understood: %j', (kind, columns, fields) => {
+    expect(guessMapping(columns, [], kind).columns.map(({ field }) => field)).toEqual(fields)
+  })
+
+  it.each([
+    ['readings', 'Wire'], ['readings', 'Gap (in)'], ['readings', 'kV'], ['readings', '#'], ['readings', 'No.'], ['readings', 'Year'], ['readings', 'Load MW'], ['readings', 'Max Amps'],
+    ['lines', 'Rate A'], ['lines', 'Amps'], ['lines', 'MVA Normal'], ['splices', 'Year'], ['structures', 'Height (ft)'],
+  ] as const)('of %s that may mean another thing are left to a person: %s', (kind, column) => {
+    expect(guessMapping([column], rows([column], ['1'], ['2']), kind).columns[0]).toMatchObject({ field: null })
+  })
+})
+
 describe('care', () => {
   it('leaves a field open between two columns that are as good', () => {
     const mapping = guessMapping(['Latitude', 'GPS Lat', 'side_a_uohm'], [], 'readings')
@@ -212,6 +235,7 @@ describe('mappings of users', () => {
     }, ['A', 'B', 'C'])).toEqual([
       '\'side_a_uohm\' is no field of structures.', 'The file has no column \'gone\'.',
       'No column is mapped to structure, which every row needs.', 'Several columns are mapped to lat: A, B. Keep one.',
+      'Its columns are \'A\', \'B\' and \'C\'.',
     ])
   })
 })
