@@ -13,6 +13,8 @@ import { DryRunReport } from './dry-run-report'
 import { drawnOf } from './drawn'
 import { FilePicker } from './file-picker'
 import { MappingTable } from './mapping-table'
+import { openQuestions } from './open-questions'
+import { OpenQuestions } from './open-questions-fields'
 import { PreviewMap } from './preview-map'
 import { PreviewRows } from './preview-rows'
 import { PreviewUrgent } from './preview-urgent'
@@ -175,8 +177,9 @@ function DraftBody({
           survey={surveyOf(draft, mapping)}
           onKind={state.setKind}
           onSurvey={state.setSurvey}
-          onTimeZone={state.setTimeZone}
+          onTimeZone={(zone) => state.setSetting('timeZone', zone === '' ? undefined : zone)}
         />
+        <OpenQuestions kind={preview.kind} mapping={mapping} questions={openQuestions(preview, mapping)} onSetting={state.setSetting} onAlways={state.setAlways} />
         <MappingTable kind={preview.kind} columns={preview.columns} mapping={mapping} onColumn={state.setColumn} />
       </div>
       <div className={css.right}>

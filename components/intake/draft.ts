@@ -77,10 +77,23 @@ function headerUnit(kind: Kind, column: string, field: string | null): string | 
   return own === undefined ? undefined : (detectHeaderUnit(column, quantityOf(own)) ?? undefined)
 }
 
-export function withTimeZone(mapping: MappingJson, timeZone: string): MappingJson {
+/** What holds for the whole file, as a person says it. */
+export type FileSetting = Pick<MappingJson, 'timeZone' | 'dateOrder' | 'decimalComma'>
+
+/** One setting of the file changed; undefined: what the file tells stands. */
+export function withSetting<Name extends keyof FileSetting>(mapping: MappingJson, name: Name, value: FileSetting[Name]): MappingJson {
   const rest = { ...mapping }
-  delete rest.timeZone
-  return timeZone === '' ? rest : { ...rest, timeZone }
+  delete rest[name]
+  return value === undefined ? rest : { ...rest, [name]: value }
+}
+
+/** What a field holds in every row that does not say it; undefined: nothing. */
+export function withAlways(mapping: MappingJson, field: string, value: string | undefined): MappingJson {
+  const values = Object.fromEntries(Object.entries(mapping.values ?? {}).filter(([name]) => name !== field))
+  const rest = { ...mapping }
+  delete rest.values
+  if (value !== undefined) values[field] = value
+  return Object.keys(values).length === 0 ? rest : { ...rest, values }
 }
 
 /** Asks what the head of the file would become. Nothing is stored. */

@@ -3,7 +3,7 @@ import { useState } from 'react'
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { RequestFailed, asSentences } from '@/components/ui/fetch-json'
 import type { ImportPreview } from '@/lib/contract/intake'
-import { askPreview, newDraft, refusalBeforeSending, withColumn, withTimeZone, type Draft } from './draft'
+import { askPreview, newDraft, refusalBeforeSending, withAlways, withColumn, withSetting, type Draft, type FileSetting } from './draft'
 import type { Kind } from './words'
 
 /** The server has read the request and says no: the same again changes nothing. */
@@ -54,8 +54,11 @@ export function useDraft() {
     setColumn: (column: string, use: { field?: string | null; unit?: string | undefined }) => {
       if (mapping) change({ mapping: withColumn(mapping, column, use) })
     },
-    setTimeZone: (zone: string) => {
-      if (mapping) change({ mapping: withTimeZone(mapping, zone) })
+    setSetting: <Name extends keyof FileSetting>(name: Name, value: FileSetting[Name]) => {
+      if (mapping) change({ mapping: withSetting(mapping, name, value) })
+    },
+    setAlways: (field: string, value: string | undefined) => {
+      if (mapping) change({ mapping: withAlways(mapping, field, value) })
     },
     /** No file is wrong: the server did not answer, or failed. */
     canRetry: refused === null && preview.error !== null && !isRefusal(preview.error),

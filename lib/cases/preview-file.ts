@@ -1,5 +1,5 @@
 import type { ImportPreview, PreviewRow } from '@/lib/contract/intake'
-import { FORMATS, FileRefusal, SWAPPED, swappedFileRemedy, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
+import { FORMATS, FileRefusal, remediesOfMost, remedyOf, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
 import { withPlace } from '@/lib/intake/report/place'
 import { conductorIssue } from '@/lib/intake/report/conductor-doubt'
 import { currentPolicy } from '@/lib/store/policies'
@@ -55,13 +55,14 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((row, i) => [readings[i], row]))
   const held = await heldAlready(scope, readings, { survey: speech.survey, timeZone: settings.time_zone })
   const length = lengthTextOf(settings.unit_system)
-  const swapped = swappedFileRemedy(outcomes.filter(({ issues }) => issues.some(({ code }) => code === SWAPPED)).length, outcomes.length, opened.mapping)
+  const countOf = (code: string, field?: string) => outcomes.filter(({ issues }) => issues.some((i) => i.code === code && (field === undefined || i.field === field))).length
+  const ofMost = remediesOfMost(countOf, outcomes.length, opened.mapping)
   const rows = outcomes.map((outcome, i): PreviewRow => {
     const placedRow = outcome.state === 'read' ? placed.get(outcome.record as ReadingRecord) : undefined
     const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row)
     const line = opened.normaliser.lineOf(outcome.row)
     const doubts = doubt ? [{ ...doubt, line, message: withPlace(doubt.message, doubt.row, line, doubt.field) }] : []
-    const issues = [...outcome.issues, ...doubts].map((issue) => issueJson(swapped !== null && issue.code === SWAPPED ? { ...issue, remedy: swapped } : issue))
+    const issues = [...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, remedy: remedyOf(issue, ofMost) }))
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.', ...outcome.alarm && { own_class: outcome.alarm.class } } }
@@ -72,7 +73,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null, ...(course && { course }) } }
   })
   const preview: ImportPreview = {
-    format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes()], kind: opened.mapping.kind,
+    format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes().map(({ message }) => message)], kind: opened.mapping.kind,
     columns: columnsOf(opened.mapping, raws),
     mapping: { ...opened.mapping, ...(opened.survey !== null && !opened.mapping.survey && { survey: opened.survey }) }, rows,
   }

@@ -47,6 +47,8 @@ export const mappingJson = z.strictObject({
   /** How 03/04/2026 reads. */
   dateOrder: z.enum(['mdy', 'dmy']).optional(),
   survey: z.string().optional(),
+  /** Field to what is read as its cell in rows that say nothing of it: {"kind": "dead-end"}. */
+  values: z.record(z.string().max(64), z.string().max(200)).optional(),
 })
 
 /** Answer to POST /api/v1/imports/preview: the first rows (at most 50) and what each would become. Nothing is stored. */

@@ -3,7 +3,7 @@ export {
   FileRefusal, IMPORT_KINDS,
   type ColumnMapping, type DateOrder, type Format, type ImportKind, type Mapping, type RawRow, type RowIssue, type RowIterator, type Table,
 } from './types'
-export type { NormaliseContext, Normaliser, RowAlarm, RowOutcome } from './outcome'
+export type { FileNote, NormaliseContext, Normaliser, RowAlarm, RowOutcome } from './outcome'
 export {
   CROSSING_KINDS,
   type CrossingKind, type CrossingRecord, type ExtentRecord, type LoadRecord, type IntakeRecord, type LineRecord, type PhasingRecord, type RecordsOfKind,
@@ -21,6 +21,7 @@ export { openFile } from './open-file'
 export { MAX_COLUMNS } from './guards/columns'
 export { guessMapping, hasSplice } from './mapping/guess'
 export { withChosenFields, type FieldChoice } from './mapping/choose-fields'
+export { withSaid, type Said } from './mapping/said'
 export { decimalCommaByColumn } from './mapping/sample'
 export { headerHash } from './mapping/header-hash'
 export { findDateOrder, needsDateScan } from './mapping/date-order'
@@ -32,4 +33,4 @@ export { rejectedCsv } from './report/rejected-csv'
 export { describeKind, templateOf, type FieldDescription, type KindDescription } from './report/template'
 export { alarmIssue, alarmOf, REJECTED_BUT_URGENT } from './normalise/alarm'
 export { KNOWN_IN_OTHER_SURVEY } from './report/codes'
-export { SWAPPED, swappedFileRemedy } from './report/swapped'
+export { remediesOfMost, remedyOf } from './report/most-rows'

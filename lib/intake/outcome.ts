@@ -47,6 +47,12 @@ export type RowOutcome<Kind extends ImportKind = ImportKind> =
   | { state: 'duplicate'; row: number; firstRow: number; issues: RowIssue[] }
   | { state: 'rejected'; row: number; raw: string; issues: RowIssue[]; alarm?: RowAlarm }
 
+/** What was taken for granted of a whole file, and what to do where it is wrong; both in sentences. */
+export interface FileNote {
+  message: string
+  remedy: string
+}
+
 /** A mapping made ready for one file. It remembers the file's ids, so one normaliser reads one file once. */
 export interface Normaliser<Kind extends ImportKind = ImportKind> {
   /** Takes what a table's rows yield. Never throws. */
@@ -56,5 +62,5 @@ export interface Normaliser<Kind extends ImportKind = ImportKind> {
   /** Lets go of what it remembers of the rows, once the last was read. */
   forget(): void
   /** What was assumed for many rows, in sentences with counts; complete after the last row. */
-  notes(): string[]
+  notes(): FileNote[]
 }

@@ -97,4 +97,6 @@ export interface Mapping {
   dateOrder?: DateOrder
   /** Survey for rows that name none. */
   survey?: string
+  /** Field → what is read as its cell in rows that say nothing of it, as a person said of the whole file. */
+  values?: Readonly<Record<string, string>>
 }

@@ -6,6 +6,9 @@ import { migrate } from './migrate'
 /** Where the embedded database and its companions stand, in the working directory. */
 export const DEMO_DIR = path.join('.data', 'demo')
 
+/** Whether an embedded database stands there already. */
+export const hasEmbedded = (dir: string): boolean => fs.existsSync(path.join(dir, 'postgres', 'PG_VERSION'))
+
 /** The embedded database, started or joined, as it is. */
 export function startEmbedded(dir: string): Promise<EmbeddedPostgres> {
   fs.mkdirSync(dir, { recursive: true })

@@ -3,6 +3,8 @@ import type { ImportKind } from '@/lib/intake'
 
 const WIDTH = 100
 
+const SAID = 'What a file leaves open is said by --map FIELD=COLUMN, --unit FIELD=UNIT, --zone ZONE, --date-order ORDER, --decimal SIGN and --set FIELD=VALUE.'
+
 /**
  * A kind of file for a terminal: what a row needs, an example, every field with its unit, its words and the headers that are taken for it.
  * `zone` in words: 'America/Denver, the utility's zone'.
@@ -13,7 +15,7 @@ export function describeText(kind: ImportKind, zone: string): string {
   return [
     `${kind}: ${label}. ${description}`, ...wrapped(needsOf(described)),
     ...fields.some((field) => field.type === 'instant') ? wrapped(`Times without an offset are read as ${zone}.`) : [],
-    '', '  Example:', ...example.trimEnd().split(/\r?\n/).map((line) => `  ${line}`), '', ...fields.flatMap(fieldLines),
+    ...wrapped(SAID), '', '  Example:', ...example.trimEnd().split(/\r?\n/).map((line) => `  ${line}`), '', ...fields.flatMap(fieldLines),
   ].join('\n').trimEnd()
 }
 

@@ -11,15 +11,22 @@ The whole product with an invented utility on http://127.0.0.1:3000. Ctrl-C stop
 
   import: `npm run import -- FILE... [--kind KIND] [--map FIELD=COLUMN]... [--survey NAME] [--dry-run] [--json] [--rejected PATH]
 npm run import -- --undo NUMBER [--json]
-Reads CSV and GeoJSON files into the store: DATABASE_URL, else the demo's database. Lines are GeoJSON only. There is no limit of size.
+Reads CSV and GeoJSON files into the store: that of --data, else of DATABASE_URL, else the demo's. Lines are GeoJSON only. There is no
+limit of size.
 
   --kind KIND        what the rows are; without it the columns tell
   --map FIELD=COLUMN what a column holds, where its header does not tell: --map "conductor_uohm=R cond"; given once for each field
+  --unit FIELD=UNIT  the unit of its column, where neither header nor cells name it: --unit side_a_uohm=mohm (or by header: --unit "R a=mohm")
+  --zone ZONE        zone of times without an offset, instead of the utility's: --zone America/Boise
+  --date-order ORDER how 03/04/2026 reads, where no date of the file tells: month-first or day-first
+  --decimal SIGN     the sign of decimals, where the numbers leave it open: point or comma
+  --set FIELD=VALUE  what holds for every row that does not say it: --set kind=dead-end, --set position_of=target
   --survey NAME      survey of readings and extents that name none; without it the file's name
   --dry-run          everything is done but the commit
   --json             one JSON object on stdout: the report, or a problem
   --rejected PATH    write the rejected rows there as a CSV to correct and import again; for a directory, FILE.rejected.csv in it
   --undo NUMBER      take an import back as one act, by the number in its report; its readings stay on file and count for nothing
+  --data DIR         the embedded database kept there, as npm run demo -- --data DIR keeps it
   --describe KIND    what is read of a kind: what a row needs, an example, fields, units, words, headers recognised ('all' for every kind)
 
 Exit code 0: every row was read; 3: some were rejected; 1: nothing was imported (a header without rows is such a file), and it is said why.

@@ -8,6 +8,8 @@ export interface FileOutcome {
   /** As it was named. Null where it did not come to a file. */
   file: string | null
   dryRun: boolean
+  /** Where it was imported to, in words without a password. */
+  database?: string
   report?: ImportReport
   /** The same file was imported before: this is its report. */
   again?: boolean
@@ -19,9 +21,9 @@ export interface FileOutcome {
 }
 
 /** One file's outcome as the JSON of the command: the report beside what it does not say itself, or a problem in the words of RFC 9457. */
-export function outcomeJson({ file, dryRun, report, again = false, rejectedFile, problem }: FileOutcome) {
+export function outcomeJson({ file, dryRun, database, report, again = false, rejectedFile, problem }: FileOutcome) {
   return {
-    file, again, dry_run: dryRun, ...report, ...(rejectedFile !== undefined && { rejected_file: rejectedFile }),
+    file, again, dry_run: dryRun, ...(database !== undefined && { database }), ...report, ...(rejectedFile !== undefined && { rejected_file: rejectedFile }),
     ...(problem && {
       problem: { type: `urn:spanledger:problem:${problem.code}`, title: 'Nothing was imported', code: problem.code, detail: problem.message, remedy: problem.remedy },
     }),

@@ -1,7 +1,8 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { parseArgs } from 'node:util'
-import { findField, IMPORT_KINDS, type FieldChoice, type ImportKind } from '@/lib/intake'
+import { findField, IMPORT_KINDS, type FieldChoice, type ImportKind, type Said } from '@/lib/intake'
+import { pairOf, saidOf } from './import-said'
 
 export interface ImportOptions {
   files: string[]
@@ -11,8 +12,10 @@ export interface ImportOptions {
   json: boolean
   /** Where rejected rows are to be written: a file, or a directory for one file each. */
   rejected?: string
-  /** Which columns hold which fields, over what is guessed. */
-  fields?: FieldChoice[]
+  /** What is said of each file over what is guessed of it. */
+  said?: Said
+  /** Where the embedded database stands that is imported into. */
+  dataDir?: string
   /** An import to take back instead of importing anything. */
   undo?: number
   /** Kinds to describe instead of importing anything. */
@@ -25,7 +28,13 @@ const OPTIONS = {
   'dry-run': { type: 'boolean', default: false },
   json: { type: 'boolean', default: false },
   rejected: { type: 'string' },
+  data: { type: 'string' },
   map: { type: 'string', multiple: true },
+  unit: { type: 'string', multiple: true },
+  zone: { type: 'string' },
+  'date-order': { type: 'string' },
+  decimal: { type: 'string' },
+  set: { type: 'string', multiple: true },
   undo: { type: 'string' },
   describe: { type: 'string' },
   help: { type: 'boolean', short: 'h', default: false },
@@ -35,26 +44,39 @@ const OPTIONS = {
 export function importOptions(args: string[], standsIn = process.env.INIT_CWD ?? ''): ImportOptions {
   const { values, positionals } = parseArgs({ args, allowPositionals: true, options: OPTIONS })
   const at = (file: string) => path.resolve(standsIn, file)
+  if (values.data?.trim() === '') throw new Error('--data names no directory. Leave it out for the demo\'s own database.')
   const options: ImportOptions = {
     files: positionals.map(at), kind: values.kind === undefined ? undefined : kindCalled(values.kind), survey: values.survey,
     dryRun: values['dry-run'], json: values.json, ...(values.rejected !== undefined && { rejected: at(values.rejected) }),
+    // From where the demo reads its own --data, so that the same words name the same directory.
+    ...(values.data !== undefined && { dataDir: values.data }),
   }
   if (values.describe !== undefined) return { ...options, describe: values.describe === 'all' ? [...IMPORT_KINDS] : [kindCalled(values.describe)] }
   if (values.undo !== undefined) return { ...options, undo: importToUndo(values.undo, values, positionals) }
   if (options.files.length === 0) throw new Error('No file was named. Name one or more; npm run import -- --help says what the command takes.')
-  const missing = options.files.find((file) => !fs.statSync(file, { throwIfNoEntry: false })?.isFile())
-  if (missing) throw new Error(`There is no file ${missing}. Check the path; it is read from the directory where the command is called.`)
+  options.files.forEach(mustBeFile)
   checkRejected(options)
-  return values.map === undefined ? options : { ...options, ...chosenFields(values.map, options.kind) }
+  const chosen = values.map === undefined ? undefined : chosenFields(values.map, options.kind)
+  const said = saidOf({ ...values, dateOrder: values['date-order'] }, chosen?.fields)
+  return said === undefined ? options : { ...options, kind: chosen?.kind ?? options.kind, said }
 }
 
-const REPORTING = new Set(['undo', 'json', 'dry-run'])
+function mustBeFile(file: string): void {
+  if (isDirectory(file)) {
+    throw new Error(`${file} is a directory. Name the files in it, for example ${path.join(file, '*.csv')}; the lines and structures first, then splices, then readings.`)
+  }
+  if (!fs.statSync(file, { throwIfNoEntry: false })?.isFile()) {
+    throw new Error(`There is no file ${file}. Check the path; it is read from the directory where the command is called.`)
+  }
+}
+
+const REPORTING = new Set(['undo', 'json', 'dry-run', 'data'])
 
 function importToUndo(text: string, values: Record<string, unknown>, files: readonly string[]): number {
   if (!/^[1-9]\d{0,8}$/.test(text)) throw new Error(`'${text}' is no import's number. Take it from the import's report, or from the address of its page: /intake/NUMBER.`)
   const others = Object.keys(values).filter((name) => !REPORTING.has(name) && values[name] !== undefined && values[name] !== false)
   if (files.length > 0 || others.length > 0 || values['dry-run'] === true) {
-    throw new Error('--undo takes one import back and nothing beside it but --json. Call the command once for each.')
+    throw new Error('--undo takes one import back and nothing beside it but --json and --data. Call the command once for each.')
   }
   return Number(text)
 }
@@ -62,8 +84,7 @@ function importToUndo(text: string, values: Record<string, unknown>, files: read
 /** `field=column` of each --map, and the kind where only one has such fields. */
 function chosenFields(texts: readonly string[], kind: ImportKind | undefined): { fields: FieldChoice[]; kind: ImportKind | undefined } {
   const fields = texts.map((text) => {
-    const [field = '', column = ''] = [text.slice(0, Math.max(0, text.indexOf('='))).trim(), text.slice(text.indexOf('=') + 1).trim()]
-    if (field === '' || column === '') throw new Error(`--map '${text}' is not of the form field=column. Write, for example, --map "conductor_uohm=R cond".`)
+    const [field, column] = pairOf('--map', text, 'field=column', '--map "conductor_uohm=R cond"')
     return { field, column }
   })
   for (const [at, { field, column }] of fields.entries()) {

@@ -1,6 +1,7 @@
 import type { ImportReport } from '@/lib/contract/contract'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
+import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { withPlace } from '@/lib/intake/report/place'
 import { formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
@@ -14,15 +15,17 @@ interface Circumstances {
   again?: boolean
   /** Where the rejected rows were written. */
   rejectedFile?: string
+  /** Where it was imported to, in words. */
+  database?: string
   /** IANA zone for when somebody was told; UTC where absent. */
   timeZone?: string
 }
 
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
-export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile, timeZone }: Circumstances = {}): string {
+export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile, timeZone, database }: Circumstances = {}): string {
   const lines = [
     urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
-    ignoredLines(report), issueLines(report), whereLines(report, dryRun, rejectedFile),
+    ignoredLines(report), issueLines(report), whereLines(report, dryRun, rejectedFile, database),
   ]
   return lines.flat().join('\n')
 }
@@ -74,9 +77,11 @@ function urgentLine(notice: UrgentReading, timeZone: string): string[] {
 const positionWords = ({ position_text: position, position_basis: basis }: UrgentReading): string =>
   (position === null ? '' : basis === 'nearest' ? `nearest is ${position}` : `it says ${position}`)
 
-function candidates({ circuits }: UrgentReading): string {
-  if (circuits.length === 0) return 'no circuit is in reach'
-  return `it may be on ${circuits.map(({ circuit, probability }) => (
+function candidates(notice: UrgentReading): string {
+  const { circuits } = notice
+  if (circuits.length === 0) return `it ${noCircuitWords(notice)}`
+  const strange = strangeCircuit(notice)
+  return `${strange === null ? '' : `it names circuit ${strange}; `}it may be on ${circuits.map(({ circuit, probability }) => (
     probability === null ? circuit : `${circuit} (${formatSure(probability)})`)).join(' or ')}`
 }
 
@@ -138,10 +143,11 @@ const issueLine = ({ severity, row, line, field, message, remedy }: ImportReport
   `  ${severity === 'error' ? 'rejected' : 'warning'}: ${withPlace(message, row, line, field)} ${remedy}`
 
 /** Where the report can be read again, and the rejected rows fetched. */
-function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, rejectedFile?: string): string[] {
+function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, rejectedFile?: string, database?: string): string[] {
   const [rows, are, them] = rejected === 1 ? ['1 rejected row', 'is', 'it'] : [`${rejected} rejected rows`, 'are', 'them']
   const where = rejectedFile ? `in ${rejectedFile}` : `at /api/v1/imports/${id}/rejected.csv (--rejected PATH writes ${them} to a file)`
   return [
+    ...database !== undefined && !dryRun ? [`  It went to the database ${database}.`] : [],
     `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.${dryRun ? '' : ` --undo ${id} takes it back.`}`,
     ...rejected > 0 ? [`  Its ${rows} ${are} ${where}. Correct ${them} there and import that file.`] : [],
   ]

@@ -16,10 +16,13 @@ export async function insertIssues(scope: Scope, tx: Tx, importId: number, issue
   ]))
 }
 
-/** The remedy of every issue of a code, where only the whole file tells what to do. */
-export async function setIssueRemedy(scope: Scope, tx: Tx, importId: number, code: string, remedy: string): Promise<void> {
+/** The remedy of every issue of a code, and of one field where it is named, where only the whole file tells what to do. */
+export async function setIssueRemedy(
+  scope: Scope, tx: Tx, importId: number, { code, field, remedy }: { code: string; field?: string; remedy: string },
+): Promise<void> {
   mustCoverEverything(scope)
-  await tx.run(sql`UPDATE import_issue SET remedy = ${remedy} WHERE import_id = ${importId} AND code = ${code}`)
+  const ofField = field === undefined ? sql`TRUE` : sql`field = ${field}`
+  await tx.run(sql`UPDATE import_issue SET remedy = ${remedy} WHERE import_id = ${importId} AND code = ${code} AND ${ofField}`)
 }
 
 export interface IssueRow {

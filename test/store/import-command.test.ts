@@ -63,10 +63,43 @@ describe('npm run import', { timeout: 120_000 }, () => {
     expect(await splices()).toBe(before)
   })
 
+  it('reads a column in the unit that --unit says, and names the database that the readings went to', async () => {
+    fs.writeFileSync(path.join(dir, 'milliohm.csv'), fs.readFileSync(path.join(dir, 'survey.csv'), 'utf8').replace(/R cond/, 'Rc').replace(/21\.8/, '0.0218'))
+    const said = ['--map', 'conductor_uohm=Rc', '--unit', 'conductor_uohm=mohm', '--zone', 'America/Boise', '--json']
+    const { exitCode, stdout } = await command('milliohm.csv', ...said)
+    const report = JSON.parse(stdout) as { import_id: number; database: string; read: number }
+    expect([exitCode, report.read, report.database]).toEqual([0, 1, expect.stringContaining('by DATABASE_URL')])
+    expect((await database().row<{ uohm: number }>(sql`SELECT conductor_uohm AS uohm FROM reading WHERE NOT withdrawn`))?.uohm).toBeCloseTo(21.8, 6)
+    expect((await command('--undo', String(report.import_id))).exitCode).toBe(0)
+    const refused = await command('milliohm.csv', '--map', 'conductor_uohm=Rc', '--unit', 'phase=mohm')
+    expect([refused.exitCode, refused.stderr]).toEqual([1, expect.stringContaining('phase has no unit.')])
+  })
+
+  it('says of a CSV of lines that lines are GeoJSON, whether or not it is told the kind', async () => {
+    fs.writeFileSync(path.join(dir, 'wkt.csv'), 'circuit,wkt\nC-1,"LINESTRING(-110 45, -110.01 45.01)"\n')
+    for (const kind of [[], ['--kind', 'lines']]) {
+      const { exitCode, stderr } = await command('wkt.csv', ...kind)
+      expect([exitCode, stderr]).toEqual([1, expect.stringContaining('Lines are read from GeoJSON only, and this file is a CSV with their course as text in its cells.')])
+      expect(stderr).not.toContain('splices')
+    }
+  })
+
+  it('imports into the embedded database of --data, and says where it made an empty one', async () => {
+    const at = path.join(dir, 'other')
+    fs.writeFileSync(path.join(dir, 'poles.csv'), 'Circ,Pole Nbr,GPS X,GPS Y,Pole Type\nS1,9001,-110.001,45.001,tangent\n')
+    const before = await database().row(sql`SELECT count(*) AS n FROM import`)
+    const first = await command('poles.csv', '--data', at, '--dry-run')
+    expect(first.stderr).toContain(`Database: the embedded one in ${at}, by --data`)
+    expect(first.stderr).toContain(`There was no database in ${at}: an empty one is made. Lines and structures come first`)
+    const second = await command('poles.csv', '--data', at, '--dry-run')
+    expect(second.stderr).not.toContain('There was no database')
+    expect(await database().row(sql`SELECT count(*) AS n FROM import`)).toEqual(before)
+  })
+
   it('names a column of --map that the file does not have', async () => {
     const refused = await command('survey.csv', '--map', 'conductor_uohm=Rc')
     expect(refused.exitCode).toBe(1)
-    expect(refused.stderr).toContain("The file has no column 'Rc'.")
+    expect(refused.stderr).toContain("The file has no column 'Rc'. Its columns are 'reading_id', ")
     expect(refused.stderr).toContain('--map field=column')
     expect(await live()).toBe(0)
   })

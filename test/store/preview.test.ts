@@ -96,7 +96,7 @@ describe('a preview', () => {
     expect(preview.rows.map(({ cells, becomes }) => [cells, becomes.state])).toEqual([[{ Zustand: 'gut', Mast: '12' }, 'rejected']])
 
     const structures = await look('Zustand,Mast\r\ngut,12\r\n', { kind: 'structures' })
-    expect(structures).toMatchObject({ kind: 'structures', refusal: { message: 'No column is mapped to structure, which every row needs.' } })
+    expect(structures).toMatchObject({ kind: 'structures', refusal: { message: 'No column is mapped to structure, which every row needs. Its columns are \'Zustand\' and \'Mast\'.' } })
     const mapped = await look('Zustand,Mast\r\ngut,12\r\n', {
       kind: 'structures', mapping: { kind: 'structures', columns: [{ column: 'Zustand', field: null }, { column: 'Mast', field: 'structure', basis: 'user' }] },
     })
@@ -142,7 +142,8 @@ describe('a preview', () => {
     const few = await look(csv([reading('a', 450), reading('b', 1050), swapped('c')]))
     expect(few.rows[2]?.issues[0]).toMatchObject({ code: 'swapped-lon-lat', remedy: 'Swap longitude and latitude in this row.' })
     const most = await look(csv([swapped('d'), swapped('e'), reading('f', 450)]))
-    expect(most.rows.slice(0, 2).map((row) => row.issues[0]?.remedy)).toEqual(Array(2).fill('Most rows have it so: swap the columns of longitude and latitude in the mapping, and import again.'))
+    expect(most.rows.slice(0, 2).map((row) => row.issues[0]?.remedy)).toEqual(Array(2).fill(
+      'Most rows have it so: swap the columns of longitude and latitude at the import (under Intake, or by command --map lon=COLUMN --map lat=COLUMN), and import the file again.'))
     const imported = await report('readings', csv([swapped('d'), swapped('e'), reading('f', 450)]), { dryRun: true })
     expect(imported.issues.filter((issue) => issue.code === 'swapped-lon-lat').map((issue) => issue.remedy)).toEqual(most.rows.slice(0, 2).map((row) => row.issues[0]?.remedy))
     const stored = await listIssues(scope, imported.import_id)

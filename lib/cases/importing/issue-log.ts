@@ -1,3 +1,4 @@
+import { remedyOf, type FileRemedy } from '@/lib/intake/report/most-rows'
 import { withPlace } from '@/lib/intake/report/place'
 import type { RowIssue } from '@/lib/intake/types'
 import type { UnitSystem } from '@/lib/units/format'
@@ -5,6 +6,8 @@ import { localText } from '@/lib/units/local-text'
 import { insertIssues, setIssueRemedy } from '@/lib/store/import-issues'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
+
+const keyOf = (code: string, field = ''): string => `${code} ${field}`
 
 const SHOWN = 500
 const BATCH = 2_000
@@ -15,8 +18,8 @@ export type Issue = Omit<RowIssue, 'raw'>
 /** The issues of one import: counted, the first of each severity kept for the report, all of them written to the store in batches. */
 export class IssueLog {
   readonly rejectedRows = new Set<number>()
-  /** How many issues there are by this code. */
-  readonly byCode = new Map<string, number>()
+  /** How many issues there are by code and field. */
+  private readonly counts = new Map<string, number>()
   /** Every issue, where they are to be written after a rollback. */
   readonly all: RowIssue[] = []
   count = 0
@@ -33,7 +36,7 @@ export class IssueLog {
   add(issue: Issue, raw?: string): void {
     if (issue.severity === 'error') this.rejectedRows.add(issue.row)
     this.count++
-    this.byCode.set(issue.code, (this.byCode.get(issue.code) ?? 0) + 1)
+    for (const key of issue.field === undefined ? [keyOf(issue.code)] : [keyOf(issue.code), keyOf(issue.code, issue.field)]) this.counts.set(key, (this.counts.get(key) ?? 0) + 1)
     const line = issue.line ?? this.lineOf(issue.row)
     // Quantities in braces are the geometry's, which does not know the setting.
     const message = issue.message.includes('{') ? localText(issue.message, this.system) : issue.message
@@ -70,10 +73,15 @@ export class IssueLog {
     await insertIssues(this.scope, tx, this.importId, issues)
   }
 
+  /** How many issues there are of a code, of one field where it is named. */
+  countOf(code: string, field?: string): number {
+    return this.counts.get(keyOf(code, field)) ?? 0
+  }
+
   /** What is to be done about every issue of a code, where only the whole file tells. */
-  async setRemedy(tx: Tx, code: string, remedy: string): Promise<void> {
-    for (const issue of [...this.shown.error, ...this.shown.warning, ...this.waiting, ...this.all]) if (issue.code === code) issue.remedy = remedy
-    await setIssueRemedy(this.scope, tx, this.importId, code, remedy)
+  async setRemedy(tx: Tx, ofMost: FileRemedy): Promise<void> {
+    for (const issue of [...this.shown.error, ...this.shown.warning, ...this.waiting, ...this.all]) issue.remedy = remedyOf(issue, [ofMost])
+    await setIssueRemedy(this.scope, tx, this.importId, ofMost)
   }
 
   /** For the report: errors first. */

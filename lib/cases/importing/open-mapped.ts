@@ -1,7 +1,7 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
   FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, hasSplice, headerHash, mappingProblems, needsDateScan, openFile,
-  withChosenFields, type FieldChoice, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Table,
+  withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
 import { mappingFor } from '@/lib/store/mapping-profiles'
@@ -39,8 +39,8 @@ const SAMPLE_ROWS = 50
 export interface OpenOptions {
   kind: ImportKind | undefined
   mapping: Mapping | null
-  /** What a person said about single fields, over what was guessed or remembered. */
-  fields?: readonly FieldChoice[]
+  /** What a person said of the file by command, over what was guessed or remembered. */
+  said?: Said
   settings: SettingsJson
   networkBbox: [number, number, number, number] | null
   nowMs: number
@@ -63,8 +63,7 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const origin = await originOf(scope, table, options.kind, db)
   const known = origin?.mapping ?? await mappingFor(scope, hash, options.kind, db)
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
-  const chosen = withChosenFields(guessed, options.fields ?? [], table.columns, sample)
-  const mapping = await withDateOrder(chosen, table, sample, again)
+  const mapping = await withDateOrder(withSaid(guessed, options.said ?? {}, table.columns, sample), table, sample, again)
   const refusal = refusalOf(mapping, table, sample, options.kind === undefined && options.mapping === null && known === undefined)
   if (refusal) throw refusal
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
@@ -81,8 +80,8 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
 function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], isGuessed: boolean): MappingRefusal | null {
   const found = { columns: table.columns, mapping, sample }
   const isFlat = table.delimiter !== undefined && table.rejectedFrom === undefined
-  if (KINDS[mapping.kind].geometry === 'line' && isFlat) {
-    return new MappingRefusal('lines-are-geojson', 'Lines are read from GeoJSON only, and this file is a CSV, which has no place for their course.',
+  if (isFlat && (KINDS[mapping.kind].geometry === 'line' || (isGuessed && holdsCourse(sample)))) {
+    return new MappingRefusal('lines-are-geojson', `Lines are read from GeoJSON only, and this file is a CSV${holdsCourse(sample) ? ' with their course as text in its cells' : ', which has no place for their course'}.`,
       'Export the lines as GeoJSON (RFC 7946) from where they are drawn, each a LineString with its circuit among the properties. If the rows are something else, say which kind.', found)
   }
   const problems = mappingProblems(mapping, table.columns)
@@ -96,6 +95,11 @@ function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], is
   const taken = mapping.columns.every(({ field }) => field === null) ? 'No column of the file has a name that is known.' : `The file was taken for ${mapping.kind}, which its columns fit best. ${words}`
   return new MappingRefusal('mapping', taken, 'Say which kind of file it is and which column holds what, or correct the header line of the file.', found)
 }
+
+/** A course written into cells, as well-known text (ISO 19125-1) or as GeoJSON: rows that have one are lines. */
+const COURSE = /^\s*(?:SRID=\d+;\s*)?(?:MULTI)?LINESTRING\b|^\s*\{[^}]*"type"\s*:\s*"(?:Multi)?LineString"/i
+
+const holdsCourse = (sample: readonly RawRow[]): boolean => sample.some(({ cells }) => Object.values(cells).some((cell) => COURSE.test(cell)))
 
 /** Rejected rows that come back are read as the file was that they came from, where their columns are still the same. */
 async function originOf(scope: Scope, table: Table, kind: ImportKind | undefined, db: Db): Promise<{ mapping: Mapping; survey: string } | null> {

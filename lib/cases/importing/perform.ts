@@ -1,5 +1,5 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import { FileRefusal, SWAPPED, swappedFileRemedy, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type RowIssue } from '@/lib/intake'
+import { FileRefusal, remediesOfMost, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type RowIssue } from '@/lib/intake'
 import { writeAudit } from '@/lib/store/audit'
 import { rollUpCircuits } from '@/lib/store/health'
 import { ChangeLog } from '@/lib/store/import-changes'
@@ -106,13 +106,13 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
       onProgress: (done, total) => context.progress('assessing', done, total),
     })
   }
-  const swapped = swappedFileRemedy(issues.byCode.get(SWAPPED) ?? 0, counts.rows, opened.mapping)
-  if (swapped !== null) await issues.setRemedy(tx, SWAPPED, swapped)
-  for (const note of opened.normaliser.notes()) issues.add(noteIssue(note))
+  for (const ofMost of remediesOfMost((code, field) => issues.countOf(code, field), counts.rows, opened.mapping)) await issues.setRemedy(tx, ofMost)
+  for (const note of opened.normaliser.notes()) issues.add({ severity: 'warning', row: 0, code: 'assumed', ...note })
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)
   await rollUpCircuits(scope, loaded.circuitIds, context.policy, tx)
-  if (task.mapping) await rememberMapping(scope, opened.headerHash, opened.mapping, tx)
+  // What was said of every row of this file need not hold for the next one.
+  if (task.mapping) await rememberMapping(scope, opened.headerHash, { ...opened.mapping, values: undefined }, tx)
   const report = await reportOf(context, task, opened, loaded, counts)
   await raiseDataVersion(scope, tx)
   const { urgent: _u, issues: _i, ignored_columns: _c, class_changes: _k, ...summary } = report
@@ -174,6 +174,4 @@ async function reportOf(
   }
 }
 
-const noteIssue = (message: string) => ({
-  severity: 'warning' as const, row: 0, code: 'assumed', message, remedy: 'Nothing needs to be done where that is right; otherwise set it in the mapping and import again.',
-})
+

@@ -1,6 +1,7 @@
 import type { DateOrder } from '../types'
 import { type DateTrouble, parseMoment, type WrittenMoment } from './calendar'
 import type { CellReport, ReadCell } from './cell-report'
+import { DATE_AGAINST_ORDER, setZone } from '../report/remedies'
 import { refuseSpreadsheetCell } from './spreadsheet'
 import { saysNothing } from './word'
 import type { ZoneClock } from './zone'
@@ -30,11 +31,11 @@ function refuseDate(text: string, trouble: DateTrouble, report: CellReport): und
     )
     case 'unknown-zone': return report.refuse(
       'unknown-zone', text, 'ends in a zone that is not understood.',
-      'Write the offset instead, such as -06:00, or drop it and set the file\'s time zone.'
+      `Write the offset instead, such as -06:00, or drop it and ${setZone}.`
     )
     case 'other-order': return report.refuse(
       'date-order', text, 'has day and month the other way round than the rest of the file.',
-      'Write dates as 2026-05-04, or correct this one.'
+      DATE_AGAINST_ORDER
     )
     default: return report.refuse(
       'not-a-date', text, 'is no date that is understood.',

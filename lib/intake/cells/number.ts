@@ -1,6 +1,7 @@
 import { convert, unitLabel, unitsAgree, parseFeetStationFt, type Unit } from '@/lib/units/convert'
 import { splitCell } from '@/lib/units/detect'
 import type { Field } from '../kinds/field'
+import { MILLIOHM, MILLIOHM_ROW, setDecimalSign, setUnit } from '../report/remedies'
 import type { CellReport, ReadCell } from './cell-report'
 import { refuseSpreadsheetCell } from './spreadsheet'
 import { saysNothing } from './word'
@@ -106,7 +107,7 @@ function slowNumber(
   if (parts.unit === 'ft_station') {
     return report.refuse(
       'feet-station', text, 'looks like a feet station, and this column is not set to feet stations.',
-      'Set the column\'s unit to feet station, or write metres.'
+      `Write metres, or ${setUnit(field.name, 'ft_station')}.`
     )
   }
   const number = parseDecimal(parts.numberText, decimalComma)
@@ -115,7 +116,7 @@ function slowNumber(
   if (open.foreignUnit !== undefined && parts.unit === null && parts.unknownUnit === null) {
     return report.refuse(
       'unknown-unit', text, `stands under a header that names ${open.foreignUnit.slice(0, 20)}, which is no unit this column knows.`,
-      `Write the column in ${field.unit ? unitLabel(field.unit) : 'another unit'} and say so in its header, or set its unit in the mapping.`,
+      `Write the column in ${field.unit ? unitLabel(field.unit) : 'another unit'} and say so in its header, or ${setUnit(field.name)}.`,
     )
   }
   if (parts.unit === null && parts.unknownUnit === null) open.assume?.(report.row)
@@ -170,7 +171,7 @@ function tellComma(text: string, numberText: string, number: number, decimalComm
   const taken = decimalComma === false ? 'a mark of thousands' : 'the decimal sign'
   report.warn(
     'comma-in-number', text, `was read as ${number}, its comma as ${taken}.`,
-    'Write the number with a decimal point and without marks of thousands, or say in the mapping whether the file uses a decimal comma.',
+    `Write the number with a decimal point and without marks of thousands, or ${setDecimalSign}.`,
   )
 }
 
@@ -180,13 +181,13 @@ function refuseText(text: string, trouble: Trouble, report: CellReport, decimalC
     return report.refuse(
       'ambiguous-number', text,
       `has a comma where the other numbers have a decimal point: ${contradicts.replace(',', '.')} or ${contradicts.replace(',', '')}.`,
-      'Write the number with a decimal point, or say in the mapping whether the file uses a decimal comma.',
+      `Write the number with a decimal point, or ${setDecimalSign}.`,
     )
   }
   if (trouble === 'ambiguous-number') {
     return report.refuse(
       'ambiguous-number', text, 'may be a thousand or a decimal.',
-      'Say in the mapping whether the file uses a decimal comma, or write the number without a mark for thousands.'
+      `Write the number without a mark for thousands, or ${setDecimalSign}.`
     )
   }
   if (trouble === 'not-finite') return report.refuse(
@@ -212,8 +213,8 @@ function rangeCheck(field: Field, unit: Unit | undefined): RangeCheck {
     if (field.unit === 'uohm' && value < min && (unit === undefined || unit === 'uohm')) {
       const asMilliohm = Number((value * 1000).toPrecision(6))
       return report.refuseBounds(
-        'looks-like-milliohm', text, `is under ${min} µΩ and looks like milliohm: ${text} mΩ would be ${asMilliohm} µΩ.`,
-        'Set the unit of this column to mΩ in the mapping, or write micro-ohms.',
+        MILLIOHM, text, `is under ${min} µΩ and looks like milliohm: ${text} mΩ would be ${asMilliohm} µΩ.`,
+        MILLIOHM_ROW,
       )
     }
     return report.refuseBounds('out-of-range', text, `${now}is outside ${min} to ${max}${label}.`, 'Check the number and the unit of its column.')

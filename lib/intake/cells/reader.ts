@@ -14,8 +14,8 @@ export interface ReaderSetting {
   decimalComma: boolean | undefined
   /** For columns of a file that does not tell as a whole. */
   decimalCommaByColumn?: ReadonlyMap<string, boolean>
-  /** Told what was taken for granted, in a sentence without its full stop, and the row. */
-  assume: (words: string, row: number) => void
+  /** Told what was taken for granted, in a sentence without its full stop, what to do where that is wrong, and the row. */
+  assume: (words: string, remedy: string, row: number) => void
   phaseLetters: Readonly<Record<string, string>> | undefined
 }
 

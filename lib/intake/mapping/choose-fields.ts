@@ -31,7 +31,8 @@ export function withChosenFields(mapping: Mapping, choices: readonly FieldChoice
   return { ...mapping, columns: [...kept, ...said].sort((a, b) => place(a.column) - place(b.column)) }
 }
 
-function columnCalled(name: string, columns: readonly string[]): string {
+/** A column by its header, whatever its case and blanks; the name itself where there is none. */
+export function columnCalled(name: string, columns: readonly string[]): string {
   if (columns.includes(name)) return name
   const same = columns.filter((column) => column.trim().toLowerCase() === name.trim().toLowerCase())
   return same.length === 1 ? same[0]! : name

@@ -1,3 +1,5 @@
+import type { FileNote } from '../outcome'
+import { otherDateOrder, otherWord, otherZone } from '../report/remedies'
 import type { DateOrder } from '../types'
 
 /** What is assumed for row after row is told once per file, with its count and first row. */
@@ -7,9 +9,11 @@ export type AssumptionCode =
 
 interface Counted { count: number; firstRow: number }
 
+const FINE = 'Nothing needs to be done.'
+
 export class Assumptions {
   private readonly counted = new Map<AssumptionCode, Counted>()
-  private readonly said = new Map<string, Counted>()
+  private readonly said = new Map<string, Counted & { remedy: string }>()
 
   add(code: AssumptionCode, row: number): void {
     const known = this.counted.get(code)
@@ -18,10 +22,10 @@ export class Assumptions {
   }
 
   /** The same for a sentence of its own, without its full stop. */
-  say(words: string, row: number): void {
+  say(words: string, remedy: string, row: number): void {
     const known = this.said.get(words)
     if (known) known.count++
-    else this.said.set(words, { count: 1, firstRow: row })
+    else this.said.set(words, { count: 1, firstRow: row, remedy })
   }
 
   has(code: AssumptionCode): boolean {
@@ -29,11 +33,11 @@ export class Assumptions {
   }
 
   /** `zone` as it is to be named: 'America/Denver, the utility's zone'. */
-  sentences(order: DateOrder, zone: string): string[] {
-    const words = [...this.counted].map(([code, counted]): [string, Counted] => [sentence(code, order, zone), counted])
-    return [...words, ...this.said].map(
-      ([text, { count, firstRow }]) => `${text} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`
-    )
+  notes(order: DateOrder, zone: string): FileNote[] {
+    const counted = [...this.counted].map(([code, rows]) => ({ text: sentence(code, order, zone), remedy: remedy(code, order), ...rows }))
+    const said = [...this.said].map(([text, rows]) => ({ text, ...rows }))
+    return [...counted, ...said].map(({ text, remedy: what, count, firstRow }) => (
+      { message: `${text} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`, remedy: what }))
   }
 }
 
@@ -53,5 +57,23 @@ function sentence(code: AssumptionCode, order: DateOrder, zone: string): string 
     case 'accuracy-by-platform': return 'No accuracy is given; that of the platform was taken'
     case 'splice-kind': return 'No kind of fitting was given; a full-tension splice was taken'
     case 'third-coordinate': return 'Heights and further coordinates were left out'
+  }
+}
+
+function remedy(code: AssumptionCode, order: DateOrder): string {
+  switch (code) {
+    case 'date-order': return otherDateOrder(order)
+    case 'zone': return otherZone
+    case 'midnight': return 'Nothing needs to be done where no time of day is known; otherwise write it in the file, undo this import and import the file again.'
+    case 'number-date': return 'Nothing needs to be done where that is right; otherwise write dates as 2026-05-04, undo this import and import the file again.'
+    case 'kind-resistance':
+    case 'kind-infrared':
+    case 'kind-visual': return otherWord('the kind of reading', 'kind', code === 'kind-visual' ? 'infrared' : 'visual')
+    case 'platform-position': return otherWord('what the position belongs to', 'position_of', 'target')
+    case 'no-position': return 'Nothing needs to be done where the rows name their structures; the others are placed by hand under Review.'
+    case 'accuracy-by-platform': return 'Nothing needs to be done where that is right; otherwise give the file a column gnss_accuracy_m, undo this import and import the file again.'
+    case 'splice-kind': return otherWord('the kind of fitting', 'kind', 'dead-end')
+    case 'accuracy-zero':
+    case 'third-coordinate': return FINE
   }
 }

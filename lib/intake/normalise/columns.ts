@@ -1,18 +1,21 @@
 import { isUnit, unitLabel } from '@/lib/units/convert'
 import { isTimeZone } from '@/lib/units/time'
-import type { ReadCell } from '../cells/cell-report'
+import { type ReadCell, shown } from '../cells/cell-report'
 import { readerOf, type ReaderSetting, unitFits } from '../cells/reader'
 import { withoutGuard } from '../cells/spreadsheet'
 import type { Field } from '../kinds/field'
 import { KINDS } from '../kinds/kinds'
 import { openUnitOf } from './open-unit'
 import type { ImportKind, Mapping, RawRow } from '../types'
+import { valueProblems } from './always'
 
 /** One field and where its text comes from; a date and a time in two columns are joined by a blank. */
 export interface ColumnPlan {
   field: Field
-  /** Positions in the table's columns. */
+  /** Positions in the table's columns; none where only `always` speaks. */
   at: number[]
+  /** What is read where the row says nothing; '' where nobody said so. */
+  always: string
   columns: string[]
   read: ReadCell
   /** The cell that was read last without a word, and its value: circuits and crews repeat from row to row. */
@@ -37,15 +40,18 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
   for (const field of KINDS[mapping.kind].fields) {
     const mapped = mapping.columns.filter((column) => column.field === field.name && positions.has(column.column))
     const used = field.type === 'instant' ? mapped : mapped.slice(0, 1)
-    if (used.length === 0) {
+    const always = mapping.values?.[field.name] ?? ''
+    const [first] = used
+    if (!first && always === '') {
       if (field.required) plans.unmapped.push(field.name)
       continue
     }
     plans.columns.push({
-      field,
+      field, always,
       at: used.map((column) => positions.get(column.column)!),
-      columns: used.map((column) => column.column),
-      read: readerOf(field, used[0]!.unit, ofColumn(setting, used[0]!.column), openUnitOf(mapping.kind, field, used[0]!, setting.assume)),
+      columns: first ? used.map((column) => column.column) : [field.name],
+      read: first
+        ? readerOf(field, first.unit, ofColumn(setting, first.column), openUnitOf(mapping.kind, field, first, setting.assume)) : readerOf(field, undefined, setting),
       lastText: '',
       lastValue: null,
       repeats: REPEATING.has(field.type),
@@ -62,8 +68,12 @@ export function mappingProblems(mapping: Mapping, columns: readonly string[]): s
   const problems: string[] = []
   const table = KINDS[mapping.kind]
   const known = new Set(columns)
+  let lacks = false
   for (const column of mapping.columns) {
-    if (!known.has(column.column)) problems.push(`The file has no column '${column.column}'.`)
+    if (!known.has(column.column)) {
+      problems.push(`The file has no column '${column.column}'.`)
+      lacks = true
+    }
     if (column.field !== null && !table.fields.some((field) => field.name === column.field)) {
       problems.push(`'${column.field}' is no field of ${table.label.toLowerCase()}.`)
     }
@@ -77,12 +87,27 @@ export function mappingProblems(mapping: Mapping, columns: readonly string[]): s
       if (field.unit === undefined || unitFits(field, unit)) continue
       problems.push(`${field.name} is measured in ${unitLabel(field.unit)}, and column ${column} is set to ${unitName(unit)}.`)
     }
-    if (mapped.length === 0 && field.required) problems.push(`No column is mapped to ${field.name}, which every row needs.`)
+    if (mapped.length === 0 && field.required && !mapping.values?.[field.name]) {
+      problems.push(`No column is mapped to ${field.name}, which every row needs.`)
+      lacks = true
+    }
   }
+  for (const [name, text] of Object.entries(mapping.values ?? {})) problems.push(...valueProblems(mapping, name, text))
+  if (lacks) problems.push(columnsOf(columns))
   if (mapping.timeZone !== undefined && !isTimeZone(mapping.timeZone)) {
     problems.push(`'${mapping.timeZone}' is no time zone; write one such as America/Denver.`)
   }
   return problems
+}
+
+const SHOWN_COLUMNS = 12
+
+/** The columns that there are, for somebody who looks for another. */
+export function columnsOf(columns: readonly string[]): string {
+  const names = columns.slice(0, SHOWN_COLUMNS).map((column) => `'${shown(column)}'`)
+  const rest = columns.length - names.length
+  const all = rest > 0 ? `${names.join(', ')} and ${rest} more` : names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : names.join()
+  return columns.length === 1 ? `Its only column is ${all}.` : `Its columns are ${all}.`
 }
 
 const unitName = (unit: string | undefined): string => (unit !== undefined && isUnit(unit) ? unitLabel(unit) : String(unit))
@@ -98,6 +123,7 @@ const blankAt = (text: string): boolean => {
  * spreadsheet would run; '' where it says nothing.
  */
 export function textOf(plan: ColumnPlan, values: readonly string[]): string {
+  if (plan.at.length === 0) return ''
   if (plan.at.length > 1) return plan.at.map((at) => bare(values[at] ?? '')).filter((part) => part !== '').join(' ')
   return bare(values[plan.at[0]!] ?? '')
 }

@@ -1,10 +1,12 @@
-import { CellReport } from '../cells/cell-report'
+import { CellReport, shown } from '../cells/cell-report'
 import type { DateSetting } from '../cells/instant'
 import type { ReaderSetting } from '../cells/reader'
 import { ZoneClock } from '../cells/zone'
+import { fieldLabel } from '../kinds/labels'
 import { guessMapping } from '../mapping/guess'
-import type { NormaliseContext, Normaliser, RowOutcome } from '../outcome'
+import type { FileNote, NormaliseContext, Normaliser, RowOutcome } from '../outcome'
 import { RowLines } from '../report/place'
+import { otherColumn } from '../report/remedies'
 import type { ImportKind, Mapping, RawRow, RowIssue } from '../types'
 import { Assumptions } from './assumptions'
 import { type ColumnPlan, planColumns, type Plans, textOf, valuesOf } from './columns'
@@ -14,7 +16,12 @@ import { contentKeys } from './reading'
 import { SeenTable } from './seen-table'
 
 /** Said first: what is undated can never be shown to be later than anything. */
-const UNTIMED = 'No column gives the time of the readings: undated, they clear no class, show no growth and count as old. Map the columns of their date and time.'
+const UNTIMED: FileNote = {
+  message: 'No column gives the time of the readings: undated, they clear no class, show no growth and count as old. Map the columns of their date and time.',
+  remedy: otherColumn('the columns of their date and time', 'taken_at'),
+}
+
+const AS_SAID = 'Nothing needs to be done where that is right; otherwise undo this import, and import the file again without it.'
 
 class FileNormaliser implements Normaliser {
   private readonly report = new CellReport()
@@ -38,7 +45,7 @@ class FileNormaliser implements Normaliser {
     this.setting = {
       dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters,
       decimalCommaByColumn: context.decimalCommaByColumn,
-      assume: (words, row) => this.assumptions.say(words, row),
+      assume: (words, remedy, row) => this.assumptions.say(words, remedy, row),
     }
     this.plans = planColumns(mapping, columns, this.setting)
     this.work = {
@@ -68,9 +75,9 @@ class FileNormaliser implements Normaliser {
     this.work.seen = new SeenTable()
   }
 
-  notes(): string[] {
+  notes(): FileNote[] {
     const untimed = this.mapping.kind === 'readings' && !this.plans.columns.some(({ field }) => field.key === 'takenAt')
-    return [...(untimed ? [UNTIMED] : []), ...this.assumptions.sentences(this.dates.order ?? 'mdy', `${this.dates.zoneName}, the ${this.mapping.timeZone === undefined ? 'utility' : 'file'}'s zone`)]
+    return [...(untimed ? [UNTIMED] : []), ...this.assumptions.notes(this.dates.order ?? 'mdy', `${this.dates.zoneName}, the ${this.mapping.timeZone === undefined ? 'utility' : 'file'}'s zone`)]
   }
 
   private fill(plans: Plans, raw: RawRow, target: Record<string, unknown>): void {
@@ -78,6 +85,7 @@ class FileNormaliser implements Normaliser {
     for (const plan of plans.columns) {
       const text = textOf(plan, values)
       if (text !== '') this.readCell(plan, text, target)
+      else if (plan.always !== '') this.readAlways(plan, raw.row, target)
       else if (plan.field.required) this.missing(plan.field.name)
     }
     for (const field of plans.unmapped) this.missing(field)
@@ -98,6 +106,12 @@ class FileNormaliser implements Normaliser {
       plan.lastText = text
       plan.lastValue = value
     }
+  }
+
+  private readAlways(plan: ColumnPlan, row: number, target: Record<string, unknown>): void {
+    this.readCell(plan, plan.always, target)
+    const { label } = fieldLabel(this.mapping.kind, plan.field.name)
+    this.assumptions.say(`${label} is '${shown(plan.always)}' in rows that do not say it, as was set at the import`, AS_SAID, row)
   }
 
   private missing(field: string): void {

@@ -7,6 +7,7 @@ import type { Field } from '../kinds/field'
 import { fieldLabel } from '../kinds/labels'
 import { quantityOfField } from '../mapping/field-names'
 import { compact } from '../mapping/header-name'
+import { otherUnit } from '../report/remedies'
 import type { ColumnMapping, ImportKind } from '../types'
 
 /** Units that are taken where nothing names one; feet stations and miles are known by the cells or the header themselves. */
@@ -17,7 +18,7 @@ const TAKEN: Partial<Record<Unit, string>> = {
 
 /** What the header of a column leaves open about its unit; nothing where a person said the unit, or the header is the template's. */
 export function openUnitOf(
-  kind: ImportKind, field: Field, { column, unit, basis }: ColumnMapping, assume: (words: string, row: number) => void,
+  kind: ImportKind, field: Field, { column, unit, basis }: ColumnMapping, assume: (words: string, remedy: string, row: number) => void,
 ): OpenUnit {
   const quantity = quantityOfField(field)
   const isGuess = unit === undefined || basis === 'template' || basis === 'synonym'
@@ -29,5 +30,6 @@ export function openUnitOf(
   const bracketed = /[([{]([^)\]}]*)[)\]}]\s*$/.exec(column)?.[1]?.trim()
   const unlisted = bracketed ? `, and '(${shown(bracketed)})' in its header is none that is known` : ''
   const words = `No unit is given for ${fieldLabel(kind, field.name).label}${unlisted}; ${taken} were taken`
-  return { assume: (row) => assume(words, row) }
+  const remedy = otherUnit(field.name)
+  return { assume: (row) => assume(words, remedy, row) }
 }

@@ -1,4 +1,8 @@
 import type { Mapping } from '../types'
+import { swapColumns } from './remedies'
+
+/** Two rows at least, and more than half: one row of one tells nothing of its column. */
+export const isMost = (count: number, rows: number): boolean => count >= 2 && count * 2 > rows
 
 export const SWAPPED = 'swapped-lon-lat'
 
@@ -10,8 +14,8 @@ export const SWAPPED_ROW_REMEDY = 'Swap longitude and latitude in this row.'
  * @param swapped rows with swapped coordinates, of `rows`
  */
 export function swappedFileRemedy(swapped: number, rows: number, mapping: Mapping): string | null {
-  if (swapped < 2 || swapped * 2 <= rows) return null
+  if (!isMost(swapped, rows)) return null
   return mapping.columns.some(({ field }) => field === 'lon' || field === 'lat')
-    ? 'Most rows have it so: swap the columns of longitude and latitude in the mapping, and import again.'
+    ? `Most rows have it so: ${swapColumns}.`
     : 'Most rows have it so: export the file again with the longitude first in every position, as GeoJSON wants it.'
 }

@@ -7,13 +7,13 @@ import { importFromStream, type Imported } from '@/lib/cases/import-from-stream'
 import { openMapped, type Source } from '@/lib/cases/importing/open-mapped'
 import { refuseFile, type CaseError } from '@/lib/cases/problem'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
-import { describeKind, FileRefusal, IMPORT_KINDS, type FieldChoice, type ImportKind, type Mapping } from '@/lib/intake'
+import { describeKind, FileRefusal, IMPORT_KINDS, type ImportKind, type Mapping, type Said } from '@/lib/intake'
 import { err, ok, type Result } from '@/lib/result/result'
 import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
 import { getSettings } from '@/lib/store/settings'
 import { database } from '@/lib/store/transaction'
-import { DEMO_DIR, openEmbedded, startEmbedded } from '../demo-database'
+import { DEMO_DIR, hasEmbedded, openEmbedded, startEmbedded } from '../demo-database'
 import { describeText, kindText } from '../describe-text'
 import type { EmbeddedPostgres } from '../embedded-postgres'
 import { asksForHelp } from '../help.mjs'
@@ -37,8 +37,8 @@ export async function run(args: string[]): Promise<number> {
   const json = args.includes('--json')
   try {
     const options = importOptions(args)
-    if (options.describe) return await describe(options.describe, json)
-    return await withStore(() => (options.undo === undefined ? importAll(options) : undoOne(options.undo, json)))
+    if (options.describe) return await describe(options.describe, options.dataDir, json)
+    return await withStore(options.dataDir, (name) => (options.undo === undefined ? importAll(options, name) : undoOne(options.undo, json)))
   } catch (e) {
     if (!json) throw e
     const problem = { code: 'not-imported', message: e instanceof Error ? e.message : String(e), remedy: 'npm run import -- --help says what the command takes.' }
@@ -53,8 +53,8 @@ function help(): number {
   return 0
 }
 
-async function describe(kinds: ImportKind[], json: boolean): Promise<number> {
-  const zone = await utilityZone()
+async function describe(kinds: ImportKind[], dataDir: string | undefined, json: boolean): Promise<number> {
+  const zone = await utilityZone(dataDir)
   const words = zone === null ? 'times in the utility\'s zone, which stands under Settings' : `${zone}, the utility's zone`
   const described = kinds.map((kind) => ({ ...describeKind(kind), time_zone: zone }))
   if (!json) say(kinds.map((kind) => describeText(kind, words)).join('\n\n'))
@@ -63,13 +63,14 @@ async function describe(kinds: ImportKind[], json: boolean): Promise<number> {
 }
 
 /** The zone that times without an offset are read in; null where there is no store yet that says so. */
-async function utilityZone(): Promise<string | null> {
-  const given = process.env.DATABASE_URL
-  if (!given && !fs.existsSync(path.join(DEMO_DIR, 'postgres', 'PG_VERSION'))) return null
+async function utilityZone(dataDir?: string): Promise<string | null> {
+  const given = dataDir === undefined ? process.env.DATABASE_URL : undefined
+  const dir = dataDir ?? DEMO_DIR
+  if (!given && !hasEmbedded(dir)) return null
   let embedded: EmbeddedPostgres | undefined
   try {
     if (!given) {
-      embedded = await startEmbedded(DEMO_DIR)
+      embedded = await startEmbedded(dir)
       process.env.DATABASE_URL = embedded.url
     }
     return (await getSettings(allScope())).time_zone
@@ -81,13 +82,19 @@ async function utilityZone(): Promise<string | null> {
   }
 }
 
-async function withStore(work: () => Promise<number>): Promise<number> {
-  const given = process.env.DATABASE_URL
-  warn(`  Database: ${given ? databaseName(given) : `the demo's in ${DEMO_DIR}; DATABASE_URL names another`}`)
-  const embedded = given ? null : await openEmbedded(DEMO_DIR)
+/** The database that --data names, else that of DATABASE_URL, else the demo's; `work` is told which, in words. */
+async function withStore(dataDir: string | undefined, work: (database: string) => Promise<number>): Promise<number> {
+  const given = dataDir === undefined ? process.env.DATABASE_URL : undefined
+  const dir = dataDir ?? DEMO_DIR
+  const name = given ? databaseName(given) : `the embedded one in ${dir}`
+  warn(`  Database: ${name}${given ? '' : dataDir === undefined ? ', the demo\'s; --data DIR or DATABASE_URL names another' : ', by --data'}`)
+  if (!given && !hasEmbedded(dir)) {
+    warn(`  There was no database in ${dir}: an empty one is made. Lines and structures come first, then splices, then readings${dataDir === undefined ? '; npm run demo fills it with the invented utility' : ''}.`)
+  }
+  const embedded = given ? null : await openEmbedded(dir)
   try {
     if (given) await migrate(given)
-    return await work()
+    return await work(name)
   } finally {
     await closeDatabase()
     await embedded?.stop()
@@ -111,10 +118,10 @@ async function undoOne(importId: number, json: boolean): Promise<number> {
   return exitCode
 }
 
-async function importAll(options: ImportOptions): Promise<number> {
+async function importAll(options: ImportOptions, database: string): Promise<number> {
   const outcomes: FileOutcome[] = []
   for (const file of options.files) {
-    const outcome = await importOne(file, options)
+    const outcome = await importOne(file, options, database)
     outcomes.push(outcome)
     if (!options.json) tell(outcome)
   }
@@ -123,11 +130,11 @@ async function importAll(options: ImportOptions): Promise<number> {
   return exitCode
 }
 
-async function importOne(file: string, { kind, fields, survey, dryRun, rejected }: ImportOptions): Promise<FileOutcome> {
+async function importOne(file: string, { kind, said, survey, dryRun, rejected }: ImportOptions, database: string): Promise<FileOutcome> {
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
     const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
-    const known = kind && !fields ? ok({ kind, mapping: null }) : await mappingOf(source, kind, fields)
+    const known = kind && !said ? ok({ kind, mapping: null }) : await mappingOf(source, kind, said)
     if (!known.ok) return known
     const result = await importFromStream(allScope(), source, { ...known.value, survey, dryRun, actor: 'command', onProgress })
     return kind || result.ok ? result : err(assumedKind(result.error, known.value.kind))
@@ -135,12 +142,12 @@ async function importOne(file: string, { kind, fields, survey, dryRun, rejected 
   if (!imported.ok) {
     const { code, fileCode, message } = imported.error
     const remedy = fileCode === 'mapping' ? `${imported.error.remedy} ${BY_COMMAND}` : imported.error.remedy
-    return { file, dryRun, problem: { code: fileCode ?? code, message, remedy } }
+    return { file, dryRun, database, problem: { code: fileCode ?? code, message, remedy } }
   }
   const { report, again } = imported.value
   const rejectedFile = rejected !== undefined && report.rejected > 0 ? await writeRejected(report.import_id, rejectedPath(rejected, file)) : undefined
   const { time_zone: timeZone } = await getSettings(allScope())
-  return { file, dryRun, report, again, rejectedFile, timeZone }
+  return { file, dryRun, database, report, again, rejectedFile, timeZone }
 }
 
 const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what a column holds; npm run import -- --describe KIND lists the fields.'
@@ -149,10 +156,10 @@ const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what 
 const assumedKind = (error: CaseError, kind: ImportKind): CaseError =>
   ({ ...error, message: `${error.message} It was taken for ${kind}, which its columns fit best; --kind says what it is.` })
 
-function tell({ file, dryRun, report, again, rejectedFile, timeZone, problem }: FileOutcome): void {
+function tell({ file, dryRun, database, report, again, rejectedFile, timeZone, problem }: FileOutcome): void {
   const name = path.basename(file ?? '')
   if (problem) warn(`${name} was refused: ${problem.message} ${problem.remedy}`)
-  if (report) say(reportText(name, report, { dryRun, again, rejectedFile, timeZone }))
+  if (report) say(reportText(name, report, { dryRun, again, rejectedFile, timeZone, database }))
 }
 
 async function writeRejected(importId: number, file: string): Promise<string> {
@@ -162,12 +169,12 @@ async function writeRejected(importId: number, file: string): Promise<string> {
 }
 
 /** By the columns and first rows, as the web guesses it too. The mapping is the person's own only where they said something about it. */
-async function mappingOf(source: Source, kind?: ImportKind, fields?: readonly FieldChoice[]): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
+async function mappingOf(source: Source, kind?: ImportKind, said?: Said): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
   const scope = allScope()
-  const options = { kind, fields, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
+  const options = { kind, said, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
   try {
     const { mapping } = await openMapped(scope, source, options, database())
-    return ok({ kind: mapping.kind, mapping: fields ? mapping : null })
+    return ok({ kind: mapping.kind, mapping: said ? mapping : null })
   } catch (e) {
     if (e instanceof FileRefusal) return refuseFile(e)
     throw e

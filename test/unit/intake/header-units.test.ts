@@ -7,9 +7,9 @@ const one = (headers: string, cells: string) => readFile(`${PLACE},${headers}\n$
 
 describe('a header that names a unit its field is not measured in', () => {
   it.each([
-    ['Conductor (kΩ)', 'conductor_uohm', 'kΩ', 'Write the column in µΩ and say so in its header, or set its unit in the mapping.'],
-    ['Conductor (MΩ)', 'conductor_uohm', 'MΩ', 'Write the column in µΩ and say so in its header, or set its unit in the mapping.'],
-    ['Electrode span (kg)', 'electrode_span_m', 'kg', 'Write the column in m and say so in its header, or set its unit in the mapping.'],
+    ['Conductor (kΩ)', 'conductor_uohm', 'kΩ', 'Write the column in µΩ and say so in its header, or set the unit of its column at the import (under Intake, or by command --unit conductor_uohm=UNIT).'],
+    ['Conductor (MΩ)', 'conductor_uohm', 'MΩ', 'Write the column in µΩ and say so in its header, or set the unit of its column at the import (under Intake, or by command --unit conductor_uohm=UNIT).'],
+    ['Electrode span (kg)', 'electrode_span_m', 'kg', 'Write the column in m and say so in its header, or set the unit of its column at the import (under Intake, or by command --unit electrode_span_m=UNIT).'],
   ])('%s loses its rows by name', async (header, field, unit, remedy) => {
     const file = await one(`side_a_uohm,side_b_uohm,${header}`, '9.6,10.4,0.3')
     expect(file.mapping.columns.at(-1)).toEqual({ column: header, field, basis: expect.stringMatching(/template|synonym/) })

@@ -31,6 +31,9 @@ describe('what the import is asked for', () => {
     [['a.csv', '--map', 'conductor_uohm'], 'is not of the form field=column'], [['a.csv', '--map', 'ohms=R'], 'There is no field \'ohms\' of any kind of file.'],
     [['a.csv', '--kind', 'lines', '--map', 'side_a_uohm=R'], 'There is no field \'side_a_uohm\' of lines.'],
     [['a.csv', '--map', 'side_a_uohm=R', '--map', 'side_a_uohm=S'], 'names side_a_uohm twice, as \'R\' and as \'S\''], [['a.csv', '--map', 'side_a_uohm=R', '--map', 'mw=S'], 'No kind of file has all'],
+    [['.'], 'is a directory. Name the files in it'], [['a.csv', '--unit', 'side_a_uohm'], 'is not of the form field=unit'], [['a.csv', '--zone', 'Boise'], '\'Boise\' is no time zone'],
+    [['a.csv', '--date-order', 'american'], 'Write day-first or month-first.'], [['a.csv', '--decimal', ','], 'Write comma or point.'], [['a.csv', '--set', 'kind'], 'is not of the form field=value'],
+    [['a.csv', '--set', 'kind=wedge', '--set', 'kind=other'], '--set names kind twice'], [['a.csv', '--data', ''], '--data names no directory'],
     [['--undo', 'last'], '\'last\' is no import\'s number'], [['a.csv', '--undo', '7'], 'nothing beside it but --json'], [['--undo', '7', '--kind', 'lines'], 'nothing beside it'],
   ])('%j is refused in a sentence', (args, words) => {
     expect(() => options(...args)).toThrow(words)
@@ -38,16 +41,28 @@ describe('what the import is asked for', () => {
 
   it('may be what single columns hold, which tells the kind where only one has such a field', () => {
     expect(options('a.csv', '--map', 'conductor_uohm=R cond = (µΩ)', '--map', 'phase=Ph')).toMatchObject({
-      kind: 'readings', fields: [{ field: 'conductor_uohm', column: 'R cond = (µΩ)' }, { field: 'phase', column: 'Ph' }],
+      kind: 'readings', said: { fields: [{ field: 'conductor_uohm', column: 'R cond = (µΩ)' }, { field: 'phase', column: 'Ph' }] },
     })
     expect(options('a.csv', '--map', 'phase=Ph').kind).toBeUndefined()
   })
 
   it('may be a time in two columns, and no third', () => {
     const two = ['a.csv', '--map', 'taken_at=Date', '--map', 'taken_at=Time']
-    expect(options(...two).fields).toEqual([{ field: 'taken_at', column: 'Date' }, { field: 'taken_at', column: 'Time' }])
+    expect(options(...two).said?.fields).toEqual([{ field: 'taken_at', column: 'Date' }, { field: 'taken_at', column: 'Time' }])
     expect(() => options(...two, '--map', 'taken_at=Zone')).toThrow('the date and the time of day')
     expect(() => options('a.csv', '--map', 'taken_at=Date', '--map', 'phase=Date')).toThrow('names the column \'Date\' twice')
+  })
+
+  it('may be what a file leaves open, by the names that the mapping of the page has', () => {
+    expect(options('a.csv', '--unit', 'side_a_uohm=mΩ', '--unit', 'R b=mohm', '--zone', 'America/Boise', '--date-order', 'day-first', '--decimal', 'comma', '--set', 'kind=dead-end').said).toEqual({
+      units: [{ of: 'side_a_uohm', unit: 'mΩ' }, { of: 'R b', unit: 'mohm' }], timeZone: 'America/Boise', dateOrder: 'dmy', decimalComma: true, values: { kind: 'dead-end' },
+    })
+    expect(options('a.csv').said).toBeUndefined()
+  })
+
+  it('may name the directory of the embedded database, as the demo does', () => {
+    expect(options('a.csv', '--data', '.data/other').dataDir).toBe('.data/other')
+    expect(options('--undo', '7', '--data', '.data/other')).toMatchObject({ undo: 7, dataDir: '.data/other' })
   })
 
   it('may be an import to take back', () => {

@@ -42,7 +42,7 @@ describe('the report of an import', () => {
     expect(reportText('a.csv', report({ urgent: [doubtful] }))).toContain('not placed yet; it may be on C-1 (97%) or C-2 (3%)')
     const nearly = { ...doubtful, circuits: doubtful.circuits.map((c, i) => ({ ...c, probability: i === 0 ? 0.995 : 0.005 })) }
     expect(reportText('a.csv', report({ urgent: [nearly] }))).not.toMatch(/100 ?%|[( ]0 ?%/)
-    expect(reportText('a.csv', report({ urgent: [{ ...doubtful, circuits: [] }] }))).toContain('no circuit is in reach')
+    expect(reportText('a.csv', report({ urgent: [{ ...doubtful, circuits: [] }] }))).toContain('not placed yet; it names no circuit; nothing lies in reach of its position')
   })
 
   it('says of the same file again what was announced and told, and calls nobody anew', () => {

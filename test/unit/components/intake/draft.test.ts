@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { effectiveMapping, newDraft, refusalBeforeSending, surveyOf, withColumn, withTimeZone } from '@/components/intake/draft'
+import { effectiveMapping, newDraft, refusalBeforeSending, surveyOf, withColumn, withAlways, withSetting } from '@/components/intake/draft'
 import { uploadForm } from '@/components/intake/upload'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
 
@@ -80,9 +80,15 @@ describe('a mapping in the hands of a person', () => {
   })
 
   it('takes a zone and lets it go again', () => {
-    const zoned = withTimeZone(mapping, 'America/Denver')
+    const zoned = withSetting(mapping, 'timeZone', 'America/Denver')
     expect(zoned.timeZone).toBe('America/Denver')
-    expect('timeZone' in withTimeZone(zoned, '')).toBe(false)
+    expect('timeZone' in withSetting(zoned, 'timeZone', undefined)).toBe(false)
+  })
+
+  it('takes what holds for every row and lets it go again, leaving nothing behind', () => {
+    const said = withAlways(mapping, 'kind', 'dead-end')
+    expect(said.values).toEqual({ kind: 'dead-end' })
+    expect(withAlways(said, 'kind', undefined)).toEqual(mapping)
   })
 
   it('is sent with the survey, before the file', () => {
