@@ -14,7 +14,7 @@ import { whyNotByRatio } from './interfaces'
 import { YEAR_MS } from './limits'
 import { majorHeat, type MajorHeat } from './major-heat'
 import type { Policy } from './policy'
-import { priorBelief, type Belief } from './posterior'
+import type { Belief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
 import { currentSeries } from './series'
 import { dueMs, trendsOf } from './series-trends'
@@ -77,7 +77,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   reasons.push(...believed.reasons)
   const known = condition === 'unknown' ? undefined : governing
   const chances = (condition === 'unknown' ? undefined : byInfrared?.found.pOver) ?? known?.pOver
-    ?? chancesOf(priorBelief(policy), context.edges, strongest(signs))
+    ?? chancesOf(context.prior, context.edges, strongest(signs))
   const bare = newSpliceReason(believed.measurements.find(({ side }) => side === governing?.side), context)
   if (bare) reasons.push(bare)
   return {

@@ -32,7 +32,8 @@ interface End {
 }
 
 interface Collected {
-  ends: [End, End]
+  a: End | null
+  b: End | null
   /** Spans that were not equal and were converted; null where all were. */
   convertedFromM: number | null
   refusedSpanM: number | null
@@ -41,10 +42,7 @@ interface Collected {
 }
 
 function collect(readings: readonly ResistanceEvidence[], spanM: number | undefined, policy: Policy): Collected {
-  const found: Collected = {
-    ends: [{ raw: [], converted: [] }, { raw: [], converted: [] }],
-    convertedFromM: null, refusedSpanM: null, outOfRange: [], readingIds: [],
-  }
+  const found: Collected = { a: null, b: null, convertedFromM: null, refusedSpanM: null, outOfRange: [], readingIds: [] }
   for (const reading of readings) {
     if (reading.conductorUohm === undefined && reading.conductorBUohm === undefined) continue
     const ownSpanM = usableSpan(reading.conductorSpanM) ?? usableSpan(reading.electrodeSpanM)
@@ -56,22 +54,25 @@ function collect(readings: readonly ResistanceEvidence[], spanM: number | undefi
     }
     const converts = away > policy.span.equalRel
     if (converts) found.convertedFromM = ownSpanM ?? null
-    keep(found, reading, 'conductorUohm', 0, converts ? factor : 1)
-    keep(found, reading, 'conductorBUohm', 1, converts ? factor : 1)
+    found.a = withReading(found.a, reading.conductorUohm, reading, 'conductorUohm', converts ? factor : 1, found)
+    found.b = withReading(found.b, reading.conductorBUohm, reading, 'conductorBUohm', converts ? factor : 1, found)
   }
   return found
 }
 
-function keep(found: Collected, reading: ResistanceEvidence, field: 'conductorUohm' | 'conductorBUohm', end: 0 | 1, factor: number): void {
-  const uohm = reading[field]
-  if (uohm === undefined) return
+function withReading(
+  end: End | null, uohm: number | undefined, reading: ResistanceEvidence, field: 'conductorUohm' | 'conductorBUohm', factor: number, found: Collected,
+): End | null {
+  if (uohm === undefined) return end
   if (!isResistance(uohm)) {
     found.outOfRange.push(outOfRange(reading, field, uohm))
-    return
+    return end
   }
-  found.ends[end].raw.push(uohm)
-  found.ends[end].converted.push(uohm * factor)
   if (!found.readingIds.includes(reading.readingId)) found.readingIds.push(reading.readingId)
+  if (end === null) return { raw: [uohm], converted: [uohm * factor] }
+  end.raw.push(uohm)
+  end.converted.push(uohm * factor)
+  return end
 }
 
 export const outOfRange = (reading: ResistanceEvidence, field: string, uohm: number): Reason => ({
@@ -93,8 +94,9 @@ export function conductorReference(
 ): ConductorReference | NoReference {
   const { policy } = context
   const found = collect(readings, spanM, policy)
-  const [a, b] = found.ends
-  if (a.raw.length + b.raw.length === 0) {
+  const { a, b } = found
+  const only = a ?? b
+  if (only === null) {
     if (found.refusedSpanM !== null) {
       const refusal: Reason = {
         code: 'span-refused', values: { sideSpanM: spanM ?? null, conductorSpanM: found.refusedSpanM, refuseRel: policy.span.refuseRel },
@@ -106,7 +108,7 @@ export function conductorReference(
   const reference: ConductorReference = {
     uohm: 0, u: 0, basis: 'measured', lower: null, flags: [], reasons: found.outOfRange, readingIds: found.readingIds,
   }
-  const end = chosenEnd(a, b, policy, reference)
+  const end = a && b ? chosenEnd(a, b, policy, reference) : only
   measured(reference, end, readings, found.convertedFromM, spanM, policy)
   if (context.conductor && spanM !== undefined) compare(reference, context.conductor, spanM, readings, live, context)
   if (context.singleLayer && live && !reference.lower) addDcEquivalent(reference, spanM, readings, context)
@@ -114,8 +116,6 @@ export function conductorReference(
 }
 
 function chosenEnd(a: End, b: End, policy: Policy, reference: ConductorReference): End {
-  if (a.raw.length === 0) return b
-  if (b.raw.length === 0) return a
   const meanA = meanOf(a.converted)
   const meanB = meanOf(b.converted)
   if (Math.max(meanA, meanB) / Math.min(meanA, meanB) - 1 < policy.reference.endsAgreeRel) {

@@ -4,6 +4,7 @@ import { edgesInForce } from './edges'
 import { computedEdgesFor } from './edges-computed'
 import { interfacesOf, type FittingInterfaces } from './interfaces'
 import type { Policy } from './policy'
+import { priorBelief, type Belief } from './posterior'
 import type { Edges, SpliceFacts } from './types'
 
 /** What is the same for every reading of one splice, worked out once. */
@@ -16,6 +17,8 @@ export interface Context {
   interfaces: FittingInterfaces
   edges: Edges
   edgesMakeshift: boolean
+  /** What the policy believes of ln k before anything is read. */
+  prior: Belief
   /** Ratio of the barrel alone; null where it cannot be told. */
   barrelRatio: number | null
   /** True where the barrel's size was taken from the conductor's. */
@@ -39,6 +42,6 @@ export function contextFor(facts: SpliceFacts, policy: Policy, refuseLowCurrent 
     : barrelOnlyRatio(facts.barrelOdMm ?? policy.side.typicalBarrelFactor * conductor.diameterMm, conductor)
   return {
     policy, facts, conductor, singleLayer: conductor !== null && isSingleLayerAcsr(conductor), interfaces,
-    edges, edgesMakeshift: makeshift, barrelRatio, barrelAssumed, refuseLowCurrent,
+    edges, edgesMakeshift: makeshift, prior: priorBelief(policy), barrelRatio, barrelAssumed, refuseLowCurrent,
   }
 }

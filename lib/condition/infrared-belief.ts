@@ -4,7 +4,7 @@ import { flightsOf } from './flights'
 import type { InfraredBelief } from './fusion'
 import { YEAR_MS } from './limits'
 import type { Policy } from './policy'
-import { aged, fuse, inConflict, priorBelief, type Belief } from './posterior'
+import { aged, fuse, inConflict, type Belief } from './posterior'
 import type { Signs } from './side'
 import type { InfraredNote, MeasuredClass } from './types'
 
@@ -77,7 +77,7 @@ export interface GoverningInfrared {
 
 /** The class that a conclusive picture gives where resistance gives none; in too much wind never over degraded. */
 export function classByInfrared({ belief: measured, windy }: InfraredBelief, signs: Signs, context: Context): ByInfrared {
-  const belief = fuse(priorBelief(context.policy), [measured])
+  const belief = fuse(context.prior, [measured])
   const pOver = chancesOf(belief, context.edges, signs.firm)
   const found = classFrom(pOver, context.policy.pRules)
   return { class: windy && rankOf(found) > rankOf('degraded') ? 'degraded' : found, pOver, belief }

@@ -41,8 +41,11 @@ export interface FlowAgainstLimit {
 const FLOW_NAMES: readonly FlowName[] = ['presentA', 'expectedPeakA', 'postContingencyA']
 
 /** Each known flow against a limit, in the order in which operations asks. */
-export const flowsAgainst = (lineA: number, flows: Flows): FlowAgainstLimit[] =>
-  FLOW_NAMES.flatMap((flow) => {
+export function flowsAgainst(lineA: number, flows: Flows): FlowAgainstLimit[] {
+  const known: FlowAgainstLimit[] = []
+  for (const flow of FLOW_NAMES) {
     const currentA = flows[flow]
-    return currentA === undefined ? [] : [{ flow, currentA, overA: currentA - lineA }]
-  })
+    if (currentA !== undefined) known.push({ flow, currentA, overA: currentA - lineA })
+  }
+  return known
+}

@@ -1,7 +1,7 @@
 import { chancesOf, classFrom, rankOf, worseOf, type Chances } from './classify'
 import type { Context } from './context'
 import type { SideMeasurement } from './measure'
-import { aged, fuse, priorBelief, probabilityOver, type Belief, type OneSidedSign } from './posterior'
+import { aged, fuse, probabilityOver, type Belief, type OneSidedSign } from './posterior'
 import { probabilityRatioOver } from './ratio'
 import type { MeasuredClass, SideAssessment } from './types'
 
@@ -15,8 +15,8 @@ export const measuredBelief = (side: SideMeasurement): Belief => ({ mean: Math.l
 
 /** The class of a side on the day it was read, by its reading alone. */
 function classOfSide(side: SideMeasurement, context: Context): MeasuredClass {
-  const { policy: { findings, pRules }, edges } = context
-  const belief = fuse(priorBelief(context.policy), [measuredBelief(side)])
+  const { policy: { findings, pRules }, edges, prior } = context
+  const belief = fuse(prior, [measuredBelief(side)])
   const sign = { overK: findings.overK, odds: 1 }
   // A chance over a higher edge is never greater, so most sides are done with one.
   if (probabilityOver(edges.watch, belief, sign) < Math.min(pRules.watch, pRules.degraded, pRules.urgent, pRules.critical)) return 'sound'
@@ -49,8 +49,8 @@ interface Judged {
   class: MeasuredClass
 }
 
-function judged(items: readonly Belief[], signs: Signs, { policy, edges }: Context): Judged {
-  const belief = fuse(priorBelief(policy), items)
+function judged(items: readonly Belief[], signs: Signs, { policy, edges, prior }: Context): Judged {
+  const belief = fuse(prior, items)
   const sign = signs.windy ? { overK: signs.firm.overK, odds: signs.firm.odds * signs.windy.odds } : signs.firm
   const pOver = chancesOf(belief, edges, sign)
   let measured = classFrom(pOver, policy.pRules)

@@ -9,5 +9,7 @@ import { quantileOf } from './trend/quantile'
  */
 export function upperK(beliefs: readonly Belief[], policy: Policy): number {
   const z = quantileOf(policy.limit.upperShare, Infinity)
-  return Math.exp(Math.max(...beliefs.map(({ mean, sd }) => mean + z * sd)))
+  let upperLn = -Infinity
+  for (const { mean, sd } of beliefs) upperLn = Math.max(upperLn, mean + z * sd)
+  return Math.exp(upperLn)
 }

@@ -149,6 +149,6 @@ export function reaches(interval: Interval, y: number, fromX: number): { median:
   const c = away * away - q2 * baseVariance(fit)
   const root = Math.sqrt(Math.max(0, b * b - 4 * a * c))
   const stable = -0.5 * (b + (b >= 0 ? root : -root))
-  const candidates = [stable / a, c / stable].filter((dx) => Number.isFinite(dx) && away - fit.slope * dx >= -1e-12 && fit.centre + dx >= fromX)
-  return { median, earliest: candidates.length === 0 ? median : Math.min(fit.centre + Math.min(...candidates), median) }
+  const rising = (dx: number): number => (away - fit.slope * dx >= -1e-12 && fit.centre + dx >= fromX ? dx : Infinity)
+  return { median, earliest: Math.min(fit.centre + Math.min(rising(stable / a), rising(c / stable)), median) }
 }
