@@ -2,7 +2,7 @@ import { mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import Papa from 'papaparse'
 import type { ImportKind } from '@/lib/intake/types'
-import { loadRows } from './loads'
+import { loadRows, plannedRows } from './loads'
 import { buildCrossings, buildNetwork, type BuiltSection } from './network'
 import { buildSplices, configuration, phaseOf, TRANSPOSITION, type TrueSplice } from './splices'
 import { FLIGHTS, flightRows } from './surveys/infrared-flight'
@@ -82,6 +82,7 @@ export async function writeDemoFiles(dir: string): Promise<DemoFile[]> {
     ['resistance-campaign-2026.csv', 'readings', csv([...campaign, ...proven.finding, ...disputed.rows, ...slips(splices), ...doubtful(splices)])],
     ['repair-proof-2026.csv', 'readings', csv(proven.proof)],
     ['loads-2026-10.csv', 'loads', csv(loadRows(sections))],
+    ['planned-flows-winter-2026-27.csv', 'loads', csv(plannedRows(sections))],
   ]
   const out: DemoFile[] = []
   for (const [name, kind, text] of files) {
