@@ -7,7 +7,7 @@ import { classColourVar } from '@/components/map/class-colours'
 import { ClassMark } from '@/components/map/class-mark'
 import { alongText, phaseText } from '@/components/splice/position'
 import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
-import { CONDITION_CLASSES } from '@/lib/condition/types'
+import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { LineSection } from './line-model'
 import { plotPaths } from './marks'
 import { distanceScale, distanceTicks, labelGroups, namedStructures, PLOT, temperatureScale, temperatureTicks } from './plot-scale'
@@ -114,8 +114,8 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
             <path
               key={condition}
               d={paths.marks[condition]}
-              className={condition === 'watch' || condition === 'unknown' ? css.hollow : css.mark}
-              style={condition === 'watch' || condition === 'unknown' ? { stroke: classColourVar(condition) } : { fill: classColourVar(condition) }}
+              className={MARK_CSS[condition] ?? css.mark}
+              style={MARK_CSS[condition] ? { stroke: classColourVar(condition) } : { fill: classColourVar(condition) }}
             />
           ))}
           <path d={paths.signs} style={{ fill: 'var(--on-class-critical)' }} />
@@ -130,6 +130,9 @@ export function LinePlot({ of, range, limitC, current, hint }: Props) {
     </figure>
   )
 }
+
+/** Drawn by their stroke; the others are filled. */
+const MARK_CSS: Partial<Record<ConditionClass, string>> = { sound: css.dot, watch: css.hollow, unknown: css.hollow }
 
 /** Drawn in this order: what is worst lies on top. */
 const ORDER = ['sound', 'unknown', 'watch', 'degraded', 'urgent', 'critical']

@@ -1,7 +1,7 @@
 import type { ConditionClass } from '@/lib/condition/types'
 
 /** The shapes of the classes as relative paths about a point, so that thousands of them are one path of one element. Half widths in px. */
-const HALF: Record<ConditionClass, number> = { sound: 2.6, watch: 3.2, degraded: 5, urgent: 5.4, critical: 6.4, unknown: 3.4 }
+const HALF: Record<Exclude<ConditionClass, 'sound'>, number> = { watch: 3.2, degraded: 5, urgent: 5.4, critical: 6.4, unknown: 3.4 }
 
 const round = (value: number): number => Math.round(value * 10) / 10
 
@@ -22,8 +22,11 @@ const polygon = (sides: number, r: number, turnDeg: number): string => {
   return `m${steps[0]}l${steps.slice(1).join(' ')}z`
 }
 
+/** The sound are nearly all there are: a line without length whose round caps make the dot, since two arcs for each cost a moving slider its frame. */
+const DOT = 'h0'
+
 const SHAPES: Record<ConditionClass, string> = {
-  sound: circle(HALF.sound), watch: circle(HALF.watch), degraded: polygon(3, HALF.degraded, 0), urgent: polygon(4, HALF.urgent, 0),
+  sound: DOT, watch: circle(HALF.watch), degraded: polygon(3, HALF.degraded, 0), urgent: polygon(4, HALF.urgent, 0),
   critical: polygon(8, HALF.critical, 22.5), unknown: circle(HALF.unknown),
 }
 
