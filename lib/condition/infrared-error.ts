@@ -1,4 +1,5 @@
 import { err, ok, type Result } from '@/lib/result/result'
+import { alongLineFactor } from './heat/along-line-factor'
 import { kFromTemperature } from './heat/joint'
 import { HEAT_RANGES } from './heat/ranges'
 import { effectiveWindMS, inWind } from './heat/reference-wind'
@@ -6,7 +7,7 @@ import type { InconclusiveCause } from './infrared-causes'
 import type { Picture, PictureErrors } from './infrared-picture'
 
 /** Which error makes how much of the error of ln k. */
-export type ErrorSource = 'temperature' | 'difference' | 'current' | 'wind' | 'barrel' | 'emissivity' | 'sun'
+export type ErrorSource = 'temperature' | 'difference' | 'current' | 'wind' | 'barrel' | 'emissivity' | 'sun' | 'heat along the line'
 
 export interface InfraredK {
   k: number
@@ -15,6 +16,8 @@ export interface InfraredK {
   /** Across the line: as the conductor shows it, or as measured. */
   windMS: number
   windFrom: 'conductor' | 'measured'
+  /** How many times the ratio without heat along the line it is; 1 where that does not count, or the fins hold no longer. */
+  alongFactor: number
   parts: Record<ErrorSource, number>
 }
 
@@ -86,7 +89,7 @@ function shifted(picture: Picture, shift: Shift): Picture {
       ambientC: calm.ambientC, elevationM: calm.elevationM,
       sunWPerM2: shift.sunWPerM2 === 0 ? calm.sunWPerM2 : between(HEAT_RANGES.sunWPerM2, calm.sunWPerM2 + shift.sunWPerM2),
     },
-    errors: picture.errors,
+    along: picture.along, errors: picture.errors,
   }
 }
 
@@ -109,6 +112,10 @@ const SOURCES: readonly { source: ErrorSource; size: keyof PictureErrors; movesW
   { source: 'sun', size: 'sunWPerM2', movesWind: true },
 ]
 
+/** The fins are straightened, the barrel's grip and length are not known: half of what they change counts as error, and where they hold no longer, this. */
+const ALONG_SHARE = 0.5
+const U_WITHOUT_FINS = 0.3
+
 /**
  * k of a splice by infrared: wind from its own conductor where that was read (the error of the wind cancels), else as measured.
  * Each error is put in upward and downward and half the change of ln k is its part; what cannot be put in one way counts once.
@@ -117,8 +124,10 @@ export function infraredKOf(picture: Picture, wind = windOf(picture)): Result<In
   const found = kOf(picture, NO_SHIFT, wind)
   if (!found.ok) return found
   const { k, windMS } = found.value
-  const parts = { temperature: 0, difference: 0, current: 0, wind: 0, barrel: 0, emissivity: 0, sun: 0 }
-  let square = 0
+  const factor = alongFactorOf(picture, k, windMS)
+  const ofAlong = picture.along === null ? 0 : factor === null ? U_WITHOUT_FINS : ALONG_SHARE * Math.abs(Math.log(factor))
+  const parts = { 'temperature': 0, 'difference': 0, 'current': 0, 'wind': 0, 'barrel': 0, 'emissivity': 0, 'sun': 0, 'heat along the line': ofAlong }
+  let square = ofAlong * ofAlong
   for (const { source, size, movesWind } of SOURCES) {
     if (picture.errors[size] === 0) continue
     const known = movesWind ? null : wind
@@ -131,5 +140,11 @@ export function infraredKOf(picture: Picture, wind = windOf(picture)): Result<In
     parts[source] = part
     square += part * part
   }
-  return ok({ k, uLnK: Math.sqrt(square), windMS, windFrom: picture.conductorC === undefined ? 'measured' : 'conductor', parts })
+  const alongFactor = factor ?? 1
+  return ok({
+    k: k * alongFactor, uLnK: Math.sqrt(square), windMS, windFrom: picture.conductorC === undefined ? 'measured' : 'conductor', alongFactor, parts,
+  })
 }
+
+const alongFactorOf = ({ conductor, barrel, spliceC, along, currentA, calm }: Picture, k: number, windMS: number): number | null =>
+  (along === null ? 1 : alongLineFactor(conductor, barrel, k, spliceC, along, currentA, inWind(calm, windMS)))

@@ -1,5 +1,6 @@
-import { bodiesOf } from './body-of-splice'
+import { alongLineOf, bodiesOf } from './body-of-splice'
 import type { Context } from './context'
+import type { AlongLine } from './heat/fins'
 import { HEAT_RANGES } from './heat/ranges'
 import type { Calm } from './heat/reference-wind'
 import type { Cylinder, HeatedCylinder } from './heat/weather'
@@ -32,6 +33,8 @@ export interface Picture {
   /** Per subconductor, equal shares taken. */
   currentA: number
   calm: Calm
+  /** What passes along the line; null where that does not count, by policy. */
+  along: AlongLine | null
   errors: PictureErrors
 }
 
@@ -56,6 +59,7 @@ export function pictureOf(evidence: InfraredEvidence, context: Context, place: S
     conductor: bodies.conductor, barrel: bodies.barrel, spliceC: evidence.spliceTempC, conductorC, windMS: evidence.windMS,
     currentA: lineA / Math.max(1, facts.subconductors),
     calm: { ambientC: evidence.ambientC, sunWPerM2: sun.wPerM2, elevationM: place.elevationM ?? 0 },
+    along: radiometry.heatAlongLine ? alongLineOf(context, bodies) : null,
     errors: {
       temperatureK: radiometry.uTemperatureK, differenceK: radiometry.uDifferenceK,
       currentShare: evidence.current30minA === undefined ? radiometry.uMomentCurrentShare : radiometry.uMeanCurrentShare,

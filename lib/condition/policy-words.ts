@@ -129,6 +129,8 @@ const LINES: readonly Line[] = [
   ['radiometry.diffuseSunWPerM2', 'Sun behind cloud', 'W/m²', 'On the line, under an overcast sky.'],
   ['radiometry.uSunShare', 'Error of the sun', 'share', 'Of what is reckoned or taken.'],
   ['radiometry.uUnknownSunWPerM2', 'Error of an unknown sun', 'W/m²', 'Where nobody noted the sky, no sun is taken, give or take this.'],
+  ['radiometry.heatAlongLine', 'Heat along the line', '', 'Whether a ratio by infrared counts the heat that a splice gives to its conductor. Without it a short hot splice reads low.'],
+  ['radiometry.conductivityWPerMK', 'Heat conductivity of the metal', 'W/(m·K)', 'Of conductor and barrel, where heat along the line counts.', 'memory', 'Aluminium 220 to 230, from memory.'],
   ['ratingWeather.ambientC', 'Air temperature', '°C', 'Air at which currents are rated.', 'published', HANDBOOK],
   ['ratingWeather.windMS', 'Wind speed', 'm/s', 'Wind at which currents are rated.', 'published', HANDBOOK],
   ['ratingWeather.windAngleDeg', 'Angle of the wind', '°', 'Against the line: 90 blows across it and cools best.', 'published', HANDBOOK],

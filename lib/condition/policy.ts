@@ -135,6 +135,10 @@ export const policySchema = z.object({
     diffuseSunWPerM2: nonNegative.max(1500).default(150),
     uSunShare: nonNegative.default(0.3),
     uUnknownSunWPerM2: nonNegative.default(300),
+    /** Whether k takes the heat along the line into account: without it a short hot splice reads low. Limits never do, which is the cautious side. */
+    heatAlongLine: z.boolean().default(false),
+    /** Of aluminium: 220 to 230, from memory. */
+    conductivityWPerMK: z.number().min(100).max(400).default(230),
   }).prefault({}),
   /** Weather that currents are rated at: that of the handbook ampacities (published; its sun is inferred from them). */
   ratingWeather: z.object({

@@ -1,6 +1,9 @@
 import type { Context } from './context'
+import { alongLineOf } from './body-of-splice'
+import { alongLineFactor } from './heat/along-line-factor'
 import { convectedWPerM, exchangeOf, radiatedWPerM } from './heat/cooling'
 import { ohmPerMAt } from './heat/line-resistance'
+import { inWind } from './heat/reference-wind'
 import { infraredKOf, type InfraredK } from './infrared-error'
 import { pictureOf, type Picture } from './infrared-picture'
 import type { Policy } from './policy'
@@ -18,12 +21,14 @@ export function infraredSteps({ fusion }: Assessment, evidence: readonly Evidenc
     if (one.source !== 'infrared' || !source.readingIds.includes(one.readingId)) continue
     const picture = pictureOf(one, context, context.facts)
     const found = picture && infraredKOf(picture)
-    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, context.policy)
+    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, context)
   }
   return []
 }
 
-function stepsOf(picture: Picture, { k, uLnK, windMS, windFrom, parts }: InfraredK, policy: Policy): WorkingStep[] {
+function stepsOf(picture: Picture, found: InfraredK, context: Context): WorkingStep[] {
+  const { k, uLnK, windMS, windFrom, alongFactor, parts } = found
+  const { policy } = context
   const { barrel, conductor, spliceC, conductorC, currentA, calm } = picture
   const exchange = exchangeOf(barrel, { ...calm, windMS, windAngleDeg: 90 })
   const convected = convectedWPerM(exchange, spliceC)
@@ -59,8 +64,9 @@ function stepsOf(picture: Picture, { k, uLnK, windMS, windFrom, parts }: Infrare
         valueOf('I', 'current per subconductor, equal shares taken', currentA, 'A'),
         valueOf('R', 'conductor at the temperature of the splice', ohmPerMAt(conductor.resistance, spliceC), 'Ω/m'),
       ],
-      result: valueOf('k', 'ratio of the whole splice', k), source: BALANCE,
+      result: valueOf('k', 'ratio of the whole splice', k / alongFactor), source: BALANCE,
     },
+    ...alongStep(picture, found, context),
     {
       title: 'Infrared: error', formula: 'u = √(sum of the squares), not under the least error of infrared',
       inputs: [
@@ -71,6 +77,32 @@ function stepsOf(picture: Picture, { k, uLnK, windMS, windFrom, parts }: Infrare
     },
   )
   return steps
+}
+
+const FINS = 'Straightened fins of a barrel between two long conductors, both sides alike; conductivity of aluminium from memory.'
+
+/** Heat along the line: counted where the policy says so, else how much too low the ratio may be for it. */
+function alongStep(picture: Picture, { k, windMS, alongFactor }: InfraredK, context: Context): WorkingStep[] {
+  const { conductor, barrel, spliceC, currentA, calm } = picture
+  const along = picture.along ?? alongLineOf(context, { barrel })
+  if (along === null) return []
+  const inputs = [
+    valueOf('L', 'barrel, length', along.barrelLengthM, 'm'), valueOf('Kj', 'passed along the barrel', along.barrelWMPerK, 'W·m/K'),
+    valueOf('Kc', 'passed along the conductor', along.conductorWMPerK, 'W·m/K'),
+  ]
+  if (picture.along) {
+    return [{
+      title: 'Infrared: heat along the line', formula: 'k′ = k f, f such that the fins give the middle of the barrel its temperature',
+      inputs: [...inputs, valueOf('f', 'by the fins', alongFactor)], result: valueOf('k′', 'ratio with heat along the line', k), source: FINS,
+    }]
+  }
+  const factor = alongLineFactor(conductor, barrel, k, spliceC, along, currentA, inWind(calm, windMS))
+  if (factor === null) return []
+  return [{
+    title: `Infrared: heat along the line is left out; the ratio may read ${factor > 1 ? 'low' : 'high'} by so much`,
+    formula: 'share = |1 − 1 / f|, f such that the fins give the middle of the barrel its temperature', inputs: [...inputs, valueOf('f', 'by the fins', factor)],
+    result: valueOf('share', 'of the ratio; within the least error of infrared unless larger', Math.abs(1 - 1 / factor)), source: FINS,
+  }]
 }
 
 const windStep = ({ conductor, currentA, calm }: Picture, conductorC: number, windMS: number): WorkingStep => ({

@@ -25,7 +25,7 @@ const degrees = (found: ReturnType<typeof steadyTemperature>): number => {
 const picture = (windMS: number, currentA: number, k: number, errors: Partial<Picture['errors']> = {}): Picture => {
   const weather = { ...CALM, windMS, windAngleDeg: 90 }
   return {
-    conductor: DRAKE, barrel: BARREL, currentA, calm: CALM, errors: { ...NO_ERRORS, ...errors },
+    conductor: DRAKE, barrel: BARREL, currentA, calm: CALM, along: null, errors: { ...NO_ERRORS, ...errors },
     conductorC: degrees(steadyTemperature(DRAKE, currentA, weather)), spliceC: degrees(jointTemperature(DRAKE, BARREL, k, currentA, weather)),
   }
 }
@@ -71,5 +71,33 @@ describe('the error of ln k in a measured wind', () => {
     expectPrinted(found.value.parts.wind / 0.01, '0.5')
     expect(found.value.windFrom).toBe('measured')
     expect(found.value.uLnK).toBeCloseTo(Math.hypot(found.value.parts.current, found.value.parts.wind), 12)
+  })
+})
+
+/** Drake, 47.6 mm barrel of 0.66 m, k 3, 544.07 A, 0.5 m/s: the fins show 46.122 °C in the middle where the splice alone would have 50.642. Computed. */
+describe('k by infrared with heat along the line', () => {
+  const { inputs, result } = joint.fin
+  const along = { barrelLengthM: Number(inputs.L), barrelWMPerK: Number(inputs.kA_joint), conductorWMPerK: Number(inputs.kA_conductor) }
+  const short: Picture = { ...picture(0.5, Number(inputs.I), Number(inputs.k)), spliceC: Number(result.T_centre) }
+  const told = (one: Picture) => {
+    const found = infraredKOf(one)
+    if (!found.ok) throw new Error(found.error)
+    return found.value
+  }
+
+  it('is the 3 that heated the middle of the barrel; without it the short hot splice reads low by a seventh', () => {
+    const { k, uLnK, alongFactor } = told({ ...short, along })
+    expectPrinted(k, '3.00')
+    expectPrinted(told(short).k * alongFactor, '3.00')
+    expect(told(short).k).toBeLessThan(2.6)
+    expect(told(short)).toMatchObject({ alongFactor: 1, uLnK: 0 })
+    // Every other error is 0 here: half of what the fins change is what is not known of them.
+    expect(uLnK).toBeCloseTo(Math.log(alongFactor) / 2, 12)
+  })
+
+  it('shows less of a bad splice, so a picture proves health later', () => {
+    const shown = (one: Picture) => detectabilityOf({ ...one, errors: { ...NO_ERRORS, differenceK: 1 } }, false, defaultPolicy)?.shownK ?? NaN
+    expect(shown({ ...short, along })).toBeLessThan(shown(short) - 1)
+    expect(shown({ ...short, along })).toBeGreaterThan(0)
   })
 })
