@@ -1,4 +1,4 @@
-import { convert, unitLabel, type Unit } from '@/lib/units/convert'
+import { convert, convertDifference, unitLabel, type Unit } from '@/lib/units/convert'
 import type { UnitSystem } from '@/lib/units/format'
 
 /** One number of the calculator: kept in `unit`, written as the reader writes it. */
@@ -11,6 +11,8 @@ export interface NumberSpec {
   least: number
   greatest: number
   whole?: true
+  /** A difference of two temperatures: 0.05 °C is 0.09 °F. */
+  difference?: true
   /** How many digits are shown where that is fewer than usual; what was typed stays as it was typed. */
   digits?: number
   remedy: string
@@ -81,9 +83,12 @@ export const shownUnit = ({ shown }: NumberSpec, system: UnitSystem): string | u
   return unit === null ? undefined : unitLabel(unit)
 }
 
-export function shownNumber(value: number, { unit, shown, digits = SHOWN_DIGITS }: NumberSpec, system: UnitSystem): string {
+const convertsBy = ({ difference }: NumberSpec) => (difference ? convertDifference : convert)
+
+export function shownNumber(value: number, spec: NumberSpec, system: UnitSystem): string {
+  const { unit, shown, digits = SHOWN_DIGITS } = spec
   const to = shown[system]
-  return String(Number((unit === null || to === null ? value : convert(value, unit, to)).toPrecision(digits)))
+  return String(Number((unit === null || to === null ? value : convertsBy(spec)(value, unit, to)).toPrecision(digits)))
 }
 
 /** A number with its unit as the reader writes it. */
@@ -93,7 +98,8 @@ export const shownText = (value: number, spec: NumberSpec, system: UnitSystem): 
 }
 
 /** What was typed, in the unit it is kept in; null for nothing, or why it is no number. */
-export function typedNumber(text: string, { unit, shown }: NumberSpec, system: UnitSystem): number | null | { fault: string } {
+export function typedNumber(text: string, spec: NumberSpec, system: UnitSystem): number | null | { fault: string } {
+  const { unit, shown } = spec
   const plain = text.replace(/[\s\u00a0\u202f]/g, '').replace('−', '-')
   if (plain === '') return null
   const grouped = /^(-?\d{1,3}),(\d{3})$/.exec(plain)
@@ -101,7 +107,7 @@ export function typedNumber(text: string, { unit, shown }: NumberSpec, system: U
   const value = Number(/^-?\d{1,3}(,\d{3})+(\.\d+)?$/.test(plain) ? plain.replaceAll(',', '') : plain.replace(',', '.'))
   if (!Number.isFinite(value)) return { fault: 'This is no number. Write one such as 12.5, without its unit.' }
   const from = shown[system]
-  return Number((unit === null || from === null ? value : convert(value, from, unit)).toPrecision(12))
+  return Number((unit === null || from === null ? value : convertsBy(spec)(value, from, unit)).toPrecision(12))
 }
 
 /** What is wrong with a number by itself, with the remedy; undefined where nothing is. */

@@ -1,6 +1,6 @@
 'use client'
 import { useMemo } from 'react'
-import { parseAsArrayOf, parseAsFloat, parseAsInteger, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
+import { parseAsArrayOf, parseAsFloat, parseAsInteger, parseAsIsoDateTime, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
 import { SUNS } from '@/components/calculator/address'
 
 export const FLIGHT_LOADS = ['last', 'rating'] as const
@@ -11,6 +11,7 @@ const PARAMS = {
   air: parseAsFloat.withDefault(15),
   wind: parseAsFloat.withDefault(2),
   sky: parseAsStringLiteral(SUNS).withDefault('diffuse'),
+  at: parseAsIsoDateTime,
   load: parseAsStringLiteral(FLIGHT_LOADS).withDefault('last'),
   share: parseAsFloat.withDefault(100),
   netd: parseAsFloat.withDefault(0.05),

@@ -1,6 +1,8 @@
-import type { SpliceBodies } from '@/lib/condition/body-of-splice'
+import { alongLineOf } from '@/lib/condition/body-of-splice'
+import { conductorByCode } from '@/lib/condition/conductor-table'
 import type { Refusal } from '@/lib/condition/heat/ranges'
-import { coarsestIfovMrad, flightVerdict, isMarginal, oneSidedVerdict, type FlightVerdict, type OneSided } from '@/lib/condition/loading/flight'
+import { clearSunWPerM2 } from '@/lib/condition/infrared-sun'
+import { coarsestIfovMrad, flightVerdict, isMarginal, oneSidedVerdict, sunOfSky, type FlightVerdict, type OneSided, type SectionToFly } from '@/lib/condition/loading/flight'
 import { sectionBodies } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
 import type { SectionOfLineJson } from '@/lib/contract/loading'
@@ -26,6 +28,8 @@ export interface FlightRow {
   /** The same for a splice that is bad on one side alone. */
   oneSided: OneSided | null
   refusal: Refusal | null
+  /** On the line. */
+  sunWPerM2: number
   /** One pixel of a lens that would do from the planned distance, mrad; null: no distance was written. */
   ifovForDistanceMrad: number | null
   /** When within the day of its last known load it carried enough in this wind and sky; oldest first, ms since 1970 UTC. */
@@ -34,7 +38,7 @@ export interface FlightRow {
 
 const RANK: Record<FlightRow['standing'], number> = { 'fly': 0, 'nearer': 1, 'marginal': 2, 'do-not-fly': 3, 'load-unknown': 4, 'not-reckoned': 5 }
 
-type Asked = Pick<FlightInputs, 'air' | 'wind' | 'sky' | 'load' | 'share' | 'netd' | 'ifov' | 'dist'>
+type Asked = Pick<FlightInputs, 'air' | 'wind' | 'sky' | 'at' | 'load' | 'share' | 'netd' | 'ifov' | 'dist'>
 
 /** Every section, those worth a flight first, then those that lack least. */
 export function flightRows(sections: readonly SectionOfLineJson[], asked: Asked, policy: Policy): FlightRow[] {
@@ -47,11 +51,15 @@ const lacking = ({ verdict, currentA }: FlightRow): number => (verdict?.neededLi
 function rowOf(of: SectionOfLineJson, asked: Asked, policy: Policy): FlightRow {
   const fullA = asked.load === 'rating' ? of.rating_a : of.last_load?.current_a ?? null
   const currentA = fullA === null ? null : (fullA * asked.share) / 100
-  const row: FlightRow = { of, currentA, standing: 'not-reckoned', verdict: null, oneSided: null, refusal: null, ifovForDistanceMrad: null, enoughAtMs: [] }
+  const clear = asked.at && clearSunWPerM2(asked.at.getTime(), { latitudeDeg: of.lat, longitudeDeg: of.lon, lineAzimuthDeg: of.azimuth_deg })
+  const forecast = { ambientC: asked.air, windMS: asked.wind, sky: asked.sky, clearSunWPerM2: clear ?? undefined }
+  const row: FlightRow = {
+    of, currentA, standing: 'not-reckoned', verdict: null, oneSided: null, refusal: null, sunWPerM2: sunOfSky(asked.sky, policy, forecast.clearSunWPerM2),
+    ifovForDistanceMrad: null, enoughAtMs: [],
+  }
   const bodies = bodiesOf(of, policy)
   if (bodies === null) return row
   const section = { bodies, subconductors: Math.max(1, of.subconductors), ratingA: of.rating_a }
-  const forecast = { ambientC: asked.air, windMS: asked.wind, sky: asked.sky }
   // What it would take is known without a load too.
   const camera = { netdK: asked.netd, ifovMrad: asked.ifov }
   const found = flightVerdict(section, currentA ?? 0, forecast, camera, policy)
@@ -69,13 +77,17 @@ function rowOf(of: SectionOfLineJson, asked: Asked, policy: Policy): FlightRow {
 }
 
 /** A body for each size of barrel on the section, and a typical one where some are not on record, or none is. Surfaces as pictures are judged with. */
-function bodiesOf(of: SectionOfLineJson, policy: Policy): SpliceBodies[] | null {
+function bodiesOf(of: SectionOfLineJson, policy: Policy): SectionToFly['bodies'] | null {
   const facts = { conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c }
   const { emissivity } = policy.radiometry
   const surface = { emissivity, absorptivity: emissivity }
   const sizes: (number | null)[] = of.barrels_od_mm.length === 0 || of.barrels_unknown > 0 ? [...ends(of.barrels_od_mm), null] : ends(of.barrels_od_mm)
   const bodies = sizes.map((size) => sectionBodies(facts, size, policy, surface))
-  return bodies.some((one) => typeof one === 'string') ? null : bodies.filter((one) => typeof one !== 'string')
+  if (bodies.some((one) => typeof one === 'string')) return null
+  const conductor = of.conductor === null ? null : conductorByCode(of.conductor)
+  const splice = { kind: 'full-tension splice' as const, subconductors: of.subconductors }
+  return bodies.filter((one) => typeof one !== 'string')
+    .map((one) => (policy.radiometry.heatAlongLine ? { ...one, along: alongLineOf({ conductor, facts: splice, policy }, one) } : one))
 }
 
 /** The smallest loses its pixels first, the largest runs coolest: those between decide nothing. */

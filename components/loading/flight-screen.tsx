@@ -1,10 +1,10 @@
 'use client'
-import { useDeferredValue, useMemo, useRef } from 'react'
+import { useMemo, useRef } from 'react'
 import Link from 'next/link'
 import calculator from '@/components/calculator/calculator.module.css'
 import { Choice } from '@/components/calculator/choice'
 import { NumberField } from '@/components/calculator/number-field'
-import { rangeFault } from '@/components/calculator/numbers'
+import { rangeFault, shownText } from '@/components/calculator/numbers'
 import { Part } from '@/components/calculator/part'
 import { Button } from '@/components/ui/button'
 import { Chooser } from '@/components/ui/chooser'
@@ -17,20 +17,19 @@ import sheet from '@/components/ui/sheet.module.css'
 import { EmptyState, ErrorState, Skeleton } from '@/components/ui/states'
 import { sunOff } from '@/lib/condition/loading/daylight'
 import type { Policy } from '@/lib/condition/policy'
-import { formatOffset, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatOffset, formatTemperatureLimit, formatWind } from '@/lib/units/format'
+import { formatDateTime } from '@/lib/units/time'
 import { FLIGHT_LOADS, useFlight, type FlightInputs, type PutFlight } from './flight-address'
 import { flightCsv } from './flight-csv'
 import { flightRows, type FlightRow } from './flight-model'
 import { FlightTable } from './flight-table'
 import { LoadingHead } from './loading-head'
+import { MomentField } from './moment-field'
 import { AIR, DISTANCE, IFOV, NETD, SHARE, WIND } from './numbers'
 import { Peek } from './peek'
 import { useSections } from './queries'
 import { SliderField } from './slider-field'
 import css from './loading.module.css'
-
-/** A camera's noise is a difference of temperatures, and a small one. */
-const formatNoise = (netdK: number, system: UnitSystem): string => (system === 'us' ? `${(netdK * 1.8).toPrecision(2)} °F` : `${netdK} °C`)
 
 const SKY_WORDS = { none: 'Night, no sun', diffuse: 'Under cloud', direct: 'Direct sun' } as const
 const LOAD_OPTIONS = FLIGHT_LOADS.map((value) => ({ value, label: { last: 'Last known load', rating: 'The section’s rating' }[value] }))
@@ -42,19 +41,18 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
   const timeZone = useTimeZone()
   const state = useNetworkState()
   const sections = useSections(state.data?.data_version)
-  const shown = useDeferredValue(inputs)
   const chosen = useMemo(
-    () => sections.data?.filter(({ circuit_id: id }) => !shown.circuit?.length || shown.circuit.includes(id)) ?? null,
-    [sections.data, shown.circuit],
+    () => sections.data?.filter(({ circuit_id: id }) => !inputs.circuit?.length || inputs.circuit.includes(id)) ?? null,
+    [sections.data, inputs.circuit],
   )
-  const fault = ([[shown.air, AIR], [shown.wind, WIND], [shown.share, SHARE], [shown.netd, NETD], [shown.ifov, IFOV], [shown.dist, DISTANCE]] as const)
+  const fault = ([[inputs.air, AIR], [inputs.wind, WIND], [inputs.share, SHARE], [inputs.netd, NETD], [inputs.ifov, IFOV], [inputs.dist, DISTANCE]] as const)
     .map(([value, spec]) => (value === null ? undefined : rangeFault(value, spec, system))).find((one) => one !== undefined)
-  const rows = useMemo(() => (chosen && fault === undefined ? flightRows(chosen, shown, policy) : []), [chosen, shown, policy, fault])
-  const sunOf = ({ of }: FlightRow) => sunOff(print.askedAtMs, of.lon, of.lat)
+  const rows = useMemo(() => (chosen && fault === undefined ? flightRows(chosen, inputs, policy) : []), [chosen, inputs, policy, fault])
+  const sunOf = ({ of }: FlightRow) => sunOff(inputs.at?.getTime() ?? print.askedAtMs, of.lon, of.lat)
   const circuits = [...new Map(sections.data?.map((one) => [one.circuit_id, one]) ?? []).values()]
   const answerAt = useRef<HTMLDivElement>(null)
   const failed = sections.error ?? state.error
-  const distanceText = shown.dist === null ? null : formatOffset(shown.dist, system)
+  const distanceText = inputs.dist === null ? null : formatOffset(inputs.dist, system)
   return (
     <div className={calculator.screen}>
       <PrintHead mark={mark} />
@@ -70,7 +68,7 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
       </LoadingHead>
       <div className={css.beside}>
         <div className={`${css.question} no-print`}>
-          <FlightForm inputs={inputs} put={put} circuits={circuits.map(({ circuit_id: id, circuit, line_name: line }) => ({ value: id, label: line ? `${circuit}, ${line}` : circuit, short: circuit }))} />
+          <FlightForm inputs={inputs} put={put} timeZone={timeZone} circuits={circuits.map(({ circuit_id: id, circuit, line_name: line }) => ({ value: id, label: line ? `${circuit}, ${line}` : circuit, short: circuit }))} />
         </div>
         <div className={css.answer} ref={answerAt}>
           {failed ? (
@@ -89,8 +87,8 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
           ) : (
             <div className={css.result}>
               <p className={css.taken}>
-                Air {formatTemperatureLimit(shown.air, system)}, wind {formatWind(shown.wind, system)} across the line, {SKY_WORDS[shown.sky].toLowerCase()};{' '}
-                {Math.round(shown.share)} % of {shown.load === 'last' ? 'the last known load' : 'the rating'}; camera of {shown.ifov} mrad, noise {formatNoise(shown.netd, system)}.
+                Air {formatTemperatureLimit(inputs.air, system)}, wind {formatWind(inputs.wind, system)} across the line, {SKY_WORDS[inputs.sky].toLowerCase()}{inputs.at ? sunAtText(rows, inputs.at, timeZone) : ''};{' '}
+                {Math.round(inputs.share)} % of {inputs.load === 'last' ? 'the last known load' : 'the rating'}; camera of {inputs.ifov} mrad, noise {shownText(inputs.netd, NETD, system)}.
               </p>
               <p className={css.lead} role="status">{leadText(rows, distanceText)}</p>
               {rows.every(({ standing }) => standing === 'load-unknown') && (
@@ -98,7 +96,7 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
                   No load is known: <Link href="/intake">import loads</Link> as CSV with circuit, section, taken_at, current_a and quality, or take a share of the rating.
                 </p>
               )}
-              <FlightTable rows={rows} inputs={shown} sunOf={sunOf} policy={policy} system={system} timeZone={timeZone} />
+              <FlightTable rows={rows} inputs={inputs} sunOf={sunOf} policy={policy} system={system} timeZone={timeZone} />
               <p className={sheet.small}>
                 A bad splice is one of {policy.radiometry.detectK} times its conductor’s resistance, taken over the whole splice: both sides bad. One bad side alone may not
                 show; each row says so for one side at the critical edge beside a good one. It shows where it would be {policy.radiometry.detectTimes} times hotter than its
@@ -113,6 +111,14 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
       <PrintFoot {...print} />
     </div>
   )
+}
+
+/** ', at 14:00 of a day 310 to 420 W/m² on the lines'. */
+function sunAtText(rows: readonly FlightRow[], at: Date, timeZone: string): string {
+  const suns = rows.map(({ sunWPerM2 }) => Math.round(sunWPerM2))
+  const [least, most] = [Math.min(...suns), Math.max(...suns)]
+  const on = most <= 0 ? 'which is off then' : `${least === most ? most : `${least} to ${most}`} W/m² on the lines`
+  return suns.length === 0 ? '' : `, at ${formatDateTime(at.getTime(), timeZone)} ${on}`
 }
 
 const count = (rows: readonly FlightRow[], ...standings: FlightRow['standing'][]): number => rows.filter(({ standing }) => standings.includes(standing)).length
@@ -141,7 +147,7 @@ function download(rows: readonly FlightRow[]): void {
   URL.revokeObjectURL(link.href)
 }
 
-function FlightForm({ inputs, put, circuits }: { inputs: FlightInputs; put: PutFlight; circuits: { value: number; label: string; short: string }[] }) {
+function FlightForm({ inputs, put, timeZone, circuits }: { inputs: FlightInputs; put: PutFlight; timeZone: string; circuits: { value: number; label: string; short: string }[] }) {
   return (
     <form aria-label="Question" onSubmit={(e) => e.preventDefault()}>
       <Part title="Forecast">
@@ -153,6 +159,15 @@ function FlightForm({ inputs, put, circuits }: { inputs: FlightInputs; put: PutF
           options={(['none', 'diffuse', 'direct'] as const).map((value) => ({ value, label: SKY_WORDS[value] }))}
           onValue={(sky) => put({ sky })}
         />
+        {inputs.sky !== 'none' && (
+          <MomentField
+            label="Hour of the flight"
+            hint="The sun is then that of the place and hour in clear air, else a usual one."
+            value={inputs.at}
+            onValue={(at) => put({ at })}
+            timeZone={timeZone}
+          />
+        )}
       </Part>
       <Part title="Load">
         <Choice label="Take" value={inputs.load} options={LOAD_OPTIONS} onValue={(load) => put({ load })} />

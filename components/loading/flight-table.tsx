@@ -58,7 +58,7 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
                 <span className={sheet.under}>{oneSidedText(row, system)}</span>
               </td>
               <td role="cell">{standing === 'do-not-fly' ? '' : lensText(row, inputs, system)}</td>
-              <td role="cell">{remedyText(row, inputs, sunOf(row), policy, system, timeZone)}</td>
+              <td role="cell">{remedyText(row, inputs, sunOf, policy, system, timeZone)}</td>
             </tr>
           )
         })}

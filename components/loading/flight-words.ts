@@ -52,7 +52,7 @@ export function obstaclesText({ verdict, refusal }: FlightRow, policy: Policy, s
 }
 
 /** What would do instead: a load, the hours that had it, the dark. */
-export function remedyText(row: FlightRow, inputs: FlightInputs, sun: SunOff, policy: Policy, system: UnitSystem, timeZone: string): string {
+export function remedyText(row: FlightRow, inputs: FlightInputs, sunOf: (row: FlightRow) => SunOff, policy: Policy, system: UnitSystem, timeZone: string): string {
   const { verdict, of, standing, currentA } = row
   if (!verdict || standing === 'fly' || standing === 'nearer') return ''
   const said: string[] = []
@@ -69,7 +69,7 @@ export function remedyText(row: FlightRow, inputs: FlightInputs, sun: SunOff, po
   const shadeHelps = neededInShadeLineA !== null && neededInShadeLineA <= most && (neededLineA === null || neededInShadeLineA < 0.98 * neededLineA)
   if (inputs.sky === 'direct' && shadeHelps) {
     const enough = currentA !== null && currentA >= neededInShadeLineA
-    said.push(`${enough ? 'This load does' : `${formatCurrent(neededInShadeLineA)} would do`} without sun${darkText(sun, timeZone)}.`)
+    said.push(`${enough ? 'This load does' : `${formatCurrent(neededInShadeLineA)} would do`} without sun${darkText(sunOf(row), timeZone)}.`)
   }
   return said.filter(Boolean).join(' ')
 }

@@ -33,7 +33,8 @@ export const OWN_A: SliderSpec = {
   remedy: 'Per phase, all subconductors together.', slide: same(0, 3000, 10),
 }
 export const NETD: NumberSpec = {
-  label: 'Noise (NETD), °C', unit: null, shown: { metric: null, us: null }, least: 0, greatest: 2, remedy: 'It stands in the data sheet, often as 0.05 or 50 mK.',
+  label: 'Noise (NETD)', unit: 'c', shown: { metric: 'c', us: 'f' }, difference: true, least: 0, greatest: 2, digits: 3,
+  remedy: 'It stands in the data sheet, often as 50 mK, which is 0.05 °C or 0.09 °F.',
 }
 export const IFOV: NumberSpec = {
   label: 'One pixel sees (IFOV)', unit: 'mrad', shown: { metric: 'mrad', us: 'mrad' }, least: 0.02, greatest: 20,

@@ -27,7 +27,7 @@ const SQRT_12 = Math.sqrt(12)
 export function surveySun(evidence: Pick<InfraredEvidence, 'sun' | 'takenAtMs'>, place: SunPlace, policy: Policy): SurveySun {
   const { directSunWPerM2, diffuseSunWPerM2, uSunShare, uUnknownSunWPerM2 } = policy.radiometry
   if (evidence.sun === 'none') return { wPerM2: 0, uWPerM2: 0 }
-  const clearWPerM2 = clearSun(evidence.takenAtMs, place)
+  const clearWPerM2 = clearSunWPerM2(evidence.takenAtMs, place)
   if (evidence.sun === 'direct') {
     const wPerM2 = clearWPerM2 ?? directSunWPerM2
     return { wPerM2, uWPerM2: uSunShare * wPerM2 }
@@ -39,7 +39,8 @@ export function surveySun(evidence: Pick<InfraredEvidence, 'sun' | 'takenAtMs'>,
   return clearWPerM2 === null ? { wPerM2: 0, uWPerM2: uUnknownSunWPerM2 } : { wPerM2: clearWPerM2 / 2, uWPerM2: clearWPerM2 / SQRT_12 }
 }
 
-function clearSun(takenAtMs: number | undefined, place: SunPlace): number | null {
+/** Sun and sky on a line in clear air, W/m², 0 at night; null where place, hour or direction are not known. @param takenAtMs ms since 1970 UTC */
+export function clearSunWPerM2(takenAtMs: number | undefined, place: SunPlace): number | null {
   const { latitudeDeg, longitudeDeg, lineAzimuthDeg, elevationM = 0 } = place
   if (takenAtMs === undefined || latitudeDeg === undefined || longitudeDeg === undefined || lineAzimuthDeg === undefined) return null
   const solar = solarTimeOf(takenAtMs, longitudeDeg)

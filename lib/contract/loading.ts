@@ -37,6 +37,8 @@ export const sectionOfLine = z.object({
   /** Middle of the section, WGS84. */
   lon: z.number(),
   lat: z.number(),
+  /** From its first end straight to its last, clockwise from north, 0 … 360: what sun by the hour is reckoned with. */
+  azimuth_deg: z.number(),
 })
 
 export const sectionList = z.object({ items: z.array(sectionOfLine) })

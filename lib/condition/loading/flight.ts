@@ -3,6 +3,7 @@ import type { SpliceBodies } from '../body-of-splice'
 import { detectabilityAt } from '../detectability'
 import { edgesInForce } from '../edges'
 import { currentAtA, steadyTemperature } from '../heat/balance'
+import type { AlongLine } from '../heat/fins'
 import { HEAT_RANGES, type Refusal } from '../heat/ranges'
 import type { Weather } from '../heat/weather'
 import type { Policy } from '../policy'
@@ -17,6 +18,8 @@ export interface Forecast {
   /** Across the line. */
   windMS: number
   sky: Sky
+  /** Of the place and hour in clear air, on the line; absent where no hour is planned, and then the policy's figure stands. */
+  clearSunWPerM2?: number
 }
 
 /** The camera as its data sheet has it. */
@@ -27,8 +30,8 @@ export interface Camera {
 }
 
 export interface SectionToFly {
-  /** A body for each size of barrel on the section; one typical where none is on record. */
-  bodies: readonly SpliceBodies[]
+  /** A body for each size of barrel on the section; one typical where none is on record. With what passes along the line, where the policy counts that. */
+  bodies: readonly (SpliceBodies & { along?: AlongLine | null })[]
   subconductors: number
   ratingA: number | null
 }
@@ -51,12 +54,18 @@ export interface FlightVerdict {
   greatestDistanceM: number
 }
 
-/** Sun on the line by the sky, W/m²: what the policy takes where nobody computes it from place and hour. */
-export const sunOfSky = (sky: Sky, { radiometry }: Policy): number =>
-  sky === 'none' ? 0 : sky === 'diffuse' ? radiometry.diffuseSunWPerM2 : radiometry.directSunWPerM2
+/** Sun on the line, W/m²: by place and hour where those are known, as pictures are judged, else what the policy takes for such a sky. */
+export function sunOfSky(sky: Sky, { radiometry }: Policy, clearSunWPerM2?: number): number {
+  const { directSunWPerM2, diffuseSunWPerM2 } = radiometry
+  switch (sky) {
+    case 'none': return 0
+    case 'direct': return clearSunWPerM2 ?? directSunWPerM2
+    case 'diffuse': return Math.min(diffuseSunWPerM2, clearSunWPerM2 ?? diffuseSunWPerM2)
+  }
+}
 
-export const weatherOf = ({ ambientC, windMS, sky }: Forecast, policy: Policy): Weather => ({
-  ambientC, windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy), elevationM: policy.ratingWeather.elevationM,
+export const weatherOf = ({ ambientC, windMS, sky, clearSunWPerM2 }: Forecast, policy: Policy): Weather => ({
+  ambientC, windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy, clearSunWPerM2), elevationM: policy.ratingWeather.elevationM,
 })
 
 /** Standard error of a difference between two spots of one picture, K: the policy's, and the camera's noise at both. */
@@ -121,7 +130,7 @@ function look(section: SectionToFly, lineA: number, forecast: Forecast, camera: 
   for (const bodies of section.bodies) {
     const refusal = loadRefusal(bodies, currentA, weather)
     if (refusal) return err(refusal)
-    const shown = detectabilityAt({ conductor: bodies.conductor, barrel: bodies.barrel, currentA, weather, besideConductor: true, errorK }, policy)
+    const shown = detectabilityAt({ conductor: bodies.conductor, barrel: bodies.barrel, currentA, along: bodies.along, weather, besideConductor: true, errorK }, policy)
     const conductor = steadyTemperature(bodies.conductor, currentA, weather)
     // A conductor without rest is no flight's question: it counts as shown, and Loading says what it is.
     const conductorC = conductor.ok && conductor.value.kind === 'steady' ? conductor.value.temperatureC : HEAT_RANGES.surfaceC[1]
@@ -130,7 +139,7 @@ function look(section: SectionToFly, lineA: number, forecast: Forecast, camera: 
     const shownK = shown?.shownK ?? neededK
     const obstacles: FlightObstacle[] = []
     if (forecast.windMS > policy.infrared.windMS) obstacles.push('wind')
-    if (forecast.sky === 'direct' && conductorRiseK < policy.infrared.sunLeastRiseK) obstacles.push('sun')
+    if (forecast.sky === 'direct' && weather.sunWPerM2 > 0 && conductorRiseK < policy.infrared.sunLeastRiseK) obstacles.push('sun')
     if (shownK < neededK) obstacles.push('too-little-load')
     // Of several sizes the one that shows least decides.
     if (worst === null || shownK < worst.shownK) worst = { shownK, neededK, conductorRiseK, obstacles }

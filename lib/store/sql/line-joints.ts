@@ -9,13 +9,18 @@ const plannedOf = (flow: 'expected-peak' | 'post-contingency'): Sql => sql`(
   SELECT json_build_object('current_a', x.current_a, 'taken_at', ${iso('x.taken_at')})
   FROM section_load x WHERE x.section_id = sec.id AND x.flow = ${flow} ORDER BY x.taken_at DESC LIMIT 1)`
 
+/** Good to a degree on a line of 100 km; a closed loop counts as running north. */
+const AZIMUTH = sql`mod((360 + degrees(atan2(
+  (sec.lon_lat[array_length(sec.lon_lat, 1) - 1] - sec.lon_lat[1]) * cos(radians(sec.lon_lat[2])), sec.lon_lat[array_length(sec.lon_lat, 1)] - sec.lon_lat[2])))::numeric, 360)::float8`
+
 /** Sections with their last known load and the day before it, and what is planned for them. */
 export const sectionsOfLine = (scope: Scope, circuitId: number | null): Sql => sql`
   SELECT sec.id, sec.circuit_id, c.name AS circuit, c.line_name, c.voltage_kv, sec.name, sec.from_name AS "from", sec.to_name AS "to",
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.rating_emergency_a, sec.max_operating_c, sec.length_m,
     ${lastLoadOf('sec.id')} AS last_load, ${plannedOf('expected-peak')} AS expected_peak, ${plannedOf('post-contingency')} AS post_contingency, coalesce(day.loads, '[]') AS day_loads,
     coalesce(own.splice_count, 0) AS splice_count, coalesce(own.barrels, '[]') AS barrels_od_mm, coalesce(own.unknown, 0) AS barrels_unknown,
-    (sec.bbox[1] + sec.bbox[3]) / 2 AS lon, (sec.bbox[2] + sec.bbox[4]) / 2 AS lat
+    (sec.bbox[1] + sec.bbox[3]) / 2 AS lon, (sec.bbox[2] + sec.bbox[4]) / 2 AS lat,
+    ${AZIMUTH} AS azimuth_deg
   FROM section sec JOIN circuit c ON c.id = sec.circuit_id
   LEFT JOIN LATERAL (
     SELECT jsonb_agg(jsonb_build_object('taken_at', ${iso('l.taken_at')}, 'current_a', l.current_a) ORDER BY l.taken_at) AS loads

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { NUMBER_KEYS, NUMBERS, rangeFault, shownNumber, typedNumber, type NumberSpec } from '@/components/calculator/numbers'
+import { NETD } from '@/components/loading/numbers'
 
 describe('a number as people type it', () => {
   it.each([
@@ -27,6 +28,13 @@ describe('a number as people type it', () => {
     expect(typedNumber('304.8', NUMBERS.span, 'metric')).toBe(0.3048)
     expect(typedNumber('32', NUMBERS.air, 'us')).toBe(0)
     expect(typedNumber('−40', NUMBERS.air, 'us')).toBe(-40)
+  })
+
+  it('is a difference where it is one: 0.05 °C of noise is 0.09 °F, without an offset', () => {
+    expect(shownNumber(0.05, NETD, 'us')).toBe('0.09')
+    expect(shownNumber(0.05, NETD, 'metric')).toBe('0.05')
+    expect(typedNumber('0.09', NETD, 'us')).toBe(0.05)
+    expect(rangeFault(9, NETD, 'us')).toContain('16.2 °F cannot be right: it lies between 0 and 3.6 °F')
   })
 
   it('comes back as it was typed, in either system', () => {

@@ -7,7 +7,7 @@ import { firstDueOf } from '@/components/loading/loading-foot'
 import { allowanceOf, drawnJoints, unread } from '@/components/loading/reckon'
 import { labelGroups, temperatureRange } from '@/components/loading/plot-scale'
 import { allowsText, limitText, passText, standingText } from '@/components/loading/words'
-import { defaultPolicy } from '@/lib/condition'
+import { defaultPolicy, policySchema } from '@/lib/condition'
 import { circuitJoints, type CircuitJointsJson, type LineJointJson } from '@/lib/contract/loading'
 
 const joint = (id: number, more: Partial<LineJointJson> = {}): LineJointJson => ({
@@ -23,7 +23,7 @@ const circuit = (joints: LineJointJson[], more: Partial<CircuitJointsJson['secti
     rating_a: 900, rating_emergency_a: 1040, max_operating_c: 75, length_m: 1000, last_load: { current_a: 400, taken_at: '2026-10-30T00:00:00Z', quality: 'measured' },
     expected_peak: { current_a: 700, taken_at: '2026-12-01T00:00:00Z' }, post_contingency: null, day_loads: [
       { taken_at: '2026-10-29T18:00:00Z', current_a: 850 }, { taken_at: '2026-10-30T00:00:00Z', current_a: 400 },
-    ], splice_count: joints.length, barrels_od_mm: [47.6], barrels_unknown: 0, lon: -114, lat: 47, structures: [], ...more,
+    ], splice_count: joints.length, barrels_od_mm: [47.6], barrels_unknown: 0, lon: -114, lat: 47, azimuth_deg: 90, structures: [], ...more,
   }],
 })
 
@@ -148,7 +148,7 @@ describe('the plot', () => {
   })
 })
 
-const ASKED = { air: 20, wind: 1, sky: 'none', load: 'last', share: 100, netd: 0.05, ifov: 0.68, dist: null } as const
+const ASKED = { air: 20, wind: 1, sky: 'none', at: null, load: 'last', share: 100, netd: 0.05, ifov: 0.68, dist: null } as const
 
 describe('the sections before a flight', () => {
   const rows = (more: object = {}, section: Partial<CircuitJointsJson['sections'][number]> = {}) => flightRows(circuit([joint(1)], section).sections, { ...ASKED, ...more }, defaultPolicy)
@@ -183,6 +183,26 @@ describe('the sections before a flight', () => {
     expect(far?.standing).toBe('nearer')
     // Three pixels of 47.6 mm from 60 m: 0.264 mrad.
     expect(far?.ifovForDistanceMrad).toBeCloseTo(0.0476 / 3 / 60 * 1000, 6)
+  })
+
+  it('take the sun of their place and hour in clear air, and none where it is down', () => {
+    const sunAt = (at: string | null, more: object = {}, section: object = {}) =>
+      rows({ sky: 'direct', at: at === null ? null : new Date(at), ...more }, { lat: 30, lon: 0, azimuth_deg: 90, ...section })[0]
+    // Solar 11:00 on 10 June at 30° N, a line from east to west: 1027 W/m² over sin 76.2° on the line (the worked example of IEEE Std 738-2012), to a minute of clock.
+    expect(sunAt('2026-06-10T10:59:00Z')?.sunWPerM2).toBeCloseTo(997.7, -1)
+    expect(sunAt('2026-06-10T10:59:00Z', {}, { lat: -30 })?.sunWPerM2).toBeLessThan(900)
+    expect(sunAt(null)?.sunWPerM2).toBe(defaultPolicy.radiometry.directSunWPerM2)
+    expect(sunAt('2026-06-10T10:59:00Z', { sky: 'diffuse' })?.sunWPerM2).toBe(defaultPolicy.radiometry.diffuseSunWPerM2)
+    const night = sunAt('2026-06-10T23:00:00Z', { share: 50 })
+    expect(night?.sunWPerM2).toBe(0)
+    expect(night?.verdict?.obstacles).not.toContain('sun')
+    expect(sunAt('2026-06-10T10:59:00Z', { share: 50 })?.verdict?.obstacles).toContain('sun')
+  })
+
+  it('ask for more load where the policy counts the heat that a splice gives to its conductor', () => {
+    const policy = { ...defaultPolicy, ...policySchema.parse({ radiometry: { heatAlongLine: true } }) }
+    const needed = (by: typeof policy) => flightRows(circuit([joint(1)]).sections, ASKED, by)[0]?.verdict?.neededLineA ?? NaN
+    expect(needed(policy)).toBeGreaterThan(needed(defaultPolicy) * 1.05)
   })
 
   it('say so where the load, or the conductor, is not known', () => {
