@@ -79,7 +79,7 @@ function stepsOf(picture: Picture, found: InfraredK, context: Context): WorkingS
   return steps
 }
 
-const FINS = 'Straightened fins of a barrel between two long conductors, both sides alike; conductivity of aluminium from memory.'
+const FINS = 'f is such that straightened fins of a barrel between two long conductors, both sides alike, give its middle the temperature; conductivity from memory.'
 
 /** Heat along the line: counted where the policy says so, else how much too low the ratio may be for it. */
 function alongStep(picture: Picture, { k, windMS, alongFactor }: InfraredK, context: Context): WorkingStep[] {
@@ -92,16 +92,16 @@ function alongStep(picture: Picture, { k, windMS, alongFactor }: InfraredK, cont
   ]
   if (picture.along) {
     return [{
-      title: 'Infrared: heat along the line', formula: 'k′ = k f, f such that the fins give the middle of the barrel its temperature',
-      inputs: [...inputs, valueOf('f', 'by the fins', alongFactor)], result: valueOf('k′', 'ratio with heat along the line', k), source: FINS,
+      title: 'Infrared: heat along the line', formula: 'k′ = k f',
+      inputs: [valueOf('k', 'ratio of the whole splice', k / alongFactor), ...inputs, valueOf('f', 'by the fins', alongFactor)], result: valueOf('k′', 'ratio with heat along the line', k), source: FINS,
     }]
   }
   const factor = alongLineFactor(conductor, barrel, k, spliceC, along, currentA, inWind(calm, windMS))
   if (factor === null) return []
   return [{
     title: `Infrared: heat along the line is left out; the ratio may read ${factor > 1 ? 'low' : 'high'} by so much`,
-    formula: 'share = |1 − 1 / f|, f such that the fins give the middle of the barrel its temperature', inputs: [...inputs, valueOf('f', 'by the fins', factor)],
-    result: valueOf('share', 'of the ratio; within the least error of infrared unless larger', Math.abs(1 - 1 / factor)), source: FINS,
+    formula: 'h = |1 − 1 / f|', inputs: [...inputs, valueOf('f', 'by the fins', factor)],
+    result: valueOf('h', 'of the ratio; within the least error of infrared unless larger', Math.abs(1 - 1 / factor)), source: FINS,
   }]
 }
 

@@ -1,6 +1,6 @@
 import jstat from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { defaultPolicy, type Evidence } from '@/lib/condition'
+import { assess, defaultPolicy, type Evidence } from '@/lib/condition'
 import { workingOf, type WorkingStep } from '@/lib/condition/working'
 import { DRAKE, infrared, judge, NOW_MS, resistance, YEAR_MS } from './evidence'
 
@@ -25,6 +25,8 @@ const BY_HAND: Record<string, (v: Record<string, number>) => number> = {
     17.8 * D * ε * (((Ts + 273) / 100) ** 4 - ((Ta + 273) / 100) ** 4),
   'qs = α Q D': ({ α = 0, Q = 0, D = 0 }) => α * Q * D,
   'k = (qc + qr − qs) / (I² R)': ({ qc = 0, qr = 0, qs = 0, I = 0, R = 0 }) => (qc + qr - qs) / (I * I * R),
+  'k′ = k f': ({ k = 0, f = 0 }) => k * f,
+  'h = |1 − 1 / f|': ({ f = 0 }) => Math.abs(1 - 1 / f),
   'X = (ln ka − ln kb)² / (ua² + ub²)': ({ ka = 0, kb = 0, ua = 0, ub = 0 }) => Math.log(ka / kb) ** 2 / (ua ** 2 + ub ** 2),
   'I = √((qc + qr − qs) / (k R))': ({ qc = 0, qr = 0, qs = 0, k = 0, R = 0 }) => Math.sqrt((qc + qr - qs) / (k * R)),
   'L = min(n I, S)': ({ n = 0, I = 0, S = 0 }) => Math.min(n * I, S),
@@ -49,6 +51,19 @@ describe('the working', () => {
     const formulas = new Set(stepsOf(EVERYTHING).map(({ formula }) => formula))
     const solved = [...formulas].filter((formula) => BY_HAND[formula] === undefined)
     expect(solved.filter((formula) => !/greatest|such that|sum of|Σ|= ln e/.test(formula))).toEqual([])
+  })
+
+  it('says how much a ratio by infrared reads low for the heat along the line, or counts it where the policy says so', () => {
+    const evidence = [infrared({ spliceTempC: 70 })]
+    const without = stepsOf(evidence).find(({ formula }) => formula === 'h = |1 − 1 / f|')
+    expect(without?.title).toBe('Infrared: heat along the line is left out; the ratio may read low by so much')
+    expect(without?.result.value).toBeGreaterThan(0.05)
+    const policy = { ...defaultPolicy, radiometry: { ...defaultPolicy.radiometry, heatAlongLine: true } }
+    const judged = (by: typeof policy) => assess({ facts: DRAKE, evidence, policy: by, asOfMs: NOW_MS })
+    const [before, after] = [judged(defaultPolicy), judged(policy)].map(({ fusion }) => fusion?.sources[0]?.k ?? NaN)
+    expect(1 - (before ?? NaN) / (after ?? NaN)).toBeCloseTo(without?.result.value ?? NaN, 9)
+    const counted = workingOf({ assessment: judged(policy), facts: DRAKE, evidence, policy, asOfMs: NOW_MS }).find(({ formula }) => formula === 'k′ = k f')
+    expect(counted?.result.value).toBeCloseTo(after ?? NaN, 9)
   })
 
   it('follows the earliest passing to the edge', () => {
