@@ -9,6 +9,9 @@ import { buildNetwork, csv, reading, report, scope } from './utility'
 
 useDatabase()
 
+/** The test lines run from west to east. */
+const AZIMUTH_OF_S1 = 90
+
 let circuits: Record<string, number> = {}
 const load = (hour: number, current_a: number, quality = 'measured') =>
   ({ circuit: 'S1', section: 'main', taken_at: `2026-06-01T${String(hour).padStart(2, '0')}:00:00Z`, current_a, quality })
@@ -55,6 +58,7 @@ describe('the splices of a circuit as a question of load takes them', () => {
 
   it('hang on sections with structures, ratings, sizes of barrels and the day of their last known load', async () => {
     const { sections: [main] } = await ofS1()
+    expect(main?.azimuth_deg).toBeCloseTo(AZIMUTH_OF_S1, 1)
     expect(main).toMatchObject({
       circuit: 'S1', name: 'main', conductor: 'Drake', rating_a: 900, max_operating_c: 75, voltage_kv: 230, splice_count: 2, barrels_od_mm: [47.6],
       barrels_unknown: 1, last_load: { current_a: 512, quality: 'estimated' }, expected_peak: { current_a: 740 }, post_contingency: { current_a: 880 },
