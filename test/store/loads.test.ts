@@ -56,6 +56,17 @@ describe('loads of a section', () => {
     expect(await lastLoad()).toMatchObject({ current_a: 530 })
   })
 
+  it('may lie ahead where they are planned, and nowhere else', async () => {
+    const ahead = (years: number) => ({ taken_at: new Date(Date.now() + years * 365.25 * 86_400_000).toISOString() })
+    const r = await report('loads', csv([
+      row(1, 640, { ...ahead(0.2), quality: 'expected-peak' }), row(1, 650, ahead(0.3)), row(1, 660, { ...ahead(80), quality: 'post-contingency' }),
+    ]), {}, 'ahead.csv')
+    expect(r).toMatchObject({ rows: 3, read: 1, rejected: 2 })
+    expect(r.issues.map(({ row: at, field, code }) => [at, field, code])).toEqual([[2, 'taken_at', 'time-in-future'], [3, 'taken_at', 'time-in-future']])
+    expect(r.issues[0]?.remedy).toContain('where it is planned, write expected-peak or post-contingency as its quality')
+    expect((await undoImport(scope, r.import_id, 'tester')).ok).toBe(true)
+  })
+
   it('that the planner expects bear on the class, which the dry run says first; the last known load stays what was carried', async () => {
     const splice = async () => spliceDetail.parse(await getSplice(scope, (await listSplices(scope)).items.find((s) => s.splice === 'one')?.id ?? 0))
     await report('readings', csv([reading('k-1.77', 450, { splice_id: 'one', side_a_uohm: 38.5 })]), { survey: 'Walk' })

@@ -8,6 +8,8 @@ import type { ZoneClock } from './zone'
 
 /** Clocks of instruments and of the server may differ by so much before a reading lies in the future. */
 const FUTURE_TOLERANCE_MS = 600_000
+/** Nobody plans a flow farther ahead: a year was mistyped. */
+export const FARTHEST_PLAN_MS = 30 * 365.25 * 86_400_000
 
 const EARLIEST_MS = Date.UTC(1950, 0, 1)
 /** Where clocks stand that were never set: Unix, GPS, and cameras. */
@@ -21,6 +23,8 @@ export interface DateSetting {
   zone: ZoneClock
   zoneName: string
   nowMs: number
+  /** How far ahead a moment may lie; absent: no farther than clocks differ. */
+  aheadMs?: number
   assume(code: 'date-order' | 'zone' | 'midnight' | 'number-date', row: number): void
 }
 
@@ -89,8 +93,10 @@ function momentOf(written: WrittenMoment, text: string, setting: DateSetting, re
   return inRange(atMs, text, setting, report)
 }
 
+export const liesAhead = (atMs: number, nowMs: number, byMs = FUTURE_TOLERANCE_MS): boolean => atMs > nowMs + byMs
+
 function inRange(atMs: number, text: string, setting: DateSetting, report: CellReport): Date | undefined {
-  if (atMs > setting.nowMs + FUTURE_TOLERANCE_MS) {
+  if (liesAhead(atMs, setting.nowMs, setting.aheadMs)) {
     return report.refuse(
       'time-in-future', text, 'lies in the future.', 'Check the instrument\'s clock, the order of day and month, and the file\'s time zone.'
     )

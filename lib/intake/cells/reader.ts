@@ -4,7 +4,7 @@ import type { ReadCell } from './cell-report'
 import { choiceReader, listReader, readBoolean } from './choice'
 import { coordinateReader } from './coordinate'
 import { identifierReader, readText } from './identifier'
-import { type DateSetting, dayReader, instantReader } from './instant'
+import { type DateSetting, dayReader, FARTHEST_PLAN_MS, instantReader } from './instant'
 import { numberReader, type OpenUnit } from './number'
 import { phaseReader } from './phase'
 
@@ -30,7 +30,7 @@ export function readerOf(field: Field, unit: string | undefined, setting: Reader
     case 'choice': return choiceReader(field)
     case 'list': return listReader(field)
     case 'phase': return phaseReader(setting.phaseLetters)
-    case 'instant': return instantReader(setting.dates)
+    case 'instant': return instantReader(field.mayLieAhead ? { ...setting.dates, aheadMs: FARTHEST_PLAN_MS } : setting.dates)
     case 'day': return dayReader(setting.dates)
     case 'longitude': return coordinateReader('EW', setting.decimalComma)
     case 'latitude': return coordinateReader('NS', setting.decimalComma)

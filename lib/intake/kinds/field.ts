@@ -33,6 +33,8 @@ export interface Field<Key extends string = string> {
   ifOutOfBounds?: 'leave-out'
   /** What follows from leaving it out, in a sentence; 'It is left out.' where absent. */
   leftOut?: string
+  /** A moment that may lie ahead; whether it may in its row is for the row to say. */
+  mayLieAhead?: true
   /** Word of the template → other words people write. */
   choices?: Readonly<Record<string, readonly string[]>>
   /** Headers of other people; case, blanks, accents and punctuation do not matter. */

@@ -7,9 +7,9 @@ const FIELDS: readonly Field<Exclude<keyof LoadRecord, 'recordType' | 'rowNo' | 
   { ...circuitField('circuit'), required: true },
   sectionField('section'),
   {
-    name: 'taken_at', key: 'takenAt', type: 'instant', required: true,
+    name: 'taken_at', key: 'takenAt', type: 'instant', required: true, mayLieAhead: true,
     synonyms: ['date time', 'datetime', 'timestamp', 'date', 'time', 'measured at', 'date and time', 'local time', 'utc time', 'time utc', 'interval end', 'when', 'hour ending', 'read time'],
-    description: 'Moment with its offset, or in the file\'s time zone.', example: '2026-05-04T09:00:00-06:00',
+    description: 'Moment with its offset, or in the file\'s time zone; of a planned figure the moment it stands for, which may lie ahead.', example: '2026-05-04T09:00:00-06:00',
   },
   {
     name: 'current_a', key: 'currentA', type: 'number', unit: 'a', min: 0, max: 20_000, required: true,

@@ -1,4 +1,5 @@
 import type { CellReport } from '../cells/cell-report'
+import { liesAhead } from '../cells/instant'
 import type { NormaliseContext, RowAlarm, RowOutcome } from '../outcome'
 import type { IntakeRecord } from '../records'
 import type { ReadingDraft } from '../reading'
@@ -8,7 +9,7 @@ import { raiseForRejected } from './alarm'
 import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
-import { type Identity, identityOf } from './identity'
+import { type Identity, identityOf, plannedFlow } from './identity'
 import { contentBytes, type ContentKey, nameBytes, settleReading } from './reading'
 import type { SeenTable } from './seen-table'
 
@@ -53,11 +54,23 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       draft.survey ??= work.survey
       break
     }
+    case 'load': {
+      refuseAhead(draft, report, context)
+      break
+    }
     case 'phasing':
-    case 'crossing':
-    case 'load': break
+    case 'crossing': break
   }
   return report.rejected ? rejected(raw, report) : outcome(draft, raw, work, identityOf(draft, context.hash))
+}
+
+/** Only what is planned lies ahead. */
+function refuseAhead({ takenAt, quality }: Extract<RecordDraft, { recordType: 'load' }>, report: CellReport, { nowMs }: NormaliseContext): void {
+  if (takenAt === null || plannedFlow(quality) !== null || !liesAhead(takenAt.getTime(), nowMs)) return
+  report.about(
+    'error', 'taken_at', 'time-in-future', takenAt.toISOString(), `${takenAt.toISOString()} lies in the future.`,
+    'Check the order of day and month and the file\'s time zone; where it is planned, write expected-peak or post-contingency as its quality.',
+  )
 }
 
 const rejected = (raw: RawRow, report: CellReport, alarm?: RowAlarm): RowOutcome =>

@@ -21,7 +21,7 @@ export function identityOf(draft: RecordDraft, hash: (text: string) => string): 
 }
 
 /** A planned figure and what was carried may bear the same moment. */
-const plannedFlow = (quality: LoadQuality | null): string | null => (quality === 'expected-peak' || quality === 'post-contingency' ? quality : null)
+export const plannedFlow = (quality: LoadQuality | null): string | null => (quality === 'expected-peak' || quality === 'post-contingency' ? quality : null)
 
 function nameOf(draft: RecordDraft): [field: string, ...names: (string | number | null)[]] | null {
   switch (draft.recordType) {
