@@ -2,7 +2,7 @@
 import { useId } from 'react'
 import { Field } from '@/components/ui/field'
 import { CONDUCTORS, SPLICE_KINDS } from '@/lib/condition'
-import { Choice } from './choice'
+import { Choice } from '@/components/ui/choice'
 import type { FormProps } from './form'
 import { NumberEntry } from './number-entry'
 import { Part } from './part'

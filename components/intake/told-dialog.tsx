@@ -2,11 +2,10 @@
 import { useState } from 'react'
 import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
+import { DialogForm } from '@/components/ui/dialog-form'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
 import { useTimeZone } from '@/components/ui/preferences'
-import css from '@/components/ui/sheet.module.css'
-import { ErrorState } from '@/components/ui/states'
 import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { formatTime } from '@/lib/units/time'
@@ -68,13 +67,13 @@ function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void 
     onDone()
   }
   return (
-    <form
-      noValidate
-      className={css.form}
-      onSubmit={(e) => {
-        e.preventDefault()
+    <DialogForm
+      verb="Note it"
+      busy={tell.isPending}
+      failed={tell.error}
+      onSubmit={() => {
         setTried(true)
-        if (!nameMissing && atMs !== null && !tell.isPending) void onTell(new Date(atMs).toISOString())
+        if (!nameMissing && atMs !== null) void onTell(new Date(atMs).toISOString())
       }}>
       <Field
         label="Who was told"
@@ -98,11 +97,7 @@ function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void 
         onChange={(e) => setClock(e.target.value)}
         error={tried && atMs === null ? 'Enter hours and minutes, such as 03:10.' : undefined}
       />
-      {tell.isError && <ErrorState small {...asSentences(tell.error)} />}
-      <p className={css.row}>
-        <Button type="submit" variant="primary" busy={tell.isPending}>Note it</Button>
-      </p>
-    </form>
+    </DialogForm>
   )
 }
 

@@ -1,6 +1,6 @@
 'use client'
 import { memo } from 'react'
-import { Choice } from '@/components/calculator/choice'
+import { Choice } from '@/components/ui/choice'
 import { Part } from '@/components/calculator/part'
 import { Button } from '@/components/ui/button'
 import { Chooser } from '@/components/ui/chooser'

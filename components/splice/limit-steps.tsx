@@ -4,11 +4,10 @@ import { useRouter } from 'next/navigation'
 import { useState } from 'react'
 import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
-import { asSentences, fetchJson } from '@/components/ui/fetch-json'
+import { DialogForm } from '@/components/ui/dialog-form'
+import { fetchJson } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
 import { useUnitSystem } from '@/components/ui/preferences'
-import css from '@/components/ui/sheet.module.css'
-import { ErrorState } from '@/components/ui/states'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { currentLimit, type CurrentLimitJson } from '@/lib/contract/limits'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
@@ -98,13 +97,13 @@ function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
     },
   })
   return (
-    <form
-      noValidate
-      className={css.form}
-      onSubmit={(e) => {
-        e.preventDefault()
+    <DialogForm
+      verb={step.verb}
+      busy={take.isPending}
+      failed={take.error}
+      onSubmit={() => {
         setAsked(true)
-        if (step.questions.every(usable) && !take.isPending) take.mutate()
+        if (step.questions.every(usable)) take.mutate()
       }}>
       {step.questions.map((question) => (
         <Field
@@ -119,10 +118,6 @@ function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
           error={asked && !usable(question) ? (question.number ? 'Enter a number of amperes.' : 'This is needed.') : undefined}
         />
       ))}
-      {take.isError && <ErrorState small {...asSentences(take.error)} />}
-      <p className={css.row}>
-        <Button type="submit" variant="primary" busy={take.isPending}>{step.verb}</Button>
-      </p>
-    </form>
+    </DialogForm>
   )
 }

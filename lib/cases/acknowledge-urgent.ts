@@ -7,7 +7,8 @@ import { inTransaction, type Tx } from '@/lib/store/transaction'
 import { acknowledgeNotice, listUrgent, unacknowledgeNotice } from '@/lib/store/urgent'
 import { noSuch, type CaseError } from './problem'
 
-type Which = { readingId: number } | { noticeId: number }
+/** A notice by its own id, or whatever waits of a reading. */
+export type Which = { readingId: number } | { noticeId: number }
 
 /** How long a slip of the finger may be taken back. Later the log stands, and another call is a call of its own. */
 export const TAKE_BACK_SECONDS = 60

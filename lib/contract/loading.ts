@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { conditionClass } from './condition-class'
-import { lastLoad } from './contract'
+import { section, spliceOnSection } from './section'
 
 const id = z.int().positive()
 const instant = z.iso.datetime({ offset: true })
@@ -9,22 +9,11 @@ const instant = z.iso.datetime({ offset: true })
 const planned = z.object({ current_a: z.number(), taken_at: instant })
 
 /** A section as a question of load takes it. Currents per phase; null: not known. */
-export const sectionOfLine = z.object({
-  id,
+export const sectionOfLine = section.extend({
   circuit_id: id,
   circuit: z.string(),
   line_name: z.string().nullable(),
   voltage_kv: z.number().nullable(),
-  name: z.string(),
-  from: z.string().nullable(),
-  to: z.string().nullable(),
-  conductor: z.string().nullable(),
-  subconductors: z.int(),
-  rating_a: z.number().nullable(),
-  rating_emergency_a: z.number().nullable(),
-  max_operating_c: z.number().nullable(),
-  length_m: z.number(),
-  last_load: lastLoad.nullable(),
   /** What the planner last said that it will carry at most, and after the worst single outage elsewhere; null: nobody did. */
   expected_peak: planned.nullable(),
   post_contingency: planned.nullable(),
@@ -44,19 +33,8 @@ export const sectionOfLine = z.object({
 export const sectionList = z.object({ items: z.array(sectionOfLine) })
 
 /** A splice in service with the ratio that it is reckoned with at a load. */
-export const lineJoint = z.object({
-  id,
-  splice: z.string(),
+export const lineJoint = spliceOnSection.extend({
   section_id: id,
-  line_distance_m: z.number(),
-  structure_back: z.string().nullable(),
-  structure_ahead: z.string().nullable(),
-  offset_m: z.number(),
-  phase: z.string().nullable(),
-  position: z.string().nullable(),
-  circuit_side: z.string().nullable(),
-  subconductor: z.string().nullable(),
-  kind: z.string(),
   fitting_type: z.string().nullable(),
   barrel_od_mm: z.number().nullable(),
   /** The class on show; held where the evidence alone would say a better one. */

@@ -1,25 +1,14 @@
-import { caseProblem } from '@/app/api/http/case-problem'
+import { takingBack, telling } from '@/app/api/http/acknowledging'
 import { changingOne } from '@/app/api/http/handler'
 import { others } from '@/app/api/http/others'
-import { parseBody } from '@/app/api/http/parse'
-import { json } from '@/app/api/http/respond'
-import { acknowledgeUrgent, takeBackTold } from '@/lib/cases/acknowledge-urgent'
-import { toldBody } from '@/lib/contract/urgent'
 
 export const dynamic = 'force-dynamic'
 
-/** The control room was told of what this notice is about, a row that was not read among them. */
-export const POST = changingOne('notice', async (request, { scope, actor }, id) => {
-  const told = await parseBody(request, toldBody)
-  if (!told.ok) return told.error
-  const acknowledged = await acknowledgeUrgent(scope, { noticeId: id }, actor, told.value)
-  return acknowledged.ok ? json(acknowledged.value) : caseProblem(acknowledged.error)
-})
+const which = (noticeId: number) => ({ noticeId })
 
-/** It was not, or not of this: within a minute of noting it. */
-export const DELETE = changingOne('notice', async (_request, { scope, actor }, id) => {
-  const taken = await takeBackTold(scope, { noticeId: id }, actor)
-  return taken.ok ? json(taken.value) : caseProblem(taken.error)
-})
+/** The control room was told of what this notice is about, a row that was not read among them. */
+export const POST = changingOne('notice', telling(which))
+
+export const DELETE = changingOne('notice', takingBack(which))
 
 export const { GET, PUT, PATCH, OPTIONS } = others('POST', 'DELETE')

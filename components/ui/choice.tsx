@@ -1,5 +1,5 @@
-import { FieldFrame } from '@/components/ui/field'
-import field from '@/components/ui/field.module.css'
+import { FieldFrame } from './field'
+import field from './field.module.css'
 
 /** The browser's own chooser under a label of its own: it needs nothing from a server and suits a thumb. */
 export function Choice<V extends string>({ label, value, onValue, options, error, optional }: {
