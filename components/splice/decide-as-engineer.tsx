@@ -3,17 +3,21 @@ import { useRef, useState } from 'react'
 import { useRouter } from 'next/navigation'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { Button } from '@/components/ui/button'
+import { Choice } from '@/components/ui/choice'
 import { Dialog, DialogClose } from '@/components/ui/dialog'
-import { asSentences, fetchJson, RequestFailed } from '@/components/ui/fetch-json'
+import { DialogForm } from '@/components/ui/dialog-form'
+import { fetchJson, RequestFailed } from '@/components/ui/fetch-json'
 import { Field, TextArea } from '@/components/ui/field'
 import css from '@/components/ui/sheet.module.css'
-import { ErrorState } from '@/components/ui/states'
 import { useToast } from '@/components/ui/toast'
 import { CLASS_WORDS } from '@/lib/condition/words'
 import { spliceDetail, type SpliceDetail } from '@/lib/contract/contract'
-import { decisionSentences } from './decision-words'
+import type { ContradictionCause } from '@/lib/contract/decision'
+import { CAUSES, decisionSentences } from './decision-words'
 
 type Decided = Pick<SpliceDetail, 'id' | 'splice' | 'class' | 'measured_class' | 'assessed_at'>
+
+const CHOICES: readonly { value: ContradictionCause | ''; label: string }[] = [{ value: '', label: 'Choose the cause' }, ...CAUSES]
 
 /** A named engineer says, with a reason, that the finding behind a held class no longer stands. It cannot be taken back, so it is asked for twice. */
 export function DecideAsEngineer({ detail }: { detail: Decided }) {
@@ -38,6 +42,8 @@ export function DecideAsEngineer({ detail }: { detail: Decided }) {
 
 function DecisionForm({ seen, onDone }: { seen: Decided; onDone(): void }) {
   const [engineer, setEngineer] = useState('')
+  const [cause, setCause] = useState<ContradictionCause | ''>('')
+  const [causeText, setCauseText] = useState('')
   const [reason, setReason] = useState('')
   const [asked, setAsked] = useState(false)
   const form = useRef<HTMLFormElement>(null)
@@ -53,29 +59,35 @@ function DecisionForm({ seen, onDone }: { seen: Decided; onDone(): void }) {
   const decide = useMutation({
     mutationFn: () => fetchJson(`/api/v1/splices/${seen.id}/clear`, spliceDetail, {
       method: 'POST', headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ engineer: engineer.trim(), reason: reason.trim(), ...(seen.assessed_at ? { assessed_at: seen.assessed_at } : {}) }),
+      body: JSON.stringify({
+        engineer: engineer.trim(), cause, ...cause === 'other' ? { cause_text: causeText.trim() } : {}, reason: reason.trim(),
+        ...seen.assessed_at ? { assessed_at: seen.assessed_at } : {},
+      }),
     }),
     onSuccess: (now) => {
-      toast({ title: 'Decision recorded', detail: `${now.splice} is shown ${CLASS_WORDS[now.class].toLowerCase()} now; name and reason stand in its history.` })
+      toast({ title: 'Decision recorded', detail: `${now.splice} is shown ${CLASS_WORDS[now.class].toLowerCase()} now; name, cause and reason stand in its history.` })
       lookAgain()
     },
   })
-  const missing = { engineer: engineer.trim() === '', reason: reason.trim() === '' }
+  const missing = {
+    engineer: engineer.trim() === '', cause: cause === '', causeText: cause === 'other' && causeText.trim() === '', reason: reason.trim() === '',
+  }
   const submit = () => {
     setAsked(true)
-    if (missing.engineer || missing.reason) form.current?.querySelector<HTMLElement>(missing.engineer ? 'input' : 'textarea')?.focus()
-    else if (!decide.isPending) decide.mutate()
+    if (!Object.values(missing).some(Boolean)) decide.mutate()
+    // Not before it is drawn: the first field that is at fault is marked by then.
+    else requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid]')?.focus())
   }
   const stale = decide.error instanceof RequestFailed && decide.error.status === 409
   return (
-    <form
+    <DialogForm
       ref={form}
-      noValidate
-      className={css.form}
-      onSubmit={(e) => {
-        e.preventDefault()
-        submit()
-      }}>
+      verb="Record the decision"
+      busy={decide.isPending}
+      failed={decide.error}
+      onSubmit={submit}
+      remedy={stale ? <Button size="small" onClick={lookAgain}>Look again</Button> : undefined}
+      beside={<DialogClose><Button>Leave it held</Button></DialogClose>}>
       <ul className={css.sentences}>
         {decisionSentences(seen).map((sentence) => <li key={sentence}>{sentence}</li>)}
       </ul>
@@ -89,6 +101,24 @@ function DecisionForm({ seen, onDone }: { seen: Decided; onDone(): void }) {
         onChange={(e) => setEngineer(e.target.value)}
         error={asked && missing.engineer ? 'A decision needs a name. Enter yours.' : undefined}
       />
+      <Choice
+        label="What explains the contradiction?"
+        value={cause}
+        onValue={(chosen) => setCause(chosen)}
+        options={CHOICES}
+        error={asked && missing.cause ? 'A ratio does not fall by itself. Choose what explains it.' : undefined}
+      />
+      {cause === 'other' && (
+        <Field
+          label="Which cause"
+          hint="In a few words."
+          maxLength={500}
+          required
+          value={causeText}
+          onChange={(e) => setCauseText(e.target.value)}
+          error={asked && missing.causeText ? 'Name the cause in a few words.' : undefined}
+        />
+      )}
       <TextArea
         label="Reason"
         hint="What was done or seen, when and by whom, and why the finding no longer stands."
@@ -98,13 +128,6 @@ function DecisionForm({ seen, onDone }: { seen: Decided; onDone(): void }) {
         onChange={(e) => setReason(e.target.value)}
         error={asked && missing.reason ? 'A decision needs a reason. Say why the finding no longer stands.' : undefined}
       />
-      {decide.isError && (
-        <ErrorState small {...asSentences(decide.error)} action={stale ? <Button size="small" onClick={lookAgain}>Look again</Button> : undefined} />
-      )}
-      <p className={css.row}>
-        <Button type="submit" variant="primary" busy={decide.isPending}>Record the decision</Button>
-        <DialogClose><Button>Leave it held</Button></DialogClose>
-      </p>
-    </form>
+    </DialogForm>
   )
 }

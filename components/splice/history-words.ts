@@ -1,6 +1,7 @@
 import type { HistoryEntry } from '@/lib/contract/contract'
 import { formatRatio } from '@/lib/units/format'
 import { formatTime } from '@/lib/units/time'
+import { causeText } from './decision-words'
 import type { Grouped } from './history-groups'
 
 const CAUSE: Record<string, string> = {
@@ -56,7 +57,9 @@ export function historyWords(group: Grouped, timeZone: string): HistoryWords {
     case 'told':
       return { what: 'Control room told', detail: `${entry.class}, ${readingsWords(group)}; ${callWords(entry, timeZone)}noted by ${entry.by}` }
     case 'decision':
-      return { what: 'Engineer’s decision', detail: `${entry.engineer}: ${entry.from} no longer stands, now ${entry.to}. “${entry.reason}” Noted by ${entry.by}` }
+      return { what: 'Engineer’s decision', detail: [
+        `${entry.engineer}: ${entry.from} no longer stands, now ${entry.to}.`, causeText(entry) && `${causeText(entry)}.`, `“${entry.reason}” Noted by ${entry.by}`,
+      ].filter(Boolean).join(' ') }
     case 'repair':
       return { what: 'Repaired before this', detail: `${many(entry.readings)} of ${entry.survey} marked after repair` }
     case 'undo':

@@ -1,3 +1,4 @@
+import type { ContradictionCause } from '@/lib/contract/decision'
 import { ok, type Result } from '@/lib/result/result'
 import { AssessmentRows, assessedAt } from '@/lib/store/assessments'
 import { writeAudit } from '@/lib/store/audit'
@@ -13,6 +14,9 @@ import { judge } from './reassess-splices'
 
 export interface Decision {
   engineer: string
+  /** What explains that a later reading contradicts the finding, and in words where it is another one. */
+  cause: ContradictionCause
+  causeText?: string
   reason: string
   /** When the splice was assessed as the engineer saw it, ISO 8601. Where it was assessed anew since, she is asked to look again. */
   assessedAt?: string
@@ -25,7 +29,12 @@ export interface Decision {
 export async function clearHeldClass(scope: Scope, spliceId: number, decision: Decision, actor: string): Promise<Result<{ class: string }, CaseError>> {
   const engineer = decision.engineer.trim()
   const reason = decision.reason.trim()
+  const { cause } = decision
+  const causeText = decision.causeText?.trim()
   if (!engineer || !reason) return refuse('invalid', 'A class is lowered by a named engineer with a reason.', 'Give both.')
+  if (cause === 'other' && !causeText) {
+    return refuse('invalid', 'Another cause is named in words.', 'Say in cause_text what explains that the readings contradict each other.')
+  }
   return inTransaction(async (tx) => {
     await lockSplices(scope, [spliceId], tx)
     const [read] = await loadSubjects(scope, [spliceId], tx)
@@ -51,7 +60,7 @@ export async function clearHeldClass(scope: Scope, spliceId: number, decision: D
     await rollUpCircuits(scope, [subject.circuitId], policy, tx)
     await writeAudit(scope, {
       actor, action: 'class.cleared', subject: { kind: 'splice', id: spliceId },
-      detail: { engineer, reason, from: before.shown.class, to: judged.shown.class },
+      detail: { engineer, cause, ...causeText ? { cause_text: causeText } : {}, reason, from: before.shown.class, to: judged.shown.class },
     }, tx)
     await raiseDataVersion(scope, tx)
     return ok({ class: judged.shown.class })

@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import { conditionClass } from './condition-class'
-import { circuitSummary, classCounts, importKind, importStatus, lastLoad } from './contract'
+import { circuitSummary, classCounts, importKind, importStatus } from './contract'
 import { urgentReading } from './urgent'
 import { currentLimit, sectionSpliceLimit } from './limits'
 import { mappingJson } from './intake'
 import { pageQuery } from './page'
+import { section } from './section'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
 const id = z.int().positive()
@@ -12,7 +13,6 @@ const lonLatBox = z.tuple([z.number(), z.number(), z.number(), z.number()])
 
 /** Largest file by the web; the import command has no limit. */
 export const UPLOAD_LIMIT_BYTES = 100_000_000
-
 
 export const searchQuery = z.object({ q: z.string().max(200) })
 
@@ -39,26 +39,16 @@ export const stateJson = z.object({
   urgent_count: z.int(),
   network_bbox: lonLatBox.nullable(),
   counts: classCounts,
+  /** Of those that are sound, how many nobody measured again in time. */
+  sound_past_re_measure: z.int(),
 })
 
 export const circuitDetail = circuitSummary.extend({
   /** Its splices of unknown class: those that nobody ever looked at, and those looked at without a conclusive result. */
   unknown: z.object({ never_looked_at: z.int(), inconclusive: z.int() }),
-  sections: z.array(z.object({
-    id,
-    name: z.string(),
-    from: z.string().nullable(),
-    to: z.string().nullable(),
-    conductor: z.string().nullable(),
-    subconductors: z.int(),
-    rating_a: z.number().nullable(),
-    rating_emergency_a: z.number().nullable(),
-    max_operating_c: z.number().nullable(),
+  sections: z.array(section.extend({
     lateral_offset_m: z.number().nullable(),
-    length_m: z.number(),
     declared_length_m: z.number().nullable(),
-    /** Null: none is known. */
-    last_load: lastLoad.nullable(),
     structure_count: z.int(),
     span_count: z.int(),
   })),
@@ -119,14 +109,6 @@ export const undoneImport = importStatus.extend({
     /** Splices whose class stands above what the evidence says now, because it may not fall unasked. */
     held: z.array(z.object({ splice_id: id, class: conditionClass, measured_class: conditionClass })),
   }).nullable(),
-})
-
-/** Body of POST /api/v1/splices/{id}/clear: who says that a held class no longer stands, and why. */
-export const clearBody = z.strictObject({
-  engineer: z.string().min(1).max(200),
-  reason: z.string().min(1).max(2000),
-  /** `assessed_at` of the splice as it was looked at; refused where it was assessed anew since. */
-  assessed_at: z.iso.datetime({ offset: true }).optional(),
 })
 
 export const urgentList = z.object({ items: z.array(urgentReading) })

@@ -1,10 +1,12 @@
 import { z } from 'zod'
 import { classChanges } from './class-changes'
 import { conditionClass } from './condition-class'
+import { contradictionCause } from './decision'
 import { coverageShares, overdue, unsettled } from './health'
 import { currentLimit } from './limits'
 import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
+import { lastLoad, spliceOnSection } from './section'
 import { jointTemperatures } from './temperatures'
 import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
 import { restingOnImport } from './resting'
@@ -103,19 +105,12 @@ export const circuitSummary = z.object({
   region: z.string().nullable(),
   length_m: z.number(),
   counts: classCounts,
+  /** Of those that are sound, how many nobody measured again by the day on which they were to be. */
+  sound_past_re_measure: z.int(),
   unsettled,
   /** Of its splices, or of a reading whose place on it is not settled. */
   worst_class: conditionClass,
   bbox: z.tuple([z.number(), z.number(), z.number(), z.number()]).nullable(),
-})
-
-/** What a section last carried as far as is known; what is suspect is never that. */
-export const lastLoad = z.object({
-  /** Per phase. */
-  current_a: z.number(),
-  taken_at: instant,
-  /** Null: nobody said. */
-  quality: z.enum(['measured', 'estimated']).nullable(),
 })
 
 export const circuitHealth = z.object({
@@ -139,23 +134,11 @@ export const circuitHealth = z.object({
   updated_at: instant,
 })
 
-export const spliceSummary = z.object({
-  id,
-  /** splice_id, or 'found 1234' where survey found it and nobody has named it. */
-  splice: z.string(),
+export const spliceSummary = spliceOnSection.extend({
   circuit_id: id,
   circuit: z.string(),
   section: z.string(),
   voltage_kv: z.number().nullable(),
-  phase: z.string().nullable(),
-  position: z.string().nullable(),
-  circuit_side: z.string().nullable(),
-  subconductor: z.string().nullable(),
-  kind: z.string(),
-  structure_back: z.string().nullable(),
-  structure_ahead: z.string().nullable(),
-  offset_m: z.number(),
-  line_distance_m: z.number(),
   lon: z.number(),
   lat: z.number(),
   /** What is shown. Urgent and critical do not fall by themselves: `held` where it stands above `measured_class`. */
@@ -173,6 +156,8 @@ export const spliceSummary = z.object({
   found_at: instant.nullable(),
   flags: z.array(z.string()),
   last_reading_at: instant.nullable(),
+  /** By when it is to be measured again; past it, `class` is of then. Null of a held class, and where nothing dated was read. */
+  measure_by: instant.nullable(),
   reading_count: z.int(),
   found_by_survey: z.boolean(),
 })
@@ -288,6 +273,8 @@ export const historyEntry = z.discriminatedUnion('kind', [
   }),
   z.object({
     kind: z.literal('decision'), at: instant, engineer: z.string(), reason: z.string(), from: conditionClass, to: conditionClass, by: z.string(),
+    /** What explained the contradiction; null of decisions from before it was asked for. */
+    cause: contradictionCause.nullable(), cause_text: z.string().nullable(),
   }),
   z.object({ kind: z.literal('repair'), at: instant, survey: z.string(), readings: z.int() }),
   z.object({ kind: z.literal('undo'), at: instant, file_name: z.string(), readings: z.int(), by: z.string().nullable() }),

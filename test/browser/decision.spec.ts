@@ -78,6 +78,14 @@ test.describe('a held class', () => {
     await expect(name).toBeFocused()
     expect(await seriousBarriers(page)).toEqual([])
     await page.keyboard.type('R. Castellan')
+    await page.keyboard.press('Enter')
+    const cause = dialog(page).getByLabel('What explains the contradiction?')
+    await expect(cause).toBeFocused()
+    await expect(dialog(page).getByText('A ratio does not fall by itself. Choose what explains it.')).toBeVisible()
+    await page.keyboard.type('Something')
+    await page.keyboard.press('Tab')
+    await expect(dialog(page).getByLabel('Which cause')).toBeFocused()
+    await page.keyboard.type('Damper in the span')
     await page.keyboard.press('Tab')
     await expect(reason).toBeFocused()
     await page.keyboard.type('Electrodes sat on the damper, seen on site')
@@ -91,9 +99,19 @@ test.describe('a held class', () => {
     await expect(decide(page)).toHaveCount(0)
     const history = page.getByRole('table', { name: 'History, newest first' })
     await expect(history.getByRole('row', { name: /Engineer’s decision/ })).toContainText(
-      'R. Castellan: critical no longer stands, now sound. “Electrodes sat on the damper, seen on site”')
+      'R. Castellan: critical no longer stands, now sound. Damper in the span. “Electrodes sat on the damper, seen on site”')
     await expect(history.getByRole('row', { name: /critical, held/ }).first()).toContainText('the evidence says sound, ratio 0.60')
     expect(await seriousBarriers(page)).toEqual([])
+  })
+
+  test('is not lowered by a program that does not say what explains the contradiction', async ({ page }) => {
+    const splice = await heldSplice(page.request)
+    const clear = (body: object) => page.request.post(`/api/v1/splices/${splice.id}/clear`, { headers: AS_PROGRAM, data: { engineer: 'R. Castellan', reason: 'Seen on site', ...body } })
+    for (const body of [{}, { cause: 'other' }, { cause: 'weather' }]) expect((await clear(body)).status()).toBe(400)
+    expect(await detailOf(page.request, splice.id)).toMatchObject({ class: 'critical', held: true })
+    const cleared = spliceDetail.parse(await (await clear({ cause: 'wrong-splice' })).json())
+    expect(cleared).toMatchObject({ class: 'sound', held: false })
+    expect(cleared.history.find(({ kind }) => kind === 'decision')).toMatchObject({ cause: 'wrong-splice', cause_text: null })
   })
 
   test('is not lowered by a decision on what has changed since: she is asked to look again', async ({ page }) => {
@@ -103,6 +121,7 @@ test.describe('a held class', () => {
     await expect(sheet.getByRole('heading', { name: splice.splice })).toBeVisible()
     await decide(page).click()
     await dialog(page).getByLabel('Engineer').fill('R. Castellan')
+    await dialog(page).getByLabel('What explains the contradiction?').selectOption('electrodes')
     await dialog(page).getByLabel('Reason').fill('Thought to be a bad reading')
     await send(page.request, splice, 1, 64)
     await dialog(page).getByRole('button', { name: 'Record the decision' }).click()

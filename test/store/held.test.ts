@@ -118,7 +118,7 @@ describe('an alarm whose import is undone', () => {
 describe('an engineer’s decision', () => {
   const decide = async (more: object = {}) => {
     const { id } = await spliceOf('decided')
-    return clearHeldClass(scope, id, { engineer: 'R. Castellan', reason: 'Electrodes sat on the damper', ...more }, 'operator')
+    return clearHeldClass(scope, id, { engineer: 'R. Castellan', cause: 'electrodes', reason: 'Electrodes sat on the damper', ...more }, 'operator')
   }
 
   it('is refused where the evidence itself says the class', async () => {
@@ -133,14 +133,23 @@ describe('an engineer’s decision', () => {
     expect(await spliceOf('decided')).toMatchObject({ class: 'critical', held: true })
   })
 
-  it('ends the hold and stands in the history with who, when and why', async () => {
+  it('is refused where another cause is not named', async () => {
+    for (const causeText of [undefined, ' ']) {
+      expect(await decide({ cause: 'other', causeText })).toMatchObject({ ok: false, error: { code: 'invalid', message: 'Another cause is named in words.' } })
+    }
+    expect(await spliceOf('decided')).toMatchObject({ class: 'critical', held: true })
+  })
+
+  it('ends the hold and stands in the history with who, when, what explains the contradiction and why', async () => {
     const { assessed_at: assessedAt } = await spliceOf('decided')
     expect(await decide({ assessedAt })).toMatchObject({ ok: true, value: { class: 'sound' } })
     const splice = await spliceOf('decided')
     expect(splice).toMatchObject({ class: 'sound', held: false, hold: null })
     expect(splice.history.find((h) => h.kind === 'decision')).toMatchObject({
-      engineer: 'R. Castellan', reason: 'Electrodes sat on the damper', from: 'critical', to: 'sound', by: 'operator',
+      engineer: 'R. Castellan', reason: 'Electrodes sat on the damper', from: 'critical', to: 'sound', by: 'operator', cause: 'electrodes', cause_text: null,
     })
+    const noted = await database().row<{ detail: object }>(sql`SELECT detail FROM audit_entry WHERE action = 'class.cleared' AND subject_id = ${splice.id}`)
+    expect(noted?.detail).toMatchObject({ engineer: 'R. Castellan', cause: 'electrodes' })
     expect(splice.history.filter((h) => h.kind === 'assessment').slice(0, 4).map((h) => [h.class, h.measured_class, h.held])).toEqual([
       ['sound', 'sound', false], ['critical', 'sound', true], ['critical', 'critical', false], ['unknown', 'unknown', false],
     ])

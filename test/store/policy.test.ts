@@ -65,8 +65,8 @@ describe('a change of policy', () => {
 
   it('leaves lowering to a named engineer with a reason', async () => {
     const splice = (await listSplices(scope)).items[0]
-    expect(await clearHeldClass(scope, splice?.id ?? 0, { engineer: 'R. Castellan', reason: ' ' }, 'operator')).toMatchObject({ ok: false, error: { code: 'invalid' } })
-    expect(await clearHeldClass(scope, splice?.id ?? 0, { engineer: 'R. Castellan', reason: 'Cut out and replaced' }, 'operator')).toMatchObject({ ok: true })
+    expect(await clearHeldClass(scope, splice?.id ?? 0, { engineer: 'R. Castellan', cause: 'repaired', reason: ' ' }, 'operator')).toMatchObject({ ok: false, error: { code: 'invalid' } })
+    expect(await clearHeldClass(scope, splice?.id ?? 0, { engineer: 'R. Castellan', cause: 'repaired', reason: 'Cut out and replaced' }, 'operator')).toMatchObject({ ok: true })
     const detail = await getSplice(scope, splice?.id ?? 0)
     expect(detail).toMatchObject({ held: false, measured_class: detail?.class })
     const assessments = detail?.history.filter((h) => h.kind === 'assessment')

@@ -1,8 +1,9 @@
 import type { z } from 'zod'
 import {
-  clearBody, importsQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
+  importsQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
   uploadFields,
 } from '@/lib/contract/api'
+import { clearBody } from '@/lib/contract/decision'
 import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
@@ -73,7 +74,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', 'SpliceDetail'),
   address('get', '/api/v1/splices/{id}/working', 'Formulas, values and sources of the latest assessment', 'Working', { problems: [409] }),
-  address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with a reason', 'SpliceDetail', { body: clearBody, problems: [409, 422] }),
+  address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with the cause of the contradiction and a reason', 'SpliceDetail', { body: clearBody, problems: [409, 422] }),
   address('get', '/api/v1/splices/{id}/limits', 'The register of limits of a splice, what is not lifted first', 'LimitList'),
   address('post', '/api/v1/splices/{id}/limits', 'Propose a current limit', 'Limit', { body: proposeLimitBody, problems: [409, 422] }),
   address('get', '/api/v1/limits', 'Limits that are not lifted, the lowest first', 'LimitList', { query: limitsQuery }),

@@ -23,7 +23,7 @@ export const noticesOf = (spliceId: number): Sql => sql`
 
 export const decisionsOn = (spliceId: number): Sql => sql`
   SELECT 'decision' AS kind, ${iso('at')} AS at, detail->>'engineer' AS engineer, detail->>'reason' AS reason, coalesce(detail->>'from', 'unknown') AS "from",
-    coalesce(detail->>'to', 'unknown') AS "to", actor AS by
+    coalesce(detail->>'to', 'unknown') AS "to", actor AS by, detail->>'cause' AS cause, detail->>'cause_text' AS cause_text
   FROM audit_entry WHERE subject_kind = 'splice' AND subject_id = ${spliceId} AND action = 'class.cleared'`
 
 /** A repair is known by the readings that say they were taken after one. */

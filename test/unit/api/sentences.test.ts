@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
 import { checked, parseBody, parseQuery } from '@/app/api/http/parse'
 import { policySchema } from '@/lib/condition'
-import { clearBody, policyBody, readingRows, readingsQuery, uploadFields } from '@/lib/contract/api'
+import { policyBody, readingRows, readingsQuery, uploadFields } from '@/lib/contract/api'
+import { clearBody } from '@/lib/contract/decision'
 import { pageQuery } from '@/lib/contract/page'
 import { problem, type Problem } from '@/lib/contract/problem'
 import { spliceListQuery } from '@/lib/contract/filter'
@@ -61,9 +62,11 @@ describe('a query that does not fit', () => {
 
 describe('a body that does not fit', () => {
   it.each([
-    [clearBody, { engineer: '', reason: 3 }, ['engineer is empty.', 'reason is 3, not a text.']],
-    [clearBody, { engineer: 'A. Noon' }, ['reason is missing.']],
-    [clearBody, { engineer: 'A', reason: 'b', why: 'c' }, ['There is no \'why\' here.']],
+    [clearBody, { engineer: '', cause: 'repaired', reason: 3 }, ['engineer is empty.', 'reason is 3, not a text.']],
+    [clearBody, { engineer: 'A. Noon' }, ['cause is missing.', 'reason is missing.']],
+    [clearBody, { engineer: 'A', cause: 'weather', reason: 'b' }, ['cause is \'weather\', which it cannot be.']],
+    [clearBody, { engineer: 'A', cause: 'other', reason: 'b' }, ['cause_text is missing: a cause that is none of these is named in words.']],
+    [clearBody, { engineer: 'A', cause: 'repaired', reason: 'b', why: 'c' }, ['There is no \'why\' here.']],
     [clearBody, [], ['The body is a list, not an object.']],
     [policyBody, { values: 1, procedure_no: '', note: '' }, ['values is 1, not an object.']],
     [placementDecision, { action: 'move' }, ['action is \'move\', which fits nothing it can be.']],
@@ -98,7 +101,7 @@ describe('a body that does not fit', () => {
   })
 
   it('is parsed by the same words', async () => {
-    const result = await parseBody(new Request('http://x/', { method: 'POST', body: '{"engineer":"A"}' }), clearBody)
+    const result = await parseBody(new Request('http://x/', { method: 'POST', body: '{"engineer":"A","cause":"repaired"}' }), clearBody)
     expect(result.ok ? null : await result.error.json()).toMatchObject({ code: 'invalid', detail: 'reason is missing.', remedy: 'Give a text.' })
   })
 })
