@@ -10,6 +10,8 @@ export interface HealthRow {
   voltageKv: number | null
   lengthM: number
   counts: ClassCounts
+  /** Of the sound ones, how many nobody measured again in time. */
+  soundPast: number
   spliceCount: number
   worst: CircuitHealth['worst_splice']
   /** Readings in review that may be of this circuit. */
@@ -53,6 +55,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       voltageKv: c.voltage_kv,
       lengthM: c.length_m,
       counts: c.counts,
+      soundPast: c.sound_past_re_measure,
       spliceCount: CONDITION_CLASSES.reduce((sum, k) => sum + c.counts[k], 0),
       worst: h?.worst_splice ?? null,
       unsettled: c.unsettled,
@@ -145,6 +148,7 @@ export function totalsOf(rows: readonly HealthRow[]) {
     circuits: rows.length,
     lengthM: sum((r) => r.lengthM),
     splices: sum((r) => r.spliceCount),
+    soundPast: sum((r) => r.soundPast),
     late: { degraded: sum((r) => r.late.degraded), urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
     unsettled: { urgent: sum((r) => r.unsettled.urgent), critical: sum((r) => r.unsettled.critical) },
     overdue: {

@@ -41,8 +41,8 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         {formatNumber(row.spliceCount, 0)}
       </td>
       <td className={css.bar}>
-        <ClassBar counts={row.counts} />
-        <small>{countsSentence(row.counts)}</small>
+        <ClassBar counts={row.counts} soundPast={row.soundPast} />
+        <small>{countsSentence(row.counts, row.soundPast)}</small>
         <Unsettled of={row.unsettled} />
       </td>
       <td data-wide>

@@ -80,8 +80,8 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
               {formatNumber(totals.splices, 0)}
             </td>
             <td className={css.bar}>
-              <ClassBar counts={totals.counts} />
-              <small>{countsSentence(totals.counts)}</small>
+              <ClassBar counts={totals.counts} soundPast={totals.soundPast} />
+              <small>{countsSentence(totals.counts, totals.soundPast)}</small>
             </td>
             <td data-wide />
             <td className={num} data-label="to repair">

@@ -12,6 +12,8 @@ export interface LegendProps {
   onFilterChange(filter: SpliceFilter): void
   /** Of the whole network, class by class; null while that is not known. */
   counts: ClassCounts | null
+  /** Of the sound ones, how many nobody measured again in time. */
+  soundPast: number
   /** Urgent and critical that the filter leaves out. */
   hidden: { urgent: number; critical: number } | null
 }
@@ -30,7 +32,7 @@ export function hiddenText(hidden: LegendProps['hidden']): string | null {
 }
 
 /** What the marks mean; each line is a switch for its class. */
-export function Legend({ filter, onFilterChange, counts, hidden }: LegendProps) {
+export function Legend({ filter, onFilterChange, counts, soundPast, hidden }: LegendProps) {
   const shown = filter.classes ?? CONDITION_CLASSES
   const sentence = hiddenText(hidden)
   return (
@@ -40,6 +42,7 @@ export function Legend({ filter, onFilterChange, counts, hidden }: LegendProps) 
           <ClassMark class={cls} size={16} />
           <span>{CLASS_WORD[cls]}</span>
           <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
+          {cls === 'sound' && soundPast > 0 && <small>{formatNumber(soundPast, 0)} past re-measure</small>}
         </button>
       ))}
       {sentence && (

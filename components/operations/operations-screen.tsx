@@ -132,7 +132,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         )}
         {settings.isError && <ErrorState {...asSentences(settings.error)} />}
         <div className={css.legend}>
-          <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} hidden={hidden ?? null} />
+          <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} hidden={hidden ?? null} />
         </div>
       </section>
       {params.sel && (

@@ -1,6 +1,8 @@
 import { ClassMark } from '@/components/map/class-mark'
 import { agoText, monthText } from '@/components/splice/age'
+import { classNow, isPastReMeasure, pastText } from '@/components/splice/past-re-measure'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
+import { cx } from '@/components/ui/class-names'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
@@ -29,13 +31,14 @@ export function rowLabel(row: ListRow, words: RowWords): string {
   const s = row.splice
   const atMs = readAtMs(s)
   return [
-    `${s.splice}, ${s.class}${s.held ? ', held' : ''}`,
+    `${s.splice}, ${classNow(s, words.nowMs)}${s.held ? ', held' : ''}`,
+    pastText(s, words.timeZone, words.nowMs),
     s.ratio === null ? 'no ratio' : `ratio ${formatRatio(s.ratio)}`,
     s.held ? `evidence now ${s.measured_class}` : `${s.confidence} confidence`,
     positionText(s, words.system, words.letters),
     atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
     `circuit ${s.circuit}`,
-  ].join(', ')
+  ].filter(Boolean).join(', ')
 }
 
 /** Over what is critical or urgent, whatever circuit it is on. */
@@ -92,7 +95,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
       <span className={css.name}>
         <strong>{s.splice}</strong>{' '}
         <span className="muted">
-          {s.class}
+          {classNow(s, words.nowMs)}
           {s.held ? ', held' : ''}
           {(s.class === 'critical' || s.class === 'urgent') && ` on ${s.circuit}`}
         </span>
@@ -102,7 +105,9 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
       </span>
       <span className={css.place}>{positionText(short(s), words.system, words.letters)}</span>
-      <span className={css.age} title={atMs === null ? undefined : `${agoText(atMs, words.nowMs)}`}>
+      <span
+        className={cx(css.age, isPastReMeasure(s, words.nowMs) && css.past)}
+        title={atMs === null ? undefined : [agoText(atMs, words.nowMs), pastText(s, words.timeZone, words.nowMs)].filter(Boolean).join(', ')}>
         {atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
       </span>
     </>

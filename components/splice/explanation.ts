@@ -30,7 +30,7 @@ const PLACES: Record<string, Place> = {
  * The assessment in the reader's own units. One that another version of the engine wrote keeps the words it was sent with, in the
  * utility's units: this page may not know its codes.
  */
-export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: string): SheetWords | null {
+export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: string, nowMs: number): SheetWords | null {
   const text = detail.assessment_text
   if (!text) return null
   if (detail.assessment?.engineVersion !== ENGINE_VERSION) {
@@ -38,7 +38,7 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
   }
   const assessment = detail.assessment as unknown as Assessment
   const words = explain(assessment, {
-    unitSystem: system, timeZone, shown: {
+    unitSystem: system, timeZone, nowMs, shown: {
       class: detail.class, held: detail.held, foundAtMs: detail.found_at === null ? undefined : Date.parse(detail.found_at),
       foundRatio: detail.held ? (detail.ratio ?? undefined) : undefined,
     },

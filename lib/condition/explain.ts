@@ -3,6 +3,7 @@ import { localText } from '@/lib/units/local-text'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { riseAtRating, windFactor } from './load-correction'
 import { loadText, readReason, type Words } from './reason-reader'
+import { isPastReMeasure } from './past-re-measure'
 import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
 import { INFRARED_SENTENCES } from './sentences-infrared'
@@ -17,6 +18,8 @@ export interface ExplainOptions {
   timeZone?: string
   /** What is on show, where it may be held above what the evidence says. */
   shown?: ShownClass
+  /** The moment at which it is read, ms since 1970 UTC: what was sound and is to be measured again by then is said in the past. */
+  nowMs?: number
 }
 
 export interface Explanation {
@@ -29,7 +32,7 @@ export interface Explanation {
 }
 
 /** An assessment in the trade's words and the user's units. Never says that a line may be energized. */
-export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', shown }: ExplainOptions): Explanation {
+export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', shown, nowMs }: ExplainOptions): Explanation {
   const words: Words = { unitSystem, timeZone, edges: assessment.edges }
   const held = shown?.held === true
   const flags: AssessmentFlag[] = held && !assessment.flags.includes('held') ? ['held', ...assessment.flags] : assessment.flags
@@ -39,7 +42,7 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
     action.code === 'measure-again' && nextReadingDueMs !== undefined ? `Measure again by ${formatDate(nextReadingDueMs, timeZone)}.` : actionSentence(action))
   const local = (text: string): string => localText(text, unitSystem)
   return {
-    headline: local(headline(assessment, shown, timeZone)),
+    headline: local(headline(assessment, shown, timeZone, nowMs)),
     reasons: [...assessment.reasons.map((reason) => sentenceOf(reason, words)), MECHANICAL_CAUTION].map(local),
     nextActions: (held ? [actionSentence({ code: 'second-reading-or-engineer' }), ...nextActions] : nextActions).map(local),
     flags: flags.map((code) => ({ code, text: local(FLAG_WORDS[code]) })),
@@ -56,15 +59,23 @@ function sentenceOf(reason: Reason, words: Words): string {
 const edgeValues = ({ edges }: Pick<Assessment, 'edges'>): number[] => [edges.watch, edges.degraded, edges.urgent, edges.critical]
 
 /** What holds a class leads; what the readings say now comes after it. */
-function headline(assessment: Assessment, shown: ShownClass | undefined, timeZone: string): string {
+function headline(assessment: Assessment, shown: ShownClass | undefined, timeZone: string, nowMs: number | undefined): string {
   const evidence = evidenceLine(assessment)
-  if (!shown?.held) return `${CLASS_WORDS[assessment.class]}: ${evidence}`
+  if (!shown?.held) return `${pastLead(assessment, timeZone, nowMs) ?? CLASS_WORDS[assessment.class]}: ${evidence}`
   const { foundAtMs, foundRatio, class: held } = shown
   const found = [
     foundRatio === undefined ? 'the finding' : `ratio ${formatRatio(foundRatio, edgeValues(assessment))}`,
     foundAtMs === undefined ? '' : ` of ${formatDate(foundAtMs, timeZone)}`,
   ].join('')
   return `${CLASS_WORDS[held]}, held: ${found} is not cleared. The evidence now says ${CLASS_WORDS[assessment.class].toLowerCase()}, ${evidence}`
+}
+
+/** 'Was electrically sound, to be measured again by 14 Jul 2022'; null of what still counts. */
+function pastLead({ class: condition, flags, nextReadingDueMs }: Assessment, timeZone: string, nowMs: number | undefined): string | null {
+  const renewal = { class: condition, measureByMs: nextReadingDueMs ?? null, stale: flags.includes('stale') }
+  if (condition !== 'sound' || nowMs === undefined || !isPastReMeasure(renewal, nowMs)) return null
+  const due = nextReadingDueMs === undefined ? 'read on a day nobody noted' : `to be measured again by ${formatDate(nextReadingDueMs, timeZone)}`
+  return `Was ${CLASS_WORDS.sound.toLowerCase()}, ${due}`
 }
 
 /** The section's own edge beside a ratio that the usual edges would call milder; empty where the usual ones hold. */

@@ -1,6 +1,7 @@
 import type { ClassCounts } from '@/lib/contract/contract'
 import { currentPolicyJson } from './policies'
 import { onCircuit, onPlacement, type Scope } from './scope'
+import { soundPastReMeasure } from './sql/circuit-summary'
 import { sql } from './sql/sql'
 import { countSplices } from './splices'
 import { database, type Db } from './transaction'
@@ -14,6 +15,7 @@ export interface StoreState {
   /** West, south, east, north; null without a network. */
   network_bbox: [number, number, number, number] | null
   counts: ClassCounts
+  sound_past_re_measure: number
 }
 
 /** What a screen asks first and then again: has anything changed, what waits for a person. */
@@ -25,6 +27,7 @@ export async function storeState(scope: Scope, db: Db = database()): Promise<Sto
       SELECT (SELECT version FROM data_version) AS data_version,
         (SELECT count(*) FROM placement p WHERE p.current AND p.state = 'review' AND ${onPlacement(scope, 'p')}) AS review_count,
         ${waitingNotices(scope)} AS urgent_count,
+        (SELECT coalesce(sum(${soundPastReMeasure}), 0)::int FROM circuit_health h WHERE ${onCircuit(scope, 'h.circuit_id')}) AS sound_past_re_measure,
         (SELECT CASE WHEN count(*) > 0 THEN jsonb_build_array(min(bbox[1]), min(bbox[2]), max(bbox[3]), max(bbox[4])) END
           FROM section WHERE ${onCircuit(scope, 'circuit_id')}) AS network_bbox`),
   ])

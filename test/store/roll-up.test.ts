@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { classNow } from '@/components/splice/past-re-measure'
 import { changePolicy } from '@/lib/cases/change-policy'
 import { reassessNetwork } from '@/lib/cases/reassess-network'
 import { undoImport } from '@/lib/cases/undo-import'
@@ -8,7 +9,9 @@ import { spanCoverage } from '@/lib/contract/coverage'
 import { listCircuits } from '@/lib/store/circuits'
 import { coverageOfCircuit } from '@/lib/store/coverage'
 import { listHealth } from '@/lib/store/health'
+import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
+import { storeState } from '@/lib/store/state'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, importText, lineFeature, linesFile, reading, report, scope } from './utility'
 
@@ -244,6 +247,30 @@ describe('the age of conclusive looks', () => {
       const years = spans.flatMap(({ seen }) => seen.map(({ conclusive_on: on, conclusive_until: until }) => (Date.parse(until ?? '') - Date.parse(on ?? '')) / DAY_MS / 365.25))
       expect(years.map(Math.round)).toEqual([2, 6, 2])
     })
+  })
+
+  it('of a sound splice is told on its row, and counted beside the sound ones, once it was to be measured again', async () => {
+    const onL3 = (phase: string, years: number) => reading(`${phase}-sound`, 0, {
+      ...at(150, 9_000), taken_at: daysAgo(years * 365.25), phase, side_a_uohm: 11, side_b_uohm: 10.5, conductor_uohm: 20,
+    })
+    const standing = async () => {
+      const { id, counts, sound_past_re_measure: past } = (await listCircuits(scope)).find(({ name }) => name === 'L3')!
+      return { id, sound: counts.sound, past }
+    }
+    const before = await storeState(scope)
+    await whileThere('readings', [onL3('A', 7), onL3('B', 1), onL3('C', 1)], async () => {
+      const { id, ...now } = await standing()
+      expect(now).toEqual({ sound: 3, past: 1 })
+      const { items } = await listSplices(scope, { filter: { circuitIds: [id] } })
+      // Six years after each at the latest: common practice, no source.
+      expect(Object.fromEntries(items.map((s) => [s.phase, classNow(s, Date.now())]))).toEqual({ A: 'was sound', B: 'sound', C: 'sound' })
+      expect((await storeState(scope)).sound_past_re_measure).toBe(before.sound_past_re_measure + 1)
+      const old = await getSplice(scope, items.find(({ phase }) => phase === 'A')?.id ?? 0)
+      expect(old).toMatchObject({ class: 'sound', assessment_text: { headline: expect.stringMatching(/^Was electrically sound, to be measured again by /) } })
+      expect(classNow(old!, Date.now())).toBe('was sound')
+    })
+    expect(await standing()).toMatchObject({ sound: 0, past: 0 })
+    expect((await storeState(scope)).sound_past_re_measure).toBe(before.sound_past_re_measure)
   })
 
   it('of a patrol does not count where a splice was put in after it', async () => {

@@ -10,6 +10,7 @@ import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
 import { LimitSteps } from '@/components/splice/limit-steps'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
 import { readAssessment } from '@/components/splice/assessment'
+import { classNow } from '@/components/splice/past-re-measure'
 import { firstDueMs } from '@/components/splice/due'
 import { PrintFoot, PrintHead } from '@/components/ui/print'
 import { SheetTools } from '@/components/ui/sheet-tools'
@@ -27,7 +28,7 @@ const spliceOf = cache(async (id: number) => (await getSplice(allScope(), id)) ?
 
 export async function generateMetadata({ params }: Props): Promise<Metadata> {
   const splice = await spliceOf(serverId((await params).id))
-  return { title: `${splice.splice}, ${splice.class}` }
+  return { title: `${splice.splice}, ${classNow(splice, new Date().getTime())}` }
 }
 
 export default async function SplicePage({ params }: Props) {

@@ -7,6 +7,10 @@ const COUNTS = sql`jsonb_build_object('sound', coalesce(h.sound_count, 0), 'watc
   'degraded', coalesce(h.degraded_count, 0), 'urgent', coalesce(h.urgent_count, 0), 'critical', coalesce(h.critical_count, 0),
   'unknown', coalesce(h.unknown_count, 0))`
 
+/** Sound splices of the roll-up `h` that nobody measured again by the day on which they were to be. */
+export const soundPastReMeasure = sql`coalesce((
+  SELECT sum(value::int) FROM jsonb_each_text(h.sound_until) WHERE key::date < (now() AT TIME ZONE 'UTC')::date), 0)::int`
+
 /** Whether no splice of circuit `c` has a class. */
 const NOTHING_KNOWN = sql`coalesce(h.unknown_count > 0 AND h.unknown_count = h.splice_count, FALSE)`
 
@@ -22,7 +26,7 @@ export const worstCircuitFirst = sql`coalesce(h.critical_count, 0) + coalesce(un
 /** Circuits as the API lists them, worst first, from the roll-up; one circuit where an id is given. */
 export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`
   SELECT c.id, c.name, c.line_name, c.from_name AS "from", c.to_name AS "to", c.voltage_kv, c.region,
-    coalesce(sec.length_m, 0) AS length_m, ${COUNTS} AS counts, ${unsettledJson} AS unsettled,
+    coalesce(sec.length_m, 0) AS length_m, ${COUNTS} AS counts, ${soundPastReMeasure} AS sound_past_re_measure, ${unsettledJson} AS unsettled,
     CASE WHEN h.critical_count > 0 OR un.critical > 0 THEN 'critical' WHEN h.urgent_count > 0 OR un.urgent > 0 THEN 'urgent' WHEN h.degraded_count > 0 THEN 'degraded'
       WHEN h.watch_count > 0 THEN 'watch' WHEN h.sound_count > 0 THEN 'sound' ELSE 'unknown' END AS worst_class,
     sec.bbox

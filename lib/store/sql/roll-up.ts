@@ -4,17 +4,26 @@ import { conclusivePhases, lookedAtPhases } from './inspections'
 import { classCountColumns } from './splice-counts'
 import { sql, type Sql } from './sql'
 
-/** Counts per class and the worst splice of these circuits, from the latest states, written over what stood there. */
+/**
+ * Counts per class, by when the sound ones were to be measured again (undated ones by the first day there is), and the worst splice of these
+ * circuits, from the latest states, written over what stood there.
+ */
 export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql => sql`
   INSERT INTO circuit_health (circuit_id, splice_count, sound_count, watch_count, degraded_count, urgent_count, critical_count, unknown_count,
-    worst_splice_id, updated_at)
+    sound_until, worst_splice_id, updated_at)
   SELECT c.id, coalesce(n.total, 0), coalesce(n.sound, 0), coalesce(n.watch, 0), coalesce(n.degraded, 0), coalesce(n.urgent, 0),
-    coalesce(n.critical, 0), coalesce(n.unknown, 0), worst.splice_id, now()
+    coalesce(n.critical, 0), coalesce(n.unknown, 0), coalesce(again.until, '{}'), worst.splice_id, now()
   FROM circuit c
   LEFT JOIN (
     SELECT st.circuit_id, count(*) AS total, ${classCountColumns} FROM splice_state st
     WHERE st.circuit_id = ANY(${circuitIds}::int[]) GROUP BY st.circuit_id
   ) n ON n.circuit_id = c.id
+  LEFT JOIN LATERAL (
+    SELECT jsonb_object_agg(day, days.n) AS until FROM (
+      SELECT CASE WHEN st.measure_by IS NOT NULL THEN (st.measure_by AT TIME ZONE 'UTC')::date ELSE DATE '0001-01-01' END AS day, count(*) AS n
+      FROM splice_state st WHERE st.circuit_id = c.id AND st.class = 'sound' AND (st.measure_by IS NOT NULL OR 'stale' = ANY(st.flags)) GROUP BY 1
+    ) days
+  ) again ON TRUE
   LEFT JOIN LATERAL (
     SELECT st.splice_id FROM splice_state st WHERE st.circuit_id = c.id AND st.class <> 'unknown'
     ORDER BY -class_rank(st.class), -coalesce(st.ratio, 0), st.splice_id LIMIT 1
@@ -23,7 +32,7 @@ export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql 
   ORDER BY c.id
   ON CONFLICT (circuit_id) DO UPDATE SET splice_count = excluded.splice_count, sound_count = excluded.sound_count,
     watch_count = excluded.watch_count, degraded_count = excluded.degraded_count, urgent_count = excluded.urgent_count,
-    critical_count = excluded.critical_count, unknown_count = excluded.unknown_count, worst_splice_id = excluded.worst_splice_id,
+    critical_count = excluded.critical_count, unknown_count = excluded.unknown_count, sound_until = excluded.sound_until, worst_splice_id = excluded.worst_splice_id,
     updated_at = excluded.updated_at`
 
 /** A three-phase circuit, where no phasing table says otherwise. */

@@ -24,6 +24,7 @@ const circuit = (id: number, name: string, over: Partial<CircuitSummary> = {}): 
   region: null,
   length_m: 1000 * id,
   counts: counts({ sound: id }),
+  sound_past_re_measure: 0,
   unsettled: { urgent: 0, critical: 0, reading_id: null },
   worst_class: 'sound',
   bbox: null,

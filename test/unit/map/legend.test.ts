@@ -22,7 +22,7 @@ describe('the legend as a filter', () => {
   })
   const show = (props: Partial<LegendProps>) => {
     const onFilterChange = vi.fn()
-    act(() => root.render(createElement(Legend, { filter: {}, counts, hidden: null, onFilterChange, ...props })))
+    act(() => root.render(createElement(Legend, { filter: {}, counts, soundPast: 0, hidden: null, onFilterChange, ...props })))
     return onFilterChange
   }
   const buttons = () => [...place.querySelectorAll('button')]
@@ -32,6 +32,11 @@ describe('the legend as a filter', () => {
     show({})
     expect(buttons().map((b) => b.textContent)).toEqual(['critical1', 'urgent2', 'degraded20', 'watch30', 'sound40', 'unknown7'])
     expect(buttons().every((b) => b.getAttribute('aria-pressed') === 'true' && b.tabIndex === 0)).toBe(true)
+  })
+
+  it('says how many of the sound ones were to be measured again by now', () => {
+    show({ soundPast: 25 })
+    expect(button('sound')?.textContent).toBe('sound4025 past re-measure')
   })
 
   it('takes a class out of the filter and leaves the rest of the filter alone', () => {
