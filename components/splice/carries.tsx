@@ -1,7 +1,6 @@
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import { OwnTemperature } from './own-temperature'
-import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
@@ -11,18 +10,20 @@ import { durationText } from './age'
 
 const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_contingency: 'Flow after the worst outage elsewhere' }
 
-type Shown = Pick<SpliceDetail, 'outlook' | 'temperatures' | 'last_load' | 'held' | 'voltage_kv' | 'subconductors'>
+type Shown = Pick<SpliceDetail, 'outlook' | 'temperatures' | 'last_load' | 'voltage_kv' | 'subconductors'>
+
+/** Whether there is a figure, or something to say of why there is none. */
+export const hasFigure = ({ outlook }: Pick<SpliceDetail, 'outlook'>): boolean => outlook !== null && (outlook.limit !== null || outlook.no_limit !== null)
 
 /** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
 export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }) {
-  const { outlook, held } = detail
-  if (!outlook) return null
+  const { outlook } = detail
+  if (!outlook || !hasFigure(detail)) return null
   const { limit, no_limit: noLimit, caution } = outlook
-  if (!limit && noLimit === null && !held) return null
   return (
     <section className={css.part}>
       <h2>What it may carry</h2>
-      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{spell(noLimit ?? NO_LIMIT_WHILE_HELD, system)}</p>}
+      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
       {limit && <Planned flows={limit.flows} />}
       {detail.temperatures && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}

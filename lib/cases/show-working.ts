@@ -29,7 +29,8 @@ export async function showWorking(scope: Scope, spliceId: number): Promise<Resul
     const { facts, evidence } = read()
     return ok({
       engine_version: stored.engineVersion, policy_version: stored.policyVersion, assessed_at: assessedAt,
-      steps: workingOf({ assessment: stored, facts, evidence, policy, asOfMs: Date.parse(assessedAt) }),
+      // A figure that the sheet withholds is not worked out beside it.
+      steps: workingOf({ assessment: detail.outlook?.limit ? stored : { ...stored, limit: undefined }, facts, evidence, policy, asOfMs: Date.parse(assessedAt) }),
     })
   })
 }

@@ -26,6 +26,8 @@ export const jointTemperatures = z.object({
    * those at it. Null where that temperature or the conductor is not known.
    */
   edges_at_a: z.number().nullable(),
+  /** Of the conductor at the section's rating, in rating weather; null where rating or conductor is not known, or it comes to no rest. */
+  conductor_at_rating_c: z.number().nullable(),
 })
 
 export type JointTemperaturesJson = z.infer<typeof jointTemperatures>

@@ -1,7 +1,7 @@
-import type { Assessment, Policy, SpliceKind } from '@/lib/condition'
-import { carriedK } from '@/lib/condition/loading/carried-k'
+import type { Policy, SpliceKind } from '@/lib/condition'
+import type { CarriedK } from '@/lib/condition/loading/carried-k'
 import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
-import { currentAtA } from '@/lib/condition/heat/balance'
+import { currentAtA, steadyTemperature } from '@/lib/condition/heat/balance'
 import { heatedJoint, sectionBodies, type SectionOfLine } from '@/lib/condition/loading/line-joint'
 import { ownTemperature } from '@/lib/condition/loading/own-temperature'
 import { ratingWeatherOf } from '@/lib/condition/rating-weather'
@@ -11,7 +11,7 @@ import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
 type Weather = ReturnType<typeof ratingWeatherOf>
 
 /** What stands behind a temperature: the splice with its section, as the sheet has it. */
-export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load' | 'held' | 'found_at'>
+export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load'>
 
 /** The newest weather noted at the splice: air and wind, and the sky where somebody noted it, else the sun on it. */
 function surveyWeather(readings: readonly ReadingJson[], policy: Policy): { at: string; weather: Weather } | null {
@@ -37,10 +37,8 @@ const isPresent = (at: string, nowMs: number): boolean => nowMs - Date.parse(at)
  * make a splice look cool beside its limit. Only where load and weather are of this hour is it the weather noted at the splice.
  */
 export function temperaturesOf(
-  splice: Warmed, assessment: Assessment, foundRatio: number | null, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
+  splice: Warmed, ratio: CarriedK, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
 ): JointTemperaturesJson {
-  const shown = { held: splice.held, foundRatio: foundRatio ?? undefined, foundAtMs: splice.found_at === null ? undefined : Date.parse(splice.found_at) }
-  const ratio = carriedK({ ...assessment, limitK: assessment.limit?.k }, shown, Date.now(), policy)
   const section = {
     conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
   }
@@ -62,12 +60,19 @@ export function temperaturesOf(
   }
   const atLoad = at(splice.last_load?.current_a ?? null, 'no load of the section is known. Ask the control room', present?.weather ?? rating, present?.at ?? null)
   const full = at(splice.rating_a, 'the rating of the section is not on record. Ask line engineering', rating, null)
-  return { at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why, edges_at_a: edgesAtA(section, splice.barrel_od_mm, policy) }
+  return {
+    at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why, ...ratingOf(section, splice.barrel_od_mm, policy),
+  }
 }
 
-function edgesAtA(section: SectionOfLine, barrelOdMm: number | null, policy: Policy): number | null {
+/** How the section's rating stands to its conductor's own temperature limit in rating weather, both ways round. */
+function ratingOf(section: SectionOfLine, barrelOdMm: number | null, policy: Policy): Pick<JointTemperaturesJson, 'edges_at_a' | 'conductor_at_rating_c'> {
+  const { maxOperatingC, ratingA } = section
+  const weather = ratingWeatherOf(policy)
   const bodies = sectionBodies(section, barrelOdMm, policy)
-  if (typeof bodies === 'string' || section.maxOperatingC === null) return null
-  const found = currentAtA(bodies.conductor, section.maxOperatingC, ratingWeatherOf(policy))
-  return found.ok ? found.value.currentA * Math.max(1, section.subconductors) : null
+  if (typeof bodies === 'string') return { edges_at_a: null, conductor_at_rating_c: null }
+  const shares = Math.max(1, section.subconductors)
+  const full = maxOperatingC === null ? null : currentAtA(bodies.conductor, maxOperatingC, weather)
+  const rated = ratingA === null ? null : steadyTemperature(bodies.conductor, ratingA / shares, weather)
+  return { edges_at_a: full?.ok ? full.value.currentA * shares : null, conductor_at_rating_c: rated?.ok && rated.value.kind === 'steady' ? rated.value.temperatureC : null }
 }

@@ -1,14 +1,22 @@
 import type { Assessment, SpliceFacts } from '@/lib/condition'
 import { whyNoLimit } from '@/lib/condition/no-limit'
-import { LIMIT_CAUTION } from '@/lib/condition/words'
+import { LIMIT_CAUTION, NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { CarryingLimit, Outlook, TrendJson } from '@/lib/contract/outlook'
 
 const instantOf = (ms: number): string => new Date(ms).toISOString()
 const maybeInstant = (ms: number | null | undefined): string | null => (ms === null || ms === undefined ? null : instantOf(ms))
 
-/** An assessment's limit, trends and sources as the API has them. One of an older engine has none of them yet. */
-export function outlookOf(assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): Outlook {
-  const { fusion, trends = [], limit, nextReadingDueMs } = assessment
+/**
+ * An assessment's limit, trends and sources as the API has them. One of an older engine has none of them yet.
+ * @param shown whether the class is held, and whether a current may be given for the splice at all (`CarriedK.figure`): one drawn from what a held
+ * finding is not part of is given nowhere
+ */
+export function outlookOf(
+  assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>, shown: { held: boolean; figure: boolean },
+): Outlook {
+  const { fusion, trends = [], nextReadingDueMs } = assessment
+  const withheld = shown.held && !shown.figure
+  const limit = withheld ? undefined : assessment.limit
   return {
     fusion: fusion === undefined ? null : {
       sources: fusion.sources.map(({ source, k, uLnK, agedK, agedULnK, takenAtMs, readingIds }) => ({
@@ -17,7 +25,7 @@ export function outlookOf(assessment: Assessment, facts: Pick<SpliceFacts, 'kind
       statistic: fusion.statistic ?? null, limit: fusion.limit, conflict: fusion.conflict, settled: fusion.settled === true, taken: fusion.taken,
     },
     trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit),
-    no_limit: whyNoLimit(assessment, facts), caution: LIMIT_CAUTION,
+    no_limit: withheld ? NO_LIMIT_WHILE_HELD : whyNoLimit(assessment, facts), caution: LIMIT_CAUTION,
   }
 }
 

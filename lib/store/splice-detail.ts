@@ -1,3 +1,4 @@
+import { carriedK } from '@/lib/condition/loading/carried-k'
 import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
 import { temperaturesOf } from './joint-temperatures'
@@ -33,17 +34,21 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     positionTextOf(scope, db),
     currentPolicy(scope, db),
   ])
-  const words = row.assessment && explain(row.assessment, {
-    unitSystem: settings.unit_system, timeZone: settings.time_zone, shown: {
-      class: row.class, held: row.held, foundAtMs: row.found_at === null ? undefined : Date.parse(row.found_at), foundRatio: foundRatio ?? undefined,
+  const nowMs = Date.now()
+  const shown = { held: row.held, foundRatio: foundRatio ?? undefined, foundAtMs: row.found_at === null ? undefined : Date.parse(row.found_at) }
+  const carried = row.assessment && carriedK({ ...row.assessment, limitK: row.assessment.limit?.k }, shown, nowMs, policy)
+  const outlook = row.assessment && carried && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }, { held: row.held, figure: carried.figure })
+  const words = row.assessment && explain(outlook?.limit ? row.assessment : withoutLimit(row.assessment), {
+    unitSystem: settings.unit_system, timeZone: settings.time_zone, nowMs, shown: {
+      class: row.class, ...shown,
     },
   })
   return {
     ...row,
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
-    outlook: row.assessment && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }),
-    temperatures: row.assessment && row.removed_on === null ? temperaturesOf(row, row.assessment, foundRatio, readings, policy, Date.now()) : null,
+    outlook,
+    temperatures: carried && row.removed_on === null ? temperaturesOf(row, carried, readings, policy, nowMs) : null,
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
     other_phases: otherPhases,
@@ -52,3 +57,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     readings,
   }
 }
+
+/** What is said of a splice where no current is given for it. */
+const withoutLimit = (assessment: Assessment): Assessment =>
+  ({ ...assessment, reasons: assessment.reasons.filter(({ code }) => code !== 'limit' && code !== 'limit-of-section') })

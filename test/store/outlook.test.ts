@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { assess, defaultPolicy, type Assessment } from '@/lib/condition'
 import { showWorking } from '@/lib/cases/show-working'
 import { undoImport } from '@/lib/cases/undo-import'
+import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import { spliceDetail, type SpliceDetail } from '@/lib/contract/contract'
 import { working } from '@/lib/contract/outlook'
 import { loadSubjects } from '@/lib/store/evidence'
@@ -15,7 +16,7 @@ import { at, buildNetwork, csv, importText, lineFeature, reading, scope } from '
 useDatabase()
 
 /** Line distances of the splices, one for each story. */
-const AT = { growing: 450, warm: 750, bare: 1050, unread: 1350 }
+const AT = { growing: 450, warm: 750, bare: 1050, unread: 1350, withdrawn: 1650 }
 type Story = keyof typeof AT
 
 const RATING_A = 900
@@ -127,5 +128,21 @@ describe('a splice that no limit can be drawn for', () => {
     expect(outlook?.limit).toBeNull()
     expect(outlook?.no_limit).toBe('Not known: the conductor of the section is not on record. Ask line engineering for its code word.')
     expect((await spliceOf('unread')).outlook?.no_limit ?? null).toBe((await spliceOf('unread')).outlook === null ? null : 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.')
+  })
+})
+
+describe('a splice whose class is held by a finding that was withdrawn', () => {
+  it('is given no current anywhere, though what was read after it gives one', async () => {
+    const there = { structure_back: 'S6', structure_ahead: 'S7' }
+    const { import_id: importId } = (await send(read('withdrawn', 2025, 60, there))).report
+    await send(read('withdrawn', 2026, 24, there))
+    await undoImport(scope, importId, 'tester')
+    const splice = await spliceOf('withdrawn')
+    expect(splice).toMatchObject({ class: 'critical', held: true, measured_class: 'watch', hold: { withdrawn: { file_name: expect.any(String) } } })
+    expect((splice.assessment as { limit?: object }).limit).toBeDefined()
+    expect(splice.outlook).toMatchObject({ limit: null, no_limit: NO_LIMIT_WHILE_HELD })
+    expect(splice.assessment_text?.reasons.join(' ')).not.toMatch(/ A per phase/)
+    const shown = await showWorking(scope, splice.id)
+    expect(shown.ok && shown.value.steps.map(({ title }) => title).filter((title) => title.startsWith('Limit'))).toEqual([])
   })
 })
