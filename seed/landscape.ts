@@ -83,7 +83,7 @@ export const CIRCUITS: CircuitPlan[] = [
   },
   {
     circuit: '2350', lineName: 'Whetstone Ridge - Blue Heron', from: 'Whetstone Ridge', to: 'Blue Heron', via: [[-113.42, 48.33], [-113.8, 48.46]],
-    voltageKv: 230, conductor: 'Drake', subconductors: 1, ratingA: 1010, ratingEmergencyA: 1130, maxOperatingC: 100, region: N,
+    voltageKv: 230, conductor: 'Drake', subconductors: 1, ratingA: 1110, ratingEmergencyA: 1280, maxOperatingC: 100, region: N,
     radial: false, mw: 280, spanM: [270, 370], numbering: 'running', builtIn: 2001, splices: 190,
   },
   {
