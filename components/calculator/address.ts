@@ -14,6 +14,8 @@ export type Inputs = Record<NumberKey, number | null> & {
   by: (typeof MEANS)[number]
   kind: SpliceKind
   conductor: string | null
+  /** The day it was read, '2026-08-14'. */
+  on: string | null
   test: (typeof TEST_CURRENTS)[number] | null
   sun: (typeof SUNS)[number] | null
   band: (typeof CAMERA_BANDS)[number]
@@ -27,6 +29,7 @@ export const CALCULATOR_PARAMS = {
   by: parseAsStringLiteral(MEANS).withDefault('resistance'),
   kind: parseAsStringLiteral(SPLICE_KINDS).withDefault('full-tension splice'),
   conductor: parseAsString,
+  on: parseAsString,
   test: parseAsStringLiteral(TEST_CURRENTS),
   sun: parseAsStringLiteral(SUNS),
   band: parseAsStringLiteral(CAMERA_BANDS).withDefault('lw'),

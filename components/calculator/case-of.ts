@@ -1,4 +1,5 @@
 import { conductorByCode, type Evidence, type Policy, type SpliceFacts } from '@/lib/condition'
+import { DAY_MS } from '@/lib/condition/limits'
 import type { UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
 import { NUMBER_KEYS, NUMBERS, rangeFault, type NumberKey } from './numbers'
@@ -20,7 +21,18 @@ export const READING_ID = 'calculator'
 
 const NO_SETTING = 'With these settings the camera would see less than what is reflected. Look at emissivity and reflected temperature.'
 
-/** @param atMs the moment it counts as read, ms since 1970 UTC */
+const NO_DAY = 'No day that has been. Write the day it was read, or leave it empty.'
+
+/** When it was read, ms since 1970 UTC: the day that was put in, else the moment asked for. Undefined where the day cannot be right. */
+function readAtMs(on: string | null, atMs: number): number | undefined {
+  if (on === null) return atMs
+  const dayMs = /^\d{4}-\d{2}-\d{2}$/.test(on) ? Date.parse(`${on}T12:00:00Z`) : NaN
+  return Number.isNaN(dayMs) || dayMs > atMs + DAY_MS || dayMs < EARLIEST_MS ? undefined : Math.min(dayMs, atMs)
+}
+
+const EARLIEST_MS = Date.UTC(1900, 0, 1)
+
+/** @param atMs the moment for which it is judged, and at which it counts as read where no day is given, ms since 1970 UTC */
 export function caseOf(inputs: Inputs, policy: Policy, system: UnitSystem, atMs: number): Case {
   const faults = new Map<FieldKey, string>()
   const usable = { ...inputs }
@@ -39,11 +51,16 @@ export function caseOf(inputs: Inputs, policy: Policy, system: UnitSystem, atMs:
   if (inputs.conductor !== null && conductorByCode(inputs.conductor) === null) {
     faults.set('conductor', 'Not one conductor of the table. Choose one from the list; without it there is no check of the conductor reading and no current.')
   }
+  const takenAtMs = readAtMs(inputs.on, atMs)
+  if (takenAtMs === undefined) {
+    faults.set('on', NO_DAY)
+    usable.on = null
+  }
   const temperatures = trueTemperatures(usable, policy)
   if (usable.by === 'infrared' && temperatures.refusal === 'reflected-missing') {
     faults.set('crefl', 'Note what the camera had set, or the air: without it the emissivity cannot be put right, and the temperatures count as they are.')
   } else if (usable.by === 'infrared' && temperatures.refusal) faults.set('cemis', NO_SETTING)
-  const one = usable.by === 'resistance' ? resistanceOf(usable, atMs) : infraredOf(usable, temperatures, atMs)
+  const one = usable.by === 'resistance' ? resistanceOf(usable, takenAtMs ?? atMs) : infraredOf(usable, temperatures, takenAtMs ?? atMs)
   return { facts: factsOf(usable), evidence: one ? [one] : [], faults, usable, temperatures }
 }
 

@@ -5,15 +5,17 @@ import { useLocalText } from '@/components/ui/use-local-text'
 import type { Assessment, Policy, SpliceFacts } from '@/lib/condition'
 import { whyNoLimit } from '@/lib/condition/no-limit'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
-import { currentMeasure, formatCurrent, formatNumber, type UnitSystem } from '@/lib/units/format'
+import { allowedMeasure, formatAllowedMva, formatCurrent, type UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
-import { limitBasis } from './limit-words'
+import { assumedText, isFigure, limitBasis } from './limit-words'
 import css from './calculator.module.css'
 
 const NOT_NEEDED = 'Better than its conductor: by its resistance it does not limit its section.'
 
 interface Props {
   assessment: Assessment
+  /** The age that the current is reckoned for where no day was given, years. */
+  limitYears: number
   facts: SpliceFacts
   inputs: Inputs
   policy: Policy
@@ -21,7 +23,7 @@ interface Props {
 }
 
 /** What the splice may carry: never a rating, and never without what it says nothing of. */
-export function LimitPart({ assessment, facts, inputs, policy, system }: Props) {
+export function LimitPart({ assessment, limitYears, facts, inputs, policy, system }: Props) {
   const local = useLocalText()
   const { limit } = assessment
   const critical = assessment.class === 'critical'
@@ -33,19 +35,23 @@ export function LimitPart({ assessment, facts, inputs, policy, system }: Props) 
           {critical && <p className={sheet.note}>Critical: call the control room first. This figure changes nothing about that.</p>}
           <p className={cx(css.limit, critical && css.small)}>
             <strong>
-              <Quantity {...currentMeasure(limit.lineA)} /> per phase
-              {limit.mva !== null && (
+              {isFigure(limit) ? (
                 <>
-                  , <Quantity value={formatNumber(limit.mva, 0)} unit="MVA" />
+                  <Quantity {...allowedMeasure(limit.lineA)} /> per phase
+                  {limit.mva !== null && (
+                    <>
+                      , <Quantity value={formatAllowedMva(limit.mva)} unit="MVA" />
+                    </>
+                  )}
                 </>
-              )}
+              ) : 'What its section may carry: its rating was not given'}
             </strong>
             <span className={css.mark}>{critical ? 'for the rating engineer, not a rating' : 'not a rating'}</span>
           </p>
           {inputs.i !== null && inputs.i > limit.lineA && (
             <p className={sheet.overdue}>It carried {formatCurrent(inputs.i)} when it was read: more than this.</p>
           )}
-          <p className={sheet.note}>{limitBasis(limit, policy, system)}{facts.barrelOdMm === undefined && inputs.by === 'resistance' && ' No barrel given: reckoned for a small one, so that it is not too high.'}</p>
+          <p className={sheet.note}>{limitBasis(limit, policy, system)}{assumedText({ barrel: facts.barrelOdMm === undefined && inputs.by === 'resistance', limitYears })}</p>
           <p className={sheet.small}>{local(LIMIT_CAUTION)}</p>
         </>
       ) : (

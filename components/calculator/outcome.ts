@@ -1,4 +1,5 @@
 import { assess, conductorByCode, explain, workingOf, type Assessment, type Policy, type SpliceFacts, type WorkingStep } from '@/lib/condition'
+import { YEAR_MS } from '@/lib/condition/limits'
 import { localText } from '@/lib/units/local-text'
 import type { UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
@@ -15,6 +16,8 @@ export interface Reckoned {
   nextActions: string[]
   caution: string
   spoils: Spoil[]
+  /** The age that the current is reckoned for where no day was given, years; 0 where one was. */
+  limitYears: number
   working: WorkingStep[]
 }
 
@@ -36,8 +39,10 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
   // A picture's ratio is itself reckoned with the barrel, and a small one would make it milder.
   const limitFacts = reading.source === 'resistance' ? cautiousFacts(facts, policy) : facts
   const judged = assess({ facts, evidence, policy, asOfMs: atMs })
-  const cautious = limitFacts === facts ? judged : assess({ facts: limitFacts, evidence, policy, asOfMs: atMs })
-  const assessment = { ...judged, limit: cautious.limit }
+  const limitYears = usable.on === null && judged.limit ? unknownAgeYears(judged, policy) : 0
+  const limitAtMs = atMs + limitYears * YEAR_MS
+  const cautious = limitFacts === facts && limitYears === 0 ? judged : assess({ facts: limitFacts, evidence, policy, asOfMs: limitAtMs })
+  const assessment = { ...judged, limit: judged.limit && cautious.limit }
   const words = explain(assessment, { unitSystem: system, timeZone })
   const spoils = (reading.source === 'resistance'
     ? resistanceSpoils(usable, reading, assessment, words.reasons, policy, system)
@@ -49,7 +54,7 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     reckoned: {
       assessment, spoils, headline: words.headline, nextActions: words.nextActions, caution: words.caution,
       reasons: words.reasons.filter((text, i) => !told.has(text) && !OF_LIMIT.has(assessment.reasons[i]?.code ?? '')),
-      working: [...temperatures.steps, ...workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs })],
+      limitYears, working: [...temperatures.steps, ...workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs })],
     },
   }
 }
@@ -64,6 +69,15 @@ function cautiousFacts(facts: SpliceFacts, policy: Policy): SpliceFacts {
   const conductor = facts.conductorCode === undefined ? null : conductorByCode(facts.conductorCode)
   if (conductor === null || facts.barrelOdMm !== undefined) return facts
   return { ...facts, barrelOdMm: Math.max(1, policy.side.typicalBarrelFactor * SMALL_BARREL) * conductor.diameterMm }
+}
+
+/**
+ * Without the day of the reading a current is reckoned as of a reading about to be stale, twice the interval of its class: a splice ages, and a sheet
+ * that knows the day allows no less.
+ */
+function unknownAgeYears({ class: condition, flags }: Assessment, { resurveyYears }: Policy): number {
+  if (condition === 'unknown') return 0
+  return 2 * (condition === 'sound' && flags.includes('infrared-only') ? resurveyYears.soundByInfrared : resurveyYears[condition])
 }
 
 /** The ratio on show: that of the governing side, else the whole splice's by infrared where a picture counts. */

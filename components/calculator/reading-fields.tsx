@@ -1,6 +1,7 @@
 'use client'
+import { Field } from '@/components/ui/field'
 import { useLocalText } from '@/components/ui/use-local-text'
-import { Choice } from './choice'
+import { Choice } from '@/components/ui/choice'
 import type { FormProps } from './form'
 import { NumberEntry } from './number-entry'
 import { Part } from './part'
@@ -16,6 +17,7 @@ export function MainFields({ form }: { form: FormProps }) {
       <NumberEntry name="b" form={form} />
       <NumberEntry name="c" form={form} />
       <NumberEntry name="span" form={form} />
+      <ReadOn form={form} />
     </Part>
   ) : (
     <Part title="The picture" note={local('The conductor is read at least {1 m} from the mouth of the barrel: it shows the wind at the line.')}>
@@ -23,7 +25,23 @@ export function MainFields({ form }: { form: FormProps }) {
       <NumberEntry name="tc" form={form} />
       <NumberEntry name="air" form={form} />
       <NumberEntry name="i" form={form} />
+      <ReadOn form={form} />
     </Part>
+  )
+}
+
+/** A splice ages from the day it was read. */
+function ReadOn({ form: { inputs, put, beside } }: { form: FormProps }) {
+  return (
+    <Field
+      type="date"
+      label="Read on"
+      optional
+      hint="Empty: judged as if read today, its current as if long ago."
+      value={inputs.on ?? ''}
+      error={beside.get('on')}
+      onChange={(e) => put({ on: e.target.value === '' ? null : e.target.value })}
+    />
   )
 }
 

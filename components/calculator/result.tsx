@@ -89,7 +89,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
           />
         </section>
       )}
-      <LimitPart assessment={assessment} facts={outcome.case.facts} inputs={outcome.case.usable} policy={policy} system={system} />
+      <LimitPart assessment={assessment} limitYears={reckoned.limitYears} facts={outcome.case.facts} inputs={outcome.case.usable} policy={policy} system={system} />
       {note && <InfraredFigures note={note} temperatures={outcome.case.temperatures} system={system} />}
       <section className={sheet.part}>
         <h2>Why</h2>
@@ -109,7 +109,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
       <section className={sheet.part}>
         <p className={sheet.small}>
           Engine {ENGINE_VERSION}, policy {policy.version}
-          {policy.procedureNo === '' ? '' : `, procedure ${policy.procedureNo}`}. Judged as if read today; nothing is stored.
+          {policy.procedureNo === '' ? '' : `, procedure ${policy.procedureNo}`}. {outcome.case.usable.on === null ? 'Judged as if read today' : 'Judged as of today'}; nothing is stored.
         </p>
       </section>
     </article>

@@ -1,6 +1,6 @@
 import type { NumberKey } from './numbers'
 
-export type FieldKey = NumberKey | 'conductor' | 'kind' | 'test' | 'sun' | 'band'
+export type FieldKey = NumberKey | 'conductor' | 'on' | 'kind' | 'test' | 'sun' | 'band'
 
 /** Something that spoils a reading or keeps it from proving anything: caught while it is typed, beside the fields it stands on. */
 export interface Spoil {

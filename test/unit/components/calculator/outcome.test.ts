@@ -1,9 +1,11 @@
 import { createLoader } from 'nuqs'
 import { describe, expect, it } from 'vitest'
 import { CALCULATOR_PARAMS, type Inputs } from '@/components/calculator/address'
+import { isFigure } from '@/components/calculator/limit-words'
 import { outcomeOf, type Outcome } from '@/components/calculator/outcome'
 import { besideFields } from '@/components/calculator/spoil'
-import { defaultPolicy } from '@/lib/condition'
+import { assess, conductorByCode, defaultPolicy, SPLICE_KINDS } from '@/lib/condition'
+import { YEAR_MS } from '@/lib/condition/limits'
 import type { UnitSystem } from '@/lib/units/format'
 
 const AT_MS = Date.UTC(2026, 8, 1, 15)
@@ -40,6 +42,44 @@ describe('three micro-ohm readings', () => {
     const at = (more = '') => outcome(`${BOBOLINK}${more}`).reckoned?.assessment.limit?.lineA ?? Infinity
     for (const odMm of [54.5, 61.8, 70]) expect(at()).toBeLessThan(at(`&od=${odMm}`)) // Bobolink is 36.3 mm thick; barrels of 1.5 to 1.9 times that
     expect(at()).toBeLessThanOrEqual(outcome(BOBOLINK).reckoned?.assessment.limit?.sectionA ?? 0)
+  })
+
+  it('allow no more to who does not know the day than to who does, until the reading is stale', () => {
+    const limit = (more: string) => outcome(`${BOBOLINK}&od=61.8${more}`).reckoned?.assessment.limit?.lineA ?? Infinity
+    for (const day of ['2026-09-01', '2026-06-01', '2025-09-02']) expect(limit('')).toBeLessThanOrEqual(limit(`&on=${day}`)) // twice the half year of a critical one
+    expect(limit('&on=2025-09-02')).toBeLessThan(limit('&on=2026-09-01'))
+    expect(outcome(`${BOBOLINK}&on=2026-06-01`).reckoned?.limitYears).toBe(0)
+    expect(outcome(`${BOBOLINK}&on=2027-06-01`).case.faults.get('on')).toMatch(/^No day that has been/)
+  })
+
+  it('allow no more than the sheet of the same readings does, whatever of barrel, kind and day it knows beside them', () => {
+    const diameterMm = conductorByCode('Drake')?.diameterMm ?? NaN
+    for (const [a, b] of [[26, 15], [34, 40], [70, 12], [15, 66.8]] as const) {
+      const calculator = outcome(`?conductor=Drake&a=${a}&b=${b}&c=21.9&span=0.3048&rating=900`).reckoned?.assessment
+      const found = calculator?.limit?.lineA ?? Infinity
+      for (const kind of SPLICE_KINDS) {
+        for (const barrelOdMm of [1.45, 1.7, 1.95].map((factor) => factor * diameterMm)) {
+          for (const years of [0, 0.3, 0.95]) {
+            const sheet = assess({
+              facts: { kind, subconductors: 1, conductorCode: 'Drake', barrelOdMm, ratingA: 900 }, policy: defaultPolicy, asOfMs: AT_MS,
+              evidence: [{
+                source: 'resistance', readingId: 1, takenAtMs: AT_MS - years * YEAR_MS, afterRepair: false, sidesDeclared: true, sideAUohm: a, sideBUohm: b,
+                conductorUohm: 21.9, electrodeSpanM: 0.3048,
+              }],
+            })
+            if (sheet.limit) expect(found, `${a}, ${b}, ${kind}, ${barrelOdMm} mm, ${years} years`).toBeLessThanOrEqual(sheet.limit.lineA)
+          }
+        }
+      }
+    }
+  })
+
+  it('give no figure where only the section limits and its rating was not given', () => {
+    const worn = outcome('?conductor=Drake&a=24&b=23&c=21.9&span=0.3048&on=2026-09-01&od=47.6').reckoned?.assessment.limit
+    expect(worn).toMatchObject({ limitedBy: 'section', sectionFrom: 'conductor' })
+    expect(worn && isFigure(worn)).toBe(false)
+    const rated = outcome('?conductor=Drake&a=24&b=23&c=21.9&span=0.3048&on=2026-09-01&od=47.6&rating=900').reckoned?.assessment.limit
+    expect(rated && isFigure(rated)).toBe(true)
   })
 
   it('of 8 and 7 after a repair give 0.67 and 0.58, better than the line', () => {
