@@ -29,7 +29,7 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
         </ul>
       )}
       {(main?.splice || limitedTaps.length > 0) && (
-        <p className={css.small}>In rating weather, by the splices that were read. Advice for the rating engineer: a limit in force stands on the register.</p>
+        <p className={css.small}>In rating weather, by the splices that were read. Advice for the rating engineer: continuous, without a time for an emergency. A limit in force stands on the register.</p>
       )}
     </>
   )

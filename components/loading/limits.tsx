@@ -71,7 +71,7 @@ function Limit({ circuit, found: { joint, section, limit } }: { circuit: string;
         {of.name === 'main' ? '' : ` on ${sectionText(of)}`}: not over{' '}
         {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it is believed to lie. Never over the{' '}
         {limit.sectionFrom === 'rating' ? `section’s rating of ${formatAllowed(limit.sectionA)}` : `${formatAllowed(limit.sectionA)} of the conductor itself: no rating is on record`}
-        {of.subconductors > 1 ? `. ${formatAllowed(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}. A continuous limit: it says nothing of how long an emergency may run.
+        {of.subconductors > 1 ? `. ${formatAllowed(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}. Continuous: no time for an emergency.
       </p>
       {overA !== null && (
         <p className={cx(overA > 0 && sheet.overdue)}>
