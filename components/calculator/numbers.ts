@@ -1,5 +1,5 @@
 import { convert, convertDifference, unitLabel, type Unit } from '@/lib/units/convert'
-import type { UnitSystem } from '@/lib/units/format'
+import { WIND_DIGITS, type UnitSystem } from '@/lib/units/format'
 
 /** One number of the calculator: kept in `unit`, written as the reader writes it. */
 export interface NumberSpec {
@@ -63,7 +63,9 @@ export const NUMBERS = {
     label: 'One pixel sees (IFOV)', unit: 'mrad', shown: { metric: 'mrad', us: 'mrad' }, least: 0.02, greatest: 20,
     remedy: 'It stands in the data sheet of the lens.',
   },
-  wind: { label: 'Wind', unit: 'm_s', shown: { metric: 'm_s', us: 'mph' }, least: 0, greatest: 30, remedy: 'Across the line, at its height.' },
+  wind: {
+    label: 'Wind', unit: 'm_s', shown: { metric: 'm_s', us: 'mph' }, least: 0, greatest: 30, digits: WIND_DIGITS, remedy: 'Across the line, at its height.',
+  },
   n: { label: 'Subconductors', unit: null, shown: { metric: null, us: null }, least: 1, greatest: 8, whole: true, remedy: 'Count those of one phase.' },
   max: temperature('Operating at most at', 50, 250),
   rating: { ...current('Rating per phase'), least: 1, remedy: 'Per phase, all subconductors together.' },

@@ -2,7 +2,7 @@
 import { useMemo, useRef } from 'react'
 import Link from 'next/link'
 import calculator from '@/components/calculator/calculator.module.css'
-import { Choice } from '@/components/calculator/choice'
+import { Choice } from '@/components/ui/choice'
 import { NumberField } from '@/components/calculator/number-field'
 import { rangeFault, shownText } from '@/components/calculator/numbers'
 import { Part } from '@/components/calculator/part'

@@ -33,7 +33,7 @@ export function alongText(place: PlaceOnLine, system: UnitSystem): string {
     const distance = `line distance ${formatLineDistance(place.line_distance_m, system)}`
     return span ? `${span}, ${distance}` : distance
   }
-  return Math.abs(place.offset_m) < AT_STRUCTURE_M ? `${span}, at the structure STR ${place.structure_back}` : `${span} + ${formatAlong(place.offset_m, system)}`
+  return Math.abs(place.offset_m) < AT_STRUCTURE_M ? `${span}, at STR ${place.structure_back}` : `${span} + ${formatAlong(place.offset_m, system)}`
 }
 
 /** 'phase A', or the position with 'phase not confirmed': never a guess. */

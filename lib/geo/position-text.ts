@@ -18,8 +18,8 @@ export type LengthText = (lengthM: number) => string
 
 const MAIN = 'main'
 
-/** Nearer to a structure than this, 5 ft, a place is that of the structure: no receiver in the field tells less. */
-export const AT_STRUCTURE_M = 1.524
+/** Nearer to a structure than this, 10 ft, a place is that of the structure: neither its own place nor a receiver in the field tells less. */
+export const AT_STRUCTURE_M = 3.048
 
 /**
  * A position in the trade's words: 'STR 45-46 + 123 m, phase A, left circuit'. Without a phase it says 'phase not
@@ -39,7 +39,7 @@ export function positionText(position: SplicePosition, length: LengthText): stri
 
 function placeText({ structureBack, structureAhead, offsetFromStructureM, lineDistanceM }: SplicePosition, length: LengthText): string {
   const near = offsetFromStructureM !== undefined && Math.abs(offsetFromStructureM) < AT_STRUCTURE_M
-  const ahead = offsetFromStructureM === undefined ? '' : near ? `, at the structure STR ${structureBack}` : ` + ${length(offsetFromStructureM)}`
+  const ahead = offsetFromStructureM === undefined ? '' : near ? `, at STR ${structureBack}` : ` + ${length(offsetFromStructureM)}`
   if (structureBack !== undefined) return `STR ${structureBack}${structureAhead === undefined ? '' : `-${structureAhead}`}${ahead}`
   const along = lineDistanceM === undefined ? '' : `line distance ${length(lineDistanceM)}`
   if (structureAhead === undefined) return along

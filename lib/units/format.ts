@@ -77,8 +77,13 @@ export const temperatureLimitMeasure = (limitC: number, system: UnitSystem): Mea
 const temperatureDifferenceMeasure = (differenceK: number, system: UnitSystem): Measure =>
   system === 'us' ? measure(convertDifference(differenceK, 'c', 'f'), 1, '°F') : measure(differenceK, 1, '°C')
 
-const windMeasure = (windMS: number, system: UnitSystem): Measure =>
-  system === 'us' ? measure(convert(windMS, 'm_s', 'mph'), 1, 'mph') : measure(windMS, 1, 'm/s')
+/** As many digits as a wind is told with, in a field and in a sentence: rating weather is 0.61 m/s, or 1.36 mph. */
+export const WIND_DIGITS = 3
+
+function windMeasure(windMS: number, system: UnitSystem): Measure {
+  const value = Number((system === 'us' ? convert(windMS, 'm_s', 'mph') : windMS).toPrecision(WIND_DIGITS))
+  return measure(value, String(value).split('.')[1]?.length ?? 0, system === 'us' ? 'mph' : 'm/s')
+}
 
 export const resistanceMeasure = (resistanceUohm: number): Measure => measure(resistanceUohm, 1, 'µΩ')
 export const currentMeasure = (currentA: number): Measure => measure(currentA, 0, 'A')

@@ -10,10 +10,10 @@ describe('a position in the trade\'s words', () => {
     expect(positionText(splice, 'us')).toBe('STR 45-46 + 404 ft, phase A, left circuit')
   })
 
-  it('is told in whole feet or meters, and at the structure within 5 ft of it: no receiver tells less', () => {
-    expect(positionText(summary({ offset_m: 2.5 }), 'us')).toBe('STR 45-46 + 8 ft, phase B')
-    expect(positionText(summary({ offset_m: 1.0 }), 'us')).toBe('STR 45-46, at the structure STR 45, phase B')
-    expect(positionText(summary({ offset_m: 1.53 }), 'metric')).toBe('STR 45-46 + 2 m, phase B')
+  it('is told in whole feet or meters, and at the structure within 10 ft of it: no receiver tells less', () => {
+    expect(positionText(summary({ offset_m: 3.2 }), 'us')).toBe('STR 45-46 + 10 ft, phase B')
+    expect(positionText(summary({ offset_m: 1.0 }), 'us')).toBe('STR 45-46, at STR 45, phase B')
+    expect(positionText(summary({ offset_m: 2.5 }), 'metric')).toBe('STR 45-46, at STR 45, phase B')
   })
 
   it('shows the position with "phase not confirmed" rather than guess a phase', () => {

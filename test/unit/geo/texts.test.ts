@@ -15,7 +15,7 @@ describe("a position in the trade's words", () => {
       { structureBack: '12/3', offsetFromStructureM: 4, position: 'top', subconductor: '2' },
       'STR 12/3 + 4 m, phase not confirmed, top, subconductor 2',
     ],
-    [{ structureBack: '12', structureAhead: '13', offsetFromStructureM: 1.5, phase: 'A' }, 'STR 12-13, at the structure STR 12, phase A'],
+    [{ structureBack: '12', structureAhead: '13', offsetFromStructureM: 1.5, phase: 'A' }, 'STR 12-13, at STR 12, phase A'],
     [{ section: 'Lodge tap', lineDistanceM: 1_200, phase: 'C' }, 'Lodge tap, line distance 1200 m, phase C'],
     [
       { section: 'main', structureAhead: '1', lineDistanceM: 40, offsetFromStructureM: 40, phase: 'B' },

@@ -20,7 +20,7 @@ describe('numbers at the user’s edge', () => {
     expect(format.formatTemperature(20, 'us')).toBe('68.0 °F')
     expect(format.formatTemperatureDifference(5, 'us')).toBe('9.0 °F')
     expect(format.formatTemperatureDifference(5, 'metric')).toBe('5.0 °C')
-    expect(format.formatWind(4, 'us')).toBe('8.9 mph')
+    expect(format.formatWind(4, 'us')).toBe('8.95 mph')
     expect(format.measureText(format.diameterMeasure(28.14, 'us'))).toBe('1.11 in')
   })
 

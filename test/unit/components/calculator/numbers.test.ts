@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { NUMBER_KEYS, NUMBERS, rangeFault, shownNumber, typedNumber, type NumberSpec } from '@/components/calculator/numbers'
-import { NETD } from '@/components/loading/numbers'
+import { NETD, WIND } from '@/components/loading/numbers'
+import { formatWind } from '@/lib/units/format'
 
 describe('a number as people type it', () => {
   it.each([
@@ -35,6 +36,15 @@ describe('a number as people type it', () => {
     expect(shownNumber(0.05, NETD, 'metric')).toBe('0.05')
     expect(typedNumber('0.09', NETD, 'us')).toBe(0.05)
     expect(rangeFault(9, NETD, 'us')).toContain('16.2 °F cannot be right: it lies between 0 and 3.6 °F')
+  })
+
+  it('of wind has the same digits in its field and in a sentence', () => {
+    for (const [windMS, us] of [[0.61, '1.36 mph'], [4, '8.95 mph'], [5.3645, '12 mph']] as const) {
+      expect(formatWind(windMS, 'us')).toBe(us)
+      expect(`${shownNumber(windMS, NUMBERS.wind, 'us')} mph`).toBe(us)
+      expect(`${shownNumber(windMS, WIND, 'us')} mph`).toBe(us)
+    }
+    expect(formatWind(0.61, 'metric')).toBe('0.61 m/s')
   })
 
   it('comes back as it was typed, in either system', () => {
