@@ -58,14 +58,14 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
           </span>
         </p>
         <p className={css.lead}>{coverageSentence(health, nowMs)}</p>
-        {tools}
+        {tools && <div className={cx(css.tools, 'no-print')}>{tools}</div>}
       </header>
       <div className={wide ? css.columns : undefined}>
         <div>
           <section className={css.part}>
             <h2>How its splices stand</h2>
-            <ClassBar counts={c.counts} />
-            <ClassWords counts={c.counts} />
+            <ClassBar counts={c.counts} soundPast={c.sound_past_re_measure} />
+            <ClassWords counts={c.counts} soundPast={c.sound_past_re_measure} />
             <Unknown of={c.unknown} />
             {unsettledText(c.unsettled) && (
               <p className={css.boxed}>

@@ -1,6 +1,7 @@
 import type { Outlook } from '@/lib/contract/outlook'
 import { formatRatio } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
+import { Figure } from './k-axis-figure'
 import type { kScale } from './k-scale'
 import css from './k-axis.module.css'
 
@@ -44,14 +45,9 @@ export function InfraredRow({ of, governs, scale, timeZone }: Props) {
       <div className={css.sideHead}>
         <span>
           Infrared{of.takenAtMs === null ? ', undated' : `, ${formatDate(of.takenAtMs, timeZone)}`}
-          {governs && <span className={css.governs}> governs</span>}
+          {governs && <span className={css.governs}>, governs</span>}
         </span>
-        <span className={css.figure}>
-          {formatRatio(of.k, edges)}{' '}
-          <small>
-            ± {of.uK.toFixed(2)}, now {formatRatio(of.agedK, edges)}
-          </small>
-        </span>
+        <Figure k={of.k} uK={of.uK} other={{ word: 'now', k: of.agedK }} edges={edges} />
       </div>
       <svg
         className={css.svg} height="22" role="img"

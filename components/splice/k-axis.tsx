@@ -5,21 +5,16 @@ import { formatDate } from '@/lib/units/time'
 import { believedInterval, type StoredAssessment, type StoredSide } from './assessment'
 import type { Outlook } from '@/lib/contract/outlook'
 import { edgesText, type EdgesOfSection } from './edges-text'
+import { Figure } from './k-axis-figure'
 import { InfraredRow, infraredOf } from './k-axis-infrared'
-import { edgeRows, kScale, type Zone } from './k-scale'
+import { edgeLabels, kScale } from './k-scale'
 import { sideName, type SidedPlace } from './position'
 import css from './k-axis.module.css'
 
-/** Widths of mark and word at 12 px with a gap on either side. */
-const WORD_PX = { sound: 62, watch: 60, degraded: 82, urgent: 66, critical: 66 }
-
-/** A word is left out where the axis is too narrow for it; its mark, its tick and the figure still say it. */
-function wordClass(zone: Zone): string | undefined {
-  const neededPx = (WORD_PX[zone.class] * 100) / (zone.toPercent - zone.fromPercent)
-  return neededPx <= 340 ? undefined : neededPx <= 400 ? css.over400 : neededPx <= 520 ? css.over520 : css.over700
-}
-
 type Fusion = NonNullable<Outlook['fusion']>
+
+/** A line of labels below the axis. */
+const ROW_PX = 15
 
 interface Props {
   assessment: StoredAssessment
@@ -37,22 +32,21 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
   const { edges, sides } = assessment
   const infrared = infraredOf(fusion)
   const scale = kScale(edges, sides, [...(infrared ? [infrared.k, infrared.low, infrared.high] : []), ...(hold?.ratio ? [hold.ratio] : [])])
-  const ticks = edgeRows(scale.edges, scale.percent)
-  const rows = Math.max(...ticks.map(({ row }) => row)) + 1
+  const labels = edgeLabels(scale)
+  const rows = Math.max(...labels.map(({ row }) => row)) + 1
   return (
     <figure className={css.plot}>
       <h3>
         {sides.length > 0 ? 'Is a side' : 'Is it'} worse than its conductor? <small>Ratio to the same length of conductor</small>
       </h3>
-      <div className={css.words} aria-hidden="true">
+      <div className={css.marks} aria-hidden="true">
         {scale.zones.map((z) => (
           <span key={z.class} style={{ left: `${(z.fromPercent + z.toPercent) / 2}%` }}>
             <ClassMark class={z.class} size={12} />
-            <i className={wordClass(z)}>{z.class}</i>
           </span>
         ))}
       </div>
-      <svg className={css.svg} height={12 + rows * 12} aria-hidden="true">
+      <svg className={css.svg} height={8 + rows * ROW_PX} aria-hidden="true">
         {scale.zones.map((z) => (
           <rect
             key={z.class}
@@ -62,13 +56,15 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
             style={{ fill: `var(--class-${z.class})` }}
           />
         ))}
-        {ticks.map(({ edge, row }) => (
-          <g key={edge}>
-            <line x1={`${scale.percent(edge)}%`} x2={`${scale.percent(edge)}%`} y1="0" y2={9 + row * 12} className={css.base} />
-            <text x={`${scale.percent(edge)}%`} y={21 + row * 12} textAnchor="middle">
-              {formatEdge(edge)}
+        {labels.map(({ class: name, edge, atPercent, row }) =>
+          edge !== null && <line key={name} x1={`${atPercent}%`} x2={`${atPercent}%`} y2={5 + (row + 1) * ROW_PX - 3} className={css.base} />)}
+        {labels.map(({ class: name, edge, atPercent, row }) => (
+          <svg key={name} x={`${atPercent}%`} overflow="visible">
+            <text className={css.edgeWords} x={edge === null ? 0 : 4} y={5 + (row + 1) * ROW_PX - 2}>
+              {edge !== null && <tspan className={css.edgeFigure}>{formatEdge(edge)} </tspan>}
+              {name}
             </text>
-          </g>
+          </svg>
         ))}
       </svg>
       {hold && hold.ratio !== null && <HeldMark ratio={hold.ratio} foundAt={hold.found_at} timeZone={timeZone} scale={scale} />}
@@ -93,7 +89,7 @@ function HeldMark({ ratio, foundAt, timeZone, scale }: { ratio: number; foundAt:
       <div className={css.sideHead}>
         <span>
           <b>{name}</b>
-          <span className={css.governs}> governs until it is cleared</span>
+          <span className={css.governs}>, governs until it is cleared</span>
         </span>
         <span className={css.figure}>{formatRatio(ratio, scale.edges)}</span>
       </div>
@@ -127,14 +123,9 @@ function Side({ of, place, governs, scale }: SideProps) {
       <div className={css.sideHead}>
         <span>
           {nameOf(of, place)}
-          {governs && <span className={css.governs}> governs</span>}
+          {governs && <span className={css.governs}>, governs</span>}
         </span>
-        <span className={css.figure}>
-          {formatRatio(of.ratio, scale.edges)}{' '}
-          <small>
-            ± {of.uRatio.toFixed(2)}, believed {formatRatio(of.medianK, scale.edges)}
-          </small>
-        </span>
+        <Figure k={of.ratio} uK={of.uRatio} other={{ word: 'believed', k: of.medianK }} edges={scale.edges} />
       </div>
       <svg className={css.svg} height="22" role="img" aria-label={sideSentence(of, place, scale.edges)}>
         <Edges scale={scale} heightPx={22} />

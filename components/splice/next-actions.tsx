@@ -2,7 +2,8 @@ import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatAllowed, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
-import { formatDateTime } from '@/lib/units/time'
+import { formatDate, formatDateTime } from '@/lib/units/time'
+import { durationText } from './age'
 import type { StoredAssessment } from './assessment'
 import { dueOf, lastTold } from './due'
 
@@ -56,7 +57,23 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
         </div>
       )}
       <p className={css.small}>{caution}</p>
+      <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
     </section>
+  )
+}
+
+/** How old the finding is: when it was measured, and since when people were shown it. What that makes overdue stands in Next, once. */
+function Raised({ detail, timeZone, nowMs }: Pick<NextActionsProps, 'detail' | 'timeZone' | 'nowMs'>) {
+  if (detail.raised_at === null) return null
+  const firstAt = detail.first_found_at ?? detail.found_at
+  const day = (at: string) => formatDate(Date.parse(at), timeZone)
+  const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt && day(detail.found_at) !== day(firstAt) ? detail.found_at : null
+  const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
+  return (
+    <p className={css.small}>
+      {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${day(againAt)}`}. `}
+      Learned of here {ago(detail.raised_at)}.
+    </p>
   )
 }
 

@@ -1,30 +1,27 @@
 import type { ReactNode } from 'react'
-import { InPlaceLink } from '@/components/ui/in-place-link'
-import { ClassMark } from '@/components/map/class-mark'
 import { cx } from '@/components/ui/class-names'
 import { CopyText } from '@/components/ui/copy-text'
 import css from '@/components/ui/sheet.module.css'
-import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatEdge, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
+import type { UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
-import { agoText, dayText, durationText } from './age'
+import { agoText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
-import { ownEdge } from './edges-text'
-import { Carries } from './carries'
+import { ownEdge, ratingMismatch } from './edges-text'
+import { Carries, hasFigure } from './carries'
 import { Facts } from './facts'
-import { Held } from './held'
 import { heldReading } from './held-words'
 import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
 import { KAxis } from './k-axis'
-import { LimitRegister } from './limit-register'
+import { hasRegister, LimitRegister } from './limit-register'
 import { hotWords, nothingProvedWords } from './picture-words'
 import { NextActions } from './next-actions'
-import { coordinateText, positionText, type PhaseLetters } from './position'
+import { coordinateText, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
 import { ReadingsTable } from './readings-table'
+import { SheetHead } from './sheet-head'
 import { Working } from './working'
 
 export interface SpliceSheetProps {
@@ -47,7 +44,7 @@ export interface SpliceSheetProps {
 /** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
 export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
-  const text = sheetWords(detail, system, timeZone)
+  const text = sheetWords(detail, system, timeZone, nowMs)
   const pictures = assessment?.infrared ?? []
   const flags = (text?.flags ?? []).flatMap(({ code, text: sentence }) => {
     const shown = code === 'held' ? '' : pictures.length === 0 ? sentence
@@ -62,64 +59,46 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const dueMs = dueAt === null ? null : Date.parse(dueAt)
   const own = assessment ? ownEdge(detail.class, assessment.edges) : null
   const edges = assessment ? [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical] : []
+  const section = { ...detail, edges_at_a: detail.temperatures?.edges_at_a ?? null, conductor_at_rating_c: detail.temperatures?.conductor_at_rating_c ?? null }
+  const mismatch = ratingMismatch(section, system)
+  if (mismatch !== '') flags.unshift({ code: 'rating-mismatch', text: mismatch })
+  const limited = isLimited(detail)
+  const columns = wide ? css.columns : undefined
+  const next = text && (
+    <NextActions detail={detail} assessment={assessment} sentences={text.nextActions} caution={text.caution} system={system} timeZone={timeZone} nowMs={nowMs} />
+  )
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
-      <header className={cx(css.part, css.head)}>
-        <p className={css.kicker}>
-          <span>Splice on</span>
-          <InPlaceLink href={`/circuits/${detail.circuit_id}`} onSelect={onSelectCircuit && (() => onSelectCircuit(detail.circuit_id))}>
-            {detail.circuit}
-          </InPlaceLink>
-          {detail.section !== 'main' && <span>section {detail.section}</span>}
-        </p>
-        <div className={css.titleRow}>
+      <SheetHead
+        detail={detail}
+        sentence={text?.headline ?? ''}
+        edges={edges}
+        ownEdge={own}
+        system={system}
+        timeZone={timeZone}
+        letters={letters}
+        nowMs={nowMs}
+        tools={tools}
+        decide={decide}
+        onSelectCircuit={onSelectCircuit}
+      />
+      {limited && (
+        <div className={columns}>
+          <div>{next}</div>
           <div>
-            <h1 id="splice-title" className={css.title} tabIndex={-1}>
-              {detail.splice}
-            </h1>
-            <p className={css.row}>
-              <ClassMark class={detail.class} size={18} />
-              <strong>{CLASS_WORDS[detail.class]}</strong>
-              <span className="muted">{detail.held ? 'held' : `${detail.confidence} confidence`}</span>
-            </p>
+            <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
+            <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
           </div>
-          {detail.ratio !== null && (
-            <p className={css.big}>
-              {formatRatio(detail.ratio, edges)}
-              <small>
-                times its conductor{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}
-                {own !== null && `; ${detail.class} from ${formatEdge(own)} on this section`}
-              </small>
-            </p>
-          )}
         </div>
-        <p className={css.place}>{placeText(detail, system, letters)}</p>
-        {text && !detail.hold && <p className={css.lead}>{text.headline}</p>}
-        <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
-        {tools}
-        {detail.hold && <Held detail={{ ...detail, hold: detail.hold }} edges={edges} timeZone={timeZone} decide={decide} />}
-        {detail.removed_on && <p className={css.note}>Removed on {dayText(detail.removed_on)}: kept for the record.</p>}
-      </header>
-      <div className={wide ? css.columns : undefined}>
+      )}
+      <div className={columns}>
         <div>
-          {text && (
-            <NextActions
-              detail={detail}
-              assessment={assessment}
-              sentences={text.nextActions}
-              caution={text.caution}
-              system={system}
-              timeZone={timeZone}
-              nowMs={nowMs}
-            />
-          )}
+          {!limited && next}
           {assessment && (assessment.sides.length > 0 || fusion || typeof detail.hold?.ratio === 'number') && (
             <section className={css.part}>
-              <KAxis assessment={assessment} place={{ ...detail, edges_at_a: detail.temperatures?.edges_at_a ?? null }} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
+              <KAxis assessment={assessment} place={section} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
             </section>
           )}
-          <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
-          <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
           {text && text.open.length > 0 && (
             <section className={css.part}>
               <h2>What would settle it</h2>
@@ -181,9 +160,8 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   )
 }
 
-/** 'Elm - Oak No. 1, 138 kV, STR 45-46 + 404 ft, phase B': what a crew or an operator is told first. */
-const placeText = (detail: SpliceDetail, system: UnitSystem, letters: PhaseLetters): string =>
-  [detail.line_name, detail.voltage_kv === null ? null : formatVoltage(detail.voltage_kv), positionText(detail, system, letters)].filter((part) => part !== null).join(', ')
+/** Whether something is said of what it may carry: that stands beside what is to do, before any proof. */
+const isLimited = (detail: SpliceDetail): boolean => hasFigure(detail) || hasRegister(detail)
 
 const Sentences = ({ of, offPaper }: { of: readonly string[]; offPaper?: ReadonlySet<string> }) => (
   <ul className={css.sentences}>
@@ -201,21 +179,6 @@ function ReadAgain({ dueMs, timeZone, nowMs }: { dueMs: number; timeZone: string
     <p>
       To be read again by <strong className={late ? css.overdue : undefined}>{formatDate(dueMs, timeZone)}</strong>
       {late ? `, overdue by ${durationText(nowMs - dueMs)}` : `, in ${durationText(dueMs - nowMs)}`}.
-    </p>
-  )
-}
-
-/** How old the finding is: when it was measured, and since when people were shown it. What that makes overdue stands in Next, once. */
-function Raised({ detail, timeZone, nowMs }: { detail: SpliceDetail; timeZone: string; nowMs: number }) {
-  if (detail.raised_at === null) return null
-  const firstAt = detail.first_found_at ?? detail.found_at
-  const day = (at: string) => formatDate(Date.parse(at), timeZone)
-  const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt && day(detail.found_at) !== day(firstAt) ? detail.found_at : null
-  const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
-  return (
-    <p className={css.small}>
-      {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${day(againAt)}`}. `}
-      Learned of here {ago(detail.raised_at)}.
     </p>
   )
 }

@@ -37,7 +37,7 @@ describe('the sheet of what the engine found', () => {
   it('shows 4.42 on the worse side, what to do and by when, and each side in its place', () => {
     const text = sheet(measured(10, 53))
     expect(text).toContain('4.42 times its conductor')
-    expect(text).toContain('Side B, toward STR 46 governs 4.42')
+    expect(text).toContain('Side B, toward STR 46 , governs 4.42')
     expect(text).toContain('0.83')
     expect(text).toContain('Call the control room now.')
     expect(text).toContain('If it trips')

@@ -93,7 +93,7 @@ describe('the sheet of a splice', () => {
     const text = sheet({ ...withReading, readings: [finding], assessment: assessment() })
     const why = text.slice(text.indexOf('Why'))
     expect(why).toMatch(/^Why\s*Urgent by the finding of 14 Mar 2026: side A 63\.2 µΩ, side B 16\.0 µΩ, conductor 21\.5 µΩ, ratio 2\.94 on the worse side\./)
-    expect(text).toMatch(/Held finding, 14 Mar 2026\s*governs until it is cleared\s*2\.94/)
+    expect(text).toMatch(/Held finding, 14 Mar 2026\s*, governs until it is cleared\s*2\.94/)
     expect(text).toContain('Ring: the finding that holds the class')
     expect(sheet(held({ reading_id: 99 }))).toContain('Urgent by the finding of 14 Mar 2026: ratio 2.94.')
     expect(sheet(detail())).not.toContain('Held finding')
@@ -114,7 +114,7 @@ describe('the sheet of a splice', () => {
     const at = (hour: number, day = 15) => `2026-03-${day}T${String(hour).padStart(2, '0')}:00:00.000Z`
     const assessed = { kind: 'assessment', confidence: 'high', engine_version: '1.0', policy_version: 2, file_name: null } as const
     const history: SpliceDetail['history'] = [
-      { kind: 'decision', at: at(20), engineer: 'R. Castellan', reason: 'Cut out', from: 'critical', to: 'sound', by: 'operator' },
+      { kind: 'decision', at: at(20), engineer: 'R. Castellan', reason: 'Cut out', from: 'critical', to: 'sound', by: 'operator', cause: 'other', cause_text: 'The meter was out of calibration' },
       { ...assessed, at: at(20), class: 'sound', measured_class: 'sound', held: false, ratio: 0.6, infrared_ratio: null, cause: 'engineer' },
       { kind: 'repair', at: at(18), survey: 'Proof', readings: 2 },
       { kind: 'undo', at: at(17), file_name: 'a.csv', readings: 1, by: 'operator' },
@@ -125,7 +125,7 @@ describe('the sheet of a splice', () => {
     const text = sheet(detail({ history }))
     const told = text.slice(text.indexOf('History, newest first'), text.indexOf('Last reading'))
     expect(told).toMatch(new RegExp([
-      'Engineer’s decision .*R. Castellan: critical no longer stands, now sound. “Cut out” Noted by operator', 'Repaired before this', 'Import undone',
+      'Engineer’s decision .*R. Castellan: critical no longer stands, now sound. The meter was out of calibration. “Cut out” Noted by operator', 'Repaired before this', 'Import undone',
       'critical, held .*the evidence says sound, ratio 0.60; after an import \\(b.csv\\), policy 2', 'Control room told .*told Desk 2 at .*noted by operator',
       'Urgent notice .*by its own numbers',
     ].join('.*')))
@@ -144,7 +144,7 @@ describe('the sheet of a splice', () => {
     const html = renderToStaticMarkup(createElement(SpliceSheet, { detail: detail(), ...words }))
     expect(html).toMatch(/aria-label="Side A, toward STR 45: measured 4\.42, believed 4\.30, between 3\.90 and 4\.75; critical"/)
     expect(html).toContain('Side B, toward STR 46')
-    for (const edge of ['1.00', '1.30', '1.85', '2.75']) expect(html).toContain(`>${edge}</text>`)
+    for (const edge of ['1.00', '1.30', '1.85', '2.75']) expect(html).toContain(`>${edge} </tspan>`)
   })
 
   it("puts the position in the trade's words with coordinates to copy", () => {
@@ -231,6 +231,7 @@ describe('the sheet of a circuit', () => {
     region: 'North',
     length_m: 16_093.44,
     counts: { sound: 20, watch: 2, degraded: 0, urgent: 1, critical: 1, unknown: 3 },
+    sound_past_re_measure: 6,
     worst_class: 'critical' as const,
     bbox: null,
     sections: [

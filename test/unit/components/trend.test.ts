@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { edgesText } from '@/components/splice/edges-text'
-import { edgeRows } from '@/components/splice/k-scale'
+import { edgesText, ratingMismatch } from '@/components/splice/edges-text'
+import { edgeLabels, kScale } from '@/components/splice/k-scale'
 import { sideName } from '@/components/splice/position'
 import { apart, joined, repairsOf, timeScale, trendPoints } from '@/components/splice/trend'
 import { reading } from '@/test/fixtures/components/samples'
@@ -52,10 +52,23 @@ describe('the ratio visit by visit', () => {
 })
 
 describe('the edges on the axis', () => {
-  it('stand in rows where they would run into each other', () => {
-    const rows = (edges: number[]) => edgeRows(edges, (k) => (Math.log(k / 0.5) / Math.log(8)) * 100).map(({ row }) => row)
-    expect(rows([1, 1.3, 1.85, 2.75])).toEqual([0, 0, 0, 0])
-    expect(rows([1, 1.11, 1.22, 1.81])).toEqual([0, 1, 0, 0])
+  it.each([
+    ['usual edges', { watch: 1, degraded: 1.3, urgent: 1.85, critical: 2.75 }],
+    ['edges of a hotter section', { watch: 1, degraded: 1.11, urgent: 1.22, critical: 1.81 }],
+  ])('each stand with the class that begins there, none left out and none over another in the narrowest panel: %s', (_what, of) => {
+    const labels = edgeLabels(kScale({ ...of, basis: 'policy' }, []))
+    expect(labels.map((label) => [label.class, label.edge])).toEqual([
+      ['sound', null], ['watch', of.watch], ['degraded', of.degraded], ['urgent', of.urgent], ['critical', of.critical],
+    ])
+    const boxes = labels.map(({ class: name, edge, atPercent, row }) => {
+      const [atPx, widthPx] = [atPercent * 3, (name.length + (edge === null ? 0 : 5)) * 6] // 300 px wide; 12 px type runs to 6 px a letter
+      return { row, fromPx: atPx, toPx: atPx + widthPx }
+    })
+    for (const [i, box] of boxes.entries()) {
+      expect(box.fromPx).toBeGreaterThanOrEqual(0)
+      expect(box.toPx).toBeLessThanOrEqual(300)
+      for (const other of boxes.slice(i + 1)) expect(box.row !== other.row || box.toPx < other.fromPx).toBe(true)
+    }
   })
 
   const edges = { watch: 1, degraded: 1.3, urgent: 1.85, critical: 2.75 }
@@ -67,10 +80,16 @@ describe('the edges on the axis', () => {
       .toBe('The section’s maximum operating temperature is 100 °C. Edges: those set for sections up to 120 °C, policy 3.')
     const computed = (rating_a: number | null) => edgesText(of('computed', 100), { max_operating_c: 100, rating_a, edges_at_a: 1_190 }, 'metric')
     expect(computed(1_010)).toBe('The section’s maximum operating temperature is 100 °C. Edges computed for this conductor and barrel at 1,190 A per phase, the current that '
-      + 'brings the conductor to 100 °C in the rating weather of policy 3. The listed rating of 1,010 A does not bring it there: ask the rating engineer which holds.')
+      + 'brings the conductor to 100 °C in the rating weather of policy 3. The listed rating of 1,010 A is 15% lower.')
     expect(computed(1_200)).not.toContain('listed rating')
-    expect(computed(1_400)).toContain('The listed rating of 1,400 A brings it higher')
+    expect(computed(1_400)).toContain('The listed rating of 1,400 A is 18% higher.')
     expect(edgesText(of('computed', 100), { max_operating_c: 100 }, 'metric')).toContain('at the current that brings the conductor to 100 °C')
+    const mismatch = (rating_a: number, conductor_at_rating_c: number) =>
+      ratingMismatch({ max_operating_c: 100, rating_a, edges_at_a: 1_190, conductor_at_rating_c }, 'us')
+    expect(mismatch(1_010, 84.6)).toBe('The section’s listed rating and its conductor’s limit of 212 °F do not agree in rating weather: 1,010 A brings the conductor to 185 °F, '
+      + 'and 212 °F takes 1,190 A. The rating is 180 A (15%) below that. Ask the rating engineer which holds.')
+    expect(mismatch(1_400, 121.2)).toContain('The rating is 210 A (18%) above that.')
+    expect(mismatch(1_200, 101)).toBe('')
     const makeshift = edgesText(of('policy', undefined, ['edges-default-above-75']), { max_operating_c: 100 }, 'us')
     expect(makeshift).toContain('is 212 °F, and policy 3 sets no edges for that')
     expect(makeshift).toContain('confidence stays low')

@@ -1,0 +1,12 @@
+import { formatRatio } from '@/lib/units/format'
+import css from './k-axis.module.css'
+
+/** '4.90 ± 0.07', and what is believed where that reads otherwise. */
+export function Figure({ k, uK, other, edges }: { k: number; uK: number; other: { word: string; k: number }; edges: readonly number[] }) {
+  const [measured, believed] = [formatRatio(k, edges), formatRatio(other.k, edges)]
+  return (
+    <span className={css.figure}>
+      {measured} <small>± {uK.toFixed(2)}{believed !== measured && `, ${other.word} ${believed}`}</small>
+    </span>
+  )
+}
