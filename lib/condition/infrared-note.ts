@@ -1,5 +1,5 @@
 import type { Context } from './context'
-import { causesOfCircumstance, causesOfLoad } from './infrared-causes'
+import { causesOfCircumstance, causesOfLoad, pixelsOverBarrel } from './infrared-causes'
 import { infraredVerdict, type InfraredVerdict } from './infrared-k'
 import { publishedCriteria } from './published-criteria'
 import type { InfraredEvidence, InfraredNote } from './types'
@@ -44,6 +44,7 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
     effectiveWindMS: measured?.windFrom === 'conductor' ? measured.windMS : undefined,
     wouldShowK: detectability?.shownK,
     neededK: detectability?.neededK,
+    pixels: pixelsOverBarrel(evidence, context),
     inconclusive: causes,
     hot,
     criteria: publishedCriteria(evidence.referenceKind === 'air' ? undefined : overConductorK, overAmbientK),

@@ -264,6 +264,8 @@ export interface InfraredNote {
   /** How much hotter a splice of the policy's ratio would have shown, and how much it takes to prove something. */
   wouldShowK?: number
   neededK?: number
+  /** Over the barrel; absent where camera, distance or barrel are not known. */
+  pixels?: number
   /** Why the picture proves nothing of health; empty where none of the rules applied. */
   inconclusive: string[]
   hot: boolean

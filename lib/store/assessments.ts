@@ -38,7 +38,7 @@ export class AssessmentRows {
       degraded_since: dateOf(clocks.degraded), urgent_since: dateOf(clocks.urgent), critical_since: dateOf(clocks.critical), confidence: a.confidence,
       ratio: (shown.held ? shown.foundRatio : a.ratio) ?? null, measured_ratio: a.ratio ?? null, governing_side: a.governingSide ?? null,
       flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs),
-      conclusive_at: dateOf(a.conclusiveAtMs), measure_by: dateOf(a.nextReadingDueMs), far_picture_ids: farPictures(a),
+      conclusive_at: dateOf(a.conclusiveAtMs), measure_by: dateOf(a.nextReadingDueMs), far_picture_ids: pictures(a, true), near_picture_ids: pictures(a, false),
       reading_count: a.readingCount,
     })
   }
@@ -58,19 +58,19 @@ interface State {
   splice_id: number; assessment_id: number; circuit_id: number; class: string; measured_class: string; held: boolean; found_at: Date | null
   found_ratio: number | null; found_reading_id: number | null; degraded_since: Date | null; urgent_since: Date | null; critical_since: Date | null
   confidence: string; ratio: number | null; measured_ratio: number | null; governing_side: string | null; /** Parted by blanks. */ flags: string; last_reading_at: Date | null
-  conclusive_at: Date | null; measure_by: Date | null; /** Parted by blanks. */ far_picture_ids: string; reading_count: number
+  conclusive_at: Date | null; measure_by: Date | null; /** Parted by blanks. */ far_picture_ids: string; near_picture_ids: string; reading_count: number
 }
 
 const STATE_TYPES: Record<keyof State, string> = {
   splice_id: 'int', assessment_id: 'int', circuit_id: 'int', class: 'text', measured_class: 'text', held: 'bool', found_at: 'timestamptz', found_ratio: 'float8',
   found_reading_id: 'int', degraded_since: 'timestamptz', urgent_since: 'timestamptz', critical_since: 'timestamptz', confidence: 'text', ratio: 'float8',
   measured_ratio: 'float8', governing_side: 'text', flags: 'text', last_reading_at: 'timestamptz', conclusive_at: 'timestamptz', measure_by: 'timestamptz',
-  far_picture_ids: 'text', reading_count: 'int',
+  far_picture_ids: 'text', near_picture_ids: 'text', reading_count: 'int',
 }
 const STATE_COLUMNS = Object.keys(STATE_TYPES) as (keyof State)[]
 
 /** Columns of lists, and what their texts are. */
-const LISTS: Partial<Record<keyof State, string>> = { flags: '', far_picture_ids: '::int[]' }
+const LISTS: Partial<Record<keyof State, string>> = { flags: '', far_picture_ids: '::int[]', near_picture_ids: '::int[]' }
 
 function upsertStates(states: readonly State[]): Sql {
   const columns = name(STATE_COLUMNS.join(', '))
@@ -82,9 +82,9 @@ function upsertStates(states: readonly State[]): Sql {
     ON CONFLICT (splice_id) DO UPDATE SET ${changed}, updated_at = excluded.updated_at`
 }
 
-/** Pictures that the engine found to have too few pixels over the barrel. */
-const farPictures = ({ infrared }: Assessment): string =>
-  infrared.flatMap(({ readingId, inconclusive }) => (typeof readingId === 'number' && inconclusive.includes('pixels') ? [readingId] : [])).join(' ')
+/** Pictures with too few pixels over the barrel by the engine's word, or with enough, of those that tell. */
+const pictures = ({ infrared }: Assessment, isFar: boolean): string => infrared.flatMap(({ readingId, pixels, inconclusive }) => (
+  typeof readingId === 'number' && pixels !== undefined && inconclusive.includes('pixels') === isFar ? [readingId] : [])).join(' ')
 
 /** Readings of the store have numbers. */
 const newestId = (ids: readonly (number | string)[] | undefined): number | null => {

@@ -79,21 +79,41 @@ describe('a patrol of a whole circuit', () => {
   })
 
   // Three pixels over the barrel at least (common practice, no published source). A 50 mm barrel at 60 m and 0.68 mrad has 1.2, at 20 m 3.7.
-  it.each([
-    ['from where it was too small to be seen', 'Autumn', { ifov_mrad: 0.68, distance_m: 60 }, [0, 0]],
-    ['from near enough', 'Autumn', { ifov_mrad: 0.68, distance_m: 20 }, [ALL, 1]],
-    ['of another survey', 'Another flight', { ifov_mrad: 0.68, distance_m: 60 }, [ALL, 0]],
-  ])('whose pictures show a splice %s', async (_name, survey, camera, [extents, own]) => {
-    const splice = { splice_id: 'P-1', circuit: 'L1', line_distance_m: 150, phase: 'A', barrel_od_mm: 50 }
-    const { import_id: splices } = await report('splices', csv([splice]))
-    const photo = reading('far', 0, {
-      ...at(150, 6), circuit: 'L1', splice_id: 'P-1', phase: 'A', kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '', splice_temp_c: 40,
-      conductor_temp_c: 42, ambient_c: 20, wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.8, rain_1h: 'no', sun: 'none', ...camera,
+  describe('that took pictures', () => {
+    const FAR = { distance_m: 60 }
+    const NEAR = { distance_m: 20 }
+    const photo = (span: number, more: Record<string, string | number>) => reading(`p${span}`, 0, {
+      ...at(span * SPAN_M - 150, 6), circuit: 'L1', splice_id: `P-${span}`, phase: 'A', kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '',
+      electrode_span_m: '', splice_temp_c: 40, conductor_temp_c: 42, ambient_c: 20, wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.8,
+      rain_1h: 'no', sun: 'none', ifov_mrad: 0.68, ...more,
     })
-    const { import_id: pictures } = await report('readings', csv([photo]), { survey })
-    expect((await shares('L1'))[1]).toBe(own)
-    await whileThere('extents', flight(), async () => expect((await shares('L1'))[1]).toBe(extents))
-    for (const id of [pictures, splices]) expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
+    /** What of L1 is conclusive with an extent of all of it, and pictures of its first spans. */
+    async function conclusive(survey: string, ...pictures: Record<string, string | number>[]): Promise<number> {
+      const splices = pictures.map((_, i) => ({ splice_id: `P-${i + 1}`, circuit: 'L1', line_distance_m: (i + 1) * SPAN_M - 150, phase: 'A', barrel_od_mm: 50 }))
+      const { import_id: splicesId } = await report('splices', csv(splices))
+      const { import_id: picturesId } = await report('readings', csv(pictures.map((more, i) => photo(i + 1, more))), { survey })
+      const found = await whileThere('extents', flight(), async () => (await shares('L1'))[1] ?? -1)
+      for (const id of [picturesId, splicesId]) expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
+      return found
+    }
+
+    it('proves nothing where half of them or more were too small for a failing splice to be seen', async () => {
+      expect(await conclusive('Autumn', FAR)).toBe(0)
+      expect(await conclusive('Autumn', FAR, NEAR)).toBe(1) // what the near picture itself shows
+    })
+
+    it('proves nothing of the span of one that was too small, where most were near enough', async () => {
+      expect(await conclusive('Autumn', FAR, NEAR, NEAR)).toBe(ALL - 3)
+    })
+
+    it('proves what it says where they were near enough, or nobody knows', async () => {
+      expect(await conclusive('Autumn', NEAR)).toBe(ALL)
+      expect(await conclusive('Autumn', { distance_m: '' })).toBe(ALL)
+    })
+
+    it('is not judged by the pictures of another survey', async () => {
+      expect(await conclusive('Another flight', FAR)).toBe(ALL)
+    })
   })
 
   it('at too little load is shown as such, and by another limit of the policy it is conclusive', async () => {

@@ -18,8 +18,8 @@ export const lookedAtPhases = (circuit: Sql): Sql => sql`
  * Conclusive are those where a failing splice would have shown: every known splice in service there has evidence that could have shown it,
  * or an infrared patrol went along with enough load and not too much wind, both on record. The limits are the policy's, those of a single
  * picture (common practice, no source). A patrol by eye shows no failing splice, and neither does an undated reading; a patrol says nothing
- * of a splice that was put in after it. An extent carries no camera: where a picture of the same survey on the circuit had too few pixels over
- * its barrel, the survey looked from too far, and its extents there prove nothing; its pictures that were near enough still do.
+ * of a splice that was put in after it. An extent carries no camera, so the pictures of the same survey speak for it: it proves nothing of a span
+ * where one had too few pixels over its barrel, and nothing of the circuit where half of those there or more had (common practice, no source).
  */
 export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rules): Sql => sql`
   WITH known AS MATERIALIZED (
@@ -29,9 +29,15 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
       max(greatest(s.installed_on, (SELECT before.removed_on FROM splice before WHERE before.id = s.successor_of_id))) AS renewed_on
     FROM splice_state st JOIN splice s ON s.id = st.splice_id
     WHERE st.circuit_id = ${circuit} AND s.circuit_id = ${circuit} GROUP BY s.span_id, coalesce(s.phase, '')
-  ), far AS MATERIALIZED (
-    SELECT DISTINCT (SELECT survey_id FROM reading WHERE id = picture.id) AS survey_id
-    FROM splice_state st CROSS JOIN LATERAL unnest(st.far_picture_ids) picture (id) WHERE st.circuit_id = ${circuit}
+  ), pictures AS MATERIALIZED (
+    SELECT st.splice_id, (SELECT survey_id FROM reading WHERE id = picture.id) AS survey_id, picture.far
+    FROM splice_state st CROSS JOIN LATERAL (
+      SELECT unnest(st.far_picture_ids) AS id, TRUE AS far UNION ALL SELECT unnest(st.near_picture_ids), FALSE
+    ) picture WHERE st.circuit_id = ${circuit}
+  ), far_surveys AS MATERIALIZED (
+    SELECT survey_id FROM pictures GROUP BY survey_id HAVING 2 * count(*) FILTER (WHERE far) >= count(*)
+  ), far_spans AS MATERIALIZED (
+    SELECT pictures.survey_id, s.span_id FROM pictures JOIN splice s ON s.id = pictures.splice_id WHERE far
   )
   SELECT x.span_id, x.phase, max(x.seen_on) AS conclusive_on, max(x.seen_on) + min(x.days) AS until
   FROM (
@@ -43,7 +49,8 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
       SELECT sp.id AS span_id, max(x.surveyed_on) AS last_on
       FROM survey_extent x JOIN section sec ON sec.id = x.section_id JOIN span sp ON ${patrolled}
       WHERE x.circuit_id = ${circuit} AND x.method ~* ${INFRARED} AND x.wind_m_s <= ${infrared.windMS}
-        AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a AND NOT EXISTS (SELECT FROM far WHERE far.survey_id = x.survey_id)
+        AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a        AND NOT EXISTS (SELECT FROM far_surveys far WHERE far.survey_id = x.survey_id)
+        AND NOT EXISTS (SELECT FROM far_spans far WHERE far.survey_id = x.survey_id AND far.span_id = sp.id)
       GROUP BY sp.id
     ) patrol
     JOIN span_coverage look ON look.span_id = patrol.span_id AND look.phase <> ''
