@@ -73,10 +73,10 @@ export function undoWords(report: ImportReport, resting?: RestingOnImport): stri
   const held =
     again > 0 ? [`${many(again, 'row was', 'rows were')} here before this import and ${again === 1 ? 'stays' : 'stay'}.`] : []
   if (report.kind !== 'readings') {
+    if (resting && resting.blockers.length > 0) return restingWords(resting)
     return [
       ...restingWords(resting),
       `Withdraws what this import added: ${many(report.read - report.already_held, 'row')} of ${kindLabel(report.kind).toLowerCase()}.`,
-
       ...held,
     ]
   }
