@@ -7,8 +7,11 @@ export const metadata: Metadata = { title: 'Nothing at this address' }
 
 export default function NotFound() {
   return (
-    <EmptyState title="Nothing is kept at this address" action={<Button asChild><Link href="/operations">Open Operations</Link></Button>}>
-      The splice or circuit may have been withdrawn with its import, or the address was cut short. Find it by its name instead.
-    </EmptyState>
+    <>
+      <h1 className="visually-hidden">Nothing at this address</h1>
+      <EmptyState title="Nothing is kept at this address" action={<Button asChild><Link href="/operations">Open Operations</Link></Button>}>
+        The splice or circuit may have been withdrawn with its import, or the address was cut short. Find it by its name instead.
+      </EmptyState>
+    </>
   )
 }

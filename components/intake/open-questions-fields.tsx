@@ -32,12 +32,13 @@ export function OpenQuestions({
       {dateOrder && (
         <Select
           label="03/04/2026 reads"
+          hint="Month first where the file does not tell."
           value={mapping.dateOrder ?? OPEN}
           onValueChange={(v) => onSetting('dateOrder', v === 'mdy' || v === 'dmy' ? v : undefined)}
           options={[
-            { value: OPEN, label: 'As the file tells, else month first' },
-            { value: 'mdy', label: 'Month first: March 4' },
-            { value: 'dmy', label: 'Day first: 3 April' },
+            { value: OPEN, label: 'As the file tells' },
+            { value: 'mdy', label: 'March 4' },
+            { value: 'dmy', label: '3 April' },
           ]}
         />
       )}
@@ -56,11 +57,12 @@ export function OpenQuestions({
       {words.map((field) => (
         <Select
           key={field}
-          label={`${labelOf(kind, field) ?? field}, where no row says it`}
+          label={labelOf(kind, field) ?? field}
+          hint="For rows that name none."
           value={mapping.values?.[field] ?? OPEN}
           onValueChange={(v) => onAlways(field, v === OPEN ? undefined : v)}
           options={[
-            { value: OPEN, label: 'As it was taken' },
+            { value: OPEN, label: 'As taken' },
             ...Object.keys(findField(kind, field)?.choices ?? {}).map((word) => ({ value: word, label: word })),
           ]}
         />

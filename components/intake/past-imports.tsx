@@ -122,7 +122,7 @@ function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: numb
       </td>
       <td className={num} data-label="Not read">
         {report && report.rejected > 0 ? (
-          <Link href={`/intake/${status.id}?show=rejected`} className={css.fileLink} aria-label={`${many(report.rejected, 'row')} of ${status.file_name} not read: show`}>
+          <Link href={`/intake/${status.id}?show=rejected`} className={css.figureLink} aria-label={`${many(report.rejected, 'row')} of ${status.file_name} not read: show`}>
             {count(report.rejected)}
           </Link>
         ) : (

@@ -7,6 +7,7 @@ import { cx } from '@/components/ui/class-names'
 import { Icon } from '@/components/ui/icons'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import type { UrgentReading } from '@/lib/contract/urgent'
+import { strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from './reading-name'
@@ -146,9 +147,11 @@ function Place({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean })
 function Circuits({ reading }: { reading: UrgentReading }) {
   if (reading.circuits.length === 0) return <>{noCircuitText(reading)}</>
   const several = reading.circuits.length > 1
+  const strange = reading.placement_state === 'review' ? strangeCircuit(reading) : null
   return (
     <>
-      {several ? 'One of: ' : ''}
+      {strange !== null && `Names circuit ${strange}; perhaps `}
+      {several ? (strange === null ? 'One of: ' : 'one of: ') : ''}
       {reading.circuits.map((c, n) => (
         <span key={c.circuit_id}>
           {n > 0 && '; '}

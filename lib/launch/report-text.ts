@@ -147,7 +147,7 @@ function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, 
   const [rows, are, them] = rejected === 1 ? ['1 rejected row', 'is', 'it'] : [`${rejected} rejected rows`, 'are', 'them']
   const where = rejectedFile ? `in ${rejectedFile}` : `at /api/v1/imports/${id}/rejected.csv (--rejected PATH writes ${them} to a file)`
   return [
-    ...database !== undefined && !dryRun ? [`  It went to the database ${database}.`] : [],
+    ...database !== undefined && !dryRun ? [`  Database: ${database}.`] : [],
     `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.${dryRun ? '' : ` --undo ${id} takes it back.`}`,
     ...rejected > 0 ? [`  Its ${rows} ${are} ${where}. Correct ${them} there and import that file.`] : [],
   ]

@@ -89,7 +89,7 @@ describe('npm run import', { timeout: 120_000 }, () => {
     fs.writeFileSync(path.join(dir, 'poles.csv'), 'Circ,Pole Nbr,GPS X,GPS Y,Pole Type\nS1,9001,-110.001,45.001,tangent\n')
     const before = await database().row(sql`SELECT count(*) AS n FROM import`)
     const first = await command('poles.csv', '--data', at, '--dry-run')
-    expect(first.stderr).toContain(`Database: the embedded one in ${at}, by --data`)
+    expect(first.stderr).toContain(`Database: embedded, in ${at}, by --data`)
     expect(first.stderr).toContain(`There was no database in ${at}: an empty one is made. Lines and structures come first`)
     const second = await command('poles.csv', '--data', at, '--dry-run')
     expect(second.stderr).not.toContain('There was no database')

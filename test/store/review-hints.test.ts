@@ -49,6 +49,14 @@ describe('a reading that may be on either of two circuits', () => {
   })
 })
 
+describe('a load of another season', () => {
+  it('is no hint', () => {
+    const load = (taken_at: string) => nearestLoadText({ nearest_load: { current_a: 400, taken_at, quality: null } }, '2026-06-01T10:00:00Z')
+    expect(load('2026-05-02T10:00:00Z')).toBe('carried 400 A 30 days before')
+    expect(load('2026-04-01T10:00:00Z')).toBe('')
+  })
+})
+
 describe('a reading without a position that names a circuit nobody knows', () => {
   it('is offered on the circuits that its structures carry, and placed on none', async () => {
     const { reading: { placement }, candidates } = await itemOf('lost')

@@ -4,13 +4,17 @@ import { formatCurrent } from '@/lib/units/format'
 
 const SAME_MS = 30 * 60_000
 
+/** A load of another season tells nothing of the day of the reading. */
+const FARTHEST_MS = 31 * 86_400_000
+
 /** Whether it is open which circuit a reading was taken on. */
 export const isCircuitOpen = ({ candidates }: Pick<ReviewItem, 'candidates'>): boolean => new Set(candidates.map((c) => c.circuit_id)).size > 1
 
-/** 'carried 651 A 14 days before'; empty where no load is known, or not when the reading was taken. */
+/** 'carried 651 A 14 days before'; empty where no load of that month is known, or not when the reading was taken. */
 export function nearestLoadText({ nearest_load: load }: Pick<Candidate, 'nearest_load'>, takenAt: string | null): string {
   if (!load || takenAt === null) return ''
   const apartMs = Date.parse(load.taken_at) - Date.parse(takenAt)
+  if (Math.abs(apartMs) > FARTHEST_MS) return ''
   const when = Math.abs(apartMs) <= SAME_MS ? 'at that time' : `${durationText(Math.abs(apartMs))} ${apartMs < 0 ? 'before' : 'after'}`
   return `carried ${formatCurrent(load.current_a)} ${when}${load.quality === 'estimated' ? ', estimated' : ''}`
 }

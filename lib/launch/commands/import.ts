@@ -86,7 +86,7 @@ async function utilityZone(dataDir?: string): Promise<string | null> {
 async function withStore(dataDir: string | undefined, work: (database: string) => Promise<number>): Promise<number> {
   const given = dataDir === undefined ? process.env.DATABASE_URL : undefined
   const dir = dataDir ?? DEMO_DIR
-  const name = given ? databaseName(given) : `the embedded one in ${dir}`
+  const name = given ? databaseName(given) : `embedded, in ${dir}`
   warn(`  Database: ${name}${given ? '' : dataDir === undefined ? ', the demo\'s; --data DIR or DATABASE_URL names another' : ', by --data'}`)
   if (!given && !hasEmbedded(dir)) {
     warn(`  There was no database in ${dir}: an empty one is made. Lines and structures come first, then splices, then readings${dataDir === undefined ? '; npm run demo fills it with the invented utility' : ''}.`)
