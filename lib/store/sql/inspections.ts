@@ -49,7 +49,8 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
       SELECT sp.id AS span_id, max(x.surveyed_on) AS last_on
       FROM survey_extent x JOIN section sec ON sec.id = x.section_id JOIN span sp ON ${patrolled}
       WHERE x.circuit_id = ${circuit} AND x.method ~* ${INFRARED} AND x.wind_m_s <= ${infrared.windMS}
-        AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a        AND NOT EXISTS (SELECT FROM far_surveys far WHERE far.survey_id = x.survey_id)
+        AND x.line_current_a >= ${infrared.leastLoadShare} * sec.rating_a
+        AND NOT EXISTS (SELECT FROM far_surveys far WHERE far.survey_id = x.survey_id)
         AND NOT EXISTS (SELECT FROM far_spans far WHERE far.survey_id = x.survey_id AND far.span_id = sp.id)
       GROUP BY sp.id
     ) patrol
