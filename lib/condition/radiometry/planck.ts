@@ -1,5 +1,5 @@
 /** Second radiation constant h c / k in µm·K and the Stefan-Boltzmann constant in W/(m² K⁴): exact SI of 2019, CODATA 2018. */
-const C2_UM_K = 14387.76877503933
+export const C2_UM_K = 14387.76877503933
 export const STEFAN_BOLTZMANN = 5.670374419e-8
 
 /** Terms of the series below this change nothing in double precision. */

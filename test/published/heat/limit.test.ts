@@ -5,6 +5,7 @@ import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import { upperK } from '@/lib/condition/upper-bound'
 import { expectPrinted } from '../condition/printed'
 import checks from './joint_model.json'
+import misc from './misc.json'
 
 const SURFACE = { emissivity: 0.5, absorptivity: 0.5 }
 const DRAKE: LimitFacts = {
@@ -17,6 +18,11 @@ const DRAKE: LimitFacts = {
 
 // Drake, 47.6 mm barrel, the default rating weather. Status: computed with an independent reference.
 describe('the current limit', () => {
+  // Onset of annealing of 1350-H19 aluminium: verified (CMDM 2021; connectors of ANSI C119.4 are for as much).
+  it('keeps a splice under 93 °C unless a utility says otherwise', () => {
+    expectPrinted(defaultPolicy.limit.temperatureC, misc.annealing.onset_C)
+  })
+
   it.each(checks.table)('with k $k is $I_lim_93C_A A in air of 25 °C and $I_lim_93C_40Camb_A A in air of 40 °C', (row) => {
     for (const [ambientC, printed] of [[25, row.I_lim_93C_A], [40, row.I_lim_93C_40Camb_A]] as const) {
       const policy = { ...policySchema.parse({ ratingWeather: { ambientC } }), version: 0 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { conductivityWPerMK, densityKgPerM3, viscosityKgPerMS } from '@/lib/condition/heat/air'
+import { exchangeOf, reynoldsNumber } from '@/lib/condition/heat/cooling'
 import { incidenceDeg, sunAtSeaLevelWPerM2, sunElevationFactor, sunOnLineWPerM2, sunPosition } from '@/lib/condition/heat/sun'
 import { equationOfTimeMin, solarTimeOf } from '@/lib/condition/heat/solar-time'
 import { expectPrinted } from '../condition/printed'
@@ -47,6 +48,13 @@ describe('the sun at 40° north, day 161, noon, 61 m', () => {
     expectPrinted(conductivityWPerMK(52.5), printed.k_f_52p5)
     expectPrinted(densityKgPerM3(52.5, given.He), printed.rho_f_52p5_61m)
     expectPrinted(viscosityKgPerMS(52.5), printed.mu_f_52p5)
+  })
+
+  // Parakeet, 0.914 in, in 0.61 m/s: the number printed beside it gives its diameter and wind.
+  it('gives Parakeet the Reynolds number printed', () => {
+    const parakeet = exchangeOf({ diameterM: 0.0232156, emissivity: 0.5, absorptivity: 0.5 },
+      { ambientC: 40, windMS: 0.61, windAngleDeg: 90, sunWPerM2: 0, elevationM: given.He })
+    expectPrinted(reynoldsNumber(parakeet, 65), printed.N_Re_parakeet)
   })
 })
 

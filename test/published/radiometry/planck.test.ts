@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { bandFraction, exitance, STEFAN_BOLTZMANN, temperatureOf } from '@/lib/condition/radiometry/planck'
+import { bandFraction, C2_UM_K, exitance, STEFAN_BOLTZMANN, temperatureOf } from '@/lib/condition/radiometry/planck'
 import { expectPrinted } from '../condition/printed'
 import values from './infrared.json'
 
@@ -33,6 +33,21 @@ describe('the share of a black body below a wavelength', () => {
 describe('exitance', () => {
   it('uses the constant of Stefan and Boltzmann (CODATA 2018, verified)', () => {
     expect(Math.abs(STEFAN_BOLTZMANN / Number(values.constants.sigma) - 1)).toBeLessThan(1e-9)
+  })
+
+  // SI of 2019, exact (verified): both radiation constants follow from these three.
+  it('rests on h, c and k of the SI', () => {
+    const [h, c, k] = [6.62607015e-34, 299_792_458, 1.380649e-23]
+    expectPrinted(((h * c) / k), values.constants.c2MK)
+    expect(Math.abs(C2_UM_K / ((1e6 * h * c) / k) - 1)).toBeLessThan(1e-14)
+    expect(Math.abs(STEFAN_BOLTZMANN / ((2 * Math.PI ** 5 * k ** 4) / (15 * h ** 3 * c ** 2)) - 1)).toBeLessThan(1e-9)
+  })
+
+  it('peaks where Wien has it, 2897.771955 µm·K (CODATA 2018, verified)', () => {
+    const density = (atUmK: number) => bandFraction(atUmK + 5) - bandFraction(atUmK - 5)
+    const around = Array.from({ length: 61 }, (_, i) => Number(values.constants.wienUmK) - 30 + i)
+    const peak = around.reduce((best, at) => (density(at) > density(best) ? at : best))
+    expect(Math.abs(peak - Number(values.constants.wienUmK))).toBeLessThanOrEqual(1)
   })
 
   // Computed with an independent reference.
