@@ -27,7 +27,7 @@ export default async function HealthPage() {
         <div>
           <h1>Circuit health</h1>
           <p>
-            The worst circuits stand first, one of which nothing is known right after what is urgent. Conclusively means looked at so that a failing splice would have shown, within the re-survey
+            The worst circuits stand first, one of which nothing is known right after what is urgent. Overdue counts from the day of the finding. Conclusively means looked at so that a failing splice would have shown, within the re-survey
             interval of its class.
           </p>
         </div>

@@ -1,4 +1,3 @@
-import { formatPercent } from '@/lib/units/format'
 import { evidenceSpan, staleText, type ConclusiveAge } from './evidence-age'
 import css from './late.module.css'
 import { Share } from './share'
@@ -11,8 +10,7 @@ export function Conclusive({ share, age }: { share: number | null; age: Conclusi
     <span className={css.late}>
       <Share share={share} older={age.conclusive_stale_share ?? 0} />
       {stale && <small className={css.stale}>{stale}</small>}
-      {/* Once some of it is old, the days are those of all of it. */}
-      {span && <small>{stale && share !== null ? `${formatPercent(share + (age.conclusive_stale_share ?? 0))} in all, ` : ''}{span}</small>}
+      {span && <small>{span}</small>}
     </span>
   )
 }

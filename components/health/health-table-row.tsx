@@ -2,9 +2,8 @@
 import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
 import { ageText, dayText } from '@/components/splice/age'
-import { cx } from '@/components/ui/class-names'
 import { num } from '@/components/ui/data-table'
-import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import { useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
 import { formatNumber, formatRatio, lengthMeasure, voltageMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
@@ -21,7 +20,6 @@ import { Unsettled } from './unsettled'
  */
 export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }) {
   const [system] = useUnitSystem()
-  const timeZone = useTimeZone()
   const backlog = backlogOf(row.counts)
   return (
     <tr>
@@ -51,13 +49,13 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
       <td className={num} data-label="to repair">
         {isUnknown(row) ? <NotKnown /> : backlog === 0 ? <span className="muted">none</span> : formatNumber(backlog, 0)}
       </td>
-      <td className={num} data-label="past response time">
-        {isUnknown(row) ? <NotKnown /> : <Late overdue={row.overdue} late={row.late} timeZone={timeZone} />}
+      <td data-label="past response time">
+        {isUnknown(row) ? <NotKnown /> : <Late overdue={row.overdue} late={row.late} />}
       </td>
-      <td className={cx(num, css.share)} data-label="looked at">
+      <td className={css.share} data-label="looked at">
         <Share share={shareOf(row.lookedAt, row.spanPhases)} quiet />
       </td>
-      <td className={cx(num, css.share)} data-label="conclusively">
+      <td className={css.share} data-label="conclusively">
         <Conclusive share={shareOf(currentOf(row), row.spanPhases)} age={row.age} />
       </td>
       <td className={num} data-label="last survey">

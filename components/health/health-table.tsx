@@ -1,9 +1,8 @@
 'use client'
 import { useState } from 'react'
-import { cx } from '@/components/ui/class-names'
 import { DataTable, num, SortHead } from '@/components/ui/data-table'
 import { NativeSelect } from '@/components/ui/native-select'
-import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import { useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
 import { formatNumber, lengthMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
@@ -26,7 +25,6 @@ const LABELS: Record<HealthSort, string> = {
 export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number }) {
   const [order, setOrder] = useState(WORST_CIRCUITS)
   const [system] = useUnitSystem()
-  const timeZone = useTimeZone()
   const totals = totalsOf(rows)
   const sortBy = (by: HealthSort) => setOrder({ by, ascending: order.by === by ? !order.ascending : RISES_FIRST.includes(by) })
   const head = (by: HealthSort, numeric = false) => (
@@ -56,9 +54,9 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
             {head('classes')}
             {head('worst')}
             {head('backlog', true)}
-            {head('late', true)}
-            {head('lookedAt', true)}
-            {head('conclusive', true)}
+            {head('late')}
+            {head('lookedAt')}
+            {head('conclusive')}
             {head('survey', true)}
           </tr>
         </thead>
@@ -87,13 +85,13 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
             <td className={num} data-label="to repair">
               {formatNumber(backlogOf(totals.counts), 0)}
             </td>
-            <td className={num} data-label="past response time">
-              <Late overdue={totals.overdue} late={totals.late} timeZone={timeZone} />
+            <td data-label="past response time">
+              <Late overdue={totals.overdue} late={totals.late} />
             </td>
-            <td className={cx(num, css.share)} data-label="looked at">
+            <td className={css.share} data-label="looked at">
               <Share share={shareOf(totals.lookedAt, totals.spanPhases)} quiet />
             </td>
-            <td className={cx(num, css.share)} data-label="conclusively">
+            <td className={css.share} data-label="conclusively">
               <Conclusive share={shareOf(currentOf(totals), totals.spanPhases)} age={totals.age} />
             </td>
             <td data-wide />

@@ -16,10 +16,10 @@ export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: st
   return `the longest found ${days} ago, learned of here ${formatDate(Date.parse(longest.entered_at), timeZone)}`
 }
 
-/** 'counted from when we learned of them, 3 are overdue'. */
+/** '3 by when we learned of them': of the overdue, those that would be so counted from the day they came in here. */
 export function sinceLearned(late: Counts): string {
   const all = allLate(late)
-  return `counted from when we learned of them, ${all === 0 ? 'none is yet' : all === 1 ? '1 is' : `${formatNumber(all, 0)} are`}`
+  return `${all === 0 ? 'none' : formatNumber(all, 0)} by when we learned of them`
 }
 
 interface Props {
@@ -27,18 +27,18 @@ interface Props {
   overdue: Overdue
   /** By the time since the class was first shown here. */
   late: Counts
-  timeZone: string
 }
 
 /** How many splices stand past the response time of their class, since they were found and since they were shown here. */
-export function Late({ overdue, late, timeZone }: Props) {
+export function Late({ overdue, late }: Props) {
   const all = allLate(overdue)
   if (all === 0) return <span className="muted">none</span>
+  const days = overdue.longest?.days ?? 0
   return (
     <span className={css.late}>
       <b>{formatNumber(all, 0)} overdue</b>
-      <small>{countsSentence({ critical: overdue.critical, urgent: overdue.urgent, degraded: overdue.degraded })} by when found</small>
-      <small>{longestWords(overdue, timeZone)}</small>
+      <small>{countsSentence({ critical: overdue.critical, urgent: overdue.urgent, degraded: overdue.degraded })}</small>
+      <small>longest found {formatNumber(days, 0)} {days === 1 ? 'day' : 'days'} ago</small>
       <small>{sinceLearned(late)}</small>
     </span>
   )

@@ -115,6 +115,7 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
       map.addControl(new maplibre.AttributionControl({ compact: false }), 'bottom-right')
       map.on('movestart', () => element.setAttribute('data-idle', '0'))
       map.on('dataloading', () => element.setAttribute('data-idle', '0'))
+      map.on('dataabort', () => map.triggerRepaint()) // a load that is dropped draws nothing by itself, and only a drawn frame can end in 'idle'
       map.on('idle', () => { if (map.getSource(SPLICES)) element.setAttribute('data-idle', '1') })
       if (isUnderTest()) Object.assign(window, { networkMap: map })
       setMap(map)

@@ -84,6 +84,7 @@ test.describe('Operations', () => {
     await page.getByRole('group', { name: 'Condition classes on the map' }).getByRole('button', { name: 'critical' }).click()
     await expect(page.getByText(`Hidden by the filter: ${counts.critical} critical`)).toBeVisible()
     await expect(options(page).nth(1)).not.toContainText('critical')
+    await expect(page).toHaveURL(/[?&]class=/)
     await page.reload()
     await expect(page.getByText(`Hidden by the filter: ${counts.critical} critical`)).toBeVisible()
     await page.getByRole('complementary', { name: 'Splices' }).getByRole('button', { name: 'Show all' }).click()
