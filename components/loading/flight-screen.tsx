@@ -113,12 +113,12 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
   )
 }
 
-/** ', at 14:00 of a day 310 to 420 W/m² on the lines'. */
+/** ', at 14:00 of a day, 310 to 420 W/m² on the lines'. */
 function sunAtText(rows: readonly FlightRow[], at: Date, timeZone: string): string {
   const suns = rows.map(({ sunWPerM2 }) => Math.round(sunWPerM2))
   const [least, most] = [Math.min(...suns), Math.max(...suns)]
   const on = most <= 0 ? 'which is off then' : `${least === most ? most : `${least} to ${most}`} W/m² on the lines`
-  return suns.length === 0 ? '' : `, at ${formatDateTime(at.getTime(), timeZone)} ${on}`
+  return suns.length === 0 ? '' : `, at ${formatDateTime(at.getTime(), timeZone)}, ${on}`
 }
 
 const count = (rows: readonly FlightRow[], ...standings: FlightRow['standing'][]): number => rows.filter(({ standing }) => standings.includes(standing)).length

@@ -129,6 +129,17 @@ test.describe('Loading', () => {
     await expect(page.getByText(/cannot be right/).first()).toBeVisible()
   })
 
+  test('takes what the planner expects: the peak and the flow after an outage, with the moment they stand for', async ({ page }) => {
+    const id = await idOf(page, WORST)
+    const { sections: [section] } = circuitJoints.parse(await (await page.request.get(`/api/v1/circuits/${id}/joints`)).json())
+    const { expected_peak: peak, post_contingency: after } = section ?? {}
+    expect(after?.current_a).toBeGreaterThan(peak?.current_a ?? NaN)
+    await page.goto(`/loading?circuit=${id}&load=peak`)
+    await expect(page.getByText(`${peak?.current_a} A: expected peak, for 14 Jan 2027 18:00 MST`)).toBeVisible()
+    await page.getByRole('combobox', { name: 'Take' }).selectOption('Flow after the worst outage elsewhere, as imported')
+    await expect(page.getByRole('status').first()).toContainText(`at the flow after an outage elsewhere, ${after?.current_a} A`)
+  })
+
   test('what is on the map goes along from Operations, and a circuit from its sheet', async ({ page }) => {
     await page.goto('/operations')
     await page.getByRole('link', { name: 'Loading of what is on the map' }).click()
@@ -186,6 +197,38 @@ test.describe('Before a flight', () => {
     await slider(page, 'Of that load, %').focus()
     for (let i = 0; i < 12; i++) await page.keyboard.press('PageUp')
     await expect(page.getByText(/A splice bad on both sides would show on 12 of 13 sections/).first()).toBeVisible()
+  })
+
+  test('follows a slider with its next frame', async ({ page }) => {
+    await page.goto('/loading/flight?wind=1&share=100')
+    await expect(table(page)).toBeVisible()
+    const follows = await slider(page, 'Of that load, %').evaluate(async (element) => {
+      const input = element as HTMLInputElement
+      const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')?.set
+      const frame = () => new Promise<void>((done) => { requestAnimationFrame(() => done()) })
+      const loads = () => document.querySelector('[data-standing] td')?.textContent ?? ''
+      const seen = [loads()]
+      for (const share of [101, 102, 103, 104, 105]) {
+        set?.call(input, String(share))
+        input.dispatchEvent(new Event('input', { bubbles: true }))
+        await frame()
+        await frame()
+        seen.push(loads())
+      }
+      return new Set(seen).size
+    })
+    expect(follows).toBe(6)
+  })
+
+  test('with an hour the sun is that of the place and hour, and none at night', async ({ page }) => {
+    await page.goto('/loading/flight?sky=direct')
+    await expect(table(page)).toBeVisible()
+    await page.getByLabel('Hour of the flight').fill('2026-12-02T12:00')
+    await expect(page.getByText(/direct sun, at 2 Dec 2026 12:00 MST, \d+ to \d+ W\/m² on the lines/)).toBeVisible()
+    await page.getByLabel('Hour of the flight').fill('2026-12-02T22:00')
+    await expect(page.getByText('direct sun, at 2 Dec 2026 22:00 MST, which is off then')).toBeVisible()
+    await expect(table(page).getByText(/direct sun, with the conductor/)).toHaveCount(0)
+    await expect(page.getByRole('textbox', { name: 'Noise (NETD)' })).toHaveValue('0.09')
   })
 
   test('too much wind is no matter of load, and a coarse lens wants nearer', async ({ page }) => {
