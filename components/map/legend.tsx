@@ -42,7 +42,7 @@ export function Legend({ filter, onFilterChange, counts, soundPast, hidden }: Le
           <ClassMark class={cls} size={16} />
           <span>{CLASS_WORD[cls]}</span>
           <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
-          {cls === 'sound' && soundPast > 0 && <small>{formatNumber(soundPast, 0)} past re-measure</small>}
+          {cls === 'sound' && soundPast > 0 && <small> {formatNumber(soundPast, 0)} past re-measure</small>}
         </button>
       ))}
       {sentence && (

@@ -12,14 +12,12 @@ const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_c
 
 type Shown = Pick<SpliceDetail, 'outlook' | 'temperatures' | 'last_load' | 'voltage_kv' | 'subconductors'>
 
-/** Whether there is a figure, or something to say of why there is none. */
-export const hasFigure = ({ outlook }: Pick<SpliceDetail, 'outlook'>): boolean => outlook !== null && (outlook.limit !== null || outlook.no_limit !== null)
-
 /** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
 export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }) {
   const { outlook } = detail
-  if (!outlook || !hasFigure(detail)) return null
+  if (!outlook) return null
   const { limit, no_limit: noLimit, caution } = outlook
+  if (!limit && noLimit === null) return null
   return (
     <section className={css.part}>
       <h2>What it may carry</h2>

@@ -19,15 +19,12 @@ const HEADINGS: Record<CurrentLimitJson['standing'], string> = {
   'lifted': 'Lifted limit',
 }
 
-/** Whether there is one, or ought to be. */
-export const hasRegister = ({ limits, class: shown, removed_on: removedOn }: Props['detail']): boolean =>
-  limits.length > 0 || (shown !== 'sound' && removedOn === null)
-
 /** The register of limits: who proposed, agreed and accepted with read back, until when, and who lifted earlier ones and why. */
 export function LimitRegister({ detail, timeZone, act }: Props) {
   const open = detail.limits.find(({ standing }) => standing !== 'lifted')
   const lifted = detail.limits.filter(({ standing }) => standing === 'lifted')
-  if (!hasRegister(detail)) return null
+  const concerns = detail.class !== 'sound' && detail.removed_on === null
+  if (!open && lifted.length === 0 && !concerns) return null
   // On paper once: what is next asks for it.
   const saidInNext = !open && lifted.length === 0 && (detail.class === 'urgent' || detail.class === 'critical')
   return (

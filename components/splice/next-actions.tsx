@@ -1,3 +1,4 @@
+import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatAllowed, type UnitSystem } from '@/lib/units/format'
@@ -24,7 +25,7 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
   const added = sentences.length - (assessment?.nextActions.length ?? sentences.length)
   const told = lastTold(detail.history)
   return (
-    <section className={css.part}>
+    <section className={cx(css.part, css.whole)}>
       <h2>Next</h2>
       <ol className={css.sentences}>
         {sentences.map((sentence, i) => {

@@ -9,13 +9,13 @@ import { agoText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { ownEdge, ratingMismatch } from './edges-text'
-import { Carries, hasFigure } from './carries'
+import { Carries } from './carries'
 import { Facts } from './facts'
 import { heldReading } from './held-words'
 import { History } from './history'
 import { InfraredNotes } from './infrared-notes'
 import { KAxis } from './k-axis'
-import { hasRegister, LimitRegister } from './limit-register'
+import { LimitRegister } from './limit-register'
 import { hotWords, nothingProvedWords } from './picture-words'
 import { NextActions } from './next-actions'
 import { coordinateText, type PhaseLetters } from './position'
@@ -62,11 +62,6 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const section = { ...detail, edges_at_a: detail.temperatures?.edges_at_a ?? null, conductor_at_rating_c: detail.temperatures?.conductor_at_rating_c ?? null }
   const mismatch = ratingMismatch(section, system)
   if (mismatch !== '') flags.unshift({ code: 'rating-mismatch', text: mismatch })
-  const limited = isLimited(detail)
-  const columns = wide ? css.columns : undefined
-  const next = text && (
-    <NextActions detail={detail} assessment={assessment} sentences={text.nextActions} caution={text.caution} system={system} timeZone={timeZone} nowMs={nowMs} />
-  )
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
       <SheetHead
@@ -82,18 +77,13 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
         decide={decide}
         onSelectCircuit={onSelectCircuit}
       />
-      {limited && (
-        <div className={columns}>
-          <div>{next}</div>
-          <div>
-            <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
-            <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
-          </div>
-        </div>
-      )}
-      <div className={columns}>
+      <div className={wide ? css.columns : css.stacked}>
         <div>
-          {!limited && next}
+          {text && (
+            <div className={css.early}>
+              <NextActions detail={detail} assessment={assessment} sentences={text.nextActions} caution={text.caution} system={system} timeZone={timeZone} nowMs={nowMs} />
+            </div>
+          )}
           {assessment && (assessment.sides.length > 0 || fusion || typeof detail.hold?.ratio === 'number') && (
             <section className={css.part}>
               <KAxis assessment={assessment} place={section} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
@@ -129,6 +119,10 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           )}
         </div>
         <div>
+          <div className={css.early}>
+            <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
+            <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
+          </div>
           <section className={cx(css.part, css.whole)}>
             <h2>Where</h2>
             <p className={css.row}>
@@ -159,9 +153,6 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
     </article>
   )
 }
-
-/** Whether something is said of what it may carry: that stands beside what is to do, before any proof. */
-const isLimited = (detail: SpliceDetail): boolean => hasFigure(detail) || hasRegister(detail)
 
 const Sentences = ({ of, offPaper }: { of: readonly string[]; offPaper?: ReadonlySet<string> }) => (
   <ul className={css.sentences}>

@@ -36,7 +36,7 @@ describe('the legend as a filter', () => {
 
   it('says how many of the sound ones were to be measured again by now', () => {
     show({ soundPast: 25 })
-    expect(button('sound')?.textContent).toBe('sound4025 past re-measure')
+    expect(button('sound')?.textContent).toBe('sound40 25 past re-measure')
   })
 
   it('takes a class out of the filter and leaves the rest of the filter alone', () => {
