@@ -50,11 +50,11 @@ export function InfraredRow({ of, governs, scale, timeZone }: Props) {
         <Figure k={of.k} uK={of.uK} other={{ word: 'now', k: of.agedK }} edges={edges} />
       </div>
       <svg
-        className={css.svg} height="22" role="img"
+        className={css.svg} height="19" role="img"
         aria-label={`Infrared: measured ${formatRatio(of.k, edges)}, now ${formatRatio(of.agedK, edges)}, between ${of.low.toFixed(2)} and ${of.high.toFixed(2)}`}
       >
         {edges.map((k) => (
-          <line key={k} x1={`${percent(k)}%`} x2={`${percent(k)}%`} y1="0" y2="22" className={css.edge} />
+          <line key={k} x1={`${percent(k)}%`} x2={`${percent(k)}%`} y1="0" y2="19" className={css.edge} />
         ))}
         <line x1="0" x2="100%" y1="13" y2="13" className={css.ground} />
         <line x1={`${percent(of.low)}%`} x2={`${percent(of.high)}%`} y1="13" y2="13" className={css.rangeInfrared} />

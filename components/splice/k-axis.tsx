@@ -127,8 +127,8 @@ function Side({ of, place, governs, scale }: SideProps) {
         </span>
         <Figure k={of.ratio} uK={of.uRatio} other={{ word: 'believed', k: of.medianK }} edges={scale.edges} />
       </div>
-      <svg className={css.svg} height="22" role="img" aria-label={sideSentence(of, place, scale.edges)}>
-        <Edges scale={scale} heightPx={22} />
+      <svg className={css.svg} height="19" role="img" aria-label={sideSentence(of, place, scale.edges)}>
+        <Edges scale={scale} heightPx={19} />
         <line x1="0" x2="100%" y1="13" y2="13" className={css.ground} />
         <line x1={`${scale.percent(low)}%`} x2={`${scale.percent(high)}%`} y1="13" y2="13" className={css.range} />
         <circle cx={`${scale.percent(of.medianK)}%`} cy="13" r="5" className={css.dot} />

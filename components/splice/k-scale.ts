@@ -25,10 +25,10 @@ const roomFor = (critical: number, low: number): number => Math.exp((Math.log(cr
 
 /** The narrowest panel the axis is drawn in, and the gap between two labels. */
 const NARROWEST_PX = 300
-const GAP_PX = 4
+const GAP_PX = 3
 
 /** Widths of figure and word at 12 px, as measured in the widest of the fonts that stand in. */
-const LABEL_PX = { sound: 38, watch: 66, degraded: 90, urgent: 70, critical: 78 }
+const LABEL_PX = { sound: 38, watch: 66, degraded: 88, urgent: 70, critical: 78 }
 
 /** What the words of the last edge take of the narrowest panel. */
 const LAST_SHARE = (LABEL_PX.critical + 1) / NARROWEST_PX

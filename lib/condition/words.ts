@@ -119,4 +119,4 @@ export const NO_LIMIT_WHILE_HELD = 'Not known: the class is held above what the 
 
 /** Said once where a limit stands: beside it are flows of an emergency, for which it gives no time. */
 export const LIMIT_CAUTION = 'Advice for the rating engineer, thermal only: it says nothing of tension, fault current or further ageing. '
-  + 'A continuous figure: it gives no time for an emergency; for that ask the rating engineer.'
+  + 'Continuous: it gives no time for an emergency; ask the rating engineer.'
