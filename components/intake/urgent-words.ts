@@ -80,7 +80,7 @@ export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'>
 }
 
 /** Why no circuit is known: what it names, and whether it has a position to look from. */
-export const noCircuitText = (u: Pick<UrgentReading, 'says_circuit' | 'lon'>): string => capital(noCircuitWords(u))
+export const noCircuitText = (u: Pick<UrgentReading, 'says_circuit' | 'lon'>): string => capital(noCircuitWords(u, true))
 
 /** Where it is placed, what it says itself, or what lies nearest; empty where nothing is known. */
 export function placeText({ position_text: position, position_basis: basis }: Pick<UrgentReading, 'position_text' | 'position_basis'>): string {

@@ -79,7 +79,7 @@ const positionWords = ({ position_text: position, position_basis: basis }: Urgen
 
 function candidates(notice: UrgentReading): string {
   const { circuits } = notice
-  if (circuits.length === 0) return `it ${noCircuitWords(notice)}`
+  if (circuits.length === 0) return `it ${noCircuitWords(notice, true)}`
   const strange = strangeCircuit(notice)
   return `${strange === null ? '' : `it names circuit ${strange}; `}it may be on ${circuits.map(({ circuit, probability }) => (
     probability === null ? circuit : `${circuit} (${formatSure(probability)})`)).join(' or ')}`

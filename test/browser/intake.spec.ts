@@ -163,6 +163,11 @@ test.describe('a survey that is dropped', () => {
     await page.getByRole('link', { name: '2 rows not read, as CSV' }).click()
     expect(await readFile(await (await download).path(), 'utf8')).toContain('K-6')
 
+    // From the list, what was not read leads to its rows.
+    await page.getByRole('link', { name: 'Intake', exact: true }).first().click()
+    await page.getByRole('link', { name: '2 rows of spring-survey.csv not read: show' }).first().click()
+    await expect(page.getByRole('row').filter({ hasText: '2091-05-14' })).toBeVisible()
+
     // The same file again: nothing new, the same report.
     await page.getByRole('link', { name: 'Intake', exact: true }).first().click()
     await expect(page.getByRole('row').filter({ hasText: 'spring-survey.csv' }).first()).toContainText('Imported')

@@ -205,7 +205,7 @@ test.describe('the review queue', () => {
 
   test('sets aside with a reason; what was set aside is listed and can be taken back', async ({ page }) => {
     await open(page, 'V-3')
-    await expect(page.getByText('No line lies in reach of its position.')).toBeVisible()
+    await expect(page.getByText('nothing lies in reach of its position. Move the mark')).toBeVisible()
     await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
     await page.keyboard.press('x')
     await page.keyboard.type("read on the neighbour's line")

@@ -144,6 +144,16 @@ test.describe('the sheet of a splice', () => {
       expect(await answer.text()).toContain('Nothing is kept at this address')
     }
   })
+
+  test.describe('that there is not', () => {
+    test.use({ expectedErrors: [/404/] })
+
+    test('says so in its title and its heading too', async ({ page }) => {
+      await page.goto('/splices/2147483000')
+      await expect(page).toHaveTitle(/^Nothing at this address/)
+      await expect(page.getByRole('heading', { level: 1 })).toHaveText('Nothing at this address')
+    })
+  })
 })
 
 test.describe('the sheet of a circuit', () => {

@@ -24,7 +24,7 @@ export function CandidateList({
     const { circuit: named } = item.reading.fields
     return (
       <p className={css.none}>
-        {capital(noCircuitWords({ says_circuit: typeof named === 'string' ? named : null, lon: item.reading.lon }))}. Move the mark to where it was read, or set it aside.
+        {capital(noCircuitWords({ says_circuit: typeof named === 'string' ? named : null, lon: item.reading.lon }, false))}. Move the mark to where it was read, or set it aside.
       </p>
     )
   }

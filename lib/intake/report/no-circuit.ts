@@ -5,9 +5,12 @@ export interface Unsettled {
   circuits: readonly { circuit: string }[]
 }
 
-/** Why no circuit is known: what it names, and whether it has a position to look from. Lower case, for the middle of a sentence. */
-export function noCircuitWords({ says_circuit: named, lon }: Omit<Unsettled, 'circuits'>): string {
-  const what = named ? `names circuit ${named}, not on file` : 'names no circuit'
+/**
+ * Why no circuit is known: what it names, and whether it has a position to look from. Lower case, for the middle of a sentence.
+ * @param strange whether what it names is on no file; where that is not known, it is not said
+ */
+export function noCircuitWords({ says_circuit: named, lon }: Omit<Unsettled, 'circuits'>, strange: boolean): string {
+  const what = named ? `names circuit ${named}${strange ? ', not on file' : ''}` : 'names no circuit'
   return `${what}; ${lon === null ? 'no position' : 'nothing lies in reach of its position'}`
 }
 

@@ -4,6 +4,7 @@ import {
   withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
+import { noCircuitWords } from '@/lib/intake/report/no-circuit'
 
 const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
   notice_id: 1,
@@ -54,6 +55,7 @@ describe('what is on no known circuit', () => {
     expect(noCircuitText(urgent({ says_circuit: '9999' }))).toBe('Names circuit 9999, not on file; no position')
     expect(noCircuitText(urgent({ says_circuit: null, lon: -110, lat: 45 }))).toBe('Names no circuit; nothing lies in reach of its position')
     expect(spokenText(urgent({ says_circuit: '9999' }))).toBe('names circuit 9999, not on file')
+    expect(noCircuitWords({ says_circuit: '2310', lon: null }, false)).toBe('names circuit 2310; no position')
   })
 
   it('names what it says beside the circuits on which its structures stand, and never as if one were settled', () => {
