@@ -29,6 +29,14 @@ describe('the temperature of a splice', () => {
     expect(found?.at_rating?.upper_c ?? 0).toBeGreaterThan(found?.at_rating?.believed_c ?? Infinity)
   })
 
+  it('comes with how the rating stands to its conductor: Drake carries 907 A at 75 °C in that weather', async () => {
+    const found = await temperatures()
+    // Published handbook ampacity of Drake (25 °C air, 2 ft/s, sun), to 1 %; the section is rated 900 A.
+    expect(Math.abs((found?.edges_at_a ?? 0) / 907 - 1)).toBeLessThan(0.01)
+    expect(found?.conductor_at_rating_c).toBeGreaterThan(73)
+    expect(found?.conductor_at_rating_c).toBeLessThan(75)
+  })
+
   const flown = (key: string, takenAt: string) => report('readings', csv([{
     ...reading(key, 450, { kind: 'infrared', taken_at: takenAt, side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '' }),
     splice_temp_c: 20, conductor_temp_c: 12, ambient_c: 5, wind_m_s: 3, sun: 'none', line_current_a: 400, rain_1h: 'true', // in rain: it tells no ratio

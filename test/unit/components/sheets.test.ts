@@ -30,6 +30,13 @@ describe('the sheet of a splice', () => {
     expect(text).toContain('Found 14 Mar 2026 10:26 MDT, 8 months ago. Learned of here 15 Mar 2026 02:00 MDT, 8 months ago.')
   })
 
+  it('says plainly where the rating of its section is not what its conductor carries at its own limit', () => {
+    const temperatures = { at_load: null, no_at_load: null, at_rating: null, no_at_rating: null, edges_at_a: 1_121, conductor_at_rating_c: 88 }
+    const text = sheet(detail({ rating_a: 1_010, max_operating_c: 100, temperatures }), 'metric')
+    expect(text).toMatch(/To keep in mind.*The rating is 111 A \(10%\) below that\. Ask the rating engineer which holds\./)
+    expect(sheet(detail({ rating_a: 1_110, max_operating_c: 100, temperatures }), 'metric')).not.toContain('do not agree in rating weather')
+  })
+
   it('tells on urgent and critical sheets what to do if the line trips, and on no other', () => {
     expect(sheet(detail(), 'us')).toContain('no trial energization before the span STR 45 to 46 of Elm-Oak 1 has been patrolled')
     expect(sheet(detail(), 'metric')).toContain('no trial energisation before the span STR 45 to 46 of Elm-Oak 1 has been patrolled')
@@ -291,7 +298,7 @@ describe('the sheet of a circuit', () => {
   it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
-    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026; counted from when we learned of them, 1 is.')
+    expect(text).toContain('2 overdue by when they were found, 1 by when we learned of them: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026.')
   })
 
   it('links the critical reading whose place is not settled to its review', () => {
