@@ -57,5 +57,7 @@ export function pixelsOverBarrel(evidence: InfraredEvidence, context: Context): 
   const typicalMm = conductorMm === undefined ? undefined : conductorMm * context.policy.side.typicalBarrelFactor
   const barrelMm = context.facts.barrelOdMm ?? typicalMm
   if (distanceM === undefined || ifovMrad === undefined || barrelMm === undefined || distanceM * ifovMrad <= 0) return undefined
-  return pixelsOver(barrelMm, ifovMrad, distanceM)
+  const pixels = pixelsOver(barrelMm, ifovMrad, distanceM)
+  // An angle that no lens has, so small that it divides to infinity, tells nothing.
+  return Number.isFinite(pixels) ? pixels : undefined
 }
