@@ -72,19 +72,20 @@ export function nextActions(
   condition: ConditionClass, flags: readonly AssessmentFlag[], facts: ActionFacts, policy: Policy,
 ): NextAction[] {
   const actions = forClass(condition, policy, flags.includes('infrared-only'))
-  const add = (code: ActionCode | undefined): void => {
-    if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
-  }
   if (flags.includes('partial')) {
     const repeats = facts.otherSideRead && flags.some((flag) => FOR_FLAG[flag] === 'repeat-reading')
-    if (facts.legMissing) add('measure-all-legs')
-    else if (!repeats) add('measure-other-side')
+    if (facts.legMissing) add(actions, 'measure-all-legs')
+    else if (!repeats) add(actions, 'measure-other-side')
   }
   for (const flag of flags) {
-    if (!isSettled(flag, condition, facts)) add(FOR_FLAG[flag])
+    if (!isSettled(flag, condition, facts)) add(actions, FOR_FLAG[flag])
   }
-  if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add('measure-resistance')
+  if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add(actions, 'measure-resistance')
   return actions
+}
+
+function add(actions: NextAction[], code: ActionCode | undefined): void {
+  if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
 }
 
 /** What a picture asks for is measured, or asked for already. */

@@ -13,13 +13,13 @@ export function conclusiveAt(
 ): number | undefined {
   if (context.facts.kind === 'shield-wire splice') return undefined
   let newest = everySideAt(believed, context)
-  const see = (takenAtMs: number | undefined): void => {
-    if (takenAtMs !== undefined && !(takenAtMs <= (newest ?? -Infinity))) newest = takenAtMs
-  }
-  for (const { visits } of sessions) for (const { measured, readings } of visits) if (isComplete(measured, context)) see(readings.at(-1)?.takenAtMs)
-  for (const { spliceTempC, inconclusive, takenAtMs } of infrared) if (spliceTempC !== undefined && inconclusive.length === 0) see(takenAtMs)
+  for (const { visits } of sessions) for (const { measured, readings } of visits) if (isComplete(measured, context)) newest = later(newest, readings.at(-1)?.takenAtMs)
+  for (const { spliceTempC, inconclusive, takenAtMs } of infrared) if (spliceTempC !== undefined && inconclusive.length === 0) newest = later(newest, takenAtMs)
   return newest
 }
+
+const later = (newestMs: number | undefined, takenAtMs: number | undefined): number | undefined =>
+  (takenAtMs === undefined || takenAtMs <= (newestMs ?? -Infinity) ? newestMs : takenAtMs)
 
 /** Where several visits together read every interface, the day of the oldest of them. */
 function everySideAt({ sides }: BelievedSides, context: Context): number | undefined {

@@ -62,22 +62,20 @@ export interface LastRead {
 /** The soonest day on which one of the series is due; absent where nothing dated gave a ratio. */
 export function dueMs({ condition, sides, picture, trends }: LastRead, { edges, policy }: Context): number | undefined {
   if (condition === 'unknown') return undefined
-  const trendFor = (series: TrendSeries): Trend | null => trends?.find((trend) => trend.series === series) ?? null
-  let due: number | undefined
-  const keep = (ms: number): void => {
-    if (due === undefined || ms < due) due = ms
-  }
+  let due = Infinity
   for (const { side, class: own, takenAtMs, ratio, uRatio } of sides) {
     if (takenAtMs === undefined) continue
     const last = { class: own, takenAtMs, k: ratio, uLnK: uRatio / ratio, mostYears: policy.resurveyYears[condition] }
-    keep(nextReadingDueMs(last, trendFor(side), edges, policy))
+    due = Math.min(due, nextReadingDueMs(last, trendFor(side, trends), edges, policy))
   }
   if (picture?.takenAtMs !== undefined) {
     const last = {
       class: condition, takenAtMs: picture.takenAtMs, k: Math.exp(picture.measured.mean), uLnK: picture.measured.sd,
       mostYears: condition === 'sound' ? policy.resurveyYears.soundByInfrared : policy.resurveyYears[condition],
     }
-    keep(nextReadingDueMs(last, trendFor('infrared'), edges, policy))
+    due = Math.min(due, nextReadingDueMs(last, trendFor('infrared', trends), edges, policy))
   }
-  return due
+  return due === Infinity ? undefined : due
 }
+
+const trendFor = (series: TrendSeries, trends: readonly Trend[] | undefined): Trend | null => trends?.find((trend) => trend.series === series) ?? null

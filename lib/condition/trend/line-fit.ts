@@ -149,6 +149,10 @@ export function reaches(interval: Interval, y: number, fromX: number): { median:
   const c = away * away - q2 * baseVariance(fit)
   const root = Math.sqrt(Math.max(0, b * b - 4 * a * c))
   const stable = -0.5 * (b + (b >= 0 ? root : -root))
-  const rising = (dx: number): number => (away - fit.slope * dx >= -1e-12 && fit.centre + dx >= fromX ? dx : Infinity)
-  return { median, earliest: Math.min(fit.centre + Math.min(rising(stable / a), rising(c / stable)), median) }
+  const first = Math.min(onRisingBranch(stable / a, away, fit, fromX), onRisingBranch(c / stable, away, fit, fromX))
+  return { median, earliest: Math.min(fit.centre + first, median) }
 }
+
+/** A root of the quadratic where it is one of the upper end's, else infinitely far. */
+const onRisingBranch = (dx: number, away: number, { slope, centre }: LineFit, fromX: number): number =>
+  (away - slope * dx >= -1e-12 && centre + dx >= fromX ? dx : Infinity)

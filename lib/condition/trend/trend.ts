@@ -66,9 +66,10 @@ const WORSE_THAN_SOUND = ['watch', 'degraded', 'urgent', 'critical'] as const
 
 function passing(name: Passing['class'], k: number, line: Interval, originMs: number, lastMs: number): Passing {
   const found = reaches(line, Math.log(k), (lastMs - originMs) / YEAR_MS)
-  const msOf = (years: number): number => Math.round(originMs + years * YEAR_MS)
-  return { class: name, k, medianAtMs: found && msOf(found.median), earliestAtMs: found && msOf(found.earliest) }
+  return { class: name, k, medianAtMs: found && msAfter(originMs, found.median), earliestAtMs: found && msAfter(originMs, found.earliest) }
 }
+
+const msAfter = (originMs: number, years: number): number => Math.round(originMs + years * YEAR_MS)
 
 function lineThrough(points: readonly TrendPoint[], originMs: number, policy: Policy): { line: Interval; method: Trend['method'] } {
   const { trend } = policy
