@@ -161,7 +161,7 @@ function Late({ overdue, late, timeZone }: { overdue: CircuitHealth['overdue']; 
   if (all === 0) return null
   return (
     <p className={css.boxed}>
-      <strong>{formatNumber(all, 0)} overdue</strong> by when {all === 1 ? 'it was' : 'they were'} found, {sinceLearned(late)}: {countsSentence(overdue)}, {longestWords(overdue, timeZone)}.
+      <strong>{formatNumber(all, 0)} overdue</strong> by when {all === 1 ? 'it was' : 'they were'} found: {countsSentence(overdue)}, {longestWords(overdue, timeZone)}; {sinceLearned(late)}.
     </p>
   )
 }

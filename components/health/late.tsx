@@ -16,10 +16,10 @@ export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: st
   return `the longest found ${days} ago, learned of here ${formatDate(Date.parse(longest.entered_at), timeZone)}`
 }
 
-/** '3 by when we learned of them': of the overdue, those that would be so counted from the day they came in here. */
+/** 'since learned of here: 3': of the overdue, those that would be so counted from the day they came in here. */
 export function sinceLearned(late: Counts): string {
   const all = allLate(late)
-  return `${all === 0 ? 'none' : formatNumber(all, 0)} by when we learned of them`
+  return `since learned of here: ${all === 0 ? 'none' : formatNumber(all, 0)}`
 }
 
 interface Props {
