@@ -11,7 +11,7 @@ interface Part {
 /** Rows = read + rejected, and what became of the rows that were read, as one bar with its words. */
 export function ReportFigures({ report }: { report: ImportReport }) {
   const readings = report.kind === 'readings'
-  const added = report.read - report.already_held - (readings ? report.placed + report.review : 0)
+  const added = report.read - report.already_held - (report.repeated ?? 0) - (readings ? report.placed + report.review : 0)
   const parts: Part[] = [
     ...(readings
       ? [
@@ -21,6 +21,7 @@ export function ReportFigures({ report }: { report: ImportReport }) {
       : []),
     { key: 'added', label: readings ? 'read' : 'taken up', rows: added },
     { key: 'held', label: 'already held', rows: report.already_held },
+    { key: 'held', label: 'the same as another row', rows: report.repeated ?? 0 },
     { key: 'rejected', label: 'not read', rows: report.rejected },
   ].filter((p) => p.rows > 0)
   return (
@@ -42,12 +43,12 @@ export function ReportFigures({ report }: { report: ImportReport }) {
         <>
           <div className={css.bar} aria-hidden="true">
             {parts.map((p) => (
-              <i key={p.key} className={css[p.key]} style={{ flexGrow: p.rows }} />
+              <i key={p.label} className={css[p.key]} style={{ flexGrow: p.rows }} />
             ))}
           </div>
           <ul className={css.parts}>
             {parts.map((p) => (
-              <li key={p.key}>
+              <li key={p.label}>
                 <i className={css[p.key]} aria-hidden="true" />
                 <b>{count(p.rows)}</b> {p.label}
               </li>

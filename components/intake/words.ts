@@ -76,11 +76,11 @@ export function undoWords(report: ImportReport, resting?: RestingOnImport): stri
     if (resting && resting.blockers.length > 0) return restingWords(resting)
     return [
       ...restingWords(resting),
-      `Withdraws what this import added: ${many(report.read - report.already_held, 'row')} of ${kindLabel(report.kind).toLowerCase()}.`,
+      `Withdraws what this import added: ${many(report.read - report.already_held - (report.repeated ?? 0), 'row')} of ${kindLabel(report.kind).toLowerCase()}.`,
       ...held,
     ]
   }
-  const fresh = report.read - report.already_held
+  const fresh = report.read - report.already_held - (report.repeated ?? 0)
   return [
     `Withdraws ${many(fresh, 'reading')}: they stay on file but count for nothing.`,
     report.new_splices === 0

@@ -53,8 +53,10 @@ export const importReport = z.object({
   rows: z.int(),
   read: z.int(),
   rejected: z.int(),
-  /** Rows that were already held, value for value. */
+  /** Rows that were stored before, value for value. */
   already_held: z.int(),
+  /** Rows that say the same as an earlier row of the file, each named among the issues; absent in reports of before. */
+  repeated: z.int().optional(),
   placed: z.int(),
   review: z.int(),
   new_splices: z.int(),

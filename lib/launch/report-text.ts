@@ -91,6 +91,7 @@ function countLines(fileName: string, report: ImportReport): string[] {
     report.review > 0 ? `${report.review} for review` : '',
     report.new_splices > 0 ? `${report.new_splices} new ${report.new_splices === 1 ? 'splice' : 'splices'}` : '',
     report.already_held > 0 ? `${report.already_held} held already` : '',
+    report.repeated ? `${report.repeated} the same as another row` : '',
   ].filter(Boolean)
   return [
     `${fileName}: ${report.rows} ${report.rows === 1 ? 'row' : 'rows'} of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,

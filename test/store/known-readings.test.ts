@@ -70,7 +70,7 @@ describe('one file', () => {
   it('that names the same reading under two surveys holds it once', async () => {
     const one = { taken_at: '2026-06-03T10:00:00Z' }
     const r = await report('readings', csv([{ ...reading('x', 450, one), survey: 'North' }, { ...reading('x', 450, one), survey: 'South' }]))
-    expect(r).toMatchObject({ rows: 2, read: 2, already_held: 1, placed: 1 })
+    expect(r).toMatchObject({ rows: 2, read: 2, already_held: 0, repeated: 1, placed: 1 })
     expect(r.issues.find((issue) => issue.code === 'known-in-other-survey')?.message).toMatch(/^File: the reading of row 2 is stored already, .* under survey North/)
   })
 

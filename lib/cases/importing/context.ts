@@ -38,6 +38,8 @@ export interface ImportContext {
 export interface Loaded {
   /** Rows that were held already, value for value. */
   alreadyHeld: number
+  /** Rows that say the same as another row of the file, and count once with it. */
+  repeated: number
   placed: number
   review: number
   newSplices: number
@@ -47,7 +49,7 @@ export interface Loaded {
   circuitIds: readonly number[]
 }
 
-export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, placed: 0, review: 0, newSplices: 0, spliceIds: [], circuitIds: [] }
+export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, repeated: 0, placed: 0, review: 0, newSplices: 0, spliceIds: [], circuitIds: [] }
 
 /** Records in handfuls: waiting for each one alone costs more than reading it. */
 export type Batches<T> = AsyncIterable<readonly T[]>

@@ -163,7 +163,7 @@ async function reportOf(
   const { scope, tx, importId, issues } = context
   const rejected = issues.rejectedRows.size
   return {
-    import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld + counts.repeated,
+    import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld, repeated: loaded.repeated + counts.repeated,
     placed: loaded.placed, review: loaded.review, new_splices: loaded.newSplices,
     urgent: await listUrgent(scope, { importId }, tx),
     notes: opened.notes, ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),

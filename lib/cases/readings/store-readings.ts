@@ -19,6 +19,8 @@ export interface StoredReadings {
   /** Readings that are urgent or critical by their own numbers, by index. */
   urgent: Map<number, OwnNumbers>
   alreadyHeld: number
+  /** Of those that are the same as another one of this file, under another survey's name. */
+  repeated: number
 }
 
 interface Survey { id: number; name: string; isNew: boolean }
@@ -92,16 +94,17 @@ async function writeNew(context: ImportContext, writer: Writer, doubtful: readon
     if (same && same.contentHash !== record.contentHash) await refuseOtherValues(context, writer, record, survey.name)
     else if (same) writer.stored.alreadyHeld++
     else if (elsewhere) {
-      writer.stored.alreadyHeld++
+      if (elsewhere.import_id === importId) writer.stored.repeated++
+      else writer.stored.alreadyHeld++
       writer.elsewhere.add(elsewhere, record.rowNo)
     } else {
       if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
-      remember(said, record, { survey, importId })
+      if (record.takenAt !== null && record.lon !== null) remember(said, record, { survey, importId })
     }
   }
 }
 
-/** A reading written just now is found by the next one that says the same under another survey's name. */
+/** A reading of a moment and a place written just now is found by the next one that says the same under another survey's name. */
 function remember(said: Map<string, StoredReading[]>, record: ReadingRecord, { survey, importId }: { survey: Survey; importId: number }): void {
   const one: StoredReading = {
     content_hash: record.contentHash, reading_key: record.readingKey, survey_id: survey.id, survey: survey.name, import_id: importId,
@@ -111,7 +114,7 @@ function remember(said: Map<string, StoredReading[]>, record: ReadingRecord, { s
 }
 
 class Writer {
-  readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0 }
+  readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0, repeated: 0 }
   readonly elsewhere = new KnownElsewhere()
   readonly rows: ReadingRows
 

@@ -7,18 +7,21 @@ export type AssumptionCode =
   | 'date-order' | 'zone' | 'midnight' | 'number-date' | 'kind-resistance' | 'kind-infrared' | 'kind-visual' | 'platform-position' | 'no-position'
   | 'accuracy-zero' | 'accuracy-by-platform' | 'splice-kind' | 'third-coordinate'
 
-interface Counted { count: number; firstRow: number }
+interface Counted { count: number; firstRow: number; lastRow: number }
 
 const FINE = 'Nothing needs to be done.'
 
 export class Assumptions {
   private readonly counted = new Map<AssumptionCode, Counted>()
-  private readonly said = new Map<string, Counted & { remedy: string }>()
+  private readonly said = new Map<string, Omit<Counted, 'lastRow'> & { remedy: string }>()
 
   add(code: AssumptionCode, row: number): void {
     const known = this.counted.get(code)
-    if (known) known.count++
-    else this.counted.set(code, { count: 1, firstRow: row })
+    if (!known) this.counted.set(code, { count: 1, firstRow: row, lastRow: row })
+    else {
+      known.count++
+      known.lastRow = row
+    }
   }
 
   /** The same for a sentence of its own, without its full stop. */
@@ -28,8 +31,9 @@ export class Assumptions {
     else this.said.set(words, { count: 1, firstRow: row, remedy })
   }
 
-  has(code: AssumptionCode): boolean {
-    return this.counted.has(code)
+  /** Whether it was assumed of this row, while the row is at hand. */
+  isLast(code: AssumptionCode, row: number): boolean {
+    return this.counted.get(code)?.lastRow === row
   }
 
   /** `zone` as it is to be named: 'America/Denver, the utility's zone'. */

@@ -10,13 +10,15 @@ import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
 import { type Identity, identityOf, plannedFlow } from './identity'
-import { contentBytes, type ContentKey, nameBytes, settleReading } from './reading'
+import { contentBytes, type ContentKey, nameBytes, nthBytes, settleReading } from './reading'
 import type { SeenTable } from './seen-table'
 
 export interface FinishWith {
   report: CellReport
   assumptions: Assumptions
   seen: SeenTable
+  /** How often a reading was met that nothing tells apart from an earlier one, by its key; only of those that were met again. */
+  repeats: Map<string, number>
   lines: RowLines
   context: NormaliseContext
   /** Fields that the content hash of a reading is made of. */
@@ -92,13 +94,41 @@ function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowO
   const own = draft.readingKey !== ''
   if (!own) draft.readingKey = draft.contentHash
   const key = own || draft.survey !== null ? context.hash(nameBytes(draft.survey, draft.readingKey)) : draft.contentHash
-  return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
+  if (own || isOneMoment(draft, work)) return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
+  const earlier = work.seen.see(key, draft.contentHash, raw.row)
+  if (earlier) keepAsNth(draft, key, work)
+  return { state: 'read', row: raw.row, record: draft as IntakeRecord, issues: work.report.issues }
 }
+
+/** A second and a position say what was measured: the same values there again are the same measurement. A day alone does not. */
+const isOneMoment = ({ takenAt, lon, rowNo }: ReadingDraft, { assumptions }: FinishWith): boolean =>
+  takenAt !== null && lon !== null && !assumptions.isLast('midnight', rowNo)
+
+/**
+ * Rounded values are alike by accident, and what told the rows apart may stand in a column that is not read: the nth such row of a file is
+ * the nth reading, and meets itself where the file comes again.
+ */
+function keepAsNth(draft: ReadingDraft, key: string, { context, repeats, assumptions }: FinishWith): void {
+  const nth = (repeats.get(key) ?? 1) + 1
+  repeats.set(key, nth)
+  draft.contentHash = context.hash(nthBytes(draft.contentHash, nth))
+  draft.readingKey = draft.contentHash
+  assumptions.say(KEPT, KEPT_REMEDY, draft.rowNo)
+}
+
+const KEPT = 'Rows that say the same as an earlier row, and whose time and position do not tell whether it was the same measurement, were each kept as a reading'
+const KEPT_REMEDY = 'Nothing needs to be done where each was measured. Map the columns that tell them apart; where a row is a copy, set its reading aside under Review.'
 
 function outcome(draft: RecordDraft, raw: RawRow, { report, seen, lines, context }: FinishWith, identity: Identity | null): RowOutcome {
   const earlier = identity && seen.see(identity.key, identity.content, raw.row)
   if (!earlier) return { state: 'read', row: raw.row, record: draft as IntakeRecord, issues: report.issues }
-  if (earlier.same) return { state: 'duplicate', row: raw.row, firstRow: earlier.row, issues: report.issues }
+  if (earlier.same) {
+    report.about(
+      'warning', null, 'repeated-row', undefined, `the row says the same as ${placeWords(earlier.row, lines.lineOf(earlier.row)).toLowerCase()}, value for value, and counts once with it.`,
+      'Nothing needs to be done where it is a copy; otherwise give each row an identity of its own.',
+    )
+    return { state: 'duplicate', row: raw.row, firstRow: earlier.row, issues: report.issues }
+  }
   report.about(
     'error', identity.field, 'duplicate-id-other-values', identity.name,
     `'${identity.name}' stood in ${placeWords(earlier.row, lines.lineOf(earlier.row)).toLowerCase()} already, with other values.`,

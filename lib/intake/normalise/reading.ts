@@ -157,3 +157,11 @@ export function nameBytes(survey: string | null, readingKey: string): Uint8Array
   content.text(0, readingKey)
   return content.bytes()
 }
+
+/** What the nth row of a file says that is like the ones before it, as bytes that stand until the next call. */
+export function nthBytes(contentHash: string, nth: number): Uint8Array {
+  content.clear()
+  content.text(0, contentHash)
+  content.number(1, nth)
+  return content.bytes()
+}

@@ -210,6 +210,7 @@ describe('ids in one file', () => {
     const file = await readFile(readingCsv({ reading_id: 'R-9' }, { reading_id: 'R-9' }), 'readings')
     expect(file).toMatchObject({ read: 1, duplicate: 1, rejected: 0 })
     expect(file.outcomes[1]).toMatchObject({ state: 'duplicate', row: 2, firstRow: 1 })
+    expect(file.issues).toMatchObject([{ severity: 'warning', row: 2, code: 'repeated-row', message: 'Row 2, line 3: the row says the same as row 1, line 2, value for value, and counts once with it.' }])
   })
 
   it('with other values are an error that names both rows', async () => {
