@@ -7,11 +7,16 @@ type Section = CircuitJson['sections'][number]
 export interface PartLimit {
   section: Section
   splice: SectionSpliceLimit | null
+  /** Without a figure, and perhaps allowing less: no figure stands without them. */
+  mayBeLower: SectionSpliceLimit[]
 }
 
 /** The through line first, then its taps: what a tap may carry limits nobody but the tap. */
 export function partLimits({ sections, splice_limits: limits }: Pick<CircuitJson, 'sections' | 'splice_limits'>): { main: PartLimit | null; taps: PartLimit[] } {
-  const parts = sections.map((section): PartLimit => ({ section, splice: limits.find(({ section_id: id }) => id === section.id) ?? null }))
+  const parts = sections.map((section): PartLimit => {
+    const own = limits.filter(({ section_id: id }) => id === section.id)
+    return { section, splice: own.find(({ figure }) => figure) ?? null, mayBeLower: own.filter(({ figure }) => !figure) }
+  })
   const main = parts.find(({ section }) => section.name === 'main') ?? (parts.length === 1 ? parts[0] : undefined) ?? null
   return { main, taps: parts.filter((part) => part !== main) }
 }

@@ -54,7 +54,7 @@ export const circuitDetail = circuitSummary.extend({
   })),
   /** Limits of its splices that are not lifted, the lowest first. */
   limits: z.array(currentLimit),
-  /** What its splices allow, at most one of each section; a section that none of them limits is not among them. */
+  /** What its splices allow, at most one figure of each section, and after it those that may allow less; a section that none of them limits is not among them. */
   splice_limits: z.array(sectionSpliceLimit),
   crossings: z.array(z.object({ id, line_distance_m: z.number(), kind: z.string(), name: z.string().nullable() })),
   phasing: z.array(z.object({ structure_from: z.string(), structure_to: z.string(), position: z.string(), phase: z.string() })),

@@ -41,18 +41,21 @@ export const currentLimit = z.object({
   standing_why: z.string().nullable(),
 })
 
-/** Of a section the splice that allows the least in rating weather, where that is less than the section's rating: advice, agreed by nobody. */
+/**
+ * Of a section the splice with a figure that allows the least in rating weather, where that is less than the section's rating, and those without
+ * a figure that may allow less still: with one of them the figure reads 'not more than'. Advice, agreed by nobody.
+ */
 export const sectionSpliceLimit = z.object({
   section_id: id,
   splice_id: id,
   splice: z.string(),
   class: conditionClass,
   held: z.boolean(),
-  /** False: held by a finding that its own figure does not count, so `line_a` is for ranking and never for operations. */
+  /** False: it fails without a ratio, or is held by a finding that its own figure does not count; it may allow less than any figure here. */
   figure: z.boolean(),
-  /** Line current per phase. */
-  line_a: z.number(),
-  /** At the circuit's voltage; null where that is not known. */
+  /** Line current per phase; null without a figure. */
+  line_a: z.number().nullable(),
+  /** At the circuit's voltage; null where that is not known, and without a figure. */
   mva: z.number().nullable(),
 })
 

@@ -325,9 +325,13 @@ describe('the sheet of a circuit', () => {
   it('leads what it may carry with the splice that limits it, rounded down, and gives the rating after it', () => {
     expect(text).toMatch(/What it may carry 616 A per phase, 147 MVA at 138 kV ?, by splice .*T-B-07 ?, critical.*The main section is rated 1,800 A without its splices\./)
     const [limit] = circuit.splice_limits
-    const held = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [{ ...limit, held: true, figure: false }] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(held).toContain('no figure is drawn from its finding. Ask the rating engineer.')
+    const held = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [{ ...limit, held: true, figure: false, line_a: null, mva: null }] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+    expect(held).toMatch(/Not known: limited by splice .*T-B-07 ?, critical, held ?, of which no figure is drawn\. Ask the rating engineer\./)
     expect(held).not.toContain('616')
+    expect(held).not.toContain('without its splices') // a rating alone would be read as what it may carry
+    const other = { section_id: 1, splice_id: 2, splice: 'T-C-01', class: 'critical' as const, held: true, figure: false, line_a: null, mva: null }
+    const both = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [limit, other] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+    expect(both).toMatch(/Not more than 616 A per phase, 147 MVA at 138 kV ?, by splice .*T-B-07 ?, critical ?; splice .*T-C-01 ?, critical, held may be lower: ask the rating engineer .*rated 1,800 A without its splices\./)
     const sound = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
     expect(sound).toMatch(/1,800 A per phase, 430 MVA at 138 kV ?, by the rating of its main section; no splice that was read allows less/)
   })
