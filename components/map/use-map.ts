@@ -1,6 +1,7 @@
 'use client'
 import { useEffect, useRef, useState, type RefObject } from 'react'
 import type { ErrorEvent, Map as MapLibreMap, MapSourceDataEvent } from 'maplibre-gl'
+import { dryStyle, floodWhenDrawn } from './dry-start'
 import { provideImage } from './images/provide-image'
 import { loadBasemap, type LoadedBasemap } from './style/load-basemap'
 import { networkStyle } from './style/make-style'
@@ -80,6 +81,7 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
   const [trouble, setTrouble] = useState<string | null>(null)
   const [groundMissing, setGroundMissing] = useState(false)
   const latest = useRef(wanted)
+  const hasGround = useRef(false)
   useEffect(() => { latest.current = wanted })
   const { theme } = wanted
   const setting = JSON.stringify(wanted.basemap)
@@ -130,12 +132,18 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
   useEffect(() => {
     if (!map || !basemap) return
     const { filter, dataVersion, theme: shownTheme } = latest.current
-    map.setStyle(networkStyle(basemap.basemap, { origin: location.origin, theme: shownTheme, filter, dataVersion }), { diff: true })
-    return watchBasemap(map, basemap, () => {
+    const style = networkStyle(basemap.basemap, { origin: location.origin, theme: shownTheme, filter, dataVersion })
+    map.setStyle(hasGround.current ? style : dryStyle(style, shownTheme), { diff: true })
+    const unflood = hasGround.current ? undefined : floodWhenDrawn(map, shownTheme, () => { hasGround.current = true })
+    const unwatch = watchBasemap(map, basemap, () => {
       if (basemap.embedded) return setGroundMissing(true)
       void loadBasemap({ kind: 'embedded' }, latest.current.theme, location.origin)
         .then((embedded) => setBasemap({ ...embedded, failure: 'its tiles did not arrive' }))
     })
+    return () => {
+      unwatch()
+      unflood?.()
+    }
   }, [map, basemap])
 
   return { map, basemap, groundMissing, trouble }

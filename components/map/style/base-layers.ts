@@ -5,6 +5,8 @@ import { REGULAR, SEMIBOLD } from './fonts'
 import { PALETTES } from './palette'
 
 export const BASE = 'base'
+/** What shows where no land is drawn, and also before any is. */
+export const BASE_SEA = 'base-sea'
 /** The embedded basemap's last zoom; it is drawn for about two zooms more before it runs out of detail. */
 export const BASE_DETAIL_ENDS = 9
 
@@ -15,7 +17,7 @@ const anchors: ('center' | 'top' | 'bottom' | 'left' | 'right')[] = ['top', 'bot
 export function embeddedBaseLayers(theme: Theme): LayerSpecification[] {
   const c = PALETTES[theme]
   return [
-    { id: 'base-sea', type: 'background', paint: { 'background-color': c.water } },
+    { id: BASE_SEA, type: 'background', paint: { 'background-color': c.water } },
     { id: 'base-land', type: 'fill', source, 'source-layer': 'land', paint: { 'fill-color': c.land } },
     {
       id: 'base-counties', type: 'line', source, 'source-layer': 'counties', minzoom: 7,
