@@ -3,6 +3,7 @@ import type { Context } from './context'
 import type { Side } from './interfaces'
 import { ELECTRODE_SPAN_M, isResistance } from './limits'
 import { ratioOf, relativeUncertainty, type RatioReading } from './ratio'
+import { settleRepeats } from './repeats'
 import type { AssessmentFlag, Reason, ReferenceBasis, ResistanceEvidence } from './types'
 import { instrumentOf, instrumentUncertainty, meanOf, uncertaintyOfMean } from './uncertainty'
 
@@ -48,6 +49,7 @@ export function measure(readings: readonly ResistanceEvidence[], context: Contex
   for (const side of SIDES) {
     const found = collectSide(usable, side, context, result)
     if (found === null) continue
+    if (found.values.length > 1) keepWorstOf(found, side, context, result)
     if (reference === null || found.spanM !== referenceSpanM) {
       reference = conductorReference(usable, found.spanM, live, context)
       referenceSpanM = found.spanM
@@ -132,6 +134,17 @@ function collectSide(readings: readonly ResistanceEvidence[], side: Side, contex
     if (found.barrelElectrodeM !== reading.barrelElectrodeM) found.barrelElectrodeM = undefined
   }
   return found
+}
+
+function keepWorstOf(found: Collected, side: Side, { policy }: Context, result: Measured): void {
+  const { values, readingIds, againstUohm } = settleRepeats(found.values, found.readingIds, found.instrument, policy)
+  if (againstUohm === null) return
+  addFlags(result.flags, ['conflict'])
+  result.reasons.push({
+    code: 'repeats-disagree', values: { side, declared: found.sidesDeclared, sideUohm: meanOf(values), againstUohm }, readingIds: found.readingIds,
+  })
+  found.values = values
+  found.readingIds = readingIds
 }
 
 function noteSpan(reading: ResistanceEvidence, result: Measured): void {

@@ -58,6 +58,7 @@ const LINES: readonly Line[] = [
   ['instrument.byName', 'Instruments of their own', '', 'Limits of error and least current of instruments by name.'],
   ['repeats.visitHours', 'One visit', 'h', 'Readings within this time belong together.'],
   ['repeats.narrow', 'Repeats narrow the error', '', 'Whether repeats with electrodes set anew make the mean more certain.'],
+  ['repeats.apartFactor', 'Repeats that contradict', '', 'Repeats of a side further apart than this factor are not averaged: the worse stands until it is measured again.'],
   ['span.equalRel', 'Equal electrode spans', 'share', 'Spans that differ by less count as equal.'],
   ['span.uRel', 'Error of a span', 'share', 'Added for each span when the conductor reading is converted to another span.'],
   ['span.refuseRel', 'Spans too different', 'share', 'Beyond this difference no ratio is formed.'],

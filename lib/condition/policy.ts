@@ -53,6 +53,8 @@ export const policySchema = z.object({
     visitHours: positive.default(12),
     /** Whether repeats with electrodes set anew narrow the uncertainty of their mean. */
     narrow: z.boolean().default(true),
+    /** Repeats further apart than this factor contradict each other and are never averaged: electrodes set anew do not explain it (common practice, no source). */
+    apartFactor: z.number().gt(1).max(10).default(1.5),
   }).prefault({}),
   /** Electrode spans: what counts as equal, what a conversion adds per span, where a ratio is refused. */
   span: z.object({ equalRel: nonNegative.default(0.005), uRel: nonNegative.default(0.02), refuseRel: positive.default(0.25) }).prefault({}),

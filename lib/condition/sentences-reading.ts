@@ -26,6 +26,9 @@ export const READING_SENTENCES: Record<string, Sentence> = {
   'instruments-disagree': (r) =>
     `Two instruments or methods disagree on side ${r.word('side')}: ${r.ratio('ratio')} against ${r.ratio('otherRatio')}; `
     + 'the worse one is taken.',
+  'repeats-disagree': (r) =>
+    `Repeats of ${r.is('declared', false) ? 'a side' : `side ${r.word('side')}`} in one visit contradict each other: ${r.uohm('sideUohm')} against ${r.uohm('againstUohm')}; `
+    + 'no mean is taken and the worse stands until it is measured again.',
   'ratio-fell': (r) =>
     `${r.is('declared', false) ? 'The worse side' : r.side()} read ${r.ratio('from')}${r.onDate('takenAtMs') || ' before'} and `
     + `${r.ratio('to')}${r.onDate('nowAtMs') || ' now'}, without a repair between: one of the two is wrong, or the electrodes moved.`,

@@ -298,7 +298,7 @@ describe('the sheet of a circuit', () => {
   it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
-    expect(text).toContain('2 overdue by when they were found, 1 by when we learned of them: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026.')
+    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026; since learned of here: 1.')
   })
 
   it('links the critical reading whose place is not settled to its review', () => {

@@ -16,6 +16,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['a critical one', [resistance({ sideAUohm: 90 })]],
   ['a doubtful one', [resistance({ sideAUohm: 22 })]],
   ['repeats over two spans', [resistance({ electrodeSpanM: 0.5, takenAtMs: NOW_MS - 1000 }), resistance(), resistance()]],
+  ['repeats that contradict', [resistance({ sideAUohm: 64.5, takenAtMs: NOW_MS - 1000 }), resistance()]],
   ['one side', [resistance({ sideBUohm: undefined })]],
   ['a conductor that cannot be', [resistance({ conductorUohm: undefined, conductorUnusable: '-5' })]],
   ['a dead-end', [resistance({ sideBUohm: undefined })], { kind: 'dead-end' }],

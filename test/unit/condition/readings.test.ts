@@ -85,6 +85,34 @@ describe('several visits', () => {
   })
 })
 
+describe('repeats of one visit', () => {
+  const worst = resistance({ readingId: 1, sideAUohm: 64.5, takenAtMs: NOW_MS - 3_600_000 })
+  const good = (n: number) => resistance({ readingId: n, sideAUohm: 13.6, takenAtMs: NOW_MS - 600_000 + n })
+
+  it('that contradict each other are not averaged: the worse stands, however many good ones follow it', () => {
+    for (const count of [1, 2, 4, 9]) {
+      const assessment = judge([worst, ...Array.from({ length: count }, (_, i) => good(2 + i))])
+      expect(assessment).toMatchObject({ class: 'critical', flags: ['conflict'], confidence: 'low' })
+      expect(assessment.sides[0]).toMatchObject({ sideUohm: 64.5, repeats: 1 })
+      expect(reasonOf(assessment, 'repeats-disagree')?.values).toMatchObject({ side: 'A', sideUohm: 64.5, againstUohm: 13.6 })
+      expect(actionCodes(assessment)).toContain('repeat-reading')
+    }
+  })
+
+  it('say the same in whichever order they were taken', () => {
+    const before = judge([worst, good(2), good(3)])
+    const after = judge([good(2), good(3), { ...worst, takenAtMs: NOW_MS }])
+    expect(after.class).toBe(before.class)
+    expect(after.sides[0]?.ratio).toBe(before.sides[0]?.ratio)
+  })
+
+  it('that electrodes set anew explain are averaged, and a second bad one counts with the first', () => {
+    expect(judge([resistance({ sideAUohm: 20 }), resistance({ sideAUohm: 22 })]).sides[0]).toMatchObject({ sideUohm: 21, repeats: 2 })
+    const twice = judge([worst, { ...worst, readingId: 9, sideAUohm: 62.5, takenAtMs: NOW_MS - 1_800_000 }, good(2)])
+    expect(twice.sides[0]).toMatchObject({ sideUohm: 63.5, repeats: 2 })
+  })
+})
+
 describe('two instruments in one session', () => {
   it('are not averaged: the worse stands, and a disagreement is a conflict', () => {
     const assessment = judge([resistance({ instrument: 'I-1', sideAUohm: 15 }), resistance({ instrument: 'I-2', sideAUohm: 45 })])
