@@ -42,7 +42,7 @@ export type FlightObstacle = 'wind' | 'sun' | 'too-little-load'
 export interface FlightVerdict {
   wouldShow: boolean
   obstacles: FlightObstacle[]
-  /** How much hotter than its conductor a splice of the policy's ratio would show, and how much it takes, K. */
+  /** How much hotter than its conductor a splice of the policy's ratio would show by its own heat, and how much it takes, K. */
   shownK: number
   neededK: number
   conductorRiseK: number
@@ -73,8 +73,8 @@ export const differenceErrorK = ({ netdK }: Pick<Camera, 'netdK'>, policy: Polic
   Math.hypot(policy.radiometry.uDifferenceK, Math.SQRT2 * netdK)
 
 /**
- * Would a splice of the policy's ratio show today? By what judges a picture after the flight: it shows where it would be so many times hotter than
- * its conductor as the error of the difference; too much wind and a sun that outshines the load stand against it whatever the load.
+ * Would a splice of the policy's ratio show today? It shows where it would be so many times hotter than its conductor as the error of the
+ * difference, what the sun does to a good splice left out; too much wind and a sun that outshines the load stand against it whatever the load.
  * @param lineA per phase
  */
 export function flightVerdict(section: SectionToFly, lineA: number, forecast: Forecast, camera: Camera, policy: Policy): Result<FlightVerdict, Refusal> {
@@ -125,26 +125,44 @@ type Look = Pick<FlightVerdict, 'shownK' | 'neededK' | 'conductorRiseK' | 'obsta
 function look(section: SectionToFly, lineA: number, forecast: Forecast, camera: Camera, policy: Policy): Result<Look, Refusal> {
   const weather = weatherOf(forecast, policy)
   const currentA = lineA / section.subconductors
-  const errorK = differenceErrorK(camera, policy)
+  const cameraK = differenceErrorK(camera, policy)
   let worst: Look | null = null
   for (const bodies of section.bodies) {
     const refusal = loadRefusal(bodies, currentA, weather)
     if (refusal) return err(refusal)
-    const shown = detectabilityAt({ conductor: bodies.conductor, barrel: bodies.barrel, currentA, along: bodies.along, weather, besideConductor: true, errorK }, policy)
     const conductor = steadyTemperature(bodies.conductor, currentA, weather)
     // A conductor without rest is no flight's question: it counts as shown, and Loading says what it is.
     const conductorC = conductor.ok && conductor.value.kind === 'steady' ? conductor.value.temperatureC : HEAT_RANGES.surfaceC[1]
     const conductorRiseK = conductorC - forecast.ambientC
-    const neededK = policy.radiometry.detectTimes * errorK
-    const shownK = shown?.shownK ?? neededK
+    const { shownK: ownK, byGoodK } = signal(bodies, currentA, weather, policy)
+    const neededK = policy.radiometry.detectTimes * Math.hypot(cameraK, policy.radiometry.uSunShare * byGoodK)
+    const shownK = ownK ?? neededK
     const obstacles: FlightObstacle[] = []
     if (forecast.windMS > policy.infrared.windMS) obstacles.push('wind')
     if (forecast.sky === 'direct' && weather.sunWPerM2 > 0 && conductorRiseK < policy.infrared.sunLeastRiseK) obstacles.push('sun')
     if (shownK < neededK) obstacles.push('too-little-load')
-    // Of several sizes the one that shows least decides.
-    if (worst === null || shownK < worst.shownK) worst = { shownK, neededK, conductorRiseK, obstacles }
+    // Of several sizes the one that has least to spare decides.
+    if (worst === null || shownK - neededK < worst.shownK - worst.neededK) worst = { shownK, neededK, conductorRiseK, obstacles }
   }
   return ok(worst ?? { shownK: 0, neededK: 0, conductorRiseK: 0, obstacles: ['too-little-load'] })
+}
+
+/**
+ * How much of what a bad splice shows over its conductor is its own heat. The sun warms a thick barrel more than its conductor, good or bad: what a
+ * splice of k 1 gains so in the same sun is no signal, and a share of it, as sure as the sun is, is error.
+ * @returns null where the conductor has no rest
+ */
+function signal({ conductor, barrel, along }: SectionToFly['bodies'][number], currentA: number, weather: Weather, policy: Policy): { shownK: number | null; byGoodK: number } {
+  const over = (k: number, sunWPerM2: number): number | null => detectabilityAt(
+    { conductor, barrel, along, currentA, weather: { ...weather, sunWPerM2 }, besideConductor: true, errorK: 0 }, { ...policy, radiometry: { ...policy.radiometry, detectK: k } },
+  )?.shownK ?? null
+  const { detectK } = policy.radiometry
+  const bad = over(detectK, weather.sunWPerM2)
+  if (bad === null || weather.sunWPerM2 === 0) return { shownK: bad, byGoodK: 0 }
+  const [dark, good, goodInDark] = [over(detectK, 0), over(1, weather.sunWPerM2), over(1, 0)]
+  if (dark === null || good === null || goodInDark === null) return { shownK: bad, byGoodK: 0 }
+  const byGoodK = Math.max(0, good - goodInDark)
+  return { shownK: Math.min(dark, bad - byGoodK), byGoodK }
 }
 
 const isShown = (found: Result<Look, Refusal>): boolean => found.ok && found.value.obstacles.length === 0

@@ -121,6 +121,36 @@ describe('what stands against a flight whatever the load', () => {
   })
 })
 
+describe('what the sun adds to a flight', () => {
+  const verdict = (lineA: number, forecast: Parameters<typeof flightVerdict>[2]) => {
+    const found = flightVerdict(section(), lineA, forecast, CAMERA, defaultPolicy)
+    if (!found.ok) throw new Error(JSON.stringify(found.error))
+    return found.value
+  }
+  const RATING_WIND = { ambientC: 20, windMS: 0.61 } as const
+
+  // Without load the sun alone makes a good splice some 2.4 K hotter than its conductor (computed with an independent reference): none of it is a defect.
+  it('is no signal: without load a bad splice shows nothing of its own, and more is needed than by night', () => {
+    const sunny = verdict(0, { ...RATING_WIND, sky: 'direct' })
+    expect(sunny.conductorRiseK).toBeGreaterThan(9)
+    expect(Math.abs(sunny.shownK)).toBeLessThan(0.05)
+    // Three errors: 1 K of the difference, and the sun's 30 % of about 2.4 K.
+    expect(sunny.neededK).toBeGreaterThan(3.4)
+    expect(sunny.neededK).toBeLessThan(4)
+  })
+
+  it.each([300, 500, 700, 900])('makes no flight look better at %s A', (lineA) => {
+    const skies = (['none', 'diffuse', 'direct'] as const).map((sky) => verdict(lineA, { ...RATING_WIND, sky }))
+    for (const [i, brighter] of skies.slice(1).entries()) {
+      const darker = skies[i]
+      if (!darker) throw new Error('a darker sky')
+      expect(brighter.shownK).toBeLessThanOrEqual(darker.shownK + 1e-6)
+      expect(brighter.neededK).toBeGreaterThan(darker.neededK)
+      expect(brighter.neededLineA ?? Infinity).toBeGreaterThanOrEqual(darker.neededLineA ?? Infinity)
+    }
+  })
+})
+
 describe('how near a lens has to be', () => {
   // Three pixels over 47.6 mm: 79.3, 46.7, 23.3, 14.4 and 11.7 m (computed).
   it.each([[0.2, '79.3'], [0.34, '46.7'], [0.68, '23.3'], [1.1, '14.4'], [1.36, '11.7']] as const)('%s mrad: %s m', (ifovMrad, printed) => {
