@@ -23,6 +23,7 @@ import { FLIGHT_LOADS, useFlight, type FlightInputs, type PutFlight } from './fl
 import { flightCsv } from './flight-csv'
 import { flightRows, type FlightRow } from './flight-model'
 import { FlightTable } from './flight-table'
+import { oldLoadText, showsOn } from './flight-words'
 import { LoadingHead } from './loading-head'
 import { MomentField } from './moment-field'
 import { AIR, DISTANCE, IFOV, NETD, SHARE, WIND } from './numbers'
@@ -90,7 +91,9 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
                 Air {formatTemperatureLimit(inputs.air, system)}, wind {formatWind(inputs.wind, system)} across the line, {SKY_WORDS[inputs.sky].toLowerCase()}{inputs.at ? sunAtText(rows, inputs.at, timeZone) : ''};{' '}
                 {Math.round(inputs.share)} % of {inputs.load === 'last' ? 'the last known load' : 'the rating'}; camera of {inputs.ifov} mrad, noise {shownText(inputs.netd, NETD, system)}.
               </p>
-              <p className={css.lead} role="status">{leadText(rows, distanceText)}</p>
+              <p className={css.lead} role="status">
+                {leadText(rows, distanceText)} {oldLoadText(rows, inputs, print.askedAtMs)}
+              </p>
               {rows.every(({ standing }) => standing === 'load-unknown') && (
                 <p className={sheet.note}>
                   No load is known: <Link href="/intake">import loads</Link> as CSV with circuit, section, taken_at, current_a and quality, or take a share of the rating.
@@ -100,15 +103,15 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
               <p className={sheet.small}>
                 A bad splice is one of {policy.radiometry.detectK} times its conductor’s resistance, taken over the whole splice: both sides bad. One bad side alone may not
                 show; each row says so for one side at the critical edge beside a good one. It shows where it would be {policy.radiometry.detectTimes} times hotter than its
-                conductor as the error of that difference, over at least {policy.infrared.leastPixels} pixels of its barrel. Pictures are judged by the same rule after the flight. It says
-                nothing of permission to fly or to approach: follow the applicable code, the employer’s approach distances and a qualified person. Policy {policy.version}.
+                conductor as the error of that difference, over at least {policy.infrared.leastPixels} pixels of its barrel. What the sun adds to a good splice of the same barrel
+                counts as no part of it, and as error. It says nothing of permission to fly or to approach: follow the applicable code, the employer’s approach distances and a qualified person. Policy {policy.version}.
               </p>
               <Peek answer={answerAt}>{showsOn(rows, distanceText)}</Peek>
             </div>
           )}
         </div>
       </div>
-      <PrintFoot {...print} />
+      <PrintFoot {...print} ofDayMs={inputs.at?.getTime() ?? print.askedAtMs} />
     </div>
   )
 }
@@ -122,13 +125,6 @@ function sunAtText(rows: readonly FlightRow[], at: Date, timeZone: string): stri
 }
 
 const count = (rows: readonly FlightRow[], ...standings: FlightRow['standing'][]): number => rows.filter(({ standing }) => standings.includes(standing)).length
-
-/** Only what shows at the distance that is planned counts; without one, how near it takes stands in the rows. */
-function showsOn(rows: readonly FlightRow[], distanceText: string | null): string {
-  const shows = count(rows, 'fly')
-  const from = distanceText === null ? '' : ` from ${distanceText}`
-  return shows === 0 ? `A splice bad on both sides would show nowhere today${from}.` : `A splice bad on both sides would show on ${shows} of ${rows.length} sections${from}.`
-}
 
 function leadText(rows: readonly FlightRow[], distanceText: string | null): string {
   const [nearer, marginal, not, unknown] = [count(rows, 'nearer'), count(rows, 'marginal'), count(rows, 'do-not-fly'), count(rows, 'load-unknown', 'not-reckoned')]

@@ -9,7 +9,7 @@ import type { UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import type { FlightInputs } from './flight-address'
 import type { FlightRow } from './flight-model'
-import { amperesText, lensText, obstaclesText, remedyText, marginalText, oneSidedText, showsText, standingText } from './flight-words'
+import { amperesText, obstaclesText, remedyText, marginalText, oneSidedText, showsText, standingText } from './flight-words'
 import { sectionText } from './words'
 import css from './flight.module.css'
 
@@ -31,7 +31,6 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
           <th scope="col" role="columnheader">Section</th>
           <th scope="col" role="columnheader">Load</th>
           <th scope="col" role="columnheader">Today</th>
-          <th scope="col" role="columnheader">Lens to splice</th>
           <th scope="col" role="columnheader">What would do</th>
         </tr>
       </thead>
@@ -57,7 +56,6 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
                 </span>
                 <span className={sheet.under}>{oneSidedText(row, system)}</span>
               </td>
-              <td role="cell">{standing === 'do-not-fly' ? '' : lensText(row, inputs, system)}</td>
               <td role="cell">{remedyText(row, inputs, sunOf, policy, system, timeZone)}</td>
             </tr>
           )

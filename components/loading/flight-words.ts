@@ -1,6 +1,6 @@
 import type { SunOff } from '@/lib/condition/loading/daylight'
 import type { Policy } from '@/lib/condition/policy'
-import { formatCurrent, formatOffset, formatPercent, formatRatio, formatTemperatureDifference, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatCurrent, formatNearer, formatOffset, formatPercent, formatRatio, formatTemperatureDifference, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatTime } from '@/lib/units/time'
 import type { FlightInputs } from './flight-address'
 import type { FlightRow } from './flight-model'
@@ -10,12 +10,37 @@ import { refusalText } from './words'
 const difference = (differenceK: number, system: UnitSystem): string => formatTemperatureDifference(differenceK, system).replace(' ', '\u00a0')
 
 const STANDING_WORDS: Record<FlightRow['standing'], string> = {
-  'fly': 'Would show', 'nearer': 'Would show only from nearer', 'marginal': 'Marginal', 'do-not-fly': 'Do not fly for this', 'load-unknown': 'Load not known', 'not-reckoned': 'Not worked out',
+  'fly': 'Would show', 'nearer': 'Would show', 'marginal': 'Marginal', 'do-not-fly': 'Do not fly for this', 'load-unknown': 'Load not known', 'not-reckoned': 'Not worked out',
 }
 
-/** Without a distance nobody knows whether it shows: what it takes is said with it. */
-export const standingText = ({ standing, verdict }: FlightRow, inputs: Pick<FlightInputs, 'dist'>, system: UnitSystem): string =>
-  (standing === 'fly' && inputs.dist === null && verdict ? `Would show from within ${formatOffset(verdict.greatestDistanceM, system)}` : STANDING_WORDS[standing])
+/** Nobody knows whether it shows who does not know from where, nor may a splice that is bad on one side pass for one that shows. */
+export function standingText({ standing, verdict, oneSided }: FlightRow, inputs: Pick<FlightInputs, 'dist'>, system: UnitSystem): string {
+  if (!verdict || !(standing === 'fly' || standing === 'nearer' || standing === 'marginal')) return STANDING_WORDS[standing]
+  const within = `within ${formatNearer(verdict.greatestDistanceM, system)}`
+  if (standing === 'marginal') return `${STANDING_WORDS[standing]}, ${within}`
+  const shows = standing === 'nearer' ? `would show only ${within}` : inputs.dist === null ? `would show ${within}` : 'would show'
+  return oneSided?.wouldShow ? shows.replace('w', 'W') : `Both sides bad: ${shows}; one side: would not`
+}
+
+/** Only what shows at the distance that is planned counts; without one, how near it takes stands in the rows. */
+export function showsOn(rows: readonly FlightRow[], distanceText: string | null): string {
+  const shown = rows.filter(({ standing }) => standing === 'fly')
+  const from = distanceText === null ? '' : ` from ${distanceText}`
+  const one = shown.filter(({ oneSided }) => oneSided?.wouldShow).length
+  return shown.length === 0
+    ? `A splice bad on both sides would show nowhere today${from}, and none that is critical on one side only.`
+    : `A splice bad on both sides would show on ${shown.length} of ${rows.length} sections${from}; critical on one side only: would show on ${one} of ${rows.length}.`
+}
+
+const DAY_MS = 86_400_000
+
+/** What a load of days ago says of today's flight; null where every one is of today or yesterday. */
+export function oldLoadText(rows: readonly FlightRow[], inputs: Pick<FlightInputs, 'load'>, nowMs: number): string | null {
+  if (inputs.load !== 'last') return null
+  const days = rows.flatMap(({ of }) => (of.last_load ? [Math.floor((nowMs - Date.parse(of.last_load.taken_at)) / DAY_MS)] : [])).filter((age) => age > 1)
+  const [least, most] = [Math.min(...days), Math.max(...days)]
+  return days.length === 0 ? null : `Loads are ${least === most ? most : `${least} to ${most}`} days old: ask for the load of the hour.`
+}
 
 /** What only the hour itself can say. */
 export const marginalText = ({ verdict }: FlightRow): string =>
@@ -54,7 +79,9 @@ export function obstaclesText({ verdict, refusal }: FlightRow, policy: Policy, s
 /** What would do instead: a load, the hours that had it, the dark. */
 export function remedyText(row: FlightRow, inputs: FlightInputs, sunOf: (row: FlightRow) => SunOff, policy: Policy, system: UnitSystem, timeZone: string): string {
   const { verdict, of, standing, currentA } = row
-  if (!verdict || standing === 'fly' || standing === 'nearer') return ''
+  if (!verdict || standing === 'fly') return ''
+  const lens = lensText(row, inputs, system)
+  if (standing === 'nearer') return lens
   const said: string[] = []
   if (verdict.obstacles.includes('wind') || inputs.wind > policy.infrared.windMS) {
     return `Wind of ${formatWind(policy.infrared.windMS, system)} or less; then look here again.`
@@ -71,6 +98,7 @@ export function remedyText(row: FlightRow, inputs: FlightInputs, sunOf: (row: Fl
     const enough = currentA !== null && currentA >= neededInShadeLineA
     said.push(`${enough ? 'This load does' : `${formatCurrent(neededInShadeLineA)} would do`} without sun${darkText(sunOf(row), timeZone)}.`)
   }
+  if (standing === 'marginal') said.push(lens)
   return said.filter(Boolean).join(' ')
 }
 
@@ -87,10 +115,8 @@ function hoursText(atMs: readonly number[], timeZone: string): string {
 const darkText = (sun: SunOff, timeZone: string): string =>
   (sun.kind === 'between' ? `: it is off from ${formatTime(sun.fromMs, timeZone)} to ${formatTime(sun.toMs, timeZone)}` : '')
 
-/** How near, or which lens. */
-export function lensText({ verdict, standing, ifovForDistanceMrad }: FlightRow, inputs: FlightInputs, system: UnitSystem): string {
-  if (!verdict) return ''
-  const near = `within ${formatOffset(verdict.greatestDistanceM, system)}`
-  if (inputs.dist === null || ifovForDistanceMrad === null || (standing !== 'nearer' && inputs.dist <= verdict.greatestDistanceM)) return near
-  return `${near}, or a lens of ${ifovForDistanceMrad.toPrecision(2)} mrad or finer from ${formatOffset(inputs.dist, system)}`
+/** Which lens would do from where one plans to fly, never a coarser one; how near the own one asks stands with the verdict. */
+function lensText({ verdict, ifovForDistanceMrad }: FlightRow, inputs: Pick<FlightInputs, 'dist'>, system: UnitSystem): string {
+  if (!verdict || inputs.dist === null || ifovForDistanceMrad === null || inputs.dist <= verdict.greatestDistanceM) return ''
+  return `Or a lens of ${Math.floor(ifovForDistanceMrad * 100) / 100} mrad or finer from ${formatOffset(inputs.dist, system)}.`
 }

@@ -84,6 +84,8 @@ export interface PrintFootProps {
   dueAtMs?: number
   /** How many are on it that nobody lets stand: the worst of them says how long the paper holds. */
   pressing?: Pressing
+  /** The day whose weather and load it is of: it holds that day alone. */
+  ofDayMs?: number
 }
 
 /** Splices on a paper by what they are shown as; a held one counts with its class. */
@@ -99,7 +101,7 @@ export function lapsesAt(printedAtMs: number, pressing: Pressing, dueAtMs = Infi
 }
 
 /** Stands on paper only: when it was printed, when a newer one is needed and whose it is. */
-export function PrintFoot({ utility, askedAtMs, dueAtMs, pressing = { critical: 0, urgent: 0 } }: PrintFootProps) {
+export function PrintFoot({ utility, askedAtMs, dueAtMs, pressing = { critical: 0, urgent: 0 }, ofDayMs }: PrintFootProps) {
   const timeZone = useTimeZone()
   const [printedAtMs, setPrintedAt] = useState(askedAtMs)
   useEffect(() => {
@@ -109,12 +111,12 @@ export function PrintFoot({ utility, askedAtMs, dueAtMs, pressing = { critical: 
   }, [])
   const lapsesAtMs = lapsesAt(printedAtMs, pressing, dueAtMs)
   const printed = `Printed at ${formatDateTime(printedAtMs, timeZone)}.`
-  const lapses = `Void after ${(lapsesAtMs < printedAtMs + REISSUE_AFTER_DAYS.otherwise * 86_400_000 ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}`
+  const lapses = ofDayMs !== undefined ? `Void after ${formatDate(ofDayMs, timeZone)}` : `Void after ${(lapsesAtMs < printedAtMs + REISSUE_AFTER_DAYS.otherwise * 86_400_000 ? formatDateTime : formatDate)(lapsesAtMs, timeZone)}`
   return (
     <>
       <style>{footMark(`${printed} ${lapses}`)}</style>
       <p className={css.foot}>
-        {printed} {lapses}, or after any new reading. {utility && `${utility}.`}
+        {printed} {lapses}, or after any new {ofDayMs === undefined ? 'reading' : 'forecast, load or reading'}. {utility && `${utility}.`}
       </p>
     </>
   )

@@ -59,6 +59,13 @@ export function offsetMeasure(offsetM: number, system: UnitSystem): Measure {
   return length(offsetM, unit, Math.abs(convert(offsetM, 'm', unit)) < 9.95 ? 1 : 0)
 }
 
+/** A distance that must not be passed, as `offsetMeasure` but never rounded up. */
+export function nearerMeasure(distanceM: number, system: UnitSystem): Measure {
+  const unit = system === 'us' ? 'ft' : 'm'
+  const steps = convert(distanceM, 'm', unit) < 10 ? 10 : 1
+  return offsetMeasure(convert(Math.floor(convert(distanceM, 'm', unit) * steps + 1e-9) / steps, unit, 'm'), system)
+}
+
 /** A place ahead of a structure in whole m or ft: no receiver in the field tells less. */
 export const alongMeasure = (offsetM: number, system: UnitSystem): Measure => length(offsetM, system === 'us' ? 'ft' : 'm', 0)
 
@@ -131,6 +138,7 @@ export const formatLineDistance = (distanceM: number, system: UnitSystem): strin
 export const formatLength = (lengthM: number, system: UnitSystem): string => measureText(lengthMeasure(lengthM, system))
 export const formatAlong = (offsetM: number, system: UnitSystem): string => measureText(alongMeasure(offsetM, system))
 export const formatOffset = (offsetM: number, system: UnitSystem): string => measureText(offsetMeasure(offsetM, system))
+export const formatNearer = (distanceM: number, system: UnitSystem): string => measureText(nearerMeasure(distanceM, system))
 export const formatTemperature = (temperatureC: number, system: UnitSystem): string => measureText(temperatureMeasure(temperatureC, system))
 export const formatTemperatureLimit = (limitC: number, system: UnitSystem): string => measureText(temperatureLimitMeasure(limitC, system))
 export const formatTemperatureDifference = (differenceK: number, system: UnitSystem): string =>

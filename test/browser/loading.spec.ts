@@ -193,7 +193,7 @@ test.describe('Before a flight', () => {
 
   test('less load, and none is left; more, and every known one shows', async ({ page }) => {
     await page.goto('/loading/flight?wind=1&share=10')
-    await expect(page.getByText('A splice bad on both sides would show nowhere today. Do not fly for this on 12.')).toBeVisible()
+    await expect(page.getByText(/^A splice bad on both sides would show nowhere today, and none that is critical on one side only\. Do not fly for this on 12\. .* Loads are \d+/)).toBeVisible()
     await slider(page, 'Of that load, %').focus()
     for (let i = 0; i < 12; i++) await page.keyboard.press('PageUp')
     await expect(page.getByText(/A splice bad on both sides would show on 12 of 13 sections/).first()).toBeVisible()
@@ -235,11 +235,11 @@ test.describe('Before a flight', () => {
     await page.goto('/loading/flight?wind=5')
     await expect(table(page).getByText(/^Wind of .* or less; then look here again\.$/).first()).toBeVisible()
     await page.goto('/loading/flight?wind=1&share=150&ifov=1.36&dist=60')
-    await expect(table(page).getByText('Would show only from nearer').first()).toBeVisible()
+    await expect(table(page).getByText(/would show only within \d+ (ft|m)/i).first()).toBeVisible()
     // From 60 m such a lens shows none of them, and the headline counts none.
-    await expect(page.getByText(/^A splice bad on both sides would show nowhere today from .*\. On \d+ only from nearer\./)).toBeVisible()
+    await expect(page.getByText(/^A splice bad on both sides would show nowhere today from .*, and none that is critical on one side only\. On \d+ only from nearer\./)).toBeVisible()
     await expect(table(page).getByText(/^One side alone at /).first()).toBeVisible()
-    await expect(table(page).getByText(/or a lens of 0\.\d+ mrad or finer from/).first()).toBeVisible()
+    await expect(table(page).getByText(/^Or a lens of 0\.\d+ mrad or finer from/).first()).toBeVisible()
   })
 
   test('goes into a spreadsheet', async ({ page }) => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { answerOf, faultOf } from '@/components/loading/answer'
 import { flightRows } from '@/components/loading/flight-model'
+import { oldLoadText, showsOn, standingText as flightStandingText } from '@/components/loading/flight-words'
 import { lineSections } from '@/components/loading/line-model'
 import { plotPaths } from '@/components/loading/marks'
 import { firstDueOf } from '@/components/loading/loading-foot'
@@ -183,6 +184,25 @@ describe('the sections before a flight', () => {
     expect(far?.standing).toBe('nearer')
     // Three pixels of 47.6 mm from 60 m: 0.264 mrad.
     expect(far?.ifovForDistanceMrad).toBeCloseTo(0.0476 / 3 / 60 * 1000, 6)
+  })
+
+  it('name one that is bad on one side alone wherever they name one that is bad on both', () => {
+    const needed = rows()[0]?.verdict?.neededLineA ?? NaN
+    const hidden = rows({ share: (100 * 1.1 * needed) / 400 })
+    // Three pixels of 47.6 mm at 0.68 mrad: 23.33 m, or 76.5 ft, and never more.
+    expect(hidden[0] && flightStandingText(hidden[0], ASKED, 'us')).toBe('Both sides bad: would show within 76 ft; one side: would not')
+    expect(showsOn(hidden, null)).toBe('A splice bad on both sides would show on 1 of 1 sections; critical on one side only: would show on 0 of 1.')
+    const plain = rows({ share: 230 })
+    expect(plain[0] && flightStandingText(plain[0], ASKED, 'metric')).toBe('Would show within 23 m')
+    expect(showsOn(plain, null)).toMatch(/critical on one side only: would show on 1 of 1\.$/)
+    expect(showsOn(rows(), null)).toBe('A splice bad on both sides would show nowhere today, and none that is critical on one side only.')
+  })
+
+  it('say how old their loads are, unless they are of the day', () => {
+    const aged = (iso: string, load: 'last' | 'rating' = 'last') => oldLoadText(rows(), { load }, Date.parse(iso))
+    expect(aged('2026-11-30T06:00:00Z')).toBe('Loads are 31 days old: ask for the load of the hour.')
+    expect(aged('2026-10-30T20:00:00Z')).toBeNull()
+    expect(aged('2026-11-30T06:00:00Z', 'rating')).toBeNull()
   })
 
   it('take the sun of their place and hour in clear air, and none where it is down', () => {
