@@ -16,6 +16,7 @@ export function HoverLabel({ hover }: { hover: Hover }) {
       {picked.kind === 'splice' && isClass(p.class) && (
         <><ClassMark class={p.class} size={14} /><b>{text(p.name)}</b> {CLASS_WORD[p.class]}{p.phase ? `, phase ${text(p.phase)}` : ''}</>
       )}
+      {picked.kind === 'unsettled' && isClass(p.class) && <><ClassMark class={p.class} size={14} /><b>{CLASS_WORD[p.class]} reading</b> place not settled</>}
       {picked.kind === 'cluster' && (
         <>
           <b>{text(p.total)} splices</b>

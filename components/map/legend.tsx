@@ -14,6 +14,8 @@ export interface LegendProps {
   counts: ClassCounts | null
   /** Of the sound ones, how many nobody measured again in time. */
   soundPast: number
+  /** Urgent and critical readings that belong to no splice yet; the counts do not hold them. */
+  unsettled: { urgent: number; critical: number }
   /** Urgent and critical that the filter leaves out. */
   hidden: { urgent: number; critical: number } | null
 }
@@ -32,7 +34,7 @@ export function hiddenText(hidden: LegendProps['hidden']): string | null {
 }
 
 /** What the marks mean; each line is a switch for its class. */
-export function Legend({ filter, onFilterChange, counts, soundPast, hidden }: LegendProps) {
+export function Legend({ filter, onFilterChange, counts, soundPast, unsettled, hidden }: LegendProps) {
   const shown = filter.classes ?? CONDITION_CLASSES
   const sentence = hiddenText(hidden)
   return (
@@ -42,6 +44,7 @@ export function Legend({ filter, onFilterChange, counts, soundPast, hidden }: Le
           <ClassMark class={cls} size={16} />
           <span>{CLASS_WORD[cls]}</span>
           <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
+          {(cls === 'urgent' || cls === 'critical') && unsettled[cls] > 0 && <small> +{formatNumber(unsettled[cls], 0)} place not settled</small>}
           {cls === 'sound' && soundPast > 0 && <small> {formatNumber(soundPast, 0)} past re-measure</small>}
         </button>
       ))}

@@ -17,6 +17,7 @@ import { usePlacement } from './use-placement'
 import { usePointer } from './use-pointer'
 import { useSelection } from './use-selection'
 import { useTiles } from './use-tiles'
+import { useUnsettled } from './use-unsettled'
 import { useView } from './use-view'
 
 /** The network on its ground: circuits, structures, splices by condition. The list of splices is its equal in words. */
@@ -31,9 +32,10 @@ export function NetworkMap(props: NetworkMapProps) {
   useGraticule(map, basemap?.embedded ?? false)
   useSelection(map, selection)
   useMark(map, props.mark)
+  useUnsettled(map, props.unsettled)
   usePlacement(map, overlay)
   useScale(map, unitSystem)
-  const hover = usePointer(map, props.onSelect)
+  const hover = usePointer(map, props.onSelect, props.onUnsettled)
   return (
     <div className={cx(css.frame, className)} data-map-theme={theme}>
       <div ref={container} className={css.map} data-network-map="" data-idle="0" />

@@ -1,10 +1,12 @@
 import type { Map as MapLibreMap, MapGeoJSONFeature, PointLike } from 'maplibre-gl'
+import { UNSETTLED_LAYER } from './style/overlay-layers'
 import { CLUSTER_LAYER, SPLICE_LAYER } from './style/splice-layers'
 
 /** Fingers and trembling hands hit beside: px around the pointer. */
 const REACH_PX = 7
 
 export type Picked =
+  | { kind: 'unsettled'; id: number; feature: MapGeoJSONFeature }
   | { kind: 'splice'; id: number; feature: MapGeoJSONFeature }
   | { kind: 'cluster'; lon: number; lat: number; feature: MapGeoJSONFeature }
   | { kind: 'circuit'; id: number; feature: MapGeoJSONFeature }
@@ -16,6 +18,9 @@ const box = (x: number, y: number, reach: number): [PointLike, PointLike] => [[x
 
 /** What lies under a screen point: the worst splice or cluster, else a circuit. Straight hits go before near ones. */
 export function pickAt(map: MapLibreMap, x: number, y: number, reach = REACH_PX): Picked {
+  // It lies over the splices that it may be.
+  const unsettled = map.getLayer(UNSETTLED_LAYER) && map.queryRenderedFeatures(box(x, y, reach), { layers: [UNSETTLED_LAYER] })[0]
+  if (unsettled) return { kind: 'unsettled', id: Number(unsettled.id), feature: unsettled }
   for (const r of [1, reach]) {
     const hits = map.queryRenderedFeatures(box(x, y, r), { layers: [SPLICE_LAYER, CLUSTER_LAYER].filter((l) => map.getLayer(l)) })
     const worst = hits.sort((a, b) => number(b.properties.rank) - number(a.properties.rank))[0]

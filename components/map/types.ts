@@ -7,6 +7,9 @@ export type Selection = { kind: 'splice'; id: number } | { kind: 'circuit'; id: 
 /** A structure or a place that was looked for: marked quietly, it has no condition. */
 export interface FoundMark { lon: number; lat: number; label: string }
 
+/** An urgent or critical reading in review, where it was taken: it belongs to no splice yet. */
+export interface UnsettledMark { reading_id: number; class: 'urgent' | 'critical'; lon: number; lat: number }
+
 /** A doubtful placement drawn over the map: the raw position, its accuracy, the candidates; the mark can be dragged. */
 export interface PlacementOverlay {
   readingId: number
@@ -36,6 +39,9 @@ export interface NetworkMapProps {
   basemap: { kind: 'embedded' } | { kind: 'pmtiles'; url: string } | { kind: 'style'; url: string }
   theme: 'light' | 'dark'
   mark?: FoundMark | null
+  unsettled?: readonly UnsettledMark[]
+  /** One of them was pressed. */
+  onUnsettled?(readingId: number): void
   overlay?: PlacementOverlay
   className?: string
 }

@@ -10,10 +10,14 @@ const CLUSTER_STEP_ZOOM = 2
 export interface Hover { x: number; y: number; picked: NonNullable<Picked> }
 
 /** Click picks, worst first; a cluster opens by zooming; the pointer says what would be picked. Enter picks at the cross, Escape clears. */
-export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['onSelect']): Hover | null {
+export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['onSelect'], onUnsettled: NetworkMapProps['onUnsettled']): Hover | null {
   const [hover, setHover] = useState<Hover | null>(null)
   const select = useRef(onSelect)
-  useEffect(() => { select.current = onSelect })
+  const settle = useRef(onUnsettled)
+  useEffect(() => {
+    select.current = onSelect
+    settle.current = onUnsettled
+  })
 
   useEffect(() => {
     if (!map) return
@@ -21,7 +25,8 @@ export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['o
     const act = (picked: Picked) => {
       if (picked?.kind === 'cluster') {
         map.easeTo({ center: [picked.lon, picked.lat], zoom: Math.min(19, map.getZoom() + CLUSTER_STEP_ZOOM), duration: MOVE_MS })
-      } else select.current(picked && { kind: picked.kind, id: picked.id })
+      } else if (picked?.kind === 'unsettled') settle.current?.(picked.id)
+      else select.current(picked && { kind: picked.kind, id: picked.id })
     }
     const onClick = (e: MapMouseEvent) => act(pickAt(map, e.point.x, e.point.y))
     let frame = 0

@@ -1,4 +1,5 @@
 'use client'
+import { useRouter } from 'next/navigation'
 import { useState } from 'react'
 import { Legend } from '@/components/map/legend'
 import { NetworkMap } from '@/components/map/network-map'
@@ -42,6 +43,9 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const onPhone = useMedia(PHONE)
   const covered = onPhone && params.sel !== null && panels.sheet
   const hidden = list.data?.pages[0]?.hidden
+  const unsettledOf = (cls: 'urgent' | 'critical') => state.data?.unsettled.filter((u) => u.class === cls).length ?? 0
+  const unsettled = { urgent: unsettledOf('urgent'), critical: unsettledOf('critical') }
+  const router = useRouter()
 
   const setPanel = (change: Partial<Panels>) => {
     const next = { ...panels, ...change }
@@ -84,6 +88,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
       <UrgentStrip
         className={css.strip}
         count={state.data?.urgent_count}
+        brief={covered}
         onOpen={(id, place) => { selectSplice(id, place); showSheet() }}
       />
       <ListSide
@@ -120,6 +125,8 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
             basemap={settings.data.basemap}
             theme={theme}
             mark={params.mark}
+            unsettled={state.data.unsettled}
+            onUnsettled={(id) => router.push(`/intake/review?reading=${id}`)}
           />
         )}
         {params.sel && (
@@ -132,7 +139,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         )}
         {settings.isError && <ErrorState {...asSentences(settings.error)} />}
         <div className={css.legend}>
-          <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} hidden={hidden ?? null} />
+          <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null} />
         </div>
       </section>
       {params.sel && (

@@ -18,8 +18,8 @@ import css from './urgent-strip.module.css'
 
 type Open = (spliceId: number, place: { lon: number; lat: number } | null) => void
 
-/** What is urgent or critical and the control room was not told of: before everything else, placed or not, read or not. */
-export function UrgentStrip({ count, onOpen, className }: { count: number | undefined; onOpen: Open; className?: string }) {
+/** What is urgent or critical and the control room was not told of: before everything else, placed or not, read or not. `brief`: in one line. */
+export function UrgentStrip({ count, onOpen, brief, className }: { count: number | undefined; onOpen: Open; brief: boolean; className?: string }) {
   const urgent = useUrgent(count)
   const [open, setOpen] = useState(false)
   const waiting = (urgent.data ?? []).filter((u) => u.acknowledged_at === null).toSorted(worstFirst)
@@ -33,7 +33,7 @@ export function UrgentStrip({ count, onOpen, className }: { count: number | unde
           <Icon name="phone" />
           Call the control room now
         </span>
-        <span className={css.text}>
+        <span className={cx(css.text, brief && !open && 'visually-hidden')}>
           {waiting.length === 1
             ? 'The control room has not been told of one finding: '
             : `The control room has not been told of ${waiting.length} findings${critical > 0 && critical < waiting.length ? `, ${critical} critical` : ''}. Worst: `}

@@ -18,6 +18,7 @@ export const CAUSE_WORDS: Record<ContradictionCause, string> = {
   'electrodes': 'The electrodes sat wrong or slipped',
   'wrong-splice': 'Another splice was read',
   'sides-exchanged': 'The sides were exchanged',
+  'entered-wrongly': 'The reading was entered wrongly: unit, figure or splice',
   'repaired': 'The splice was repaired between the readings',
   'other': 'Something else',
 }

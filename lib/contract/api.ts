@@ -41,6 +41,8 @@ export const stateJson = z.object({
   counts: classCounts,
   /** Of those that are sound, how many nobody measured again in time. */
   sound_past_re_measure: z.int(),
+  /** Urgent and critical readings in review, where they were taken: at most 200, the worst first. A map that lacks them shows the wrong splice instead. */
+  unsettled: z.array(z.object({ reading_id: id, class: z.enum(['urgent', 'critical']), lon: z.number(), lat: z.number() })),
 })
 
 export const circuitDetail = circuitSummary.extend({

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 
 /** Why a finding and what was read after it contradict each other. */
-export const CONTRADICTION_CAUSES = ['electrodes', 'wrong-splice', 'sides-exchanged', 'repaired', 'other'] as const
+export const CONTRADICTION_CAUSES = ['electrodes', 'wrong-splice', 'sides-exchanged', 'entered-wrongly', 'repaired', 'other'] as const
 export const contradictionCause = z.enum(CONTRADICTION_CAUSES)
 
 export type ContradictionCause = z.infer<typeof contradictionCause>

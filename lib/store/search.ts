@@ -18,6 +18,13 @@ export interface SearchItem {
 const PER_KIND = 8
 /** 'STR 45-46 + 404 ft' as places are written: the structure that the span is counted from. */
 const SPAN = /^([\w/]+)\s*[-–]\s*[\w/]+/
+/** '2310 091', '2310 STR 45-46': a circuit and what stands on it, as people say it. */
+const ON_CIRCUIT = /^(\S+)[\s,]+(\S.*)$/
+const KIND = /^(str|structure|splice|circuit)\.?\s+/i
+/** A structure number may stand on every line there is. */
+const ON_ALL_CIRCUITS = 500
+
+type FoundRow = Omit<SearchItem, 'bbox'> & { bbox: SearchItem['bbox'] | null }
 
 /** Circuits, line names, structures and splices by their names, or the place that coordinates name (latitude first). */
 export async function searchStore(scope: Scope, query: string, db: Db = database()): Promise<SearchItem[]> {
@@ -25,10 +32,14 @@ export async function searchStore(scope: Scope, query: string, db: Db = database
   if (text === '') return []
   const place = parseCoordinates(text)
   if (place) return [{ kind: 'place', id: 0, label: `${place.lat.toFixed(5)}, ${place.lon.toFixed(5)}`, detail: 'Latitude, longitude', circuits: [], ...place }]
-  const named = text.replace(/^(str|structure|splice|circuit)\.?\s+/i, '')
-  const ask = (name: string) => db.rows<Omit<SearchItem, 'bbox'> & { bbox: SearchItem['bbox'] | null }>(searchQuestion(scope, name, PER_KIND))
+  const named = text.replace(KIND, '')
+  const ask = (name: string, limit = PER_KIND) => db.rows<FoundRow>(searchQuestion(scope, name, limit))
+  const plain = ({ bbox, ...item }: FoundRow): SearchItem => (bbox ? { ...item, bbox } : item)
   const found = await ask(named)
-  const [, back] = SPAN.exec(named) ?? []
-  const rows = found.length > 0 || back === undefined ? found : await ask(back)
-  return rows.map(({ bbox, ...item }) => (bbox ? { ...item, bbox } : item))
+  if (found.length > 0) return found.map(plain)
+  const back = SPAN.exec(named)?.[1]
+  if (back !== undefined) return (await ask(back)).map(plain)
+  const [, circuit = '', rest = ''] = ON_CIRCUIT.exec(named) ?? []
+  const there = rest === '' ? [] : await ask(SPAN.exec(rest.replace(KIND, ''))?.[1] ?? rest.replace(KIND, ''), ON_ALL_CIRCUITS)
+  return there.filter((item) => item.circuits.some((name) => name.toLowerCase() === circuit.toLowerCase())).slice(0, PER_KIND).map(plain)
 }

@@ -16,7 +16,12 @@ export interface StoreState {
   network_bbox: [number, number, number, number] | null
   counts: ClassCounts
   sound_past_re_measure: number
+  /** Urgent and critical readings in review that have a position, the worst first. */
+  unsettled: { reading_id: number; class: 'urgent' | 'critical'; lon: number; lat: number }[]
 }
+
+/** More than a map could show apart; the review queue has them all. */
+const MOST_UNSETTLED = 200
 
 /** What a screen asks first and then again: has anything changed, what waits for a person. */
 export async function storeState(scope: Scope, db: Db = database()): Promise<StoreState> {
@@ -28,6 +33,14 @@ export async function storeState(scope: Scope, db: Db = database()): Promise<Sto
         (SELECT count(*) FROM placement p WHERE p.current AND p.state = 'review' AND ${onPlacement(scope, 'p')}) AS review_count,
         ${waitingNotices(scope)} AS urgent_count,
         (SELECT coalesce(sum(${soundPastReMeasure}), 0)::int FROM circuit_health h WHERE ${onCircuit(scope, 'h.circuit_id')}) AS sound_past_re_measure,
+        (SELECT coalesce(jsonb_agg(u ORDER BY -class_rank(u.class), u.reading_id), '[]') FROM (
+          SELECT * FROM (
+            SELECT DISTINCT ON (r.id) r.id AS reading_id, n.class, r.lon, r.lat FROM urgent_notice n
+            JOIN reading r ON r.id = n.reading_id AND NOT r.withdrawn AND r.lon IS NOT NULL AND r.lat IS NOT NULL
+            JOIN placement p ON p.reading_id = r.id AND p.current AND p.state = 'review'
+            WHERE ${onPlacement(scope, 'p')} ORDER BY r.id, -class_rank(n.class)
+          ) worst ORDER BY -class_rank(worst.class), worst.reading_id LIMIT ${MOST_UNSETTLED}
+        ) u) AS unsettled,
         (SELECT CASE WHEN count(*) > 0 THEN jsonb_build_array(min(bbox[1]), min(bbox[2]), max(bbox[3]), max(bbox[4])) END
           FROM section WHERE ${onCircuit(scope, 'circuit_id')}) AS network_bbox`),
   ])

@@ -115,6 +115,18 @@ test.describe('the map', () => {
     }
   })
 
+  test('marks an urgent reading whose place is not settled over the splices it may be, in hue of its class, and leads to its review', async ({ page }) => {
+    const { unsettled } = stateJson.parse(await (await page.request.get('/api/v1/state')).json())
+    const [worstOf] = unsettled
+    if (!worstOf) throw new Error('The demo has no urgent reading in review.')
+    await open(page, `&at=${worstOf.lat},${worstOf.lon},17`)
+    expect((await drawn(page, 'unsettled-marks')).map((f) => [f.id, f.properties.class])).toContainEqual([worstOf.reading_id, worstOf.class])
+    await expect(page.getByRole('button', { name: new RegExp(`^${worstOf.class} .*\\+\\d+ place not settled$`) })).toBeVisible()
+    const box = await canvas(page).boundingBox()
+    await canvas(page).click({ position: { x: (box?.width ?? 0) / 2, y: (box?.height ?? 0) / 2 } })
+    await expect(page).toHaveURL(new RegExp(`/intake/review\\?reading=${worstOf.reading_id}`))
+  })
+
   test('opens a ring by coming nearer, and marks stand for single splices', async ({ page }) => {
     await open(page)
     const before = await look(page)

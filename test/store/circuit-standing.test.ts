@@ -8,6 +8,7 @@ import { getCircuit, listCircuits } from '@/lib/store/circuits'
 import { listHealth } from '@/lib/store/health'
 import { sql } from '@/lib/store/sql/sql'
 import { listSplices } from '@/lib/store/splices'
+import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, reading, report, scope } from './utility'
@@ -41,8 +42,11 @@ describe('an urgent reading whose place is not settled', () => {
     const cell = (name: string, column: string) => lines.find(([circuit]) => circuit === name)?.[head?.indexOf(column) ?? -1]
     expect([cell('L1', 'critical'), cell('L1', 'critical_place_not_settled'), cell('L1', 'worst_class')]).toEqual(['0', '1', 'critical'])
     expect([cell('S1', 'critical_place_not_settled'), cell('S1', 'worst_class')]).toEqual(['0', 'unknown'])
+    const { unsettled } = await storeState(scope)
+    expect(unsettled).toEqual([{ reading_id: row?.reading_id, class: 'critical', lon: expect.closeTo(at(1650, 0).lon, 6), lat: expect.closeTo(at(1650, 0).lat, 6) }])
     expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
     expect(await summaryOf('L1')).toMatchObject({ unsettled: { critical: 0, reading_id: null }, worst_class: 'unknown' })
+    expect((await storeState(scope)).unsettled).toEqual([])
   })
 
   it('counts on the circuit that it names itself, though it lies near no line', async () => {

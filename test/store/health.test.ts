@@ -113,6 +113,13 @@ describe('search', () => {
     for (const { id, circuits } of found) expect(circuits).toEqual(rows.filter((r) => r.id === id).map((r) => r.circuit).sort())
   })
 
+  it.each(['S1 S4', 's1 STR S4', 'S1 S4-S5', 'S1, structure S4'])('finds a structure of one circuit as people say it: %s', async (query) => {
+    const found = await searchStore(scope, query)
+    expect(found.map((i) => [i.kind, i.label])).toContainEqual(['structure', 'S4'])
+    expect(found.every((i) => i.circuits.includes('S1'))).toBe(true)
+    expect(await searchStore(scope, query.replace(/^s1/i, 'no-such'))).toEqual([])
+  })
+
   it('takes wildcards for what they are', async () => {
     expect(await searchStore(scope, '%')).toEqual([])
     expect(await searchStore(scope, '   ')).toEqual([])

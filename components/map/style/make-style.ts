@@ -4,7 +4,7 @@ import type { Theme } from '../class-colours'
 import { BASE, embeddedBaseLayers, embeddedNameLayers } from './base-layers'
 import { fontFaces } from './fonts'
 import { CIRCUITS, lineLayers, networkNameLayers } from './network-layers'
-import { FOUND, GRATICULE, graticuleLayers, overlayLayers, PLACEMENT, SELECTED } from './overlay-layers'
+import { FOUND, GRATICULE, graticuleLayers, overlayLayers, PLACEMENT, SELECTED, UNSETTLED } from './overlay-layers'
 import { SPLICES, spliceLayers } from './splice-layers'
 
 /** What lies beneath the network: a style of its own, to which ours is added. */
@@ -50,7 +50,7 @@ export function networkStyle(basemap: Basemap, { origin, theme, filter, dataVers
     transition: { duration: 0, delay: 0 },
     sources: {
       ...style.sources, [GRATICULE]: NOTHING, [CIRCUITS]: tiles('circuits', 16), [SPLICES]: tiles('splices', 18),
-      [SELECTED]: NOTHING, [PLACEMENT]: NOTHING, [FOUND]: NOTHING,
+      [SELECTED]: NOTHING, [PLACEMENT]: NOTHING, [FOUND]: NOTHING, [UNSETTLED]: NOTHING,
     },
     layers: [
       ...style.layers.filter((l) => !above.has(l.id)), ...graticuleLayers(theme), ...lineLayers(theme),

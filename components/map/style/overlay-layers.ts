@@ -1,5 +1,6 @@
 import type { LayerSpecification } from 'maplibre-gl'
-import type { Theme } from '../class-colours'
+import { CLASS_COLOURS, type Theme } from '../class-colours'
+import { match } from './expressions'
 import { REGULAR, SEMIBOLD } from './fonts'
 import { PALETTES } from './palette'
 
@@ -7,6 +8,9 @@ export const SELECTED = 'selected'
 export const PLACEMENT = 'placement'
 export const GRATICULE = 'graticule'
 export const FOUND = 'found'
+export const UNSETTLED = 'unsettled'
+/** The layer that is pressed. */
+export const UNSETTLED_LAYER = 'unsettled-marks'
 
 /** Beneath everything of the network. */
 export function graticuleLayers(theme: Theme): LayerSpecification[] {
@@ -26,10 +30,13 @@ export function graticuleLayers(theme: Theme): LayerSpecification[] {
 
 /**
  * Selection: an ink ring with a paper halo. Placement: the raw position's accuracy and its ties to the candidates. Found: four corners in
- * ink, which no class has, and what was looked for.
+ * ink, which no class has, and what was looked for. Unsettled: the mark of its class in a ring of paper, with a question mark, for it is
+ * nobody's yet.
  */
 export function overlayLayers(theme: Theme): LayerSpecification[] {
   const { ink, paper } = PALETTES[theme]
+  const colours = CLASS_COLOURS[theme]
+  const ofClass = match(['get', 'class'], { critical: colours.critical.fill, urgent: colours.urgent.fill }, ink)
   const ring = { 'circle-radius': 16, 'circle-opacity': 0 }
   return [
     {
@@ -43,6 +50,18 @@ export function overlayLayers(theme: Theme): LayerSpecification[] {
     {
       id: 'placement-lines', type: 'line', source: PLACEMENT, filter: ['all', ['!=', ['geometry-type'], 'Point'], ['!=', ['get', 'kind'], 'course']],
       paint: { 'line-color': ink, 'line-width': 1.2, 'line-dasharray': [3, 2.5] },
+    },
+    {
+      id: 'unsettled-rings', type: 'circle', source: UNSETTLED,
+      paint: { 'circle-radius': 13, 'circle-color': paper, 'circle-stroke-width': 2, 'circle-stroke-color': ofClass },
+    },
+    {
+      id: UNSETTLED_LAYER, type: 'symbol', source: UNSETTLED,
+      layout: {
+        'icon-image': ['concat', `mark:${theme}:`, ['get', 'class']], 'icon-size': 0.72, 'icon-allow-overlap': true,
+        'text-field': '?', 'text-font': SEMIBOLD, 'text-size': 13, 'text-offset': [1.5, -0.9], 'text-allow-overlap': true,
+      },
+      paint: { 'text-color': ofClass, 'text-halo-color': paper, 'text-halo-width': 2 },
     },
     { id: 'selected-halo', type: 'circle', source: SELECTED, paint: { ...ring, 'circle-stroke-color': paper, 'circle-stroke-width': 5.5 } },
     {

@@ -22,7 +22,7 @@ describe('the legend as a filter', () => {
   })
   const show = (props: Partial<LegendProps>) => {
     const onFilterChange = vi.fn()
-    act(() => root.render(createElement(Legend, { filter: {}, counts, soundPast: 0, hidden: null, onFilterChange, ...props })))
+    act(() => root.render(createElement(Legend, { filter: {}, counts, soundPast: 0, unsettled: { urgent: 0, critical: 0 }, hidden: null, onFilterChange, ...props })))
     return onFilterChange
   }
   const buttons = () => [...place.querySelectorAll('button')]
@@ -37,6 +37,11 @@ describe('the legend as a filter', () => {
   it('says how many of the sound ones were to be measured again by now', () => {
     show({ soundPast: 25 })
     expect(button('sound')?.textContent).toBe('sound40 25 past re-measure')
+  })
+
+  it('adds the readings that belong to no splice yet, which the counts do not hold', () => {
+    show({ unsettled: { urgent: 1, critical: 0 } })
+    expect([button('critical')?.textContent, button('urgent')?.textContent]).toEqual(['critical1', 'urgent2 +1 place not settled'])
   })
 
   it('takes a class out of the filter and leaves the rest of the filter alone', () => {
