@@ -1,6 +1,6 @@
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
-import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
+import { noticeDoubt, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { formatRatio, formatResistance, formatSure, formatTemperature, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime, formatTime } from '@/lib/units/time'
 import { faultText } from './issue-words'
@@ -37,8 +37,7 @@ export const withdrawnText = ({ file_name: file }: NonNullable<UrgentReading['wi
 /** Why the ratio is provisional; empty where it is not. */
 export function provisionalText({ provisional }: Pick<UrgentReading, 'provisional'>): string {
   if (!provisional) return ''
-  const { conductor, conductor_uohm: conductorUohm, expected_uohm: expectedUohm } = provisional
-  return doubtSentence({ conductor, conductorUohm, expectedUohm })
+  return noticeDoubt(provisional)
 }
 
 /** What a ratio stands against where no conductor reading could be used; empty where one was. */

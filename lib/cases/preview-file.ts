@@ -9,7 +9,7 @@ import type { Scope } from '@/lib/store/scope'
 import { getSettings } from '@/lib/store/settings'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
-import { noRows, samplesOf } from './importing/file-facts'
+import { noRows, samplesOf, unitOfField } from './importing/file-facts'
 import { MappingRefusal } from './importing/mapping-refusal'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
@@ -59,7 +59,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const ofMost = remediesOfMost(countOf, outcomes.length, opened.mapping)
   const rows = outcomes.map((outcome, i): PreviewRow => {
     const placedRow = outcome.state === 'read' ? placed.get(outcome.record as ReadingRecord) : undefined
-    const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row)
+    const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row, unitOfField(opened.mapping, 'conductor_uohm'))
     const line = opened.normaliser.lineOf(outcome.row)
     const doubts = doubt ? [{ ...doubt, line, message: withPlace(doubt.message, doubt.row, line, doubt.field) }] : []
     const issues = [...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, remedy: remedyOf(issue, ofMost) }))

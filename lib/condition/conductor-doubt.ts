@@ -15,6 +15,21 @@ export interface ConductorDoubt {
   expectedUohm: number
   /** Other code words that the reading would fit, comma-separated; empty where none does. */
   fitting: string
+  /** 0.001, 1000 or 1,000,000 where sides and conductor are all about so many times what they would be: their unit is in doubt. */
+  unitFactor?: number
+}
+
+const UNIT_FACTORS = [0.001, 1_000, 1_000_000]
+/** How near the conductor comes to its table value once the factor is taken out, and what its sides may then be (limits of sense, no source). */
+const NEAR = { conductor: [0.5, 2], side: [0.2, 50] } as const
+
+const within = (value: number, [least, most]: readonly [number, number]): boolean => value >= least && value <= most
+
+function unitFactorOf({ conductorUohm, expectedUohm: expected }: ConductorDoubt, { sideAUohm, sideBUohm }: ResistanceEvidence): number | undefined {
+  const sides = [sideAUohm, sideBUohm].filter((side) => side !== undefined)
+  if (sides.length === 0) return undefined
+  return UNIT_FACTORS.find((factor) =>
+    within(conductorUohm / expected / factor, NEAR.conductor) && sides.every((side) => within(side / expected / factor, NEAR.side)))
 }
 
 /** What the reasons of a reading or an assessment say of its conductor reading. */
@@ -38,5 +53,7 @@ export function conductorDoubt(reading: ResistanceEvidence, facts: SpliceFacts, 
   const fits = (uohm: number | undefined): boolean => uohm === undefined || (uohm >= least * expected && uohm <= (1 + suspectRel) * expected)
   // Nearly every reading ends here: the whole reference is worked out for the others only.
   if (fits(reading.conductorUohm) && fits(reading.conductorBUohm)) return undefined
-  return doubtIn(conductorReference([reading], spanM, reading.testCurrent !== 'dead-dc', contextFor(facts, policy)).reasons)
+  const doubt = doubtIn(conductorReference([reading], spanM, reading.testCurrent !== 'dead-dc', contextFor(facts, policy)).reasons)
+  const unitFactor = doubt && unitFactorOf(doubt, reading)
+  return unitFactor === undefined ? doubt : { ...doubt!, unitFactor }
 }

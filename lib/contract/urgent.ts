@@ -12,8 +12,11 @@ export const classOfNotice = z.enum(['urgent', 'critical'])
  */
 export const noticeBasis = z.enum(['reading', 'assessment', 'row'])
 
-/** What the conductor reads beside a splice, and what the conductor on record has over the same electrode span, both in µΩ. */
-export const conductorDoubt = z.object({ conductor: z.string(), conductor_uohm: z.number(), expected_uohm: z.number() })
+/**
+ * What the conductor reads beside a splice, and what the conductor on record has over the same electrode span, both in µΩ; `unit_factor` where
+ * sides and conductor are all about so many times what they would be.
+ */
+export const conductorDoubt = z.object({ conductor: z.string(), conductor_uohm: z.number(), expected_uohm: z.number(), unit_factor: z.number().optional() })
 
 /** The conductor of the table, where none was measured that could be used: µΩ over the electrode span, and what was typed instead of a reading. */
 export const byTable = z.object({ conductor: z.string(), uohm: z.number(), typed: z.string().optional() })

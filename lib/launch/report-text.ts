@@ -1,6 +1,6 @@
 import type { ImportReport } from '@/lib/contract/contract'
 import type { UrgentReading } from '@/lib/contract/urgent'
-import { doubtSentence, tableSentence } from '@/lib/intake/report/conductor-doubt'
+import { noticeDoubt, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { withPlace } from '@/lib/intake/report/place'
 import { formatSure } from '@/lib/units/format'
@@ -68,7 +68,7 @@ function urgentLine(notice: UrgentReading, timeZone: string): string[] {
   return [
     `  ${notice.class}, ${evidence}: ${what}, ${where}${told}`,
     ...notice.reading_id === null && unread ? unread.why.map((why) => `    Not read: ${why}`) : [],
-    ...provisional ? [`    ${doubtSentence({ conductor: provisional.conductor, conductorUohm: provisional.conductor_uohm, expectedUohm: provisional.expected_uohm })}`] : [],
+    ...provisional ? [`    ${noticeDoubt(provisional)}`] : [],
     ...table ? [`    ${tableSentence(table)}`] : [],
   ]
 }

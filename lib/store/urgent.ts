@@ -39,8 +39,8 @@ export async function insertNotices(scope: Scope, importId: number, tx: Tx, noti
     ) UPDATE urgent_notice u SET raised_at = least(u.raised_at, again.raised_at) FROM again WHERE again.id = u.id`)
 }
 
-export const doubtJson = ({ conductor, conductorUohm, expectedUohm }: ConductorDoubt): NonNullable<UrgentReading['provisional']> => ({
-  conductor, conductor_uohm: conductorUohm, expected_uohm: expectedUohm,
+export const doubtJson = ({ conductor, conductorUohm, expectedUohm, unitFactor }: ConductorDoubt): NonNullable<UrgentReading['provisional']> => ({
+  conductor, conductor_uohm: conductorUohm, expected_uohm: expectedUohm, ...(unitFactor !== undefined && { unit_factor: unitFactor }),
 })
 
 export const circuitsJson = (circuits: NewNotice['circuits']) => circuits.map((c) => ({ circuit_id: c.circuitId, circuit: c.circuit, probability: c.probability }))

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { urgentReading } from '@/lib/contract/urgent'
+import { reportText } from '@/lib/launch/report-text'
 import { getSplice } from '@/lib/store/splice-detail'
 import { useDatabase } from './database'
 import { buildNetwork, csv, reading, report, scope } from './utility'
@@ -39,5 +40,27 @@ describe('a conductor reading that cannot be right', () => {
     const told = await report('readings', csv([reading('refused', 450, { ...impossible, circuit: 'S1', taken_at: '2026-02-31' })]), { survey: 'Refused' })
     expect(told.rejected).toBe(1)
     expect(told.issues.find(({ code }) => code === 'rejected-but-urgent')?.message).toContain('Provisional: the conductor reads 80.0 µΩ')
+  })
+})
+
+describe('sides and conductor a thousand times too high', () => {
+  it('stay an alarm, and the doubt and its remedy name the unit', async () => {
+    const { side_a_uohm: _a, side_b_uohm: _b, conductor_uohm: _c, ...place } = reading('milli', 450)
+    const text = csv([{ ...place, 'R a (mOhm)': 13.6, 'R b (mOhm)': 12.5, 'R cond (mOhm)': 21.5 }])
+    const told = await report('readings', text, { survey: 'Thousand' }, 'thousand.csv')
+    expect(told.urgent).toEqual([expect.objectContaining({ class: 'critical', provisional: expect.objectContaining({ unit_factor: 1000 }) })])
+    const doubt = told.issues.find(({ code }) => code === 'conductor-doubtful')
+    expect(doubt?.message).toContain('Sides and conductor are all about 1,000 times what they would be, so the unit of their columns may be wrong.')
+    expect(doubt?.remedy).toContain('taken as µΩ the numbers are in range')
+    expect(doubt?.remedy).toContain('--unit side_a_uohm=uohm')
+    const words = reportText('thousand.csv', told)
+    expect(words).toMatch(/^CALL THE CONTROL ROOM NOW/)
+    expect(words.split('\n').slice(0, 4).join()).toContain('1,000 times')
+  })
+
+  it('are not said of a splice that is bad beside a conductor that is right', async () => {
+    const told = await report('readings', csv([reading('bad', 1050, { side_a_uohm: 13_600 })]), { survey: 'Bad' })
+    expect(told.urgent).toHaveLength(1)
+    expect(JSON.stringify(told)).not.toContain('1,000 times')
   })
 })

@@ -19,6 +19,8 @@ export interface ImportContext {
   policy: Policy
   nowMs: number
   issues: IssueLog
+  /** In which the conductor's column was read; undefined where none was named. */
+  conductorUnit: string | undefined
   changes: ChangeLog
   classChanges: ClassChanges
   unread: {

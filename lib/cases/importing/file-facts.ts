@@ -1,5 +1,5 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import { FileRefusal, type RawRow, type RowIssue } from '@/lib/intake/types'
+import { FileRefusal, type Mapping, type RawRow, type RowIssue } from '@/lib/intake/types'
 import type { OpenedFile } from './open-mapped'
 
 const SAMPLES = 3
@@ -18,3 +18,6 @@ export function ignoredColumns({ columns, mapping, first }: OpenedFile): ImportR
   const used = new Set(mapping.columns.filter((column) => column.field !== null).map((column) => column.column))
   return columns.filter((column) => !used.has(column)).map((column) => ({ column, samples: samplesOf(column, first) }))
 }
+
+/** In which a field's column was read; undefined where there is none, or none was named. */
+export const unitOfField = ({ columns }: Mapping, field: string): string | undefined => columns.find((one) => one.field === field)?.unit

@@ -19,7 +19,7 @@ import { reassessSplices } from '../reassess-splices'
 import { surveyOfFile } from '../survey-of-file'
 import { ImportCancelled } from './cancelled'
 import type { ImportContext, Loaded } from './context'
-import { ignoredColumns, noRows } from './file-facts'
+import { ignoredColumns, noRows, unitOfField } from './file-facts'
 import { IssueLog } from './issue-log'
 import { load } from './loaders'
 import type { OpenedFile, OpenOptions } from './open-mapped'
@@ -66,6 +66,7 @@ export async function performImport(
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
         scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues,
+        conductorUnit: unitOfField(opened.mapping, 'conductor_uohm'),
         changes: new ChangeLog(), classChanges: new ClassChanges(), unread: { alarms: [], origins: new Map() },
         progress: (phase, done = 0, total) => progress.tell(phase === 'assessing'
           ? { phase, rowsDone: counts.rows, rowsTotal: counts.rows, splicesDone: done, splicesTotal: total }

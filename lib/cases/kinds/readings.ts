@@ -64,7 +64,7 @@ class NoticesByFacts {
       const id = Number(one.readingId)
       if (one.source !== 'resistance' || id < this.firstId) continue
       const doubt = conductorDoubt(one, facts, policy)
-      if (doubt) issues.add(conductorIssue(doubt, this.rowOf(spliceId, id)))
+      if (doubt) issues.add(conductorIssue(doubt, this.rowOf(spliceId, id), this.context.conductorUnit))
       const before = this.noticed.get(id)
       if (before ? !doubt : !(doubt || hot || one.conductorUohm === undefined)) continue
       const { class: found, ratio = null, byTable } = ownNumbersClass(one, facts, policy)

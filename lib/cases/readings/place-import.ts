@@ -103,7 +103,7 @@ function notice(
   const { index } = outcome
   // A reading that has its splice is looked at with that splice's facts once it is assessed.
   const own = outcome.state === 'review' ? ownOfUnplaced(context.policy, readings, outcome, facts) ?? urgent.get(index) : urgent.get(index)
-  if (own?.doubt && outcome.state === 'review') context.issues.add(conductorIssue(own.doubt, readings.rowNo(index)))
+  if (own?.doubt && outcome.state === 'review') context.issues.add(conductorIssue(own.doubt, readings.rowNo(index), context.conductorUnit))
   if (own?.class !== 'urgent' && own?.class !== 'critical') return
   const declared = circuits.get(nameKey(readings.circuit(index) ?? ''))
   result.notices.push({ readingId: readings.id(index), class: own.class, ratio: own.ratio ?? null, doubt: own.doubt, byTable: own.byTable, circuits: circuitsOf(outcome, declared) })

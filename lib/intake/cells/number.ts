@@ -1,7 +1,8 @@
 import { convert, unitLabel, unitsAgree, parseFeetStationFt, type Unit } from '@/lib/units/convert'
 import { splitCell } from '@/lib/units/detect'
 import type { Field } from '../kinds/field'
-import { MILLIOHM, MILLIOHM_ROW, setDecimalSign, setUnit } from '../report/remedies'
+import { otherOhmUnit } from '../report/ohm-units'
+import { setDecimalSign, setUnit, UNIT_OF_ROW } from '../report/remedies'
 import type { CellReport, ReadCell } from './cell-report'
 import { refuseSpreadsheetCell } from './spreadsheet'
 import { saysNothing } from './word'
@@ -193,7 +194,7 @@ function refuseText(text: string, trouble: Trouble, report: CellReport, decimalC
   if (trouble === 'not-finite') return report.refuse(
     'not-finite', text, 'is no finite number.', 'Write the measured value, or leave the cell empty.'
   )
-  return report.refuse('not-a-number', text, 'is no number.', 'Write a number, or leave the cell empty; words belong into note.')
+  return report.refuse('not-a-number', text, 'is no number.', 'Write a number, or leave the cell empty; words belong in note.')
 }
 
 type RangeCheck = (value: number, text: string, report: CellReport) => number | undefined
@@ -210,11 +211,11 @@ function rangeCheck(field: Field, unit: Unit | undefined): RangeCheck {
       )
     }
     const now = converted(value, text, label)
-    if (field.unit === 'uohm' && value < min && (unit === undefined || unit === 'uohm')) {
-      const asMilliohm = Number((value * 1000).toPrecision(6))
+    const other = field.unit === 'uohm' && !(splitCell(text)?.unit) ? otherOhmUnit(value, unit) : null
+    if (other) {
       return report.refuseBounds(
-        MILLIOHM, text, `is under ${min} µΩ and looks like milliohm: ${text} mΩ would be ${asMilliohm} µΩ.`,
-        MILLIOHM_ROW,
+        other.unit.looksLike, text, `${now}is ${value < min ? `under ${min}` : `over ${max}`} µΩ and looks like ${other.unit.word}: ${other.unit.key === 'uohm' ? '' : `${text} ${other.unit.label} would be `}${other.uohm} µΩ.`,
+        UNIT_OF_ROW,
       )
     }
     return report.refuseBounds('out-of-range', text, `${now}is outside ${min} to ${max}${label}.`, 'Check the number and the unit of its column.')

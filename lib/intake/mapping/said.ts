@@ -1,6 +1,9 @@
-import { recogniseUnit } from '@/lib/units/detect'
-import { isUnit } from '@/lib/units/convert'
+import { detectHeaderUnit, recogniseUnit } from '@/lib/units/detect'
+import { foreignHeaderUnit } from '@/lib/units/foreign'
+import { isUnit, quantityOf, UNIT_KEYS } from '@/lib/units/convert'
 import { findField } from '../kinds/kinds'
+import { unitFits } from '../cells/reader'
+import { RESISTANCES } from '../kinds/resistances'
 import { columnsOf } from '../normalise/columns'
 import { type ColumnMapping, type DateOrder, FileRefusal, type Mapping, type RawRow } from '../types'
 import { columnCalled, type FieldChoice, withChosenFields } from './choose-fields'
@@ -24,7 +27,7 @@ export function withSaid(mapping: Mapping, { fields = [], units = [], timeZone, 
   const chosen = withChosenFields(mapping, fields, columns, rows)
   return {
     ...chosen,
-    columns: units.reduce((mapped, { of, unit }) => withUnit({ ...chosen, columns: mapped }, of, unit, columns), chosen.columns),
+    columns: withSiblings(units.reduce((mapped, { of, unit }) => withUnit({ ...chosen, columns: mapped }, of, unit, columns), chosen.columns), chosen.columns),
     ...(timeZone !== undefined && { timeZone }), ...(dateOrder !== undefined && { dateOrder }), ...(decimalComma !== undefined && { decimalComma }),
     ...(values !== undefined && { values: { ...chosen.values, ...values } }),
   }
@@ -39,9 +42,26 @@ function withUnit(mapping: Mapping, of: string, written: string, columns: readon
       'Name a field that a column is read as, or the header of such a column.')
   }
   const unit = isUnit(written) ? written : recogniseUnit(written)
-  if (unit === null || findField(mapping.kind, meant.field!)?.unit === undefined) {
+  const field = findField(mapping.kind, meant.field!)
+  if (unit === null || field?.unit === undefined) {
     const why = unit === null ? `'${written}' is no unit that is known.` : `${meant.field} has no unit.`
-    throw new FileRefusal('mapping', why, 'Name a field with a unit, and one of its units.')
+    throw new FileRefusal('mapping', why, field?.unit === undefined ? 'Name a field with a unit, and one of its units.' : `Write one of: ${UNIT_KEYS.filter((key) => unitFits(field, key)).join(', ')}.`)
   }
   return mapping.columns.map((one) => (isMeant(one) ? { ...one, unit, basis: 'user' } : one))
 }
+
+/**
+ * One instrument measures sides and conductor, and writes them in one unit: what was said of one resistance column holds for the others whose
+ * headers name none, and the report says so.
+ */
+function withSiblings(columns: ColumnMapping[], before: readonly ColumnMapping[]): ColumnMapping[] {
+  const said = columns.filter((one, at) => one !== before[at] && isResistance(one))
+  const units = new Set(said.map(({ unit }) => unit))
+  const [unit] = units
+  if (units.size !== 1 || !unit || !isUnit(unit) || quantityOf(unit) !== 'resistance') return columns
+  return columns.map((one, at) => (one === before[at] && isResistance(one) && !namesUnit(one.column) ? { ...one, unit, basis: 'synonym' } : one))
+}
+
+const isResistance = ({ field }: ColumnMapping): boolean => field !== null && RESISTANCES.includes(field)
+
+const namesUnit = (column: string): boolean => detectHeaderUnit(column, 'resistance') !== null || foreignHeaderUnit(column, 'resistance') !== null

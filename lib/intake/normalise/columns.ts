@@ -51,7 +51,7 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
       at: used.map((column) => positions.get(column.column)!),
       columns: first ? used.map((column) => column.column) : [field.name],
       read: first
-        ? readerOf(field, first.unit, ofColumn(setting, first.column), openUnitOf(mapping.kind, field, first, setting.assume)) : readerOf(field, undefined, setting),
+        ? readerOf(field, first.unit, ofColumn(setting, first.column), openUnitOf(mapping, field, first, setting.assume)) : readerOf(field, undefined, setting),
       lastText: '',
       lastValue: null,
       repeats: REPEATING.has(field.type),

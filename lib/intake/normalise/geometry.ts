@@ -87,7 +87,7 @@ function pieceOf(line: unknown, report: CellReport, bbox: NormaliseContext['netw
   }
   if (flat.length < 4) {
     return refuse(
-      report, 'no-length', String(line.length), `the line has ${line.length} positions and no length.`,
+      report, 'no-length', String(line.length), `the line has ${line.length === 1 ? '1 position' : `${line.length} positions`} and no length.`,
       'A line needs two different positions; export a structure as a Point.'
     )
   }

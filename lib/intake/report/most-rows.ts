@@ -1,8 +1,8 @@
+import { RESISTANCES } from '../kinds/resistances'
 import type { Mapping } from '../types'
-import { MILLIOHM, milliohmColumn } from './remedies'
+import { OHM_UNITS } from './ohm-units'
+import { unitOfColumn } from './remedies'
 import { isMost, SWAPPED, swappedFileRemedy } from './swapped'
-
-const MEASURED = ['side_a_uohm', 'side_b_uohm', 'conductor_uohm', 'conductor_b_uohm']
 
 /** What to do about every issue of a code (and field, where one is named). */
 export interface FileRemedy {
@@ -17,10 +17,11 @@ export interface FileRemedy {
  */
 export function remediesOfMost(count: (code: string, field?: string) => number, rows: number, mapping: Mapping): FileRemedy[] {
   const swapped = swappedFileRemedy(count(SWAPPED), rows, mapping)
-  const milliohm = MEASURED.filter((field) => isMost(count(MILLIOHM, field), rows))
+  const units = OHM_UNITS.flatMap(({ key, looksLike }) => RESISTANCES.filter((field) => isMost(count(looksLike, field), rows))
+    .map((field) => ({ code: looksLike, field, remedy: unitOfColumn(field, key) })))
   return [
     ...swapped === null ? [] : [{ code: SWAPPED, remedy: swapped }],
-    ...milliohm.map((field) => ({ code: MILLIOHM, field, remedy: milliohmColumn(field) })),
+    ...units,
   ]
 }
 

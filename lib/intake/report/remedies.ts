@@ -26,13 +26,11 @@ export const otherColumn = (what: string, field: string): string =>
 /** A date that goes against the others of its file. */
 export const DATE_AGAINST_ORDER = `Correct this date where it is wrong; where the rest of the file is, ${setDateOrder}.`
 
-export const MILLIOHM = 'looks-like-milliohm'
+/** Where most rows have numbers out of range, the unit of the column is wrong. */
+export const unitOfColumn = (field: string, unit: string): string =>
+  `Most rows have it so: ${setUnit(field, unit)}. Undo this import first where rows of it were read.`
 
-/** Where most rows have small numbers, the unit of the column is wrong. */
-export const milliohmColumn = (field: string): string =>
-  `Most rows have it so: ${setUnit(field, 'mohm')}. Undo this import first where rows of it were read.`
-
-/** Where few rows have it so, a column set to milliohm would break the others. */
-export const MILLIOHM_ROW = 'Correct this row: write micro-ohms, or the number with its unit (0.012 mΩ).'
+/** Where few rows have it so, another unit for the column would break the others. */
+export const UNIT_OF_ROW = 'Correct this row: write micro-ohms, or the number with its unit (0.012 mΩ).'
 
 export const swapColumns = `${atImport('swap the columns of longitude and latitude', '--map lon=COLUMN --map lat=COLUMN')}, and import the file again`

@@ -45,8 +45,8 @@ describe('a header that names a unit its field is not measured in', () => {
 
   it('counts ohms as ohms', async () => {
     const { issues } = await one('side_a_uohm,side_b_uohm,Conductor (Ω)', '9.6,10.4,21.3')
-    expect(issues.find(({ field }) => field === 'conductor_uohm')).toMatchObject({ severity: 'warning', code: 'out-of-range' })
-    expect(rejectedOf(await one('Side A (Ω),side_b_uohm,conductor_uohm', '9.6,10.4,21.3'))).toMatchObject([{ field: 'side_a_uohm', code: 'out-of-range' }])
+    expect(issues.find(({ field }) => field === 'conductor_uohm')).toMatchObject({ severity: 'warning', code: 'looks-like-microohm' })
+    expect(rejectedOf(await one('Side A (Ω),side_b_uohm,conductor_uohm', '9.6,10.4,21.3'))).toMatchObject([{ field: 'side_a_uohm', code: 'looks-like-microohm' }])
   })
 })
 

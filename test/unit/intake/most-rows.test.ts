@@ -24,6 +24,17 @@ describe('a row in milliohm', () => {
     expect((await remedies(9, 1))[0]).toBe('Most rows have it so: set the unit of its column at the import (under Intake, or by command --unit side_a_uohm=mohm). Undo this import first where rows of it were read.')
   })
 
+  it('is named by the unit that lands in range: ohms are no milliohm', async () => {
+    const ohms = { side_a_uohm: '0.0000136', side_b_uohm: '0.0000125', conductor_uohm: '0.0000215' }
+    const file = await readFile(readingCsv(ohms, ohms, ohms), 'readings')
+    const of = (field: string) => file.issues.find((issue) => issue.field === field)
+    expect(of('side_a_uohm')).toMatchObject({ code: 'looks-like-ohm', message: expect.stringContaining('looks like ohm: 0.0000136 Ω would be 13.6 µΩ') })
+    const count = (code: string, field?: string) => file.issues.filter((i) => i.code === code && (field === undefined || i.field === field)).length
+    expect(remedyOf(of('side_b_uohm')!, remediesOfMost(count, 3, file.mapping))).toContain('--unit side_b_uohm=ohm')
+    const none = await readFile(readingCsv({ ...MICROOHM, side_a_uohm: '0.0000000136' }), 'readings')
+    expect(none.issues[0]).toMatchObject({ field: 'side_a_uohm', code: 'out-of-range' })
+  })
+
   it('may name its unit in the cell, as the remedy says', async () => {
     const file = await readFile(readingCsv({ ...MICROOHM, side_a_uohm: '0.0124 mΩ' }), 'readings')
     expect(file.outcomes[0]).toMatchObject({ state: 'read', record: { sideAUohm: 12.4 } })

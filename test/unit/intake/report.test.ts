@@ -18,7 +18,7 @@ describe('the CSV of rejected rows', () => {
       '7,2,3,side_a_uohm | conductor_uohm,0 | x,'
         + 'not-positive | not-a-number,"Row 2, line 3, side_a_uohm: \'0\' is not above zero, so it was not measured. | '
         + 'Row 2, line 3, conductor_uohm: \'x\' is no number.","Measure again, or leave the cell empty where nothing was measured. | '
-        + 'Write a number, or leave the cell empty; words belong into note.",'
+        + 'Write a number, or leave the cell empty; words belong in note.",'
         + 'R-2,2026-05-04T09:26:00-06:00,-112.041733,47.518204,resistance,0,10.4,x,"a, ""b"""',
       '',
     ])

@@ -23,6 +23,23 @@ describe('what a person says of a file', () => {
     expect(records).toMatchObject([{ sideAUohm: 12.4, conductorUohm: 21.3 }])
   })
 
+  it('is the unit of the other resistances too, where their headers name none, and that is said', async () => {
+    const { records, notes } = await read('R a,R b,R cond\n0.0124,0.0121,0.0213\n', 'readings', { units: [{ of: 'side_a_uohm', unit: 'mohm' }] })
+    expect(records).toMatchObject([{ sideAUohm: 12.4, sideBUohm: 12.1, conductorUohm: 21.3 }])
+    const said = notes.map(({ message }) => message).join()
+    expect(said).toContain('No unit is given for Side B resistance; milliohms were taken, as for the other resistances')
+    expect(said).toContain('No unit is given for Conductor resistance; milliohms were taken')
+    const named = await read('R a,R cond (µΩ)\n0.0124,21.3\n', 'readings', { units: [{ of: 'side_a_uohm', unit: 'mohm' }] })
+    expect(named.records).toMatchObject([{ sideAUohm: 12.4, conductorUohm: 21.3 }])
+    const chosen = await read('R a,wire here\n0.0124,0.0213\n', 'readings', { fields: [{ field: 'conductor_uohm', column: 'wire here' }], units: [{ of: 'side_a_uohm', unit: 'mohm' }] })
+    expect(chosen.records).toMatchObject([{ sideAUohm: 12.4, conductorUohm: 21.3 }])
+  })
+
+  it('is warned of where a guess mixes the units of sides and conductor', async () => {
+    const { notes } = await read('R a (mΩ),R cond\n0.0124,21.3\n', 'readings', {})
+    expect(notes.map(({ message }) => message).join()).toContain('No unit is given for Conductor resistance; micro-ohms were taken, while Side A resistance is in mΩ')
+  })
+
   it('is the zone, the order of dates and the sign of decimals', async () => {
     const { records } = await read(`${HEADER}1,03/04/2026 09:00,"1,234","21,3"\n`, 'readings', { timeZone: 'America/Boise', dateOrder: 'dmy', decimalComma: true })
     // 3 April 2026, 09:00 daylight time of Boise (UTC-6)
@@ -39,7 +56,7 @@ describe('what a person says of a file', () => {
   it('is refused where it cannot be meant', async () => {
     const file = `${HEADER}1,2026-05-04T09:00Z,12,21\n`
     await expect(read(file, 'readings', { units: [{ of: 'side_b_uohm', unit: 'mohm' }] })).rejects.toThrow("No column is read as 'side_b_uohm', so it has no unit that could be set. Its columns are 'Test No', 'Date', 'R a' and 'R cond'.")
-    await expect(read(file, 'readings', { units: [{ of: 'side_a_uohm', unit: 'parsec' }] })).rejects.toThrow("'parsec' is no unit that is known.")
+    await expect(read(file, 'readings', { units: [{ of: 'side_a_uohm', unit: 'parsec' }] })).rejects.toMatchObject({ message: "'parsec' is no unit that is known.", remedy: 'Write one of: uohm, mohm, ohm.' })
     expect((await read(file, 'readings', { units: [{ of: 'side_a_uohm', unit: 'ft' }] })).problems).toEqual(['side_a_uohm is measured in µΩ, and column R a is set to ft.'])
     expect((await read(file, 'readings', { values: { kind: 'guess' } })).problems[0]).toContain('Write one of: resistance, infrared, visual.')
     expect((await read(file, 'readings', { values: { reading_id: 'x' } })).problems[0]).toContain('names each of the readings apart')
