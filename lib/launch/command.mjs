@@ -6,6 +6,7 @@ import { install, needsInstall, requireNode } from './install.mjs'
 import { portAsked } from './port.mjs'
 import { root } from './root.mjs'
 import { say, step, warn } from './steps.mjs'
+import { usageSentence } from './usage.mjs'
 
 process.env.NEXT_TELEMETRY_DISABLED = '1'
 const SERVES = ['demo', 'dev']
@@ -14,7 +15,7 @@ try {
   if (asksForHelp(args)) say(HELP[name] ?? '')
   if (!asksForHelp(args) || name === 'import') await run() // the import's help goes on with what it reads of each kind
 } catch (e) {
-  warn(e instanceof Error ? (process.env.DEBUG ? e.stack ?? e.message : sentence(e)) : String(e))
+  warn(e instanceof Error ? (process.env.DEBUG ? e.stack ?? e.message : usageSentence(name, e)) : String(e))
   process.exitCode = 1
 }
 
@@ -29,10 +30,4 @@ async function run() {
   register()
   const command = await import(`./commands/${name}.ts`)
   process.exitCode = await command.run(args)
-}
-
-/** @param {Error} e */
-function sentence(e) {
-  const isUsage = 'code' in e && String(e.code).startsWith('ERR_PARSE_ARGS')
-  return isUsage ? `${e.message.split('. To specify')[0]}. npm run ${name} -- --help says what it takes.` : e.message
 }

@@ -16,7 +16,8 @@ limit of size.
 
   --kind KIND        what the rows are; without it the columns tell
   --map FIELD=COLUMN what a column holds, where its header does not tell: --map "conductor_uohm=R cond"; given once for each field
-  --unit FIELD=UNIT  the unit of its column, where neither header nor cells name it: --unit side_a_uohm=mohm (or by header: --unit "R a=mohm")
+  --unit FIELD=UNIT  the unit of its column, where neither header nor cells name it: --unit side_a_uohm=mohm (or by header: --unit "R a=mohm");
+                     of one resistance it holds for the others whose headers name none
   --zone ZONE        zone of times without an offset, instead of the utility's: --zone America/Boise
   --date-order ORDER how 03/04/2026 reads, where no date of the file tells: month-first or day-first
   --decimal SIGN     the sign of decimals, where the numbers leave it open: point or comma
@@ -26,7 +27,8 @@ limit of size.
   --json             one JSON object on stdout: the report, or a problem
   --rejected PATH    write the rejected rows there as a CSV to correct and import again; for a directory, FILE.rejected.csv in it
   --undo NUMBER      take an import back as one act, by the number in its report; its readings stay on file and count for nothing
-  --data DIR         the embedded database kept there, as npm run demo -- --data DIR keeps it
+  --data DIR         the embedded database kept there, as npm run demo -- --data DIR keeps it; one that is not there is refused
+  --create           make an empty database where there is none
   --describe KIND    what is read of a kind: what a row needs, an example, fields, units, words, headers recognised ('all' for every kind)
 
 Exit code 0: every row was read; 3: some were rejected; 1: nothing was imported (a header without rows is such a file), and it is said why.

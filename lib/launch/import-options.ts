@@ -16,6 +16,8 @@ export interface ImportOptions {
   said?: Said
   /** Where the embedded database stands that is imported into. */
   dataDir?: string
+  /** Whether an empty database is made where there is none. */
+  create: boolean
   /** An import to take back instead of importing anything. */
   undo?: number
   /** Kinds to describe instead of importing anything. */
@@ -29,6 +31,7 @@ const OPTIONS = {
   json: { type: 'boolean', default: false },
   rejected: { type: 'string' },
   data: { type: 'string' },
+  create: { type: 'boolean', default: false },
   map: { type: 'string', multiple: true },
   unit: { type: 'string', multiple: true },
   zone: { type: 'string' },
@@ -47,7 +50,7 @@ export function importOptions(args: string[], standsIn = process.env.INIT_CWD ??
   if (values.data?.trim() === '') throw new Error('--data names no directory. Leave it out for the demo\'s own database.')
   const options: ImportOptions = {
     files: positionals.map(at), kind: values.kind === undefined ? undefined : kindCalled(values.kind), survey: values.survey,
-    dryRun: values['dry-run'], json: values.json, ...(values.rejected !== undefined && { rejected: at(values.rejected) }),
+    dryRun: values['dry-run'], json: values.json, create: values.create, ...(values.rejected !== undefined && { rejected: at(values.rejected) }),
     // From where the demo reads its own --data, so that the same words name the same directory.
     ...(values.data !== undefined && { dataDir: values.data }),
   }

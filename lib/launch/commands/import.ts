@@ -23,6 +23,7 @@ import { migrate } from '../migrate'
 import { reportText } from '../report-text'
 import { say, step, warn } from '../steps.mjs'
 import { undoText } from '../undo-text'
+import { usageSentence } from '../usage.mjs'
 
 const ALL_READ = 0
 const REFUSED = 1
@@ -38,10 +39,10 @@ export async function run(args: string[]): Promise<number> {
   try {
     const options = importOptions(args)
     if (options.describe) return await describe(options.describe, options.dataDir, json)
-    return await withStore(options.dataDir, (name) => (options.undo === undefined ? importAll(options, name) : undoOne(options.undo, json)))
+    return await withStore(options, (name) => (options.undo === undefined ? importAll(options, name) : undoOne(options.undo, json)))
   } catch (e) {
     if (!json) throw e
-    const problem = { code: 'not-imported', message: e instanceof Error ? e.message : String(e), remedy: 'npm run import -- --help says what the command takes.' }
+    const problem = { code: 'not-imported', message: e instanceof Error ? usageSentence('import', e) : String(e), remedy: 'npm run import -- --help says what the command takes.' }
     say(JSON.stringify(commandJson([{ file: null, dryRun: args.includes('--dry-run'), problem }], REFUSED)))
     return REFUSED
   }
@@ -83,13 +84,14 @@ async function utilityZone(dataDir?: string): Promise<string | null> {
 }
 
 /** The database that --data names, else that of DATABASE_URL, else the demo's; `work` is told which, in words. */
-async function withStore(dataDir: string | undefined, work: (database: string) => Promise<number>): Promise<number> {
+async function withStore({ dataDir, create, kind }: ImportOptions, work: (database: string) => Promise<number>): Promise<number> {
   const given = dataDir === undefined ? process.env.DATABASE_URL : undefined
   const dir = dataDir ?? DEMO_DIR
   const name = given ? databaseName(given) : `embedded, in ${dir}`
+  if (!given && !hasEmbedded(dir) && !create && kind !== 'lines') throw new Error(noDatabase(dir, dataDir === undefined))
   warn(`  Database: ${name}${given ? '' : dataDir === undefined ? ', the demo\'s; --data DIR or DATABASE_URL names another' : ', by --data'}`)
   if (!given && !hasEmbedded(dir)) {
-    warn(`  There was no database in ${dir}: an empty one is made. Lines and structures come first, then splices, then readings${dataDir === undefined ? '; npm run demo fills it with the invented utility' : ''}.`)
+    warn(`  There was no database in ${dir}: an empty one is made. Lines and structures come first, then splices, then readings.`)
   }
   const embedded = given ? null : await openEmbedded(dir)
   try {
@@ -100,6 +102,12 @@ async function withStore(dataDir: string | undefined, work: (database: string) =
     await embedded?.stop()
   }
 }
+
+/** Lines begin a network and need nothing before them. Otherwise a name with a slip of the pen is no wish for an empty database, into which readings would go to be found on no line. */
+const noDatabase = (dir: string, isDemo: boolean): string => `There is no database in ${path.resolve(dir)}. `
+  + (isDemo
+    ? 'Name the one to import into by --data DIR or DATABASE_URL; npm run demo makes this one, with the invented utility, and --create an empty one.'
+    : `Check the directory; npm run demo -- --data ${dir} makes it with the invented utility, and --create an empty one.`)
 
 /** Host and name alone: an address may hold a password. */
 function databaseName(url: string): string {

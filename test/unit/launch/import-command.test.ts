@@ -19,7 +19,7 @@ const options = (...args: string[]) => importOptions(args, dir)
 describe('what the import is asked for', () => {
   it('is read from where the user stands', () => {
     expect(options('a.csv', '--kind', 'readings', '--dry-run', '--rejected', 'out.csv')).toEqual({
-      files: [path.join(dir, 'a.csv')], kind: 'readings', survey: undefined, dryRun: true, json: false, rejected: path.join(dir, 'out.csv'),
+      files: [path.join(dir, 'a.csv')], kind: 'readings', create: false, survey: undefined, dryRun: true, json: false, rejected: path.join(dir, 'out.csv'),
     })
     expect(options('--describe', 'all').describe).toEqual(IMPORT_KINDS)
   })
