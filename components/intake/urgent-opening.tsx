@@ -139,8 +139,8 @@ function Place({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean })
       </>
     )
   }
-  // A splice that the survey finds has no name, and the number it has within a dry run is given back.
-  const named = splice !== null && !splice.startsWith('found ') ? splice : 'New splice'
+  // A splice that a survey found has no name, and whether its number is older than this dry run is not told.
+  const named = splice !== null && !splice.startsWith('found ') ? splice : 'Splice found by survey'
   return <>{[named, position].filter(Boolean).join(', ')}</>
 }
 

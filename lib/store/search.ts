@@ -19,7 +19,7 @@ const PER_KIND = 8
 /** 'STR 45-46 + 404 ft' as places are written: the structure that the span is counted from. */
 const SPAN = /^([\w/]+)\s*[-–]\s*[\w/]+/
 /** '2310 091', '2310 STR 45-46': a circuit and what stands on it, as people say it. */
-const ON_CIRCUIT = /^(\S+)[\s,]+(\S.*)$/
+const ON_CIRCUIT = /^([^\s,]+)[\s,]+(\S.*)$/
 const KIND = /^(str|structure|splice|circuit)\.?\s+/i
 /** A structure number may stand on every line there is. */
 const ON_ALL_CIRCUITS = 500
