@@ -4,6 +4,7 @@ import type { Field } from '../kinds/field'
 import { otherOhmUnit } from '../report/ohm-units'
 import { setDecimalSign, setUnit, UNIT_OF_ROW } from '../report/remedies'
 import type { CellReport, ReadCell } from './cell-report'
+import { isOverRange, overRange } from './over-range'
 import { refuseSpreadsheetCell } from './spreadsheet'
 import { saysNothing } from './word'
 
@@ -97,6 +98,7 @@ function slowNumber(
 ): number | null | undefined {
   if (saysNothing(text)) return null
   if (refuseSpreadsheetCell(text, report)) return undefined
+  if (isOverRange(text)) return overRange(field, text, report)
   if (text.length > MAX_NUMBER_CHARS) return refuseText(text, 'not-a-number', report)
   const station = parseFeetStationFt(text)
   if (unit === 'ft_station') return stationMetres(text, station, field, decimalComma, report)

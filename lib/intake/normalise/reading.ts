@@ -32,6 +32,15 @@ export function settleReading(draft: ReadingDraft, report: CellReport, assumptio
   settleWhere(draft, report, assumptions, context)
   settleFindings(draft, report)
   checkElectrodes(draft, report)
+  noteOverRange(draft, report)
+}
+
+/** The number that stands in for it is none that was measured, so the reading itself keeps what was. */
+function noteOverRange(draft: ReadingDraft, { issues }: CellReport): void {
+  const over = issues.filter(({ code, severity, field }) => code === 'over-range' && severity === 'warning' && (field === 'side_a_uohm' || field === 'side_b_uohm'))
+  if (over.length === 0) return
+  const words = over.map(({ field, value }) => `${field === 'side_a_uohm' ? 'Side A' : 'Side B'} was over range ('${value}')`).join(', ')
+  draft.note = draft.note === null ? `${words}.` : `${words}. ${draft.note}`
 }
 
 function settleKind(draft: ReadingDraft, report: CellReport, assumptions: Assumptions): void {
