@@ -1,6 +1,6 @@
 'use client'
 import { useCallback } from 'react'
-import { parseAsArrayOf, parseAsFloat, parseAsInteger, parseAsString, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
+import { parseAsArrayOf, parseAsFloat, parseAsString, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
 import type { Weather } from '@/lib/condition/heat/weather'
 import type { Policy } from '@/lib/condition/policy'
 import { ratingWeatherOf } from '@/lib/condition/rating-weather'
@@ -13,7 +13,8 @@ export type Figure = (typeof FIGURES)[number]
 
 /** The whole question stands in the address, so that it can be sent to somebody; an absent weather is that of ratings, and an absent load the rating: a light load would open with an all-clear. */
 const PARAMS = {
-  circuit: parseAsArrayOf(parseAsInteger),
+  /** Ids as this page writes them, or names as people do. */
+  circuit: parseAsArrayOf(parseAsString),
   bbox: parseAsArrayOf(parseAsFloat),
   air: parseAsFloat,
   wind: parseAsFloat,
@@ -26,14 +27,29 @@ const PARAMS = {
   share: parseAsFloat,
 }
 
-export type LoadingInputs = ReturnType<typeof useLoading>['inputs']
+type Asked = ReturnType<typeof useLoading>['asked']
+export type LoadingInputs = Omit<Asked, 'circuit'> & { circuit: number[] | null }
 export type PutLoading = ReturnType<typeof useLoading>['put']
 
+/** Circuits of an address by id, else by name; what is neither is said, never dropped. */
+export function circuitsAsked(asked: readonly string[] | null, circuits: readonly { id: number; name: string }[]): { ids: number[]; unknown: string[] } {
+  const ids = new Set<number>()
+  const unknown: string[] = []
+  for (const one of asked ?? []) {
+    const text = one.trim()
+    const found = circuits.find(({ id }) => String(id) === text) ?? circuits.find(({ name }) => name.toLowerCase() === text.toLowerCase())
+    if (found) ids.add(found.id)
+    else if (text !== '') unknown.push(text)
+  }
+  return { ids: [...ids], unknown }
+}
+
 export function useLoading() {
-  const [inputs, setInputs] = useQueryStates(PARAMS, { history: 'replace', limitUrlUpdates: throttle(300), scroll: false })
+  const [asked, setInputs] = useQueryStates(PARAMS, { history: 'replace', limitUrlUpdates: throttle(300), scroll: false })
   // The same function throughout, so that a slider whose value stands is not drawn again with every move of another.
-  const put = useCallback((part: Partial<{ [K in keyof typeof inputs]: (typeof inputs)[K] | null }>) => void setInputs(part), [setInputs])
-  return { inputs, put }
+  const put = useCallback(({ circuit, ...part }: Partial<{ [K in keyof typeof asked]: K extends 'circuit' ? number[] | null : (typeof asked)[K] | null }>) =>
+    void setInputs(circuit === undefined ? part : { ...part, circuit: circuit?.map(String) ?? null }), [setInputs])
+  return { asked, put }
 }
 
 const WEATHER = { air: 'ambientC', wind: 'windMS', angle: 'windAngleDeg', sun: 'sunWPerM2' } as const

@@ -26,6 +26,8 @@ interface Props {
   joints: ReturnType<typeof useJoints>
   /** How many circuits are asked for; as many as fit are here. */
   count: number
+  /** Names or ids of the address that no circuit has. */
+  unknown: readonly string[]
   /** The worst first; undefined until they are here. */
   circuits: readonly CircuitSummary[] | undefined
   failed: unknown
@@ -33,10 +35,10 @@ interface Props {
 }
 
 /** What is asked, answered; or why not, and the one thing to do first. */
-export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, joints, count, circuits, failed, answerAt }: Props) {
+export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, joints, count, unknown, circuits, failed, answerAt }: Props) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
-  const sections = useMemo(() => (joints.data ? lineSections(joints.data, policy) : null), [joints.data, policy])
+  const sections = useMemo(() => (joints.data && circuits ? lineSections(joints.data, policy) : null), [joints.data, circuits, policy])
   const fault = faultOf(inputs, policy, system)
   const answer = useMemo(() => (sections && fault === undefined ? answerOf(sections, inputs, policy) : null), [sections, inputs, policy, fault])
   const [first] = circuits ?? []
@@ -53,8 +55,8 @@ export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, joints
   if (count === 0 && circuits) {
     return (
       <EmptyState
-        title="Choose a circuit"
-        action={first && <Button onClick={() => put({ circuit: [first.id], bbox: null })}>Show circuit {first.name}, the worst of all</Button>}>
+        title={unknown.length === 0 ? 'Choose a circuit' : `No circuit is called ${unknown.join(', ')}`}
+        action={first && <Button onClick={() => put({ circuit: [first.id], bbox: null })}>Show circuit {first.name}, most urgent and critical</Button>}>
         The page then shows each of its splices along the line with the temperature it would have, and the one that limits the circuit.
       </EmptyState>
     )
@@ -71,13 +73,14 @@ export const AnswerPane = memo(function AnswerPane({ inputs, put, policy, joints
   }
   return (
     <>
+      {unknown.length > 0 && <p className={css.banner}>No circuit is called {unknown.join(', ')}: choose it by its name as imported.</p>}
       {count > MOST_CIRCUITS && (
         <p className={css.banner}>
           {MOST_CIRCUITS} of {count} circuits are shown. Choose fewer, or move closer on the map.
         </p>
       )}
       <LoadingResult answer={answer} inputs={inputs} policy={policy} />
-      <Peek answer={answerAt}>{answer.lead ? limitText(answer.lead, policy, system) : passText(answer, inputs.load, policy, system, timeZone)}</Peek>
+      <Peek answer={answerAt}>{answer.lead ? limitText(answer.lead, answer.rating, policy, system) : passText(answer, inputs.load, policy, system, timeZone)}</Peek>
     </>
   )
 })

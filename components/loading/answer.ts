@@ -8,12 +8,14 @@ import type { LineJointJson } from '@/lib/contract/loading'
 import type { LineSection } from './line-model'
 import { AIR, ANGLE, OWN_A, SHARE, SUN, WIND } from './numbers'
 import { temperatureRange } from './plot-scale'
-import { drawnJoints, isBlind, isFailing, limiting, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
+import { drawnJoints, isBlind, isFailing, limiting, limitingAtRating, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
 
 export interface CircuitLimit {
   circuit: string
-  /** Null: no splice of it can be reckoned with. */
+  /** In the weather taken. Null: no splice of it can be reckoned with. */
   found: Limiting | null
+  /** The figure for operations, which no other weather lifts; the same where rating weather was taken. */
+  rated: Limiting | null
   /** The splice for which no figure is given: it fails without a ratio, or it would limit and its class is held above what the readings say. */
   unknownBy: LineJointJson | null
 }
@@ -68,10 +70,11 @@ export function answerOf(sections: readonly LineSection[], inputs: LoadingInputs
 
 function circuitLimit(circuit: string, reckoned: readonly ReckonedSection[], weather: Weather, policy: Policy): CircuitLimit {
   const found = limiting(reckoned, weather, policy)
+  const rated = isRatingWeather(weather, policy) ? found : limitingAtRating(reckoned, policy)
   const blind = reckoned.flatMap(({ section }) => [...section.joints.filter(isBlind), ...section.leftOut.filter(({ of }) => isFailing(of))])
-  const held = found && !found.joint.of.figure ? found.joint : null
+  const held = [rated, found].find((one) => one !== null && !one.joint.of.figure)?.joint
   const [first] = blind.toSorted((a, b) => (a.of.class === b.of.class ? 0 : a.of.class === 'critical' ? -1 : 1))
-  return { circuit, found, unknownBy: (first ?? held)?.of ?? null }
+  return { circuit, found, rated, unknownBy: (first ?? held)?.of ?? null }
 }
 
 function standingOf(sections: readonly LineSection[]): Standing {
@@ -88,9 +91,9 @@ function rangeOf(one: ReckonedSection, weather: Weather, policy: Policy): { from
 
 const SECTION_AFTER_SPLICES = 1e6
 
-function tightness({ found, unknownBy }: CircuitLimit): number {
-  if (!found || unknownBy) return -1
-  const { limit, section } = found
+function tightness({ rated, unknownBy }: CircuitLimit): number {
+  if (!rated || unknownBy) return -1
+  const { limit, section } = rated
   const againstA = section.currentA || section.section.of.rating_a || limit.lineA || 1
   return limit.spliceLineA / againstA + (limit.limitedBy === 'splice' ? 0 : SECTION_AFTER_SPLICES)
 }

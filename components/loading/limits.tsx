@@ -12,8 +12,8 @@ import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import { degreesText, sectionText, unknownWhy } from './words'
 import css from './loading.module.css'
 
-/** Which splice reaches its temperature first, and what it allows: at rating weather the figure for operations, else no rating. */
-export function WhatLimits({ limits }: { limits: readonly CircuitLimit[] }) {
+/** Which splice reaches its temperature first, and what it allows at rating weather, the figure for operations; what other weather would allow stands under it and is no rating. */
+export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]; rating: boolean }) {
   return (
     <section className={sheet.part} aria-labelledby="limits">
       <h2 id="limits">What limits?</h2>
@@ -21,7 +21,7 @@ export function WhatLimits({ limits }: { limits: readonly CircuitLimit[] }) {
         {limits.map((one) => (
           <li key={one.circuit}>
             {one.unknownBy ? <NoFigure circuit={one.circuit} by={one.unknownBy} />
-              : one.found ? <Limit circuit={one.circuit} found={one.found} />
+              : one.rated ? <Limit circuit={one.circuit} found={one.rated} whatIf={rating ? null : one.found} />
                 : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
           </li>
         ))}
@@ -46,7 +46,7 @@ function NoFigure({ circuit, by }: { circuit: string; by: NonNullable<CircuitLim
   )
 }
 
-function Limit({ circuit, found: { joint, section, limit } }: { circuit: string; found: Limiting }) {
+function Limit({ circuit, found: { joint, section, limit }, whatIf }: { circuit: string; found: Limiting; whatIf: Limiting | null }) {
   const [system] = useUnitSystem()
   const { of } = section.section
   const overA = section.currentA === null ? null : section.currentA - Math.floor(limit.lineA)
@@ -63,8 +63,13 @@ function Limit({ circuit, found: { joint, section, limit } }: { circuit: string;
             , <strong>{formatAllowedMva(limit.mva)}</strong> MVA at {formatVoltage(of.voltage_kv)}
           </>
         )}{' '}
-        <span className={css.mark}>{limit.use === 'for-operations' ? 'at rating weather' : 'Not a rating'}</span>
+        <span className={css.mark}>at rating weather</span>
       </p>
+      {whatIf && (
+        <p>
+          {formatAllowed(whatIf.limit.lineA)} per phase in the weather taken <span className={css.markWarn}>Not a rating</span>
+        </p>
+      )}
       <p className={sheet.note}>
         {limit.limitedBy === 'splice' ? 'By splice ' : 'By the section; the splice next to limit it is '}
         <ClassMark class={joint.of.class} size={12} /> <Link href={`/splices/${joint.of.id}`}>{joint.of.splice}</Link>

@@ -17,7 +17,7 @@ import type { LoadingAnswer } from './answer'
 import { WhatLimits } from './limits'
 import { drawnJoints } from './reckon'
 import { SeenPlot } from './seen-plot'
-import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passText, refusalText, sectionText, standingText, weatherText } from './words'
+import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passText, refusalText, sectionText, standingText, weatherText, whatIfText } from './words'
 import css from './loading.module.css'
 
 interface Props {
@@ -43,13 +43,18 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
     <div className={css.result}>
       <p className={css.taken}>
         {name === '' ? '' : `${name.charAt(0).toUpperCase()}${name.slice(1)}${share === 1 ? '' : `, ${Math.round(share * 100)} % of it`}. `}
-        {weatherText(weather, system)}{' '}
+        {weatherText(weather, policy, system)}{' '}
         {rating ? <span className={css.mark}>rating weather</span> : <span className={css.markWarn}>Not a rating</span>}
       </p>
       <div className={css.gist} role="status">
         <p className={css.lead}>
-          {lead && limitText(lead, policy, system)} {passText(answer, inputs.load, policy, system, timeZone)}
+          {lead && limitText(lead, rating, policy, system)} {rating && passText(answer, inputs.load, policy, system, timeZone)}
         </p>
+        {!rating && (
+          <p>
+            {lead && whatIfText(lead)} {passText(answer, inputs.load, policy, system, timeZone)}
+          </p>
+        )}
         <p className={css.standing}>{standingText(answer)}</p>
       </div>
       {noLoads && <NoLoads title={UNKNOWN[inputs.load] ?? ''} />}
@@ -78,14 +83,14 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
       ))}
       <Passing over={late.over} drawn={drawn.length > 0} several={several} policy={policy} />
       <div className={css.pair}>
-        <WhatLimits limits={limits} />
+        <WhatLimits limits={limits} rating={rating} />
         {late.tightest && (
           <section className={sheet.part}>
             <Ambient found={late.tightest} weather={late.weather} policy={policy} />
           </section>
         )}
       </div>
-      <Left reckoned={late.reckoned} />
+      <Left reckoned={late.reckoned} policy={policy} />
       <AllSplices reckoned={late.reckoned} several={several} />
       <p className={sheet.small}>
         {local(LIMIT_CAUTION)} It advises; operations decide. Local codes, the utility’s procedures and licensed practice govern. Heat balance of IEEE Std 738, no heat along the line;
@@ -106,8 +111,8 @@ const Passing = memo(function Passing({ over, drawn, several, policy }: { over: 
   if (!drawn) return null
   return (
     <section className={sheet.part} aria-labelledby="over">
-      <h2 id="over">Which would pass {limit}?</h2>
-      {over.length > 0 && <JointsTable caption={`Splices that would pass ${limit}, the hottest first`} rows={over} several={several} />}
+      <h2 id="over">Which would or could pass {limit}?</h2>
+      {over.length > 0 && <JointsTable caption={`Splices that would pass ${limit}, or could at the upper ratio, the hottest first`} rows={over} several={several} />}
       {over.length === 0 && <p className={sheet.note}>No read splice, at the ratio each is believed to lie under. Of those that were not read nothing can be said. It says nothing of tension or fault current.</p>}
     </section>
   )

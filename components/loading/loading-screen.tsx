@@ -6,7 +6,7 @@ import { isInView } from '@/components/operations/view-of'
 import { useNetworkState } from '@/components/ui/network-state'
 import { PrintHead, type PrintFootProps } from '@/components/ui/print'
 import type { Policy } from '@/lib/condition/policy'
-import { boxOf, useLoading } from './address'
+import { boxOf, circuitsAsked, useLoading } from './address'
 import { AnswerPane, MOST_CIRCUITS } from './answer-pane'
 import { LoadingForm } from './form'
 import { LoadingFoot } from './loading-foot'
@@ -16,10 +16,12 @@ import css from './loading.module.css'
 
 /** How hot would the splices of a line be, and what would they allow? Reckoned in this browser with every move of a slider. */
 export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: string; print: PrintFootProps }) {
-  const { inputs, put } = useLoading()
+  const { asked, put } = useLoading()
   const state = useNetworkState()
   const version = state.data?.data_version
   const circuits = useCircuits(version)
+  const { ids, unknown } = useMemo(() => circuitsAsked(asked.circuit, circuits.data ?? NO_CIRCUITS), [asked.circuit, circuits.data])
+  const inputs = useMemo(() => ({ ...asked, circuit: ids.length === 0 ? null : ids }), [asked, ids])
   const onMap = useMemo(() => {
     const box = boxOf(inputs.bbox)
     return box && circuits.data ? circuits.data.filter(({ bbox }) => bbox && isInView({ lon: bbox[0], lat: bbox[1], bbox }, box)).map(({ id }) => id) : null
@@ -43,7 +45,8 @@ export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: s
             put={put}
             policy={policy}
             joints={joints}
-            count={inputs.circuit?.length ? inputs.circuit.length : onMap?.length ?? 0}
+            count={inputs.circuit?.length ?? onMap?.length ?? 0}
+            unknown={circuits.data ? unknown : NO_NAMES}
             circuits={circuits.data}
             failed={circuits.error ?? state.error}
             answerAt={answerAt}
@@ -56,3 +59,4 @@ export function LoadingScreen({ policy, mark, print }: { policy: Policy; mark: s
 }
 
 const NO_CIRCUITS: never[] = []
+const NO_NAMES: never[] = []

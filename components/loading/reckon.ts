@@ -4,6 +4,7 @@ import type { Weather } from '@/lib/condition/heat/weather'
 import { allowedLineA, limitInWeather } from '@/lib/condition/loading/line-limit'
 import { conductorTemperature, jointTemperatures, type JointTemperatures } from '@/lib/condition/loading/line-temperatures'
 import type { Policy } from '@/lib/condition/policy'
+import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import type { LoadKind } from './address'
 import type { LineJoint, LineSection } from './line-model'
 
@@ -90,7 +91,10 @@ export const wouldPass = (joint: ReckonedJoint, policy: Policy): boolean => hotn
 
 export interface PassingJoint { joint: ReckonedJoint; section: ReckonedSection }
 
-/** Splices that would pass the policy's temperature at the ratio they are believed to lie under, the hottest first. */
+/** Whether it passes at the ratio that is believed; else only at the one it is believed to lie under. */
+export const passesAsBelieved = ({ believedC }: Pick<ReckonedJoint, 'believedC'>, policy: Policy): boolean => (believedC ?? Infinity) > policy.limit.temperatureC
+
+/** Splices that would pass the policy's temperature, or could at the ratio they are believed to lie under, the hottest first. */
 export function passing(sections: readonly ReckonedSection[], policy: Policy): PassingJoint[] {
   return sections
     .flatMap((section) => drawnJoints(section).filter((joint) => isRead(joint) && wouldPass(joint, policy)).map((joint) => ({ joint, section })))
@@ -107,12 +111,13 @@ export interface Limiting {
  * The splice of a circuit that would reach the policy's temperature first as its load grows: the least allowed over flowing current, or over
  * the section's rating where nobody knows what flows. Null where no read splice can be reckoned with.
  */
-export function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy): Limiting | null {
+export function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy, allowedOf = taken): Limiting | null {
   let found: { section: ReckonedSection; joint: ReckonedJoint; margin: number } | null = null
   for (const section of sections) {
     const againstA = section.currentA || section.section.of.rating_a || 1
-    for (const joint of section.joints) {
-      const margin = joint.spliceA / againstA
+    const allowedA = allowedOf(section)
+    for (const [i, joint] of section.joints.entries()) {
+      const margin = (allowedA[i] ?? 0) / againstA
       if (isRead(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
     }
   }
@@ -120,6 +125,14 @@ export function limiting(sections: readonly ReckonedSection[], weather: Weather,
   const { section, joint } = found
   const limit = limitInWeather(joint.heated, section.section.facts, section.section.of.voltage_kv, weather, policy)
   return limit.ok ? { section, joint, limit: limit.value } : null
+}
+
+const taken = ({ joints }: ReckonedSection): number[] => joints.map(({ spliceA }) => spliceA)
+
+/** As `limiting`, in rating weather whatever weather was taken: the one figure for operations. */
+export function limitingAtRating(sections: readonly ReckonedSection[], policy: Policy): Limiting | null {
+  const weather = ratingWeatherOf(policy)
+  return limiting(sections, weather, policy, ({ joints }) => allowedLineA(joints.map(({ heated }) => heated), weather, policy))
 }
 
 /** Splices without a usable ratio, how many, and the ratio that they were taken to lie under; those that fail all the same stand apart. */

@@ -4,15 +4,15 @@ import type { NotDrawn } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
 import type { LastLoad } from '@/lib/contract/contract'
 import type { LineJointJson } from '@/lib/contract/loading'
-import { formatAllowed, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatAllowed, formatAlong, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import type { Figure, LoadKind } from './address'
 import type { CircuitLimit, LoadingAnswer } from './answer'
 import type { SectionJson } from './line-model'
-import { allowanceOf, isBlind, isRead, type ReckonedJoint, type ReckonedSection } from './reckon'
+import { allowanceOf, isBlind, isRead, passesAsBelieved, type ReckonedJoint, type ReckonedSection } from './reckon'
 
 export const LOAD_WORDS: Record<LoadKind, string> = {
-  last: 'Last known load', peak: 'Expected peak, as imported', contingency: 'Flow after the worst outage elsewhere, as imported', rating: 'The section’s rating', emergency: 'The section’s emergency rating', own: 'A figure of my own',
+  last: 'Last known load', peak: 'Expected peak, as imported', contingency: 'Flow after an outage, as imported', rating: 'The section’s rating', emergency: 'The section’s emergency rating', own: 'A figure of my own',
 }
 
 export const FIGURE_WORDS: Record<Figure, string> = {
@@ -89,17 +89,21 @@ const QUANTITY_WORDS: Partial<Record<Refusal['quantity'], string>> = {
 export const refusalText = ({ quantity, value, least, greatest }: Refusal): string =>
   `The ${QUANTITY_WORDS[quantity] ?? quantity} of ${value === null ? 'no number' : Math.round(value)} lies outside ${least} to ${greatest}, where the heat balance holds.`
 
-/** 'Air 25 °C, wind 0.6 m/s at 90° to the line, sun 1,000 W/m².' */
-export const weatherText = ({ ambientC, windMS, windAngleDeg, sunWPerM2 }: Weather, system: UnitSystem): string =>
-  `Air ${formatTemperatureLimit(ambientC, system)}, wind ${formatWind(windMS, system)} at ${Math.round(windAngleDeg)}° to the line, sun ${formatNumber(sunWPerM2, 0)} W/m².`
+/** 'Air 25 °C, wind 0.6 m/s at 90° to the line, sun 1,000 W/m², elevation 1,000 m, emissivity 0.5.' */
+export const weatherText = ({ ambientC, windMS, windAngleDeg, sunWPerM2, elevationM }: Weather, { ratingWeather: { emissivity } }: Policy, system: UnitSystem): string =>
+  `Air ${formatTemperatureLimit(ambientC, system)}, wind ${formatWind(windMS, system)} at ${Math.round(windAngleDeg)}° to the line, sun ${formatNumber(sunWPerM2, 0)} W/m², `
+  + `elevation ${formatAlong(elevationM, system)}, emissivity ${emissivity}.`
 
 /** '14 splices would pass 93 °C at the section’s rating, 900 A.' */
 export function passText({ over, reckoned, share }: Pick<LoadingAnswer, 'over' | 'reckoned' | 'share'>, kind: LoadKind, policy: Policy, system: UnitSystem, timeZone: string): string {
   const drawn = reckoned.filter((one) => one.drawn)
   if (drawn.length === 0) return ''
   const limit = degreesText(policy.limit.temperatureC, system)
-  const count = over.length === 0 ? 'No read splice' : `${over.length} ${over.length === 1 ? 'splice' : 'splices'}`
-  return `${count} would pass ${limit} at ${loadText(drawn, kind, share, timeZone)}.`
+  const at = loadText(drawn, kind, share, timeZone)
+  const would = over.filter(({ joint }) => passesAsBelieved(joint, policy)).length
+  const could = over.length - would
+  const head = would === 0 ? 'No read splice' : `${would} ${would === 1 ? 'splice' : 'splices'}`
+  return could === 0 ? `${head} would pass ${limit} at ${at}.` : `${head} would pass ${limit}, ${could} ${would === 0 ? '' : 'more '}could, at the upper ratio, at ${at}.`
 }
 
 /** 'the load of 29 Oct 2026, 412 A': a current without its date is soon taken for that of now. */
@@ -117,15 +121,22 @@ function loadText(drawn: readonly ReckonedSection[], kind: LoadKind, share: numb
   return `${of100}${name[kind]}${amperes}`
 }
 
-/** '1420: 528 A per phase, then splice 1420-080 reaches 93 °C.' */
-export function limitText({ circuit, found, unknownBy }: CircuitLimit, policy: Policy, system: UnitSystem): string {
+/** '1420: 528 A per phase, limited by splice 1420-080 at 93 °C.' In any other weather: 'limit at rating weather stays 528 A per phase'. */
+export function limitText({ circuit, rated: found, unknownBy }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
   if (unknownBy) return `${circuit}: limit not known, for ${unknownBy.splice} ${unknownWhy(unknownBy)}. Ask the rating engineer.`
   if (!found) return ''
   const { joint, section, limit } = found
-  const name = sectionText(section.section.of)
+  const name = `${sectionText(section.section.of)}:${rating ? '' : ' limit at rating weather stays'}`
   return limit.limitedBy === 'splice'
-    ? `${name}: ${formatAllowed(limit.lineA)} per phase, limited by splice ${joint.of.splice} at ${degreesText(policy.limit.temperatureC, system)}.`
-    : `${name}: ${formatAllowed(limit.sectionA)} per phase, its section; no read splice limits it sooner.`
+    ? `${name} ${formatAllowed(limit.lineA)} per phase, limited by splice ${joint.of.splice} at ${degreesText(policy.limit.temperatureC, system)}.`
+    : `${name} ${formatAllowed(limit.sectionA)} per phase, its section; no read splice limits it sooner.`
+}
+
+/** What other weather would allow: never the figure that leads, and no power beside it. */
+export function whatIfText({ found, rated, unknownBy }: CircuitLimit): string {
+  if (!found || unknownBy) return ''
+  const less = rated !== null && found.limit.lineA < rated.limit.lineA ? ' only' : ''
+  return `In the weather taken${less} ${formatAllowed(found.limit.lineA)} per phase, not a rating.`
 }
 
 /** Why no figure is given, after the splice's name. */

@@ -3,7 +3,7 @@ import { Quantity } from '@/components/ui/states'
 import { OwnTemperature } from './own-temperature'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
-import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
@@ -88,8 +88,9 @@ function Figure({ limit, detail, system }: { limit: CarryingLimit; detail: Shown
 function basisText(limit: CarryingLimit, subconductors: number, system: UnitSystem): string {
   const section = `${formatCurrent(limit.section_a)}${limit.section_from === 'rating' ? '' : ' (no rating on record: its conductor in rating weather)'}`
   if (limit.limited_by === 'section') return `It does not limit its section, which may carry ${section}.`
-  const { ambient_c: ambientC, wind_m_s: windMS } = limit.weather
+  const { ambient_c: ambientC, wind_m_s: windMS, sun_w_m2: sunWPerM2, elevation_m: elevationM } = limit.weather
   const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
-  return `Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}. Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
+  return `Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}. `
+    + `Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
     + `${formatRatio(limit.upper_k)}, under which it is believed to lie${shares}. Section: ${section}.`
 }

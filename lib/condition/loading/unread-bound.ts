@@ -1,7 +1,7 @@
 import type { CarriedK } from './carried-k'
 
 /** The share of read splices under the bound of an unread one; few were read: the worst of them. */
-const SHARE = 0.95
+export const UNREAD_SHARE = 0.95
 
 /**
  * What the unread splices of one circuit are taken to lie under: the worse of what the policy believes of an unread splice and what nearly all read
@@ -9,6 +9,6 @@ const SHARE = 0.95
  */
 export function withUnreadBound<T extends Pick<CarriedK, 'upperK' | 'basis'>>(ofCircuit: readonly T[]): T[] {
   const read = ofCircuit.flatMap(({ basis, upperK }) => (basis === 'unread' ? [] : [upperK])).sort((a, b) => a - b)
-  const boundK = read[Math.max(0, Math.ceil(SHARE * read.length) - 1)] ?? 0
+  const boundK = read[Math.max(0, Math.ceil(UNREAD_SHARE * read.length) - 1)] ?? 0
   return ofCircuit.map((one) => (one.basis === 'unread' && one.upperK < boundK ? { ...one, upperK: boundK } : one))
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { circuitsAsked } from '@/components/loading/address'
 import { answerOf, faultOf } from '@/components/loading/answer'
 import { flightRows } from '@/components/loading/flight-model'
 import { oldLoadText, showsOn, standingText as flightStandingText } from '@/components/loading/flight-words'
@@ -7,8 +8,9 @@ import { plotPaths } from '@/components/loading/marks'
 import { firstDueOf } from '@/components/loading/loading-foot'
 import { allowanceOf, drawnJoints, unread } from '@/components/loading/reckon'
 import { labelGroups, temperatureRange } from '@/components/loading/plot-scale'
-import { allowsText, limitText, passText, standingText } from '@/components/loading/words'
+import { allowsText, limitText, passText, standingText, weatherText, whatIfText } from '@/components/loading/words'
 import { defaultPolicy, policySchema } from '@/lib/condition'
+import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import { circuitJoints, type CircuitJointsJson, type LineJointJson } from '@/lib/contract/loading'
 
 const joint = (id: number, more: Partial<LineJointJson> = {}): LineJointJson => ({
@@ -74,7 +76,7 @@ describe('the answer of the loading page', () => {
     const held = joint(5, { class: 'critical', held: true, k: 3.4, upper_k: 3.6, basis: 'finding', figure: false })
     const found = answer([joint(1), BAD, held])
     expect(found).toMatchObject({ lead: { unknownBy: { id: 5 } }, tightest: null })
-    expect(found.lead && limitText(found.lead, defaultPolicy, 'metric')).toBe('C1: limit not known, for J-5 is held critical above what its readings now say. Ask the rating engineer.')
+    expect(found.lead && limitText(found.lead, true, defaultPolicy, 'metric')).toBe('C1: limit not known, for J-5 is held critical above what its readings now say. Ask the rating engineer.')
     const hot = joint(6, { class: 'urgent', k: 0.65, upper_k: 4, basis: 'unread', figure: false })
     expect(answer([joint(1), BAD, hot])).toMatchObject({ lead: { unknownBy: { id: 6 } }, tightest: null })
     // A held one that limits nothing leaves the figure of the worse one.
@@ -85,6 +87,31 @@ describe('the answer of the loading page', () => {
     const found = answer([joint(1), BAD, UNREAD], { load: 'last' })
     expect(standingText(found)).toBe('1 critical, 0 urgent, 1 not known on this circuit: this does not clear them.')
     expect(passText(found, 'last', defaultPolicy, 'metric', 'UTC')).toBe('No read splice would pass 93 °C at the load of 30 Oct 2026, 400 A.')
+  })
+
+  it('leads in any other weather with the limit at rating weather, and gives the other as no rating', () => {
+    const rated = answer([BAD])
+    const windy = answer([BAD], { wind: 4.4 })
+    const stays = rated.lead?.rated?.limit.lineA ?? NaN
+    expect(windy.lead?.rated?.limit).toEqual(rated.lead?.rated?.limit)
+    expect(windy.lead?.found?.limit.lineA).toBeGreaterThan(stays)
+    expect(windy.lead && limitText(windy.lead, false, defaultPolicy, 'metric')).toBe(`C1: limit at rating weather stays ${Math.floor(stays)} A per phase, limited by splice J-2 at 93 °C.`)
+    expect(windy.lead && whatIfText(windy.lead)).toMatch(/^In the weather taken \d+ A per phase, not a rating\.$/)
+    const hot = answer([BAD], { air: 40 })
+    expect(hot.lead && whatIfText(hot.lead)).toMatch(/^In the weather taken only \d+ A per phase, not a rating\.$/)
+  })
+
+  it('tells what would pass as it is believed from what could at its upper ratio', () => {
+    // Drake at 907 A passes 93 °C between k 1.8 and 1.9 (k 2: 97.9 °C, computed with an independent reference).
+    const doubtful = joint(7, { class: 'urgent', k: 1.3, upper_k: 2.4 })
+    const text = (joints: LineJointJson[]) => passText(answer(joints), 'rating', defaultPolicy, 'metric', 'UTC')
+    expect(text([BAD, WORSE, doubtful])).toBe('2 splices would pass 93 °C, 1 more could, at the upper ratio, at the section’s rating, 900 A.')
+    expect(text([doubtful])).toBe('No read splice would pass 93 °C, 1 could, at the upper ratio, at the section’s rating, 900 A.')
+  })
+
+  it('says with its weather what else the balance takes', () => {
+    const high = { ...defaultPolicy, ...policySchema.parse({ ratingWeather: { elevationM: 1000 } }) }
+    expect(weatherText(ratingWeatherOf(high), high, 'metric')).toBe('Air 25 °C, wind 0.61 m/s at 90° to the line, sun 1,000 W/m², elevation 1,000 m, emissivity 0.5.')
   })
 
   it('leaves out by name what no heat balance is drawn for', () => {
@@ -117,6 +144,16 @@ describe('the answer of the loading page', () => {
 
   it('has no temperature where the current is over what the heat balance takes, and says which', () => {
     expect(answer([joint(1)], { load: 'own', a: 4000 }).reckoned[0]).toMatchObject({ drawn: false, refusal: { quantity: 'currentA', value: 4000 } })
+  })
+})
+
+describe('the circuits of an address', () => {
+  const CIRCUITS = [{ id: 7, name: '1420' }, { id: 12, name: '7' }, { id: 13, name: 'North tap' }]
+  it('are asked for by id or by name, an id before a name, and what is neither is said', () => {
+    expect(circuitsAsked(['1420'], CIRCUITS)).toEqual({ ids: [7], unknown: [] })
+    expect(circuitsAsked(['7', '1420', 'north tap '], CIRCUITS)).toEqual({ ids: [7, 13], unknown: [] })
+    expect(circuitsAsked(['9999', '12'], CIRCUITS)).toEqual({ ids: [12], unknown: ['9999'] })
+    expect(circuitsAsked(null, CIRCUITS)).toEqual({ ids: [], unknown: [] })
   })
 })
 
