@@ -4,6 +4,8 @@ import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 import { importFromStream } from '@/lib/cases/import-from-stream'
 import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
+import { policySchema } from '@/lib/condition'
+import { currentPolicyJson, insertPolicy } from '@/lib/store/policies'
 import { putSettings } from '@/lib/store/settings'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
@@ -12,6 +14,8 @@ import { CALLED_IN_BEFORE, UTILITY_NAME, writeDemoFiles, type DemoFile } from '@
 import { step } from './steps.mjs'
 
 const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', utility_name: UTILITY_NAME, information_mark: 'Internal: grid information, not for release' }
+/** The invented lines cross mountains: thinner air cools less than that of the sea. */
+const ELEVATION_M = 1000
 const LOADED = 'demo_loaded'
 
 /**
@@ -22,6 +26,7 @@ export async function loadDemoUtility(dir: string): Promise<void> {
   try {
     if (await database().row(sql`SELECT FROM setting WHERE key = ${LOADED}`)) return
     await putSettings(allScope(), SETTINGS, database())
+    await setPolicy()
     const files = await step('Drawing the demo utility', () => writeDemoFiles(dir))
     for (const file of files) await importFile(file)
     await callIn()
@@ -29,6 +34,14 @@ export async function loadDemoUtility(dir: string): Promise<void> {
   } finally {
     await closeDatabase()
   }
+}
+
+/** Before anything is imported, so that nothing is assessed twice. Only where nobody has set anything: a load that was broken off goes on. */
+async function setPolicy(): Promise<void> {
+  const { version } = await currentPolicyJson(allScope(), database())
+  if (version > 1) return
+  const values = policySchema.parse({ ratingWeather: { elevationM: ELEVATION_M } })
+  await insertPolicy(allScope(), { values, procedureNo: null, note: 'Rated at the elevation of the lines', actor: 'demo' }, database())
 }
 
 async function importFile({ path: file, kind }: DemoFile): Promise<void> {
