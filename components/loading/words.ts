@@ -16,7 +16,7 @@ export const LOAD_WORDS: Record<LoadKind, string> = {
 }
 
 export const FIGURE_WORDS: Record<Figure, string> = {
-  peak: 'Expected peak', contingency: 'Flow after the worst outage elsewhere', other: 'Another figure',
+  peak: 'Expected peak', contingency: 'Flow after an outage elsewhere', other: 'Another figure',
 }
 
 export const LEFT_OUT_WORDS: Record<NotDrawn, string> = {

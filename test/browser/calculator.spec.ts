@@ -124,6 +124,7 @@ test.describe('Calculator', () => {
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
     await page.getByRole('button', { name: /^Critical 4\.42/ }).click()
     await expect(result(page).getByRole('heading', { name: 'Critical' })).toBeInViewport()
+    await expect(page.getByRole('button', { name: /^Critical 4\.42/ })).toHaveCount(0)
     await page.emulateMedia({ media: 'print' })
     await expect(page.getByRole('button', { name: 'Clear' })).toBeHidden()
     await expect(page.getByText(/^Printed at/)).toBeVisible()
