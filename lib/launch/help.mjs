@@ -21,6 +21,7 @@ limit of size.
   --zone ZONE        zone of times without an offset, instead of the utility's: --zone America/Boise
   --date-order ORDER how 03/04/2026 reads, where no date of the file tells: month-first or day-first
   --decimal SIGN     the sign of decimals, where the numbers leave it open: point or comma
+  --fresh-mapping    leave aside, and forget, what was said of an earlier file with the same columns: its mapping, zone and date order
   --set FIELD=VALUE  what holds for every row that does not say it: --set kind=dead-end, --set position_of=target
   --survey NAME      survey of readings and extents that name none; without it the file's name
   --dry-run          everything is done but the commit

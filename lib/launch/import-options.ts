@@ -18,6 +18,8 @@ export interface ImportOptions {
   dataDir?: string
   /** Whether an empty database is made where there is none. */
   create: boolean
+  /** Whether what was said of an earlier file with the same columns is left aside, and forgotten. */
+  fresh?: boolean
   /** An import to take back instead of importing anything. */
   undo?: number
   /** Kinds to describe instead of importing anything. */
@@ -32,6 +34,7 @@ const OPTIONS = {
   rejected: { type: 'string' },
   data: { type: 'string' },
   create: { type: 'boolean', default: false },
+  'fresh-mapping': { type: 'boolean', default: false },
   map: { type: 'string', multiple: true },
   unit: { type: 'string', multiple: true },
   zone: { type: 'string' },
@@ -50,7 +53,7 @@ export function importOptions(args: string[], standsIn = process.env.INIT_CWD ??
   if (values.data?.trim() === '') throw new Error('--data names no directory. Leave it out for the demo\'s own database.')
   const options: ImportOptions = {
     files: positionals.map(at), kind: values.kind === undefined ? undefined : kindCalled(values.kind), survey: values.survey,
-    dryRun: values['dry-run'], json: values.json, create: values.create, ...(values.rejected !== undefined && { rejected: at(values.rejected) }),
+    dryRun: values['dry-run'], json: values.json, create: values.create, ...(values['fresh-mapping'] && { fresh: true }), ...(values.rejected !== undefined && { rejected: at(values.rejected) }),
     // From where the demo reads its own --data, so that the same words name the same directory.
     ...(values.data !== undefined && { dataDir: values.data }),
   }

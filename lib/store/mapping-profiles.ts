@@ -17,3 +17,11 @@ export async function rememberMapping(scope: Scope, headerHash: string, mapping:
     SELECT ${headerHash}, ${mapping.kind}, ${JSON.stringify(mapping)}::jsonb WHERE ${onEverything(scope)}
     ON CONFLICT (header_hash) DO UPDATE SET kind = excluded.kind, mapping = excluded.mapping, used_at = now()`)
 }
+
+/** The last import of a file with these columns that still stands: the one whose mapping is remembered. */
+export async function lastImportWith(scope: Scope, columns: readonly string[], kind: ImportKind, db: Db): Promise<number | undefined> {
+  const row = await db.row<{ id: number }>(sql`
+    SELECT id FROM import WHERE kind = ${kind} AND header = ${JSON.stringify(columns)}::jsonb AND state IN ('done', 'undone') AND NOT dry_run AND ${onEverything(scope)}
+    ORDER BY id DESC LIMIT 1`)
+  return row?.id
+}

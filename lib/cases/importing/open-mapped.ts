@@ -4,7 +4,7 @@ import {
   withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
 } from '@/lib/intake'
 import { importToRun } from '@/lib/store/imports'
-import { mappingFor } from '@/lib/store/mapping-profiles'
+import { lastImportWith, mappingFor } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
 import { loadSectionFacts } from '@/lib/store/section-facts'
 import type { Scope } from '@/lib/store/scope'
@@ -41,6 +41,8 @@ export interface OpenOptions {
   mapping: Mapping | null
   /** What a person said of the file by command, over what was guessed or remembered. */
   said?: Said
+  /** Guess anew, whatever was confirmed for a file with the same columns. */
+  fresh?: boolean
   settings: SettingsJson
   networkBbox: [number, number, number, number] | null
   nowMs: number
@@ -61,7 +63,8 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const sample = first.filter((row): row is RawRow => !('severity' in row))
   const hash = headerHash(table.columns)
   const origin = await originOf(scope, table, options.kind, db)
-  const known = origin?.mapping ?? await mappingFor(scope, hash, options.kind, db)
+  const remembered = origin || options.mapping || options.fresh ? undefined : await mappingFor(scope, hash, options.kind, db)
+  const known = origin?.mapping ?? remembered
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const mapping = await withDateOrder(withSaid(guessed, options.said ?? {}, table.columns, sample), table, sample, again)
   const refusal = refusalOf(mapping, table, sample, options.kind === undefined && options.mapping === null && known === undefined)
@@ -72,8 +75,19 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   }
   return {
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
-    first, rest: iterator, notes: table.notes, survey: origin?.survey ?? null,
+    first, rest: iterator, notes: remembered ? [await asBefore(scope, table.columns, remembered, db), ...table.notes] : table.notes, survey: origin?.survey ?? null,
   }
+}
+
+/** What a person settled for one file is taken for the next one with the same columns, and they are told. */
+async function asBefore(scope: Scope, columns: readonly string[], { kind, timeZone, dateOrder, decimalComma }: Mapping, db: Db): Promise<string> {
+  const id = await lastImportWith(scope, columns, kind, db)
+  const what = [
+    'columns', ...timeZone === undefined ? [] : [`zone (${timeZone})`],
+    ...dateOrder === undefined ? [] : [`date order (${dateOrder === 'dmy' ? 'day' : 'month'} first)`],
+    ...decimalComma === undefined ? [] : [`decimal ${decimalComma ? 'comma' : 'point'}`],
+  ]
+  return `Read as ${id === undefined ? 'an earlier file with the same columns' : `import ${id}`} was: ${what.join(', ')}. Check it where this file differs; by command --fresh-mapping reads it without what was said then.`
 }
 
 /** Why the columns of the file cannot be used as they are mapped; null where they can. */

@@ -138,11 +138,11 @@ async function importAll(options: ImportOptions, database: string): Promise<numb
   return exitCode
 }
 
-async function importOne(file: string, { kind, said, survey, dryRun, rejected }: ImportOptions, database: string): Promise<FileOutcome> {
+async function importOne(file: string, { kind, said, fresh, survey, dryRun, rejected }: ImportOptions, database: string): Promise<FileOutcome> {
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
     const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
-    const known = kind && !said ? ok({ kind, mapping: null }) : await mappingOf(source, kind, said)
+    const known = kind && !said && !fresh ? ok({ kind, mapping: null }) : await mappingOf(source, kind, said, fresh)
     if (!known.ok) return known
     const result = await importFromStream(allScope(), source, { ...known.value, survey, dryRun, actor: 'command', onProgress })
     return kind || result.ok ? result : err(assumedKind(result.error, known.value.kind))
@@ -177,12 +177,12 @@ async function writeRejected(importId: number, file: string): Promise<string> {
 }
 
 /** By the columns and first rows, as the web guesses it too. The mapping is the person's own only where they said something about it. */
-async function mappingOf(source: Source, kind?: ImportKind, said?: Said): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
+async function mappingOf(source: Source, kind?: ImportKind, said?: Said, fresh = false): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
   const scope = allScope()
-  const options = { kind, said, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
+  const options = { kind, said, fresh, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
   try {
     const { mapping } = await openMapped(scope, source, options, database())
-    return ok({ kind: mapping.kind, mapping: said ? mapping : null })
+    return ok({ kind: mapping.kind, mapping: said || fresh ? mapping : null })
   } catch (e) {
     if (e instanceof FileRefusal) return refuseFile(e)
     throw e
