@@ -1,9 +1,10 @@
-import type { CellReport } from '../cells/cell-report'
+import { type CellReport, shown } from '../cells/cell-report'
 import { liesAhead } from '../cells/instant'
 import type { NormaliseContext, RowAlarm, RowOutcome } from '../outcome'
 import type { IntakeRecord } from '../records'
 import type { ReadingDraft } from '../reading'
 import { placeWords, type RowLines } from '../report/place'
+import { unknownConductor } from '../report/unknown-conductor'
 import type { RawRow } from '../types'
 import { raiseForRejected } from './alarm'
 import type { Assumptions } from './assumptions'
@@ -33,6 +34,7 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
   switch (draft.recordType) {
     case 'line': {
       draft.pieces = piecesOf(raw.geometry, report, context.networkBbox) ?? []
+      warnOfConductor(draft.conductor, report)
       break
     }
     case 'structure': {
@@ -64,6 +66,11 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
     case 'crossing': break
   }
   return report.rejected ? rejected(raw, report) : outcome(draft, raw, work, identityOf(draft, context.hash))
+}
+
+function warnOfConductor(written: string | null, report: CellReport): void {
+  const unknown = written === null ? null : unknownConductor(shown(written))
+  if (unknown) report.about('warning', 'conductor', 'unknown-conductor', written!, unknown.message, unknown.remedy)
 }
 
 /** Only what is planned lies ahead. */
