@@ -15,6 +15,8 @@ export interface FileOutcome {
   again?: boolean
   /** IANA zone for when somebody was told. */
   timeZone?: string
+  /** Nobody said what the rows are. */
+  guessed?: boolean
   /** Where its rejected rows were written. */
   rejectedFile?: string
   problem?: Pick<CaseError, 'message' | 'remedy'> & { code: string }

@@ -13,6 +13,8 @@ interface Circumstances {
   dryRun?: boolean
   /** The same file was imported before. */
   again?: boolean
+  /** Nobody said what the rows are. */
+  guessed?: boolean
   /** Where the rejected rows were written. */
   rejectedFile?: string
   /** Where it was imported to, in words. */
@@ -22,9 +24,9 @@ interface Circumstances {
 }
 
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
-export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, rejectedFile, timeZone, database }: Circumstances = {}): string {
+export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, guessed = false, rejectedFile, timeZone, database }: Circumstances = {}): string {
   const lines = [
-    urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
+    urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), guessed ? ['  Kind guessed from its columns; --kind says otherwise.'] : [], againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
     ignoredLines(report), issueLines(report), whereLines(report, dryRun, rejectedFile, database),
   ]
   return lines.flat().join('\n')

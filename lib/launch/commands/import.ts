@@ -155,7 +155,7 @@ async function importOne(file: string, { kind, said, fresh, survey, dryRun, reje
   const { report, again } = imported.value
   const rejectedFile = rejected !== undefined && report.rejected > 0 ? await writeRejected(report.import_id, rejectedPath(rejected, file)) : undefined
   const { time_zone: timeZone } = await getSettings(allScope())
-  return { file, dryRun, database, report, again, rejectedFile, timeZone }
+  return { file, dryRun, database, report, again, guessed: kind === undefined, rejectedFile, timeZone }
 }
 
 const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what a column holds; npm run import -- --describe KIND lists the fields.'
@@ -164,10 +164,10 @@ const BY_COMMAND = '--kind KIND says what the rows are, --map field=column what 
 const assumedKind = (error: CaseError, kind: ImportKind): CaseError =>
   ({ ...error, message: `${error.message} It was taken for ${kind}, which its columns fit best; --kind says what it is.` })
 
-function tell({ file, dryRun, database, report, again, rejectedFile, timeZone, problem }: FileOutcome): void {
+function tell({ file, dryRun, database, report, again, guessed, rejectedFile, timeZone, problem }: FileOutcome): void {
   const name = path.basename(file ?? '')
   if (problem) warn(`${name} was refused: ${problem.message} ${problem.remedy}`)
-  if (report) say(reportText(name, report, { dryRun, again, rejectedFile, timeZone, database }))
+  if (report) say(reportText(name, report, { dryRun, again, guessed, rejectedFile, timeZone, database }))
 }
 
 async function writeRejected(importId: number, file: string): Promise<string> {

@@ -23,6 +23,11 @@ describe('the report of an import', () => {
     expect(second).toContain('critical, ratio 4.42: reading R-1 of Spring, C-1 STR 45-46 + 12 m, phase A')
   })
 
+  it('says where the kind was guessed, and how to say otherwise', () => {
+    expect(reportText('a.csv', report(), { guessed: true })).toContain('  Kind guessed from its columns; --kind says otherwise.')
+    expect(reportText('a.csv', report())).not.toContain('guessed')
+  })
+
   it('says which classes on show it changes', () => {
     const changed = { total: 5, changes: [{ from: 'unknown' as const, to: 'critical' as const, count: 1 }, { from: 'unknown' as const, to: 'sound' as const, count: 4 }], splices: [] }
     expect(reportText('a.csv', report({ class_changes: changed }))).toContain('  Classes on show: 1 from unknown to critical, 4 from unknown to sound.')
