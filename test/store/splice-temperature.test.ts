@@ -73,4 +73,13 @@ describe('what a circuit may carry', () => {
     expect(limits[0]?.line_a).toBeCloseTo(sheet.outlook?.limit?.line_a ?? 0, 6)
     expect(await of('L1')).toEqual([])
   })
+
+  it('stands beside a held splice as not more than that: the held one has no figure and may be lower', async () => {
+    await report('readings', csv([reading('bad', 1050, { taken_at: '2026-06-01T10:00:00Z', side_a_uohm: 66, conductor_uohm: 20 })]), { survey: 'Bad' })
+    await report('readings', csv([reading('mild', 1050, { taken_at: '2026-07-01T10:00:00Z', side_a_uohm: 12, conductor_uohm: 20 })]), { survey: 'Mild' })
+    const circuit = (await listCircuits(scope)).find((c) => c.name === 'S1')
+    const limits = circuitDetail.parse(await getCircuit(scope, circuit?.id ?? 0)).splice_limits
+    expect(limits).toMatchObject([{ held: false, figure: true }, { class: 'critical', held: true, figure: false, line_a: null, mva: null }])
+    expect(limits[0]?.line_a).toBeLessThan(900)
+  })
 })
