@@ -1,6 +1,7 @@
 import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
 import { ageText, monthText } from '@/components/splice/age'
+import { classNow, pastText, readAtMs } from '@/components/splice/past-re-measure'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { DataTable, num } from '@/components/ui/data-table'
 import type { SpliceSummary } from '@/lib/contract/contract'
@@ -40,7 +41,8 @@ export function CircuitSplices({
         </thead>
         <tbody>
           {splices.map((s) => {
-            const atMs = s.last_reading_at === null ? null : Date.parse(s.last_reading_at)
+            const atMs = readAtMs(s)
+            const past = pastText(s, words.timeZone, words.nowMs)
             return (
               <tr key={s.id}>
                 <th scope="row">
@@ -51,7 +53,7 @@ export function CircuitSplices({
                 <td>
                   <span className={css.class}>
                     <ClassMark class={s.class} size={14} />
-                    {s.class}
+                    {classNow(s, words.nowMs)}
                     {s.held ? ', held' : ''}
                   </span>
                 </td>
@@ -64,6 +66,7 @@ export function CircuitSplices({
                   ) : (
                     <>
                       {monthText(atMs, words.timeZone)} <span className="muted">{ageText(atMs, words.nowMs)}</span>
+                      {past && <span className={css.past}>{past}</span>}
                     </>
                   )}
                 </td>

@@ -1,6 +1,6 @@
 import { ClassMark } from '@/components/map/class-mark'
 import { agoText, monthText } from '@/components/splice/age'
-import { classNow, isPastReMeasure, pastText } from '@/components/splice/past-re-measure'
+import { classNow, isPastReMeasure, pastText, readAtMs } from '@/components/splice/past-re-measure'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
@@ -78,12 +78,6 @@ function Tally({ counts }: { counts: ClassCounts }) {
 
 /** Its circuit, said in the row or above it, says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
 const short = (s: SpliceSummary) => ({ ...s, circuit_side: null, position: s.phase ? null : s.position })
-
-/** A held class is as old as the finding that holds it. */
-const readAtMs = ({ held, found_at: foundAt, last_reading_at: lastAt }: SpliceSummary): number | null => {
-  const at = held ? (foundAt ?? lastAt) : lastAt
-  return at === null ? null : Date.parse(at)
-}
 
 export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: RowWords }) {
   const atMs = readAtMs(s)

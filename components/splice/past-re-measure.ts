@@ -11,6 +11,15 @@ export const isPastReMeasure = ({ class: shown, measure_by: by, flags }: Of, now
 /** What nobody may take for sound today. */
 export const wasSound = (of: Of, nowMs: number): boolean => of.class === 'sound' && isPastReMeasure(of, nowMs)
 
+/**
+ * When what its class rests on was read, ms since 1970 UTC: of a held one the finding, of a sound one the last look that could have shown it
+ * failing. A later picture that proves nothing makes nothing younger.
+ */
+export function readAtMs({ class: shown, held, found_at: foundAt, conclusive_at: conclusiveAt, last_reading_at: lastAt }: Of & Pick<SpliceSummary, 'held' | 'found_at' | 'conclusive_at' | 'last_reading_at'>): number | null {
+  const at = held ? (foundAt ?? lastAt) : shown === 'sound' ? (conclusiveAt ?? lastAt) : lastAt
+  return at === null ? null : Date.parse(at)
+}
+
 /** 'was sound' where it was to be measured again by now, else the class. */
 export const classNow = (of: Of, nowMs: number): string => (wasSound(of, nowMs) ? 'was sound' : of.class)
 

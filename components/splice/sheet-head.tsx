@@ -8,7 +8,7 @@ import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatEdge, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 import { dayText, monthText } from './age'
-import { pastText, wasSound } from './past-re-measure'
+import { pastText, readAtMs, wasSound } from './past-re-measure'
 import { Held } from './held'
 import { positionText, type PhaseLetters } from './position'
 
@@ -69,7 +69,8 @@ export function SheetHead({ detail, sentence, edges, ownEdge, system, timeZone, 
 function Standing({ detail, timeZone, nowMs }: Pick<Props, 'detail' | 'timeZone' | 'nowMs'>) {
   const was = wasSound(detail, nowMs)
   const past = pastText(detail, timeZone, nowMs)
-  const read = detail.last_reading_at === null ? '' : `, ${monthText(Date.parse(detail.last_reading_at), timeZone)}`
+  const atMs = readAtMs(detail)
+  const read = atMs === null ? '' : `, ${monthText(atMs, timeZone)}`
   return (
     <p className={css.standing}>
       <ClassMark class={detail.class} size={18} />

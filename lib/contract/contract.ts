@@ -158,6 +158,8 @@ export const spliceSummary = spliceOnSection.extend({
   found_at: instant.nullable(),
   flags: z.array(z.string()),
   last_reading_at: instant.nullable(),
+  /** When a look at it could last have shown a failing splice. */
+  conclusive_at: instant.nullable(),
   /** By when it is to be measured again; past it, `class` is of then. Null of a held class, and where nothing dated was read. */
   measure_by: instant.nullable(),
   reading_count: z.int(),

@@ -12,7 +12,7 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     coalesce(st.class, a.class, 'unknown') AS class, coalesce(st.measured_class, a.class, 'unknown') AS measured_class, coalesce(st.held, FALSE) AS held,
     coalesce(st.confidence, a.confidence, 'low') AS confidence, CASE WHEN st.splice_id IS NULL THEN a.ratio ELSE st.ratio END AS ratio,
     coalesce(st.measured_ratio, a.ratio) AS measured_ratio, ${iso('st.found_at')} AS found_at, coalesce(st.flags, '{}') AS flags,
-    ${iso('st.last_reading_at')} AS last_reading_at, ${iso('st.measure_by')} AS measure_by, coalesce(st.reading_count, 0) AS reading_count, s.found_by_survey,
+    ${iso('st.last_reading_at')} AS last_reading_at, ${iso('st.conclusive_at')} AS conclusive_at, ${iso('st.measure_by')} AS measure_by, coalesce(st.reading_count, 0) AS reading_count, s.found_by_survey,
     s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on,
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c, ${lastLoadOf('sec.id')} AS last_load,
     a.result::json AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,

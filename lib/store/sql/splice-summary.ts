@@ -7,7 +7,7 @@ export const spliceColumns = sql`
   s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
   back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
   st.class, st.measured_class, st.held, st.confidence, st.ratio, st.measured_ratio, ${iso('st.found_at')} AS found_at, st.flags,
-  ${iso('st.last_reading_at')} AS last_reading_at, ${iso('st.measure_by')} AS measure_by, st.reading_count, s.found_by_survey`
+  ${iso('st.last_reading_at')} AS last_reading_at, ${iso('st.conclusive_at')} AS conclusive_at, ${iso('st.measure_by')} AS measure_by, st.reading_count, s.found_by_survey`
 
 /** A splice `s` with its circuit `c`, section `sec`, span `sp` and the structures `back` and `ahead`. */
 export const spliceInPlace = sql`

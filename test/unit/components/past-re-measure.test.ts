@@ -3,11 +3,12 @@ import { createElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
 import { rowLabel, SpliceRow } from '@/components/operations/splice-row'
-import { classNow, isPastReMeasure, pastText } from '@/components/splice/past-re-measure'
+import { classNow, isPastReMeasure, pastText, readAtMs } from '@/components/splice/past-re-measure'
 import { summary } from '@/test/fixtures/components/samples'
 
 const NOW_MS = Date.parse('2026-11-30T12:00:00Z')
-const flown = summary({ class: 'sound', measured_class: 'sound', confidence: 'low', flags: ['stale', 'infrared-only'], ratio: null, last_reading_at: '2020-07-14T18:00:00Z', measure_by: '2022-07-14T18:00:00Z' })
+const flown = summary({ class: 'sound', measured_class: 'sound', confidence: 'low', flags: ['stale', 'infrared-only'], ratio: null,
+  last_reading_at: '2023-04-11T18:00:00Z', conclusive_at: '2020-07-14T18:00:00Z', measure_by: '2022-07-14T18:00:00Z' })
 const words = { system: 'us' as const, timeZone: 'UTC', letters: {}, nowMs: NOW_MS, lineNames: new Map<number, string>() }
 
 describe('a sound splice that nobody measured again in time', () => {
@@ -42,5 +43,14 @@ describe('a class with a response time of its own', () => {
     for (const of of ['degraded', 'urgent', 'critical', 'unknown'] as const) expect(isPastReMeasure({ ...flown, class: of }, NOW_MS)).toBe(false)
     expect(isPastReMeasure({ ...flown, class: 'watch' }, NOW_MS)).toBe(true)
     expect(classNow({ ...flown, class: 'watch' }, NOW_MS)).toBe('watch')
+  })
+})
+
+describe('the age of a class', () => {
+  it('is that of the last look that could have shown it failing: a later picture that proves nothing makes a sound one no younger', () => {
+    const sound = summary({ class: 'sound', measured_class: 'sound', last_reading_at: '2023-04-11T10:00:00Z', conclusive_at: '2020-07-15T10:00:00Z' })
+    expect(readAtMs(sound)).toBe(Date.parse('2020-07-15T10:00:00Z'))
+    expect(readAtMs({ ...sound, class: 'urgent', held: true, found_at: '2021-01-01T00:00:00Z' })).toBe(Date.parse('2021-01-01T00:00:00Z'))
+    expect(readAtMs({ ...sound, class: 'unknown', conclusive_at: null })).toBe(Date.parse('2023-04-11T10:00:00Z'))
   })
 })
