@@ -16,10 +16,10 @@ export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: st
   return `the longest found ${days} ago, learned of here ${formatDate(Date.parse(longest.entered_at), timeZone)}`
 }
 
-/** 'since learned of here: 3': of the overdue, those that would be so counted from the day they came in here. */
+/** 'counted from when it came in here: 3': of the overdue, those that would be so by that clock too. */
 export function sinceLearned(late: Counts): string {
   const all = allLate(late)
-  return `since learned of here: ${all === 0 ? 'none' : formatNumber(all, 0)}`
+  return `counted from when it came in here: ${all === 0 ? 'none yet' : formatNumber(all, 0)}`
 }
 
 interface Props {

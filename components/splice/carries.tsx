@@ -4,6 +4,7 @@ import { OwnTemperature } from './own-temperature'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import { spell } from '@/lib/units/spelling'
 import { formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
@@ -24,7 +25,7 @@ export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; sy
       {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
       {limit && <Planned flows={limit.flows} />}
-      {detail.temperatures && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
+      {detail.temperatures && noLimit !== NO_LIMIT_WHILE_HELD && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
       {limit && <p className={css.small}>{spell(caution, system)}</p>}
     </section>
   )

@@ -16,9 +16,9 @@ export interface Due {
 }
 
 /**
- * By when, in the reader's zone. Hours and days count from when the class was first shown to people: before that nobody could answer it,
- * and no later assessment moves it. A repair whose time is over since its finding was measured says that first: how long the finding lay before
- * it was entered here does not slow the splice. A reading that comes round again is due when the engine says, else by the last reading. Null where policy sets no time.
+ * By when, in the reader's zone. Hours and days of a call count from when the class was first shown to people: before that nobody could answer
+ * it. Those of a repair count from when its finding was measured, whatever the class, and no later assessment moves it: how long the finding lay
+ * before it was entered here does not slow the splice. Where that time is over, both are said. A reading that comes round again is due when the engine says, else by the last reading. Null where policy sets no time.
  */
 export function dueOf(
   action: Action | undefined, of: Clocks, timeZone: string, nowMs: number,
@@ -31,10 +31,11 @@ export function dueOf(
     const [since, learned] = [late.sinceMs, late.enteredMs].map((ms) => formatDate(ms, timeZone))
     const later = nowMs <= dueMs ? `by ${at}` : `${at}, over too`
     return {
-      text: `Due ${since} by its finding, overdue by ${durationText(nowMs - late.sinceMs)}. Learned of here ${learned}: from then ${later}, agreed by nobody.`,
+      text: `Due ${since} by its finding, overdue by ${durationText(nowMs - late.sinceMs)}. Learned of here ${learned}: from then ${later}, no date agreed.`,
       overdue: true,
     }
   }
+  if (late !== null) return { text: `By ${action.withinHours !== undefined ? formatDateTime(late.sinceMs, timeZone) : formatDate(late.sinceMs, timeZone)}.`, overdue: false }
   if (nowMs <= dueMs) return { text: `By ${at}.`, overdue: false }
   return { text: `Due ${at}, overdue by ${durationText(nowMs - dueMs)}.`, overdue: true }
 }

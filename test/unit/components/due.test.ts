@@ -33,10 +33,13 @@ describe('by when', () => {
     // Taken 75 days before it was entered: over its 30 days by 45 when it came in.
     const lain = { ...of, first_found_at: '2025-12-30T08:00:00.000Z', read_in_at: '2026-03-15T08:00:00.000Z' }
     expect(dueOf(repair, lain, 'UTC', RAISED_MS)).toEqual({
-      text: 'Due 29 Jan 2026 by its finding, overdue by 45 days. Learned of here 15 Mar 2026: from then by 14 Apr 2026, agreed by nobody.', overdue: true,
+      text: 'Due 29 Jan 2026 by its finding, overdue by 45 days. Learned of here 15 Mar 2026: from then by 14 Apr 2026, no date agreed.', overdue: true,
     })
     expect(dueOf(repair, lain, 'UTC', RAISED_MS + 31 * 24 * HOUR_MS)?.text).toMatch(/^Due 29 Jan 2026 by its finding, overdue by 76 days\. Learned of here 15 Mar 2026: from then 14 Apr 2026, over too/)
-    expect(dueOf(repair, { ...lain, first_found_at: '2026-03-14T08:00:00.000Z' }, 'UTC', RAISED_MS)?.text).toBe('By 14 Apr 2026.')
+    expect(dueOf(repair, { ...lain, first_found_at: '2026-03-14T08:00:00.000Z' }, 'UTC', RAISED_MS)?.text).toBe('By 13 Apr 2026.')
+    // A degraded one alike: found in September, read in at the end of November.
+    const degraded = { ...of, raised_at: '2026-11-30T08:00:00.000Z', first_found_at: '2026-09-17T08:00:00.000Z', read_in_at: '2026-11-30T08:00:00.000Z' }
+    expect(dueOf({ code: 'repair-in-outage', withinDays: 365 }, degraded, 'UTC', Date.parse('2026-11-30T09:00:00.000Z'))?.text).toBe('By 17 Sep 2027.')
     expect(dueOf({ code: 'confirm-reading', withinHours: 24 }, lain, 'UTC', RAISED_MS)?.text).toBe('By 16 Mar 2026 08:00 UTC.')
   })
 

@@ -49,7 +49,7 @@ describe('the sheet of a splice', () => {
       found_at: '2026-03-14T16:26:00.000Z', class: 'critical' as const, assessment: assessment({ nextActions: [{ code: 'repair', withinHours: 72 }] }),
     }
     const text = sheet(detail({ ...found, raised_at: '2026-11-23T16:26:00.000Z', read_in_at: '2026-11-23T16:26:00.000Z' }))
-    expect(text).toContain('Due 17 Mar 2026 by its finding, overdue by 8 months. Learned of here 23 Nov 2026: from then by 26 Nov 2026 09:26 MST, agreed by nobody.')
+    expect(text).toContain('Due 17 Mar 2026 by its finding, overdue by 8 months. Learned of here 23 Nov 2026: from then by 26 Nov 2026 09:26 MST, no date agreed.')
     expect(text).not.toMatch(/response times run|entered 23 Nov/)
   })
 
@@ -298,7 +298,7 @@ describe('the sheet of a circuit', () => {
   it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
-    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026; since learned of here: 1.')
+    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026; counted from when it came in here: 1.')
   })
 
   it('links the critical reading whose place is not settled to its review', () => {
