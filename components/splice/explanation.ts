@@ -21,7 +21,7 @@ type Place = 'why' | 'open' | 'trend' | 'limit'
 
 /** Reasons that stand in a part of the sheet of their own; 'limit' is drawn from its figures. */
 const PLACES: Record<string, Place> = {
-  'limit': 'limit', 'limit-of-section': 'limit', 'trend': 'trend', 'trend-none': 'trend',
+  'limit': 'limit', 'limit-of-section': 'limit', 'trend': 'trend', 'trend-none': 'trend', 'trend-contradicted': 'trend', 'trend-too-short': 'trend',
   'infrared-conflict': 'open', 'infrared-under-one-side': 'open', 'infrared-flights-conflict': 'open', 'settle-infrared-conflict': 'open',
   'infrared-sees-mean': 'open', 'one-side-missing': 'open', 'leg-missing': 'open', 'incomplete': 'open', 'interface-not-proved': 'open',
 }

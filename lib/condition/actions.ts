@@ -39,6 +39,7 @@ const FOR_FLAG: Partial<Record<AssessmentFlag, ActionCode>> = {
   'implausible': 'repeat-reading',
   'conflict': 'repeat-reading',
   'ratio-fell': 'repeat-reading',
+  'ratio-jumped': 'repeat-reading',
   'ac-dc-mixed': 'repeat-reading',
   'conductor-references-differ': 'repeat-reading',
   'infrared-hot': 'measure-resistance',
@@ -108,7 +109,13 @@ export function withHeldDuties(assessment: Assessment, shown: ShownClass, policy
   const replaced = new Set([...duties, ...forClass(assessment.class, policy)].map(({ code }) => code))
   return {
     ...assessment, nextActions: [...duties, ...assessment.nextActions.filter(({ code }) => !replaced.has(code))],
+    reasons: withoutTrend(assessment),
     // A reading that does not clear the finding tells no growth, and how soon to read again is the finding's matter.
     trends: [], nextReadingDueMs: undefined,
   }
+}
+
+/** The finding and the readings that do not clear it contradict each other: no growth is told of either. */
+function withoutTrend({ reasons }: Assessment): Assessment['reasons'] {
+  return reasons.map((reason) => (reason.code === 'trend' || reason.code === 'trend-none' ? { ...reason, code: 'trend-contradicted' } : reason))
 }

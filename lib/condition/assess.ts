@@ -17,7 +17,7 @@ import type { Policy } from './policy'
 import type { Belief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
 import { currentSeries } from './series'
-import { dueMs, trendsOf } from './series-trends'
+import { dueMs, noTrendsOf, trendsOf } from './series-trends'
 import type { Signs } from './side'
 import { spliceLimit, type SpliceLimit } from './splice-limit'
 import type {
@@ -70,7 +70,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
   const trends = trendsOf(sessions, pictures.flights, context)
   const reasons = reasonsOfClass({
-    context, condition, governing, byInfrared, pictures, fusion: fused?.fusion, trends, limit, sides: believed.sides, refused: believed.refused,
+    context, condition, governing, byInfrared, pictures, fusion: fused?.fusion, trends, noTrends: noTrendsOf(sessions, pictures.flights, context), limit, sides: believed.sides, refused: believed.refused,
     asymmetry, visual, heat, infrared, whyNot, flags, oldestYears,
     seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
   })

@@ -1,7 +1,7 @@
 import type { Context } from './context'
-import { changeSince, sideOfSession, type MeasuredSession } from './history'
+import { changeSince, jumpedFrom, sideOfSession, type MeasuredSession } from './history'
 import type { Side } from './interfaces'
-import { YEAR_MS } from './limits'
+import { DAY_MS, YEAR_MS } from './limits'
 import type { SideMeasurement } from './measure'
 import { aged, type Belief } from './posterior'
 import { assessSide, measuredBelief, type Signs } from './side'
@@ -101,6 +101,7 @@ function noteFall(
   side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], asOfMs: number, result: BelievedSides, context: Context,
 ): void {
   if (earlier.length === 0) return
+  noteJump(side, isWorse, earlier, result, context)
   const change = changeSince(side, isWorse, earlier, context)
   if (!change) return
   result.fellFrom.push(aged(measuredBelief(change.from), yearsSince(change.from, asOfMs), context.policy.ageing))
@@ -109,6 +110,16 @@ function noteFall(
   result.reasons.push(sideReason('ratio-fell', side, {
     from: change.from.ratio, to: side.ratio, takenAtMs: change.from.takenAtMs ?? null, nowAtMs: side.takenAtMs ?? null,
     declared: side.sidesDeclared && change.from.sidesDeclared,
+  }))
+}
+
+function noteJump(side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], result: BelievedSides, context: Context): void {
+  const from = jumpedFrom(side, isWorse, earlier, context)
+  if (!from) return
+  addFlags(result.flags, ['ratio-jumped'])
+  result.reasons.push(sideReason('ratio-jumped', side, {
+    from: from.ratio, to: side.ratio, times: side.ratio / from.ratio, days: Math.max(1, Math.floor(((side.takenAtMs ?? 0) - (from.takenAtMs ?? 0)) / DAY_MS)),
+    takenAtMs: from.takenAtMs ?? null, declared: side.sidesDeclared && from.sidesDeclared,
   }))
 }
 

@@ -119,9 +119,11 @@ export interface InfraredExplanation {
   caution: string
 }
 
-const CRITERIA_CAUTION =
-  'These criteria were not made for splices: a good conductor stands {30 to 50 K} over the air at full load, '
-  + 'and a splice as warm as its conductor already has a ratio near 1.3.'
+const CRITERIA_CAUTION = 'These criteria were not made for splices: a good conductor stands {30 to 50 K} over the air at full load'
+
+/** Of a splice that is cooler than its conductor the second half says nothing. */
+const criteriaCaution = ({ overConductorK }: InfraredNote): string =>
+  overConductorK !== undefined && overConductorK < 0 ? `${CRITERIA_CAUTION}.` : `${CRITERIA_CAUTION}, and a splice as warm as its conductor already has a ratio near 1.3.`
 
 /** One infrared picture in words, with the published criteria as a secondary note. */
 export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UTC' }: ExplainOptions): InfraredExplanation {
@@ -148,7 +150,7 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
     underTable: compared && note.criteria.length === 0
       ? local(`The published table begins at a difference of {${CRITERIA_FROM_K} K}: nothing is read from it.`)
       : '',
-    caution: note.criteria.length > 0 ? local(CRITERIA_CAUTION) : '',
+    caution: note.criteria.length > 0 ? local(criteriaCaution(note)) : '',
   }
 }
 

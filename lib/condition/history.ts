@@ -85,6 +85,22 @@ export function changeSince(side: SideMeasurement, isWorse: boolean, earlier: re
   return null
 }
 
+/** What a side read before it rose faster than contacts age: within the shortest time of a trend, and beyond the doubt of both readings. */
+export function jumpedFrom(side: SideMeasurement, isWorse: boolean, earlier: readonly MeasuredSession[], context: Context): SideMeasurement | null {
+  const { policy } = context
+  for (const session of earlier) {
+    const from = comparable(side, isWorse, session, context)
+    if (!from) continue
+    if (side.takenAtMs === undefined || from.takenAtMs === undefined || side.takenAtMs - from.takenAtMs >= policy.trend.leastSpanYears * YEAR_MS) return null
+    const [now, before] = [measuredBelief(side), measuredBelief(from)]
+    return now.mean - before.mean > LEAST_JUMP_LN && inConflict(now, before, policy) ? from : null
+  }
+  return null
+}
+
+/** Less than half as much again is left to the trend (our own choice). */
+const LEAST_JUMP_LN = Math.log(1.5)
+
 /** The same side; where sides were not declared at either time, the worse one of the earlier session for the worse one now. */
 function comparable(side: SideMeasurement, isWorse: boolean, session: MeasuredSession, context: Context): SideMeasurement | null {
   const same = sideOfSession(session, side.side, context)?.side ?? null

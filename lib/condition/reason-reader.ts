@@ -3,6 +3,7 @@ import {
   formatTemperatureLimit, formatWind, type UnitSystem,
 } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
+import { YEAR_MS } from './limits'
 import type { Edges, Reason } from './types'
 
 /** How the user reads numbers. */
@@ -42,6 +43,8 @@ export interface ReasonReader {
   chance(key: string): string
   /** ' on 14 Mar 2026', or nothing where the date is not known. */
   onDate(key: string): string
+  /** The same, and of a day more than two years after that of `from`, ' in 2061': nobody knows it to the day. */
+  aboutDate(key: string, from: string): string
   /** ' on 14 Mar 2026, at 155 A (17% of rating),', what is not known left out. */
   flight(): string
 }
@@ -81,6 +84,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     share: (key) => formatPercent(number(key)),
     chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)).replace('<', 'under ').replace('>', 'over '),
     onDate,
+    aboutDate: (key, from) => (number(key) - number(from) > 2 * YEAR_MS ? ` in ${formatDate(number(key), timeZone).split(' ').at(-1)}` : onDate(key)),
     flight: () => {
       const load = loadText(number('currentA'), number('loadShare'))
       return `${onDate('takenAtMs')}${load}${load === '' ? '' : ','}`

@@ -11,6 +11,7 @@ import type { SideMeasurement } from './measure'
 import { infraredReasons, infraredRuleReason } from './reasons-infrared'
 import { limitReasons } from './reasons-limit'
 import { trendReasons } from './reasons-trend'
+import type { NoTrend } from './series-trends'
 import type { SpliceLimit } from './splice-limit'
 import type { Trend } from './trend/trend'
 import type { AssessmentFlag, ConditionClass, InfraredNote, Reason, SideAssessment } from './types'
@@ -27,6 +28,7 @@ export interface ClassFindings {
   pictures: InfraredState
   fusion: Fusion | undefined
   trends: readonly Trend[] | undefined
+  noTrends: readonly NoTrend[]
   limit: SpliceLimit | undefined
   asymmetry: Asymmetry | undefined
   visual: VisualState
@@ -54,7 +56,7 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
   addMissing(reasons, found)
   addAsymmetry(reasons, found)
   addSigns(reasons, found)
-  reasons.push(...limitReasons(found.limit, found.condition), ...trendReasons(found.trends, found.context))
+  reasons.push(...limitReasons(found.limit, found.condition), ...trendReasons(found.trends, found.noTrends, found.context))
   addCircumstances(reasons, found)
   return reasons
 }

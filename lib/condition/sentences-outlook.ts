@@ -15,7 +15,7 @@ function trend(r: ReasonReader): string {
 function passing(r: ReasonReader): string {
   const edge = `${r.plainRatio('edge')} (${r.word('class')})`
   if (r.number('earliestAtMs') <= r.number('lastAtMs')) return `; it may be past ${edge} already`
-  return `; at the earliest it passes ${edge}${r.onDate('earliestAtMs')}, most likely${r.onDate('medianAtMs')}`
+  return `; at the earliest it passes ${edge}${r.aboutDate('earliestAtMs', 'lastAtMs')}, most likely${r.aboutDate('medianAtMs', 'lastAtMs')}`
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
@@ -36,5 +36,7 @@ export const OUTLOOK_SENTENCES: Record<string, Sentence> = {
   'contingency-over-limit': (r) =>
     `After the worst outage elsewhere ${r.current('flowA')} would flow, more than the ${r.current('lineA')} per phase that it may carry in rating weather.`,
   'trend': trend,
+  'trend-contradicted': (r) => `${seriesName(r)} shows no trend: the readings contradict each other. Repeat the reading.`,
+  'trend-too-short': (r) => `${seriesName(r)} shows no trend: the readings lie within ${r.oneDecimal('leastYears').replace(/\.0$/, '')} ${r.number('leastYears') === 1 ? 'year' : 'years'}.`,
   'trend-none': (r) => `${seriesName(r)} shows no growth over ${r.count('count')} readings.`,
 }

@@ -32,6 +32,9 @@ export const READING_SENTENCES: Record<string, Sentence> = {
   'ratio-fell': (r) =>
     `${r.is('declared', false) ? 'The worse side' : r.side()} read ${r.ratio('from')}${r.onDate('takenAtMs') || ' before'} and `
     + `${r.ratio('to')}${r.onDate('nowAtMs') || ' now'}, without a repair between: one of the two is wrong, or the electrodes moved.`,
+  'ratio-jumped': (r) =>
+    `${r.is('declared', false) ? 'The worse side' : r.side()} rose ${r.oneDecimal('times')} times in ${r.count('days')} ${r.number('days') === 1 ? 'day' : 'days'}, `
+    + `from ${r.ratio('from')}${r.onDate('takenAtMs')} to ${r.ratio('to')}: repeat it, confirm that it is this splice, and look for slip.`,
   'reading-out-of-range': (r) =>
     `${FIELD_WORDS[r.word('field')] ?? r.word('field')} of ${r.uohm('uohm')} is not used: `
     + `an instrument reads ${r.uohm('leastUohm')} to ${r.uohm('greatestUohm')}.`,

@@ -1,3 +1,4 @@
+import { rankOf } from './classify'
 import type { Context } from './context'
 import type { InfraredBelief } from './fusion'
 import { sideOfSession, type MeasuredSession } from './history'
@@ -5,6 +6,7 @@ import type { Side } from './interfaces'
 import type { SideMeasurement } from './measure'
 import type { ConditionClass, SideAssessment } from './types'
 import { nextReadingDueMs } from './trend/next-reading'
+import { whyNoTrend } from './trend/no-trend'
 import { trendOf, type Trend, type TrendPoint, type TrendSeries } from './trend/trend'
 
 /**
@@ -16,14 +18,33 @@ export function trendsOf(sessions: readonly MeasuredSession[], flights: readonly
   if (sessions.length < 2 && flights.length < 2) return undefined
   const trends: Trend[] = []
   const add = (series: TrendSeries, points: TrendPoint[]): void => {
-    const trend = trendOf(series, points, context.edges, context.policy)
+    const trend = whyNoTrend(points, context.policy) === null ? trendOf(series, points, context.edges, context.policy) : null
     if (trend) trends.push(trend)
   }
-  add('A', pointsOfSide('A', sessions, context))
-  add('B', pointsOfSide('B', sessions, context))
-  add('infrared', pointsOfFlights(flights))
+  for (const { series, points } of seriesOf(sessions, flights, context)) add(series, points)
   return trends.length === 0 ? undefined : trends
 }
+
+/** A series of which no line is drawn, and why. */
+export interface NoTrend {
+  series: TrendSeries
+  why: 'contradicted' | 'too-short'
+  points: TrendPoint[]
+}
+
+/** Series of two readings or more that tell no growth. */
+export function noTrendsOf(sessions: readonly MeasuredSession[], flights: readonly InfraredBelief[], context: Context): NoTrend[] {
+  if (sessions.length < 2 && flights.length < 2) return []
+  return seriesOf(sessions, flights, context).flatMap(({ series, points }): NoTrend[] => {
+    const why = whyNoTrend(points, context.policy)
+    return why === null ? [] : [{ series, why, points }]
+  })
+}
+
+const seriesOf = (sessions: readonly MeasuredSession[], flights: readonly InfraredBelief[], context: Context): { series: TrendSeries; points: TrendPoint[] }[] => [
+  { series: 'A', points: pointsOfSide('A', sessions, context) }, { series: 'B', points: pointsOfSide('B', sessions, context) },
+  { series: 'infrared', points: pointsOfFlights(flights) },
+]
 
 /** Only where somebody said which side is which, and back to where the electrodes sat elsewhere: a new position reads another ratio. */
 function pointsOfSide(name: Side, sessions: readonly MeasuredSession[], context: Context): TrendPoint[] {
@@ -61,7 +82,8 @@ export interface LastRead {
 
 /** The soonest day on which one of the series is due; absent where nothing dated gave a ratio. */
 export function dueMs({ condition, sides, picture, trends }: LastRead, { edges, policy }: Context): number | undefined {
-  if (condition === 'unknown') return undefined
+  // Of what is urgent or critical the hours to its confirmation and each peak of load say when it is looked at; a day beside them would be read as leave.
+  if (condition === 'unknown' || rankOf(condition) >= rankOf('urgent')) return undefined
   let due = Infinity
   for (const { side, class: own, takenAtMs, ratio, uRatio } of sides) {
     if (takenAtMs === undefined) continue

@@ -114,7 +114,7 @@ export type AssessmentFlag =
   | 'conductor-reference-suspect' | 'conductor-references-differ' | 'single-layer-core' | 'sides-undeclared' | 'asymmetry'
   | 'interface-not-proved' | 'edges-computed' | 'edges-default-above-75' | 'low-test-current' | 'ac-dc-mixed'
   | 'not-assessed-by-ratio' | 'infrared-inconclusive' | 'infrared-hot' | 'mechanical-finding' | 'held' | 'span-unknown'
-  | 'ratio-fell' | 'implausible' | 'infrared-only' | 'infrared-conflict'
+  | 'ratio-fell' | 'ratio-jumped' | 'implausible' | 'infrared-only' | 'infrared-conflict'
 
 /** A reason is data; `explain` turns it into a sentence in the user's units. */
 export interface Reason {

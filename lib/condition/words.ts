@@ -16,7 +16,7 @@ export const findingWords = (finding: string): string => FINDING_WORDS[finding a
 export const findingsWords = (joined: string): string => joined.split(', ').map(findingWords).join(', ')
 
 const CAUSE_WORDS: Record<string, string> = {
-  'low-load': 'too little load', 'low-conductor-rise': 'a conductor hardly warmer than the air', 'wind': 'too much wind',
+  'low-load': 'too little load', 'low-conductor-rise': 'a conductor colder than the air or hardly warmer', 'wind': 'too much wind',
   'strong-wind': 'strong wind', 'sun': 'direct sun', 'pixels': 'too few pixels over the barrel', 'emissivity': 'bright metal',
   'new-metal': 'new metal after a repair', 'rain': 'rain within the hour', 'angle': 'a flat viewing angle',
   'load-changed': 'load that changed within 30 minutes', 'current-missing': 'no line current noted',
@@ -61,6 +61,7 @@ export const FLAG_WORDS: Record<AssessmentFlag, string> = {
   'held': 'Held: urgent and critical do not fall by themselves.',
   'span-unknown': 'The electrode span was not noted.',
   'ratio-fell': 'The ratio fell without a repair: a measuring fault or moved electrodes.',
+  'ratio-jumped': 'The ratio rose faster than contacts age: repeat it, confirm that it is this splice, and look for slip.',
   'implausible': 'A reading cannot be right.',
 }
 

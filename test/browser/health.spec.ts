@@ -68,7 +68,7 @@ test.describe('Health', () => {
     const all = overdue.critical + overdue.urgent + overdue.degraded
     expect(all).toBeGreaterThan(0)
     await page.goto('/health')
-    await expect(rows(page).first().getByRole('cell').nth(6)).toContainText(new RegExp(`^${all} overdue.*longest found ${overdue.longest?.days} days? ago.*since learned of here: `))
+    await expect(rows(page).first().getByRole('cell').nth(6)).toContainText(new RegExp(`^${all} overdue.*longest found ${overdue.longest?.days} days? ago.*counted from when it came in here: `))
   })
 
   test('sorts on a phone, where the headings have no room', async ({ page }) => {

@@ -88,8 +88,8 @@ describe('the table of circuits', () => {
   it('says how long the longest has been overdue since it was found, and when it was entered', () => {
     expect(longestWords({ longest: { days: 75, entered_at: '2026-11-12T10:00:00.000Z' } }, 'UTC')).toBe('the longest found 75 days ago, learned of here 12 Nov 2026')
     expect(longestWords({ longest: null }, 'UTC')).toBe('')
-    expect(sinceLearned({ degraded: 0, urgent: 0, critical: 0 })).toBe('since learned of here: none')
-    expect(sinceLearned({ degraded: 0, urgent: 2, critical: 1 })).toBe('since learned of here: 3')
+    expect(sinceLearned({ degraded: 0, urgent: 0, critical: 0 })).toBe('counted from when it came in here: none yet')
+    expect(sinceLearned({ degraded: 0, urgent: 2, critical: 1 })).toBe('counted from when it came in here: 3')
   })
 
   it('sorts names as people count, and figures by value; what is not known comes first when rising', () => {

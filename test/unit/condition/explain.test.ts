@@ -14,6 +14,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['nothing', []],
   ['two sides', [resistance()]],
   ['a critical one', [resistance({ sideAUohm: 90 })]],
+  ['a jump', [resistance({ takenAtMs: NOW_MS - 59 * 86_400_000, sideAUohm: 13 }), resistance({ sideAUohm: 65, survey: 'S2' })]],
   ['a doubtful one', [resistance({ sideAUohm: 22 })]],
   ['repeats over two spans', [resistance({ electrodeSpanM: 0.5, takenAtMs: NOW_MS - 1000 }), resistance(), resistance()]],
   ['repeats that contradict', [resistance({ sideAUohm: 64.5, takenAtMs: NOW_MS - 1000 }), resistance()]],

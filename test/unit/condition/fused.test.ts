@@ -151,7 +151,21 @@ describe('trends of an assessment', () => {
 
   it('say in words how a side grows and when it may pass the next edge', () => {
     const said = explain(judge([year(6, 12), year(4, 13), year(2, 14.5), year(0, 17)]), { unitSystem: 'us' }).reasons.join(' ')
-    expect(said).toMatch(/The ratio of side A grows by \d+% a year over 4 readings; at the earliest it passes 1\.00 \(watch\) on \d+ \w+ 20\d\d, most likely on/)
+    expect(said).toMatch(/The ratio of side A grows by \d+% a year over 4 readings; at the earliest it passes 1\.00 \(watch\) (on \d+ \w+ |in )20\d\d, most likely (on|in) /)
     expect(said).toContain('The ratio of side B')
+  })
+
+  it('tell a day that lies far off by its year', () => {
+    const said = explain(judge([year(9, 12), year(6, 12.1), year(3, 12.2), year(0, 12.3)]), { unitSystem: 'us' }).reasons.join(' ')
+    expect(said).toMatch(/most likely in 2\d\d\d\./)
+  })
+
+  it('are not drawn through readings that contradict each other, nor through readings of one year', () => {
+    const fell = judge([year(6, 45), year(3, 15), year(0, 16)])
+    expect(fell.trends?.find(({ series }) => series === 'A')).toBeUndefined()
+    expect(explain(fell, { unitSystem: 'us' }).reasons).toContain('The ratio of side A shows no trend: the readings contradict each other. Repeat the reading.')
+    const close = judge([year(0.4, 12), year(0.2, 12.1), year(0, 12.2)])
+    expect(close.trends).toBeUndefined()
+    expect(explain(close, { unitSystem: 'us' }).reasons).toContain('The ratio of side A shows no trend: the readings lie within 1 year.')
   })
 })

@@ -69,6 +69,16 @@ describe('several visits', () => {
     expect(judge([resistance({ takenAtMs: NOW_MS - YEAR_MS }), resistance({ sideAUohm: 45, survey: 'S2' })]).flags).toEqual([])
   })
 
+  it('a jump within weeks keeps its class and asks whether it is this splice', () => {
+    const days = (n: number) => NOW_MS - n * 86_400_000
+    const jumped = judge([resistance({ takenAtMs: days(59), sideAUohm: 13 }), resistance({ sideAUohm: 65, survey: 'S2' })])
+    expect(jumped.class).toBe('critical')
+    expect(jumped.flags).toContain('ratio-jumped')
+    expect(reasonOf(jumped, 'ratio-jumped')?.values).toMatchObject({ times: 5, days: 59 })
+    expect(actionCodes(jumped)).toContain('repeat-reading')
+    expect(judge([resistance({ takenAtMs: days(59), sideAUohm: 13 }), resistance({ sideAUohm: 13.2, survey: 'S2' })]).flags).not.toContain('ratio-jumped')
+  })
+
   it('a fall is compared with the worse side where nobody declared the sides', () => {
     const before = resistance({ takenAtMs: NOW_MS - YEAR_MS, sideAUohm: 45, sideBUohm: 15, sidesDeclared: false })
     const swapped = [
