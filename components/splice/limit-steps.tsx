@@ -10,10 +10,11 @@ import { Field } from '@/components/ui/field'
 import { useUnitSystem } from '@/components/ui/preferences'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { currentLimit, type CurrentLimitJson } from '@/lib/contract/limits'
+import { formatAllowed } from '@/lib/units/format'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
 import { spell } from '@/lib/units/spelling'
 
-interface Question { name: string; label: string; hint: string; number?: true; initial?: string }
+interface Question { name: string; label: string; hint: string; number?: true; day?: true; initial?: string }
 interface Step { label: string; verb: string; questions: Question[]; url: string; fixed: Record<string, string> }
 
 /** What can be done with the limit of a splice now: propose one, or bring the open one a step further, or lift it. */
@@ -29,13 +30,18 @@ export function LimitSteps({ detail }: { detail: Pick<SpliceDetail, 'id' | 'limi
   )
 }
 
-function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>): Step {
+export function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>): Step {
   const advisedA = outlook?.limit?.line_a
+  const advice = advisedA === undefined ? 'No figure is advised: ask the rating engineer.' : `Advised: ${formatAllowed(advisedA)}. Above it, say why.`
   return {
     label: 'Propose a limit', verb: 'Propose', url: `/api/v1/splices/${id}/limits`, fixed: {}, questions: [
-      { name: 'line_a', label: 'Line current per phase, A', hint: 'Never above the section’s rating.', number: true, initial: advisedA === undefined ? '' : String(Math.floor(advisedA)) },
+      {
+        name: 'line_a', label: 'Line current per phase, A', hint: `${advice} Never above the section’s rating.`, number: true,
+        initial: advisedA === undefined ? '' : String(Math.floor(advisedA)),
+      },
       { name: 'proposed_by', label: 'Proposed by', hint: 'By name; somebody else agrees.' },
-      { name: 'reason', label: 'Reason', hint: 'What was found, and until when it is to hold.' },
+      { name: 'reason', label: 'Reason', hint: 'What was found; for more than the advised figure, why.' },
+      { name: 'review_by', label: 'Review by', hint: 'Empty: after the days that the policy sets.', day: true },
     ],
   }
 }
@@ -76,19 +82,26 @@ function StepDialog({ step, splice }: { step: Step; splice: string }) {
   )
 }
 
+/** As it is sent; a day that nobody gave is left to the policy. */
+function answerOf({ name, number, day }: Question, value: string): [string, string | number][] {
+  if (day) return value === '' ? [] : [[name, new Date(value).toISOString()]]
+  return [[name, number ? Number(value) : value]]
+}
+
 function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
   const [values, setValues] = useState<Record<string, string>>(() => Object.fromEntries(step.questions.map(({ name, initial = '' }) => [name, initial])))
   const [asked, setAsked] = useState(false)
   const client = useQueryClient()
   const router = useRouter()
-  const usable = ({ name, number }: Question): boolean => {
+  const usable = ({ name, number, day }: Question): boolean => {
     const value = values[name]?.trim() ?? ''
+    if (day) return true // a day that is over is refused with its remedy
     return value !== '' && (number === undefined || Number(value) > 0)
   }
   const take = useMutation({
     mutationFn: () => fetchJson(step.url, currentLimit, {
       method: 'POST', headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ ...step.fixed, ...Object.fromEntries(step.questions.map(({ name, number }) => [name, number ? Number(values[name]) : values[name]?.trim()])) }),
+      body: JSON.stringify({ ...step.fixed, ...Object.fromEntries(step.questions.flatMap((question) => answerOf(question, values[question.name]?.trim() ?? ''))) }),
     }),
     onSuccess: () => {
       onDone()
@@ -110,7 +123,8 @@ function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
           key={question.name}
           label={question.label}
           hint={question.hint}
-          required
+          required={!question.day}
+          type={question.day ? 'date' : undefined}
           maxLength={question.name === 'reason' || question.name === 'why' ? 2000 : 200}
           inputMode={question.number ? 'decimal' : undefined}
           value={values[question.name] ?? ''}
