@@ -69,6 +69,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', 'CircuitHealth'),
   address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
   address('get', '/api/v1/circuits/{id}/joints', 'Sections and splices of a circuit as a question of load takes them', 'CircuitJoints'),
+  address('get', '/api/v1/circuits/{id}/strip', 'A circuit straightened: structures, surveyed stretches, splices and crossings in line order', 'CircuitStrip'),
   address('get', '/api/v1/sections', 'Every section with its ratings, last known load and sizes of barrels', 'SectionList'),
   address('get', '/api/v1/batches', 'Batches of splices, those that fail beyond accident first', 'BatchList'),
   address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),

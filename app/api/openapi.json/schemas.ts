@@ -12,6 +12,7 @@ import { currentLimit, limitList } from '@/lib/contract/limits'
 import { circuitJoints, sectionList } from '@/lib/contract/loading'
 import { urgentReading } from '@/lib/contract/urgent'
 import { working } from '@/lib/contract/outlook'
+import { circuitStrip } from '@/lib/contract/strip'
 import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
 
 /** What the API answers, by name: each stands once in the document, and addresses point at it. */
@@ -19,7 +20,7 @@ export const ANSWERS = {
   Problem: problem, ImportStatus: importStatus, ImportPage: importPage, ImportPreview: importPreview, ImportReport: importReport,
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
-  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CircuitJoints: circuitJoints, SectionList: sectionList,
+  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
   BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
   SearchResult: searchResult, State: stateJson, KindDescription: kindDescription, TemplateList: templateList,
