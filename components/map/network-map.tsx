@@ -6,6 +6,7 @@ import { preloadModule } from 'react-dom'
 import { cx } from '@/components/ui/class-names'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { HoverLabel } from './hover-label'
+import { HoveredRing } from './hovered-ring'
 import { MapControls, useScale } from './map-controls'
 import { MapNotes } from './map-notes'
 import css from './map.module.css'
@@ -42,6 +43,7 @@ export function NetworkMap(props: NetworkMapProps) {
       <span className={css.cross} aria-hidden="true" />
       {map && <MapControls map={map} networkBbox={networkBbox} />}
       {map && basemap && <MapNotes map={map} basemap={basemap} groundMissing={groundMissing} networkMissing={networkMissing} />}
+      {map && !overlay && <HoveredRing map={map} />}
       {hover && !overlay && <HoverLabel hover={hover} />}
       {trouble !== null && (
         <p className={css.trouble} role="alert">

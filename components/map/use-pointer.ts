@@ -1,6 +1,7 @@
 'use client'
 import { useEffect, useRef, useState } from 'react'
 import type { Map as MapLibreMap, MapMouseEvent } from 'maplibre-gl'
+import { setHovered, unhover } from './hovered'
 import { MOVE_MS } from './motion'
 import { pickAt, type Picked } from './pick'
 import type { NetworkMapProps } from './types'
@@ -36,11 +37,14 @@ export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['o
         const picked = map.isMoving() ? null : pickAt(map, e.point.x, e.point.y, 3)
         canvas.style.cursor = picked ? 'pointer' : ''
         setHover(picked && { x: e.point.x, y: e.point.y, picked })
+        if (picked?.kind === 'splice') setHovered({ id: picked.id, lon: e.lngLat.lng, lat: e.lngLat.lat, by: 'map' })
+        else unhover('map')
       })
     }
     const onLeave = () => {
       cancelAnimationFrame(frame)
       setHover(null)
+      unhover('map')
     }
     const onKey = (e: KeyboardEvent) => {
       if (e.key === 'Escape') select.current(null)

@@ -22,6 +22,7 @@ import { NoNetwork, NoState } from './no-network'
 import { formatPanels, type Panels } from './panels'
 import { useCircuits, useSettings, useSpliceList } from './queries'
 import { SheetPanel } from './sheet-panel'
+import { StripSide } from './strip-side'
 import { UrgentStrip } from './urgent-strip'
 import { useEscape } from './use-escape'
 import { usePlan } from './use-plan'
@@ -41,7 +42,8 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const [panels, setPanels] = useState(remembered)
   const nowMs = useNow()
   const onPhone = useMedia(PHONE)
-  const covered = onPhone && params.sel !== null && panels.sheet
+  const onStrip = params.view === 'strip'
+  const covered = onPhone && params.sel !== null && panels.sheet && !onStrip
   const hidden = list.data?.pages[0]?.hidden
   const unsettledOf = (cls: 'urgent' | 'critical') => state.data?.unsettled.filter((u) => u.class === cls).length ?? 0
   const unsettled = { urgent: unsettledOf('urgent'), critical: unsettledOf('critical') }
@@ -83,7 +85,8 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
       className={css.screen}
       data-view={params.view ?? 'map'}
       data-list={panels.list ? 'open' : 'closed'}
-      data-sheet={panels.sheet ? 'open' : 'closed'}>
+      data-sheet={panels.sheet ? 'open' : 'closed'}
+      data-strip={panels.strip ? 'open' : 'closed'}>
       <h1 className="visually-hidden">Operations</h1>
       <UrgentStrip
         className={css.strip}
@@ -107,7 +110,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
       <div className={cx(css.rail, css.railLeft)}>
         <IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} />
       </div>
-      <section id="plan" className={css.plan} aria-label="Map" aria-describedby="plan-twin" inert={covered}>
+      <section id="plan" className={css.plan} aria-label="Map" aria-describedby="plan-twin" inert={covered || (onPhone && onStrip)}>
         <p id="plan-twin" className="visually-hidden">
           The list of splices, worst first, holds the same in words.
         </p>
@@ -141,6 +144,13 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         <div className={css.legend}>
           <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null} />
         </div>
+      </section>
+      <section className={css.line} aria-label="Strip" inert={covered || (onPhone && !onStrip)}>
+        <StripSide
+          plan={plan} version={version} circuits={circuits.data ?? []} onSelectCircuit={selectCircuit} onSelectSplice={selectSplice}
+          showSheet={showSheet} onSheet={params.sel ? () => { showSheet(); void setParams({ view: null }) } : null}
+          folded={!panels.strip} onFold={(folded) => setPanel({ strip: !folded })} nowMs={nowMs} phone={onPhone}
+        />
       </section>
       {params.sel && (
         <>

@@ -1,6 +1,7 @@
 'use client'
 import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { useVirtualizer } from '@tanstack/react-virtual'
+import { setHovered, unhover, useIsHovered } from '@/components/map/hovered'
 import type { Selection } from '@/components/map/types'
 import { cx } from '@/components/ui/class-names'
 import type { SpliceSummary } from '@/lib/contract/contract'
@@ -85,6 +86,8 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
                 aria-setsize={rows.length}
                 aria-posinset={item.index + 1}
                 aria-label={rowLabel(row, words)}
+                onPointerEnter={() => { if (row.type === 'splice') setHovered({ id: row.splice.id, lon: row.splice.lon, lat: row.splice.lat, by: 'list' }) }}
+                onPointerLeave={() => unhover('list')}
                 onClick={row.type === 'heading' ? undefined : () => step(row, false)}
                 style={{ top: item.start }}
                 className={cx(css.row, css[row.type], item.index === activeIndex && css.active)}>
@@ -103,5 +106,16 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
 
 function Row({ row, words }: { row: ListRow; words: RowWords }) {
   if (row.type === 'heading') return <HeadingRow counts={row.counts} />
-  return row.type === 'circuit' ? <CircuitRow row={row} words={words} /> : <SpliceRow splice={row.splice} words={words} />
+  if (row.type === 'circuit') return <CircuitRow row={row} words={words} />
+  return (
+    <>
+      <SpliceRow splice={row.splice} words={words} />
+      <PointedAt id={row.splice.id} />
+    </>
+  )
+}
+
+/** The row of the splice that is pointed at on the map or on the strip. */
+function PointedAt({ id }: { id: number }) {
+  return useIsHovered(id) && <span className={css.pointed} data-hovered={id} aria-hidden="true" />
 }

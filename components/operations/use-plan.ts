@@ -41,8 +41,9 @@ export function usePlan(version: number | undefined) {
       // The map also speaks when only its size has changed.
       if (text === reported) return
       setReported(text)
+      // A map that goes where the strip sent it leaves the strip alone; moved by anything else, it takes the strip along.
       // Where the map stood must not take back a place that was asked for while it was about to speak.
-      void setParams((now) => (textOf(now.at) === seen ? { at: view } : {}))
+      void setParams((now) => (textOf(now.at) !== seen ? {} : text === seen ? { at: view } : { at: view, strip: null }))
     },
     [reported, seen, setParams],
   )
@@ -52,7 +53,7 @@ export function usePlan(version: number | undefined) {
   /** Selects something and takes the map to it, as soon as its place is known. */
   const goTo = useCallback(
     (next: NonNullable<Selection>, place: SelectedPlace | null, byArrow = false) =>
-      void setParams((now) => ({ sel: next, at: place && viewOfPlace(place, now.at?.zoom) }), { history: byArrow ? 'replace' : 'push' }),
+      void setParams((now) => ({ sel: next, at: place && viewOfPlace(place, now.at?.zoom), strip: null }), { history: byArrow ? 'replace' : 'push' }),
     [setParams],
   )
 

@@ -12,6 +12,7 @@ import {
 } from 'nuqs'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { SpliceFilter } from '@/lib/contract/filter'
+import { formatStretch, parseStretch } from '@/components/strip/axis'
 import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from './view-text'
 
 const viewParser = createParser({ parse: parseView, serialize: formatView, eq: (a, b) => formatView(a) === formatView(b) })
@@ -22,6 +23,8 @@ const selectionParser = createParser({
 })
 
 const markParser = createParser({ parse: parseMark, serialize: formatMark, eq: (a, b) => formatMark(a) === formatMark(b) })
+
+const stretchParser = createParser({ parse: parseStretch, serialize: formatStretch, eq: (a, b) => formatStretch(a) === formatStretch(b) })
 
 const moves = { history: 'replace', limitUrlUpdates: throttle(300), scroll: false } as const
 const steps = { history: 'push', scroll: false } as const
@@ -36,7 +39,9 @@ export const OPERATIONS_PARAMS = {
   phase: parseAsArrayOf(parseAsString).withOptions(moves),
   mark: markParser.withOptions(moves),
   q: parseAsString.withOptions(moves),
-  view: parseAsStringLiteral(['map', 'list']).withOptions(steps),
+  /** The stretch of which circuit the strip shows; absent while it shows what the map does. */
+  strip: stretchParser.withOptions(moves),
+  view: parseAsStringLiteral(['map', 'list', 'strip']).withOptions(steps),
 }
 
 export function useOperationsView() {

@@ -39,17 +39,19 @@ export function spread(wantedPx: readonly number[], apartPx: number, fromPx: num
 }
 
 /**
- * The marks of one lane in view, in line order. Every urgent and critical splice has its own, moved aside where they crowd. Of the others the
+ * The marks of one lane in view, in line order. Every urgent and critical splice has its own, and so has every
+ * chosen one, moved aside where they crowd. Of the others the
  * worst stands where there is room, and those that would overlap count behind the nearest mark.
  */
-export function marksOf<T extends Marked>(splices: readonly T[], scale: Scale): Mark<T>[] {
+export function marksOf<T extends Marked>(splices: readonly T[], scale: Scale, chosen: ReadonlySet<number> = new Set()): Mark<T>[] {
   const inView = splices.filter(({ axisM }) => scale.x(axisM) >= scale.fromPx && scale.x(axisM) <= scale.toPx)
-  const calling = inView.filter(isCalling).sort((a, b) => a.axisM - b.axisM || byWorst(a, b))
+  const hasOwn = (one: T) => isCalling(one) || chosen.has(one.id)
+  const calling = inView.filter(hasOwn).sort((a, b) => a.axisM - b.axisM || byWorst(a, b))
   const places = spread(calling.map(({ axisM }) => scale.x(axisM)), CALLING_APART_PX, scale.fromPx, scale.toPx)
   const marks: Mark<T>[] = calling.map((splice, i) => ({ splice, xPx: places[i] ?? 0, behind: [] }))
   const taken = new Slots(MARK_APART_PX)
   for (const mark of marks) taken.add(mark)
-  for (const splice of inView.filter((one) => !isCalling(one)).sort(byWorst)) {
+  for (const splice of inView.filter((one) => !hasOwn(one)).sort(byWorst)) {
     const xPx = scale.x(splice.axisM)
     const nearest = taken.nearest(xPx) as Mark<T> | undefined
     if (nearest) nearest.behind.push(splice)

@@ -31,22 +31,24 @@ export function Navigation() {
   )
 }
 
-/** Phone: one place at a time; Operations is two of them, the map and the list. */
+/** Phone: one place at a time; Operations is three of them, the map, the list and the strip. */
 export function BottomBar() {
   const path = usePathname()
   const params = useSearchParams()
-  const onList = params.get('view') === 'list'
+  const view = params.get('view')
   const onOperations = isUnder(path, ['/operations'])
-  const operations = (view: 'map' | 'list') => {
+  const operations = (to: 'map' | 'list' | 'strip') => {
     const kept = new URLSearchParams(onOperations ? params : undefined)
-    kept.delete('sel')
-    if (view === 'list') kept.set('view', view)
+    // The strip is of the circuit of what is selected.
+    if (to !== 'strip') kept.delete('sel')
+    if (to !== 'map') kept.set('view', to)
     else kept.delete('view')
     return kept.size > 0 ? `/operations?${kept}` : '/operations'
   }
   const items: { href: string; label: string; icon: IconName; current: boolean }[] = [
-    { href: operations('map'), label: 'Map', icon: 'map', current: (onOperations && !onList) || isUnder(path, ['/splices', '/circuits']) },
-    { href: operations('list'), label: 'List', icon: 'list', current: onOperations && onList },
+    { href: operations('map'), label: 'Map', icon: 'map', current: (onOperations && view !== 'list' && view !== 'strip') || isUnder(path, ['/splices', '/circuits']) },
+    { href: operations('list'), label: 'List', icon: 'list', current: onOperations && view === 'list' },
+    { href: operations('strip'), label: 'Strip', icon: 'strip', current: onOperations && view === 'strip' },
     { href: '/health', label: 'Health', icon: 'health', current: isUnder(path, ['/health']) },
     { href: '/loading', label: 'Loading', icon: 'loading', current: isUnder(path, ['/loading']) },
     { href: '/intake', label: 'Intake', icon: 'intake', current: isUnder(path, ['/intake']) },

@@ -43,8 +43,10 @@ describe('the address of a view', () => {
 
   it('remembers each state of the panels', () => {
     for (const list of [true, false])
-      for (const sheet of [true, false]) expect(parsePanels(formatPanels({ list, sheet }))).toEqual({ list, sheet })
-    expect(parsePanels(undefined)).toEqual({ list: true, sheet: true })
+      for (const sheet of [true, false]) for (const strip of [true, false]) expect(parsePanels(formatPanels({ list, sheet, strip }))).toEqual({ list, sheet, strip })
+    expect(parsePanels(undefined)).toEqual({ list: true, sheet: true, strip: true })
+    // Of before there was a strip.
+    expect(parsePanels('list')).toEqual({ list: true, sheet: false, strip: true })
   })
 })
 

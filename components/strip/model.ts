@@ -1,0 +1,77 @@
+import { findingOf, lookAt, type Finding } from '@/components/circuit/coverage'
+import type { PhaseLetters } from '@/components/splice/position'
+import { spanText } from '@/components/splice/position'
+import type { CircuitStrip, StripSplice } from '@/lib/contract/strip'
+import { layOut, onAxis, wholeOf, type LaidSection, type Stretch } from './axis'
+import { laneOf, lanesOf } from './marks'
+import { coursesOf, type LinePoint } from './place'
+
+export interface AxisSplice extends StripSplice { axisM: number }
+
+/** A run of neighbouring spans of which one phase is known alike. */
+export interface SurveyRun extends Stretch { finding: Finding; from: string; to: string }
+
+export interface Lane { key: string; splices: AxisSplice[]; runs: SurveyRun[] }
+
+export interface StripModel {
+  laid: LaidSection[]
+  whole: Stretch
+  courses: LinePoint[][]
+  structures: { m: number; name: string }[]
+  crossings: { m: number; name: string }[]
+  lanes: Lane[]
+  /** By line distance, all lanes together: the order in which keys step. */
+  splices: AxisSplice[]
+}
+
+/** Everything that does not change with the stretch in view, reckoned once. */
+export function modelOf(strip: CircuitStrip, nowMs: number): StripModel {
+  const laid = layOut(strip.sections)
+  const sections = new Map(laid.map((section) => [section.id, section]))
+  const splices = strip.splices.flatMap((splice) => {
+    const section = sections.get(splice.section_id)
+    return section ? [{ ...splice, axisM: onAxis(section, splice.line_distance_m) }] : []
+  }).sort((a, b) => a.axisM - b.axisM || a.id - b.id)
+  const main = laid[0]
+  return {
+    laid, whole: wholeOf(laid), courses: coursesOf(strip, laid), splices,
+    structures: strip.sections.flatMap((section, i) => section.structures.flatMap(({ structure, line_distance_m: atM }) => {
+      const on = laid[i]
+      return on ? [{ m: onAxis(on, atM), name: structure }] : []
+    })),
+    crossings: main ? strip.crossings.map(({ kind, name, line_distance_m: atM }) => ({ m: onAxis(main, atM), name: name ?? kind })) : [],
+    lanes: lanesOf(splices).map((key) => ({
+      key, splices: splices.filter((splice) => laneOf(splice) === key),
+      runs: key.startsWith('phase:') ? surveyRuns(strip.spans, sections, key.slice('phase:'.length), nowMs) : [],
+    })),
+  }
+}
+
+function surveyRuns(spans: CircuitStrip['spans'], sections: ReadonlyMap<number, LaidSection>, phase: string, nowMs: number): SurveyRun[] {
+  const runs: SurveyRun[] = []
+  for (const span of spans) {
+    const section = sections.get(span.section_id)
+    if (!section) continue
+    const finding = findingOf(lookAt(span, phase), nowMs)
+    const [fromM, toM] = [onAxis(section, span.start_m), onAxis(section, span.end_m)]
+    const before = runs.at(-1)
+    const name = spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'
+    if (before && before.finding === finding && Math.abs(before.toM - fromM) < 1) Object.assign(before, { toM, to: name })
+    else runs.push({ fromM, toM, finding, from: name, to: name })
+  }
+  return runs
+}
+
+/** A lane's name in one or two short lines: a position whose phase nobody confirmed says so. */
+export function laneName(key: string, letters: PhaseLetters, spell: (word: string) => string): [string, string?] {
+  const [kind, name = ''] = key.split(':')
+  if (kind === 'phase') return [`Phase ${letters[name] ?? name}`]
+  const position = spell(name)
+  return [kind === 'position' ? position.charAt(0).toUpperCase() + position.slice(1) : 'Phase', kind === 'position' ? 'phase not confirmed' : 'not confirmed']
+}
+
+/** Which splice a key leads to by line distance; null at the ends. */
+export function neighbour(splices: readonly AxisSplice[], id: number, step: 1 | -1): AxisSplice | null {
+  const at = splices.findIndex((splice) => splice.id === id)
+  return at < 0 ? null : (splices[at + step] ?? null)
+}

@@ -1,0 +1,179 @@
+'use client'
+import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
+import { setHovered, unhover, useHovered } from '@/components/map/hovered'
+import { useWidth } from '@/components/loading/use-width'
+import { spell } from '@/lib/units/spelling'
+import { distanceTicks, panned, scaleOf, structureNames, zoomed, type Stretch } from './axis'
+import { Brush, BRUSH_PX } from './brush'
+import { Marks, Survey, type Patterns } from './lane'
+import { marksOf } from './marks'
+import { laneName, neighbour, type AxisSplice, type StripModel } from './model'
+import { useGestures } from './use-gestures'
+import { markLabel, PLANNED, type StripWords } from './words'
+import css from './strip.module.css'
+
+const HEAD_PX = 33
+const ROW_PX = 17
+const RIGHT_PX = 16
+const LEAST_LANE_PX = 30
+const KEY_STEP = 0.15
+
+export interface StripDrawingProps {
+  model: StripModel
+  stretch: Stretch
+  onStretch(stretch: Stretch): void
+  selectedId: number | null
+  onPick(splice: AxisSplice): void
+  words: StripWords
+  label: string
+  /** What the lanes share, CSS px. */
+  lanesPx: number
+  narrow: boolean
+}
+
+/** The line straightened: one axis of line distance, a lane for each phase, what was looked at below its marks. */
+export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, words, label, lanesPx, narrow }: StripDrawingProps) {
+  const [width, widthPx] = useWidth<HTMLDivElement>()
+  const frame = useRef<HTMLDivElement>(null)
+  const id = useId()
+  const patterns: Patterns = { old: `${id}-dots`, inconclusive: `${id}-hatch` }
+  const [focusId, setFocusId] = useState<number | null>(null)
+  const toFocus = useRef(false)
+  const leftPx = narrow ? 66 : 112
+  const scale = useMemo(() => scaleOf(stretch, leftPx, widthPx - RIGHT_PX), [stretch, leftPx, widthPx])
+  const dragged = useGestures(frame, { stretch, whole: model.whole, fromPx: scale.fromPx, toPx: scale.toPx, onStretch })
+  const lanePx = Math.max(LEAST_LANE_PX, Math.floor(lanesPx / model.lanes.length))
+  const chosen = useMemo(() => new Set([selectedId, focusId].flatMap((one) => one ?? [])), [selectedId, focusId])
+  const lanes = useMemo(() => model.lanes.map((lane) => ({ ...lane, marks: marksOf(lane.splices, scale, chosen) })), [model, scale, chosen])
+  const structures = useMemo(() => structureNames(model.structures, scale), [model, scale])
+  const crossings = useMemo(() => structureNames(model.crossings, scale), [model, scale])
+  const ticks = distanceTicks(model.laid, stretch, scale, words.system)
+  const stops = lanes.flatMap(({ marks }) => marks.map(({ splice }) => splice.id))
+  const stopId = [focusId, selectedId].find((one) => one !== null && stops.includes(one)) ?? stops[0] ?? null
+  const bottomPx = HEAD_PX + lanePx * lanes.length
+  const heightPx = bottomPx + 2 * ROW_PX + 4
+
+  useEffect(() => {
+    if (!toFocus.current || focusId === null) return
+    const mark = frame.current?.querySelector<SVGGElement>(`[data-splice="${focusId}"]`)
+    if (!mark) return
+    toFocus.current = false
+    mark.focus()
+  }, [focusId, lanes])
+
+  const pan = (share: number) => onStretch(panned(stretch, share * (stretch.toM - stretch.fromM), model.whole))
+  const goTo = (splice: AxisSplice | null) => {
+    if (!splice) return
+    toFocus.current = true
+    setFocusId(splice.id)
+    if (splice.axisM < stretch.fromM || splice.axisM > stretch.toM) onStretch(panned(stretch, splice.axisM - (stretch.fromM + stretch.toM) / 2, model.whole))
+  }
+  const onKey = (e: KeyboardEvent) => {
+    const middleM = (stretch.fromM + stretch.toM) / 2
+    const widthM = stretch.toM - stretch.fromM
+    const acts: Record<string, () => void> = {
+      ArrowLeft: () => pan(-KEY_STEP), ArrowRight: () => pan(KEY_STEP), PageUp: () => pan(-0.9), PageDown: () => pan(0.9),
+      '+': () => onStretch(zoomed(stretch, middleM, 0.67, model.whole)), '=': () => onStretch(zoomed(stretch, middleM, 0.67, model.whole)),
+      '-': () => onStretch(zoomed(stretch, middleM, 1.5, model.whole)), 0: () => onStretch(model.whole),
+      Home: () => onStretch(panned(stretch, -2 * (model.whole.toM - model.whole.fromM) - widthM, model.whole)),
+      End: () => onStretch(panned(stretch, 2 * (model.whole.toM - model.whole.fromM) + widthM, model.whole)),
+    }
+    const act = e.ctrlKey || e.metaKey || e.altKey ? undefined : acts[e.key]
+    if (!act) return
+    e.preventDefault()
+    act()
+  }
+  const onMarkKey = (e: KeyboardEvent, splice: AxisSplice) => {
+    const step = e.key === 'ArrowLeft' ? -1 : e.key === 'ArrowRight' ? 1 : 0
+    if (step !== 0) goTo(neighbour(model.splices, splice.id, step))
+    else if (e.key === 'Enter' || e.key === ' ') onPick(splice)
+    else return
+    e.preventDefault()
+    e.stopPropagation()
+  }
+  const onMarkFocus = (splice: AxisSplice) => {
+    setFocusId(splice.id)
+    setHovered({ id: splice.id, lon: splice.lon, lat: splice.lat, by: 'strip' })
+  }
+
+  return (
+    <div ref={width}>
+      <div
+        ref={frame}
+        className={css.frame}
+        role="group"
+        tabIndex={0}
+        aria-label={`${label}. Arrow keys move along the line, plus and minus zoom, Home and End go to its ends, zero shows all of it. Tab goes to the splices: arrow keys step from one to the next, Enter selects.`}
+        onKeyDown={onKey}
+        onBlur={() => unhover('strip')}>
+        <svg className={css.drawing} width={widthPx} height={heightPx}>
+          <defs>
+            <pattern id={patterns.old} width="4" height="4" patternUnits="userSpaceOnUse"><circle cx="2" cy="2" r="0.9" className={css.dot} /></pattern>
+            <pattern id={patterns.inconclusive} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.2" height="5" className={css.hatch} /></pattern>
+          </defs>
+          <g aria-hidden="true">
+            <text x={12} y={12} className={css.quiet}>{narrow ? 'Distance' : 'Line distance'}</text>
+            <text x={12} y={26} className={css.quiet}>{narrow ? 'STR' : 'Structure'}</text>
+            {ticks.map((t) => <text key={t.m} x={t.xPx} y={12} textAnchor={t.xPx > widthPx - 40 ? 'end' : 'middle'}>{t.text}</text>)}
+            {ticks.map((t) => <rect key={t.m} className={css.rule} x={Math.round(t.xPx)} y={15} width={1} height={bottomPx - 15} />)}
+            {structures.map((s) => <text key={s.m} x={s.xPx} y={26} textAnchor="middle" className={css.quiet}>{s.text}</text>)}
+            {model.structures.map(({ m }) => m >= stretch.fromM && m <= stretch.toM && <rect key={m} className={css.tick} x={Math.round(scale.x(m))} y={HEAD_PX - 5} width={1} height={4} />)}
+            {model.laid.map((s) => {
+              const [x1, x2] = [Math.max(scale.fromPx, scale.x(s.fromM)), Math.min(scale.toPx, scale.x(s.toM))]
+              return x2 > x1 && <rect key={s.id} className={css.axis} x={x1} width={x2 - x1} y={HEAD_PX - 1} height={1} />
+            })}
+            {lanes.map(({ key, runs }, i) => {
+              const topPx = HEAD_PX + i * lanePx
+              const [name, more] = laneName(key, words.letters, (word) => spell(word, words.system))
+              return (
+                <g key={key}>
+                  <text x={12} y={topPx + lanePx / 2 - (more ? 4 : -2)} className={css.laneName}>{name}{more && narrow ? ' ?' : ''}</text>
+                  {more && !narrow && <text x={12} y={topPx + lanePx / 2 + 9} className={css.quiet}>{more}</text>}
+                  <rect className={css.line} x={scale.fromPx} width={scale.toPx - scale.fromPx} y={topPx + lanePx / 2 - 4} height={1} />
+                  <Survey runs={runs} scale={scale} yPx={topPx + lanePx - 6} patterns={patterns} />
+                </g>
+              )
+            })}
+            <rect className={css.rule} x={0} width={widthPx} y={bottomPx + 2} height={1} />
+            <text x={12} y={bottomPx + 15} className={css.quiet}>Crossings</text>
+            {model.crossings.map(({ m }) => m >= stretch.fromM && m <= stretch.toM && <rect key={m} className={css.tick} x={Math.round(scale.x(m))} y={bottomPx + 2} width={1} height={4} />)}
+            {crossings.map((c) => <text key={c.m} x={c.xPx} y={bottomPx + 16} textAnchor={c.xPx > widthPx - 50 ? 'end' : 'middle'}>{c.text}</text>)}
+            {model.crossings.length === 0 && <text x={leftPx} y={bottomPx + 15} className={css.quiet}>none on record</text>}
+            <text x={12} y={bottomPx + ROW_PX + 15} className={css.quiet}>{narrow ? 'Planned' : 'Planned work'}</text>
+            <text x={leftPx} y={bottomPx + ROW_PX + 15} className={css.quiet}>{PLANNED}</text>
+          </g>
+          {lanes.map(({ key, marks }, i) => (
+            <Marks
+              key={key} marks={marks} scale={scale} yPx={HEAD_PX + i * lanePx + lanePx / 2 - 4} selectedId={selectedId} stopId={stopId} words={words}
+              onPick={(splice) => { if (!dragged.current) onPick(splice) }} onFocus={onMarkFocus} onKey={onMarkKey}
+            />
+          ))}
+        </svg>
+        <Tip lanes={lanes} words={words} widthPx={widthPx} lanePx={lanePx} />
+      </div>
+      <Brush model={model} stretch={stretch} fromPx={scale.fromPx} toPx={scale.toPx} onStretch={onStretch} />
+    </div>
+  )
+}
+
+export const stripHeightPx = (lanesPx: number): number => HEAD_PX + lanesPx + 2 * ROW_PX + 4 + BRUSH_PX
+
+/** What is pointed at, in words, wherever it is pointed at. */
+function Tip({ lanes, words, widthPx, lanePx }: {
+  lanes: readonly { marks: ReturnType<typeof marksOf<AxisSplice>> }[]; words: StripWords; widthPx: number; lanePx: number
+}) {
+  const hovered = useHovered()
+  if (hovered?.by !== 'strip') return null
+  for (const [i, { marks }] of lanes.entries()) {
+    const mark = marks.find(({ splice }) => splice.id === hovered.id)
+    if (!mark) continue
+    const left = mark.xPx > widthPx / 2
+    const yPx = HEAD_PX + i * lanePx
+    return (
+      <div className={css.tip} aria-hidden="true" style={{ transform: `translate(${mark.xPx + (left ? -14 : 14)}px, ${yPx}px) translate(${left ? '-100%' : '0'}, ${i > 1 ? '-70%' : '0'})` }}>
+        {markLabel(mark.splice, mark.behind.length, words)}
+      </div>
+    )
+  }
+  return null
+}

@@ -1,0 +1,149 @@
+'use client'
+import { useId, useMemo, useState } from 'react'
+import { ClassMark } from '@/components/map/class-mark'
+import { classNow } from '@/components/splice/past-re-measure'
+import { positionText } from '@/components/splice/position'
+import { Button, IconButton } from '@/components/ui/button'
+import { Dialog } from '@/components/ui/dialog'
+import { asSentences } from '@/components/ui/fetch-json'
+import { NativeSelect } from '@/components/ui/native-select'
+import { ErrorState, Skeleton } from '@/components/ui/states'
+import type { CircuitStrip } from '@/lib/contract/strip'
+import { formatRatio } from '@/lib/units/format'
+import { isWhole, within, zoomed, type Stretch } from './axis'
+import { findingPaint, type Patterns } from './lane'
+import { byWorst } from './marks'
+import type { AxisSplice, StripModel } from './model'
+import { StripDrawing } from './strip-drawing'
+import { StripTable } from './strip-table'
+import { stretchText, type StripWords } from './words'
+import css from './strip.module.css'
+
+export interface StripPanelProps {
+  strip: CircuitStrip | undefined
+  model: StripModel | null
+  error: unknown
+  onRetry(): void
+  /** Null: nothing says which circuit. */
+  circuitId: number | null
+  circuits: readonly { id: number; name: string; line_name: string | null }[]
+  onCircuit(id: number): void
+  /** Null: all of it. */
+  stretch: Stretch | null
+  onStretch(stretch: Stretch): void
+  selectedId: number | null
+  onPick(splice: AxisSplice): void
+  onSheet: (() => void) | null
+  folded: boolean
+  onFold(folded: boolean): void
+  words: StripWords
+  phone: boolean
+}
+
+const LANES_PX = 96
+const PHONE_LANES_PX = 168
+const ROWS_SHOWN = 200
+
+/** Plan above, line straightened below: the panel with its head, its other states and its twin as a table. */
+export function StripPanel(props: StripPanelProps) {
+  const { strip, model, folded, onFold, phone, words, onPick, circuitId, error } = props
+  const [asTable, setAsTable] = useState(false)
+  const stretch = model && (props.stretch ? within(props.stretch, model.whole) : model.whole)
+  const ready = strip && model && stretch
+  return (
+    <div className={css.panel}>
+      <div className={css.head}>
+        <h2>Strip{strip && circuitId !== null && <span>{strip.circuit}</span>}</h2>
+        {ready && <span className={css.shown}>{stretchText(stretch, model.laid, words.system)}</span>}
+        {ready && !folded && !phone && <SurveyKey />}
+        <span className={css.tools} style={ready && !folded && !phone ? undefined : { marginLeft: 'auto' }}>
+          {ready && !folded && (
+            <>
+              <Button size="small" variant="quiet" onClick={() => setAsTable(true)}>As a table</Button>
+              <Button size="small" variant="quiet" aria-label="Zoom the strip out" onClick={() => props.onStretch(zoomed(stretch, (stretch.fromM + stretch.toM) / 2, 2, model.whole))}>−</Button>
+              <Button size="small" variant="quiet" aria-label="Zoom the strip in" onClick={() => props.onStretch(zoomed(stretch, (stretch.fromM + stretch.toM) / 2, 0.5, model.whole))}>+</Button>
+              <Button size="small" variant="quiet" disabled={isWhole(stretch, model.whole)} onClick={() => props.onStretch(model.whole)}>Whole line</Button>
+            </>
+          )}
+          {!phone && <IconButton icon={folded ? 'up' : 'down'} size="small" label={folded ? 'Show the strip' : 'Fold the strip'} aria-expanded={!folded} onClick={() => onFold(!folded)} />}
+        </span>
+      </div>
+      {!folded && (
+        <div className={css.body}>
+          {circuitId === null ? <NoCircuit {...props} />
+            : ready ? (
+              <>
+                {phone && <Chosen {...props} />}
+                <StripDrawing
+                  model={model} stretch={stretch} onStretch={props.onStretch} selectedId={props.selectedId} onPick={onPick} words={words}
+                  label={`Strip of ${strip.circuit}`} lanesPx={phone ? PHONE_LANES_PX : LANES_PX} narrow={phone}
+                />
+                {phone && <InStretch {...props} model={model} stretch={stretch} />}
+              </>
+            ) : error ? (
+              <ErrorState small {...asSentences(error)} action={<Button size="small" onClick={props.onRetry}>Try again</Button>} />
+            ) : <div className={css.bones} aria-busy="true">{[0, 1, 2, 3].map((i) => <Skeleton key={i} height={12} />)}</div>}
+        </div>
+      )}
+      {ready && (
+        <Dialog wide open={asTable} onOpenChange={setAsTable} title={`${strip.circuit}, in line order`}>
+          <StripTable strip={strip} model={model} words={words} onPick={(splice) => { setAsTable(false); onPick(splice) }} />
+        </Dialog>
+      )}
+    </div>
+  )
+}
+
+function NoCircuit({ circuits, onCircuit }: StripPanelProps) {
+  const byName = useMemo(() => [...circuits].sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true })), [circuits])
+  return (
+    <div className={css.still}>
+      <p>Select a circuit or a splice to straighten its line.</p>
+      <NativeSelect label="Circuit to straighten" value="" onChange={(e) => onCircuit(Number(e.target.value))}>
+        <option value="" disabled>Choose a circuit</option>
+        {byName.map(({ id, name, line_name: line }) => <option key={id} value={id}>{line ? `${name}, ${line}` : name}</option>)}
+      </NativeSelect>
+    </div>
+  )
+}
+
+/** What the bands below the marks say. */
+function SurveyKey() {
+  const id = useId()
+  const patterns: Patterns = { old: `${id}-dots`, inconclusive: `${id}-hatch` }
+  const key = [['recent', 'conclusive'], ['older', 'over 2 years'], ['old', 'over 6'], ['inconclusive', 'proves nothing'], ['never', 'never']] as const
+  return (
+    <div className={css.key}>
+      <svg width="0" height="0" aria-hidden="true" className={css.defs}>
+        <pattern id={patterns.old} width="4" height="4" patternUnits="userSpaceOnUse"><circle cx="2" cy="2" r="0.9" className={css.dot} /></pattern>
+        <pattern id={patterns.inconclusive} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.2" height="5" className={css.hatch} /></pattern>
+      </svg>
+      Looked at:
+      {key.map(([finding, text]) => <span key={finding}><svg width="14" height="7" aria-hidden="true"><rect width="14" height="7" {...findingPaint(finding, patterns)} /></svg>{text}</span>)}
+    </div>
+  )
+}
+
+/** On a phone the sheet would lie over the strip: it opens when asked for. */
+function Chosen({ strip, selectedId, onSheet }: StripPanelProps) {
+  const chosen = strip?.splices.find(({ id }) => id === selectedId)
+  if (!chosen || !onSheet) return null
+  return <p className={css.chosen}><span><b>{chosen.splice}</b> {chosen.class}{chosen.ratio === null ? '' : `, ratio ${formatRatio(chosen.ratio)}`}</span><Button size="small" onClick={onSheet}>Show the sheet</Button></p>
+}
+
+/** Under the drawing of a phone: what stands in the stretch, worst first. */
+function InStretch({ model, stretch, words, selectedId, onPick }: StripPanelProps & { model: StripModel; stretch: Stretch }) {
+  const shown = useMemo(() => model.splices.filter(({ axisM }) => axisM >= stretch.fromM && axisM <= stretch.toM).sort(byWorst), [model, stretch])
+  return (
+    <div className={css.rows}>
+      <h3>{shown.length} {shown.length === 1 ? 'splice' : 'splices'} in this stretch, worst first{shown.length > ROWS_SHOWN ? `; the worst ${ROWS_SHOWN} below` : ''}</h3>
+      {shown.slice(0, ROWS_SHOWN).map((s) => (
+        <button key={s.id} type="button" aria-pressed={s.id === selectedId} onClick={() => onPick(s)}>
+          <ClassMark class={s.class} size={16} />
+          <span><b>{s.splice}</b> {classNow(s, words.nowMs)}{s.held ? ', held' : ''}<br /><small>{positionText({ ...s, circuit_side: null, position: s.phase ? null : s.position }, words.system, words.letters)}</small></span>
+          <b>{s.ratio === null ? '–' : formatRatio(s.ratio)}</b>
+        </button>
+      ))}
+    </div>
+  )
+}

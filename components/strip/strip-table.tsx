@@ -1,0 +1,62 @@
+import { findingOf, lookAt, type Finding } from '@/components/circuit/coverage'
+import { ClassMark } from '@/components/map/class-mark'
+import { classNow } from '@/components/splice/past-re-measure'
+import { phaseText, spanText } from '@/components/splice/position'
+import { Button } from '@/components/ui/button'
+import { DataTable, num } from '@/components/ui/data-table'
+import type { CircuitStrip } from '@/lib/contract/strip'
+import { formatLineDistance, formatRatio } from '@/lib/units/format'
+import type { AxisSplice, StripModel } from './model'
+import { PLANNED, type StripWords } from './words'
+import css from './strip.module.css'
+
+const LOOKED: Record<Finding, string> = {
+  recent: 'conclusive within 2 years', older: 'conclusive within 6 years', old: 'conclusive longer ago', inconclusive: 'looked at, proves nothing', never: 'never looked at',
+}
+
+/** The strip in words: splices by line distance, then what was looked at, crossings and planned work. */
+export function StripTable({ strip, model, words, onPick }: { strip: CircuitStrip; model: StripModel; words: StripWords; onPick(splice: AxisSplice): void }) {
+  const taps = strip.sections.length > 1
+  const sectionName = new Map(strip.sections.map(({ id, name }) => [id, name]))
+  return (
+    <div className={css.table}>
+      <DataTable caption={`Splices of ${strip.circuit} by line distance`}>
+        <thead>
+          <tr>{taps && <th scope="col">Section</th>}<th scope="col" className={num}>Line distance</th><th scope="col">Splice</th><th scope="col">Class</th><th scope="col" className={num}>Ratio</th><th scope="col">Phase</th><th scope="col">Span</th></tr>
+        </thead>
+        <tbody>
+          {model.splices.map((s) => (
+            <tr key={s.id}>
+              {taps && <td>{sectionName.get(s.section_id)}</td>}
+              <td className={num}>{formatLineDistance(s.line_distance_m, words.system)}</td>
+              <th scope="row"><Button size="small" variant="quiet" onClick={() => onPick(s)}>{s.splice}</Button></th>
+              <td><ClassMark class={s.class} size={13} /> {classNow(s, words.nowMs)}{s.held ? ', held' : ''}</td>
+              <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
+              <td>{phaseText(s, words.letters)}{s.subconductor ? `, subconductor ${s.subconductor}` : ''}</td>
+              <td>{spanText(s.structure_back, s.structure_ahead) ?? 'no named structure'}</td>
+            </tr>
+          ))}
+        </tbody>
+      </DataTable>
+      <h3>What was looked at</h3>
+      <DataTable caption={`Spans of ${strip.circuit} and when their phases were looked at`}>
+        <thead><tr><th scope="col">Span</th><th scope="col" className={num}>From</th>{['A', 'B', 'C'].map((p) => <th key={p} scope="col">Phase {words.letters[p] ?? p}</th>)}</tr></thead>
+        <tbody>
+          {strip.spans.map((span) => (
+            <tr key={span.span_id}>
+              <th scope="row">{spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'}{taps ? `, ${span.section}` : ''}</th>
+              <td className={num}>{formatLineDistance(span.start_m, words.system)}</td>
+              {['A', 'B', 'C'].map((p) => <td key={p}>{LOOKED[findingOf(lookAt(span, p), words.nowMs)]}</td>)}
+            </tr>
+          ))}
+        </tbody>
+      </DataTable>
+      <h3>Crossings</h3>
+      {strip.crossings.length === 0 ? <p>None on record.</p> : (
+        <ul>{strip.crossings.map((c) => <li key={c.id}>{formatLineDistance(c.line_distance_m, words.system)}: {[c.kind, c.name].filter(Boolean).join(', ')}</li>)}</ul>
+      )}
+      <h3>Planned work</h3>
+      <p>{PLANNED.charAt(0).toUpperCase() + PLANNED.slice(1)}.</p>
+    </div>
+  )
+}
