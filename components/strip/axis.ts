@@ -66,11 +66,9 @@ export interface Tick { m: number; text: string; xPx: number }
 /** Wide enough for the largest label with its unit. */
 const DISTANCE_APART_PX = 74
 
-/** Round figures of the user's own unit on every section in view: km or miles from afar, m or feet near. */
+/** Round figures of the user's own unit on every section in view, km or miles as line distances are said everywhere. */
 export function distanceTicks(laid: readonly LaidSection[], stretch: Stretch, scale: Scale, system: UnitSystem): Tick[] {
-  const shownM = stretch.toM - stretch.fromM
-  const near = shownM < 3000
-  const unit = system === 'us' ? (near ? 'ft' : 'mi') : near ? 'm' : 'km'
+  const unit = system === 'us' ? 'mi' : 'km'
   const ticks: Tick[] = []
   let endPx = -Infinity
   for (const section of laid) {
@@ -92,15 +90,19 @@ export function distanceTicks(laid: readonly LaidSection[], stretch: Stretch, sc
 
 const CHARACTER_PX = 6.6
 const LABEL_GAP_PX = 10
+/** How far a name may stand out at the ends. */
+const NAME_OUT_PX = 8
 
-/** Names that fit side by side, chosen from the left; a structure whose name does not fit keeps its tick. */
+/** Names that fit side by side and within the strip, chosen from the left; a structure whose name does not fit keeps its tick. */
 export function structureNames(structures: readonly { m: number; name: string }[], scale: Scale): Tick[] {
   const shown: Tick[] = []
   let endPx = -Infinity
   for (const { m, name } of structures) {
-    const xPx = scale.x(m)
+    const atPx = scale.x(m)
     const halfPx = (name.length * CHARACTER_PX) / 2
-    if (xPx < scale.fromPx || xPx > scale.toPx || xPx - halfPx < endPx + LABEL_GAP_PX) continue
+    if (atPx < scale.fromPx || atPx > scale.toPx) continue
+    const xPx = Math.max(scale.fromPx + halfPx - NAME_OUT_PX, Math.min(scale.toPx - halfPx + NAME_OUT_PX, atPx))
+    if (xPx - halfPx < endPx + LABEL_GAP_PX) continue
     shown.push({ m, xPx, text: name })
     endPx = xPx + halfPx
   }

@@ -11,7 +11,7 @@ import { markLabel, type StripWords } from './words'
 import css from './strip.module.css'
 
 const MARK_PX = 15
-const SURVEY_PX = 5
+const SURVEY_PX = 4
 
 /** Ids of the patterns: what is old or proves nothing differs in form, because paper and some eyes lose the tint. */
 export type Patterns = Record<'old' | 'inconclusive', string>
@@ -67,7 +67,7 @@ export const Marks = memo(function Marks({ marks, scale, yPx, selectedId, stopId
         <circle className={css.halo} r={8.5} />
         <circle className={css.ring} r={9.5} />
         <g transform={`translate(${-MARK_PX / 2} ${-MARK_PX / 2})`}><ClassMark class={splice.class} size={MARK_PX} /></g>
-        {behind.length > 0 && <text className={css.count} y={17}>+{behind.length}</text>}
+        {behind.length > 0 && <text className={css.count} y={15}>+{behind.length}</text>}
       </g>
     )
   })

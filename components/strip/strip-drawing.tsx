@@ -1,7 +1,11 @@
 'use client'
 import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { setHovered, unhover, useHovered } from '@/components/map/hovered'
+import { ClassMark } from '@/components/map/class-mark'
+import { classNow } from '@/components/splice/past-re-measure'
+import { alongText } from '@/components/splice/position'
 import { useWidth } from '@/components/loading/use-width'
+import { formatRatio } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { distanceTicks, panned, scaleOf, structureNames, zoomed, type Stretch } from './axis'
 import { Brush, BRUSH_PX } from './brush'
@@ -9,13 +13,16 @@ import { Marks, Survey, type Patterns } from './lane'
 import { marksOf } from './marks'
 import { laneName, neighbour, type AxisSplice, type StripModel } from './model'
 import { useGestures } from './use-gestures'
-import { markLabel, PLANNED, type StripWords } from './words'
+import { PLANNED, type StripWords } from './words'
 import css from './strip.module.css'
 
 const HEAD_PX = 33
 const ROW_PX = 17
 const RIGHT_PX = 16
 const LEAST_LANE_PX = 30
+/** Closer together ticks would be a bar: then only those with a name stand. */
+const TICKS_APART_PX = 4
+const SURVEY_FROM_BOTTOM_PX = 5
 const KEY_STEP = 0.15
 
 export interface StripDrawingProps {
@@ -38,7 +45,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
   const id = useId()
   const patterns: Patterns = { old: `${id}-dots`, inconclusive: `${id}-hatch` }
   const [focusId, setFocusId] = useState<number | null>(null)
-  const toFocus = useRef(false)
+  const toFocus = useRef<number | null>(null)
   const leftPx = narrow ? 66 : 112
   const scale = useMemo(() => scaleOf(stretch, leftPx, widthPx - RIGHT_PX), [stretch, leftPx, widthPx])
   const dragged = useGestures(frame, { stretch, whole: model.whole, fromPx: scale.fromPx, toPx: scale.toPx, onStretch })
@@ -50,21 +57,25 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
   const ticks = distanceTicks(model.laid, stretch, scale, words.system)
   const stops = lanes.flatMap(({ marks }) => marks.map(({ splice }) => splice.id))
   const stopId = [focusId, selectedId].find((one) => one !== null && stops.includes(one)) ?? stops[0] ?? null
+  const markPx = Math.round((lanePx - 14) / 2)
+  const shownTicks = model.structures.filter(({ m }) => m >= stretch.fromM && m <= stretch.toM)
+  const allTicks = shownTicks.length * TICKS_APART_PX < scale.toPx - scale.fromPx
   const bottomPx = HEAD_PX + lanePx * lanes.length
   const heightPx = bottomPx + 2 * ROW_PX + 4
 
   useEffect(() => {
-    if (!toFocus.current || focusId === null) return
-    const mark = frame.current?.querySelector<SVGGElement>(`[data-splice="${focusId}"]`)
+    if (toFocus.current === null) return
+    // What is stepped to may be drawn only when the strip has moved there.
+    const mark = frame.current?.querySelector<SVGGElement>(`[data-splice="${toFocus.current}"]`)
     if (!mark) return
-    toFocus.current = false
+    toFocus.current = null
     mark.focus()
-  }, [focusId, lanes])
+  }, [lanes])
 
   const pan = (share: number) => onStretch(panned(stretch, share * (stretch.toM - stretch.fromM), model.whole))
   const goTo = (splice: AxisSplice | null) => {
     if (!splice) return
-    toFocus.current = true
+    toFocus.current = splice.id
     setFocusId(splice.id)
     if (splice.axisM < stretch.fromM || splice.axisM > stretch.toM) onStretch(panned(stretch, splice.axisM - (stretch.fromM + stretch.toM) / 2, model.whole))
   }
@@ -112,39 +123,44 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
             <pattern id={patterns.inconclusive} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.2" height="5" className={css.hatch} /></pattern>
           </defs>
           <g aria-hidden="true">
-            <text x={12} y={12} className={css.quiet}>{narrow ? 'Distance' : 'Line distance'}</text>
+            <text x={12} y={12} className={css.quiet}>{narrow ? '' : 'Line distance'}</text>
             <text x={12} y={26} className={css.quiet}>{narrow ? 'STR' : 'Structure'}</text>
             {ticks.map((t) => <text key={t.m} x={t.xPx} y={12} textAnchor={t.xPx > widthPx - 40 ? 'end' : 'middle'}>{t.text}</text>)}
             {ticks.map((t) => <rect key={t.m} className={css.rule} x={Math.round(t.xPx)} y={15} width={1} height={bottomPx - 15} />)}
             {structures.map((s) => <text key={s.m} x={s.xPx} y={26} textAnchor="middle" className={css.quiet}>{s.text}</text>)}
-            {model.structures.map(({ m }) => m >= stretch.fromM && m <= stretch.toM && <rect key={m} className={css.tick} x={Math.round(scale.x(m))} y={HEAD_PX - 5} width={1} height={4} />)}
+            {(allTicks ? shownTicks : structures).map(({ m }) => <rect key={m} className={css.tick} x={Math.round(scale.x(m))} y={HEAD_PX - 5} width={1} height={4} />)}
             {model.laid.map((s) => {
               const [x1, x2] = [Math.max(scale.fromPx, scale.x(s.fromM)), Math.min(scale.toPx, scale.x(s.toM))]
               return x2 > x1 && <rect key={s.id} className={css.axis} x={x1} width={x2 - x1} y={HEAD_PX - 1} height={1} />
+            })}
+            {model.laid.slice(1).map((s) => {
+              const xPx = scale.x(s.fromM)
+              const free = xPx >= scale.fromPx && !ticks.some((t) => t.xPx > xPx - 30 && t.xPx < xPx + s.name.length * 6 + 30)
+              return free && <text key={s.id} x={xPx} y={12} className={css.tapName}>{s.name}</text>
             })}
             {lanes.map(({ key, runs }, i) => {
               const topPx = HEAD_PX + i * lanePx
               const [name, more] = laneName(key, words.letters, (word) => spell(word, words.system))
               return (
                 <g key={key}>
-                  <text x={12} y={topPx + lanePx / 2 - (more ? 4 : -2)} className={css.laneName}>{name}{more && narrow ? ' ?' : ''}</text>
-                  {more && !narrow && <text x={12} y={topPx + lanePx / 2 + 9} className={css.quiet}>{more}</text>}
-                  <rect className={css.line} x={scale.fromPx} width={scale.toPx - scale.fromPx} y={topPx + lanePx / 2 - 4} height={1} />
-                  <Survey runs={runs} scale={scale} yPx={topPx + lanePx - 6} patterns={patterns} />
+                  <text x={12} y={topPx + markPx + (more && !narrow ? 1 : 4)} className={css.laneName}>{name}{more && narrow ? ' ?' : ''}</text>
+                  {more && !narrow && <text x={12} y={topPx + markPx + 14} className={css.quiet}>{more}</text>}
+                  <rect className={css.line} x={scale.fromPx} width={scale.toPx - scale.fromPx} y={topPx + markPx} height={1} />
+                  <Survey runs={runs} scale={scale} yPx={topPx + lanePx - SURVEY_FROM_BOTTOM_PX} patterns={patterns} />
                 </g>
               )
             })}
             <rect className={css.rule} x={0} width={widthPx} y={bottomPx + 2} height={1} />
             <text x={12} y={bottomPx + 15} className={css.quiet}>Crossings</text>
             {model.crossings.map(({ m }) => m >= stretch.fromM && m <= stretch.toM && <rect key={m} className={css.tick} x={Math.round(scale.x(m))} y={bottomPx + 2} width={1} height={4} />)}
-            {crossings.map((c) => <text key={c.m} x={c.xPx} y={bottomPx + 16} textAnchor={c.xPx > widthPx - 50 ? 'end' : 'middle'}>{c.text}</text>)}
+            {crossings.map((c) => <text key={c.m} x={c.xPx} y={bottomPx + 16} textAnchor="middle">{c.text}</text>)}
             {model.crossings.length === 0 && <text x={leftPx} y={bottomPx + 15} className={css.quiet}>none on record</text>}
             <text x={12} y={bottomPx + ROW_PX + 15} className={css.quiet}>{narrow ? 'Planned' : 'Planned work'}</text>
             <text x={leftPx} y={bottomPx + ROW_PX + 15} className={css.quiet}>{PLANNED}</text>
           </g>
           {lanes.map(({ key, marks }, i) => (
             <Marks
-              key={key} marks={marks} scale={scale} yPx={HEAD_PX + i * lanePx + lanePx / 2 - 4} selectedId={selectedId} stopId={stopId} words={words}
+              key={key} marks={marks} scale={scale} yPx={HEAD_PX + i * lanePx + markPx} selectedId={selectedId} stopId={stopId} words={words}
               onPick={(splice) => { if (!dragged.current) onPick(splice) }} onFocus={onMarkFocus} onKey={onMarkKey}
             />
           ))}
@@ -168,10 +184,12 @@ function Tip({ lanes, words, widthPx, lanePx }: {
     const mark = marks.find(({ splice }) => splice.id === hovered.id)
     if (!mark) continue
     const left = mark.xPx > widthPx / 2
-    const yPx = HEAD_PX + i * lanePx
+    const { splice } = mark
     return (
-      <div className={css.tip} aria-hidden="true" style={{ transform: `translate(${mark.xPx + (left ? -14 : 14)}px, ${yPx}px) translate(${left ? '-100%' : '0'}, ${i > 1 ? '-70%' : '0'})` }}>
-        {markLabel(mark.splice, mark.behind.length, words)}
+      <div className={css.tip} aria-hidden="true" style={{ transform: `translate(${mark.xPx + (left ? -14 : 14)}px, ${HEAD_PX + i * lanePx - 3}px) translateX(${left ? '-100%' : '0'})` }}>
+        <ClassMark class={splice.class} size={14} />
+        <b>{splice.splice}</b> {classNow(splice, words.nowMs)}{splice.held ? ', held' : ''}{splice.ratio === null ? '' : ` ${formatRatio(splice.ratio)}`}
+        <span>{alongText(splice, words.system)}{mark.behind.length > 0 ? `, and ${mark.behind.length} more here` : ''}</span>
       </div>
     )
   }

@@ -8,6 +8,7 @@ import { Dialog } from '@/components/ui/dialog'
 import { asSentences } from '@/components/ui/fetch-json'
 import { NativeSelect } from '@/components/ui/native-select'
 import { ErrorState, Skeleton } from '@/components/ui/states'
+import type { CircuitSummary } from '@/lib/contract/contract'
 import type { CircuitStrip } from '@/lib/contract/strip'
 import { formatRatio } from '@/lib/units/format'
 import { isWhole, within, zoomed, type Stretch } from './axis'
@@ -26,7 +27,8 @@ export interface StripPanelProps {
   onRetry(): void
   /** Null: nothing says which circuit. */
   circuitId: number | null
-  circuits: readonly { id: number; name: string; line_name: string | null }[]
+  /** Worst first. */
+  circuits: readonly Pick<CircuitSummary, 'id' | 'name' | 'line_name' | 'counts'>[]
   onCircuit(id: number): void
   /** Null: all of it. */
   stretch: Stretch | null
@@ -43,6 +45,8 @@ export interface StripPanelProps {
 const LANES_PX = 96
 const PHONE_LANES_PX = 168
 const ROWS_SHOWN = 200
+const WORST_SHOWN = 12
+const CALLING = ['critical', 'urgent'] as const
 
 /** Plan above, line straightened below: the panel with its head, its other states and its twin as a table. */
 export function StripPanel(props: StripPanelProps) {
@@ -62,7 +66,7 @@ export function StripPanel(props: StripPanelProps) {
               <Button size="small" variant="quiet" onClick={() => setAsTable(true)}>As a table</Button>
               <Button size="small" variant="quiet" aria-label="Zoom the strip out" onClick={() => props.onStretch(zoomed(stretch, (stretch.fromM + stretch.toM) / 2, 2, model.whole))}>−</Button>
               <Button size="small" variant="quiet" aria-label="Zoom the strip in" onClick={() => props.onStretch(zoomed(stretch, (stretch.fromM + stretch.toM) / 2, 0.5, model.whole))}>+</Button>
-              <Button size="small" variant="quiet" disabled={isWhole(stretch, model.whole)} onClick={() => props.onStretch(model.whole)}>Whole line</Button>
+              <IconButton icon="whole" size="small" label="Show the whole line" disabled={isWhole(stretch, model.whole)} onClick={() => props.onStretch(model.whole)} />
             </>
           )}
           {!phone && <IconButton icon={folded ? 'up' : 'down'} size="small" label={folded ? 'Show the strip' : 'Fold the strip'} aria-expanded={!folded} onClick={() => onFold(!folded)} />}
@@ -96,9 +100,19 @@ export function StripPanel(props: StripPanelProps) {
 
 function NoCircuit({ circuits, onCircuit }: StripPanelProps) {
   const byName = useMemo(() => [...circuits].sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true })), [circuits])
+  // In the order of the API, the worst first.
+  const worst = circuits.filter(({ counts }) => CALLING.some((cls) => counts[cls] > 0)).slice(0, WORST_SHOWN)
   return (
     <div className={css.still}>
       <p>Select a circuit or a splice to straighten its line.</p>
+      <div className={css.worst}>
+        {worst.map(({ id, name, counts }) => (
+          <button key={id} type="button" onClick={() => onCircuit(id)}>
+            <b>{name}</b>
+            {CALLING.map((cls) => counts[cls] > 0 && <span key={cls}><ClassMark class={cls} size={13} />{counts[cls]}<span className="visually-hidden"> {cls}</span></span>)}
+          </button>
+        ))}
+      </div>
       <NativeSelect label="Circuit to straighten" value="" onChange={(e) => onCircuit(Number(e.target.value))}>
         <option value="" disabled>Choose a circuit</option>
         {byName.map(({ id, name, line_name: line }) => <option key={id} value={id}>{line ? `${name}, ${line}` : name}</option>)}
@@ -111,15 +125,22 @@ function NoCircuit({ circuits, onCircuit }: StripPanelProps) {
 function SurveyKey() {
   const id = useId()
   const patterns: Patterns = { old: `${id}-dots`, inconclusive: `${id}-hatch` }
-  const key = [['recent', 'conclusive'], ['older', 'over 2 years'], ['old', 'over 6'], ['inconclusive', 'proves nothing'], ['never', 'never']] as const
+  const key = [
+    ['recent', 'conclusive'], ['older', 'longer than 2 years ago'], ['old', 'than 6'], ['inconclusive', 'proves nothing'], ['never', 'never'],
+  ] as const
   return (
     <div className={css.key}>
       <svg width="0" height="0" aria-hidden="true" className={css.defs}>
         <pattern id={patterns.old} width="4" height="4" patternUnits="userSpaceOnUse"><circle cx="2" cy="2" r="0.9" className={css.dot} /></pattern>
         <pattern id={patterns.inconclusive} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.2" height="5" className={css.hatch} /></pattern>
       </svg>
-      Looked at:
-      {key.map(([finding, text]) => <span key={finding}><svg width="14" height="7" aria-hidden="true"><rect width="14" height="7" {...findingPaint(finding, patterns)} /></svg>{text}</span>)}
+      <span className={css.wordy}>Looked at:</span>
+      {key.map(([finding, text]) => (
+        <span key={finding} className={finding === 'older' || finding === 'old' ? css.wordy : undefined}>
+          <svg width="14" height="7" aria-hidden="true"><rect width="14" height="7" {...findingPaint(finding, patterns)} /></svg>
+          {text}
+        </span>
+      ))}
     </div>
   )
 }

@@ -22,7 +22,11 @@ export function StripTable({ strip, model, words, onPick }: { strip: CircuitStri
     <div className={css.table}>
       <DataTable caption={`Splices of ${strip.circuit} by line distance`}>
         <thead>
-          <tr>{taps && <th scope="col">Section</th>}<th scope="col" className={num}>Line distance</th><th scope="col">Splice</th><th scope="col">Class</th><th scope="col" className={num}>Ratio</th><th scope="col">Phase</th><th scope="col">Span</th></tr>
+          <tr>
+            {taps && <th scope="col">Section</th>}
+            <th scope="col" className={num}>Line distance</th><th scope="col">Splice</th><th scope="col">Class</th>
+            <th scope="col" className={num}>Ratio</th><th scope="col">Phase</th><th scope="col">Span</th>
+          </tr>
         </thead>
         <tbody>
           {model.splices.map((s) => (

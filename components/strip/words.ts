@@ -25,7 +25,8 @@ export function markLabel(splice: StripSplice, behind: number, words: StripWords
 export function stretchText({ fromM, toM }: Stretch, laid: readonly LaidSection[], system: UnitSystem): string {
   const shown = laid.filter((s) => s.toM > fromM && s.fromM < toM)
   const parts = shown.map((s) => {
-    const ends = [Math.max(fromM, s.fromM), Math.min(toM, s.toM)].map((m) => formatLineDistance(m - s.fromM + s.startM, system))
+    const ends = [Math.max(fromM, s.fromM), Math.min(toM, s.toM)].map((m) => m - s.fromM + s.startM)
+      .map((m) => (Math.abs(m) < 0.5 ? '0' : formatLineDistance(m, system)))
     return `${s.name === 'main' ? '' : `${s.name} `}${ends.join(' to ')}`
   })
   return parts.length > 2 ? `${parts[0]} and ${parts.length - 1} taps` : parts.join(', ')

@@ -57,6 +57,7 @@ const PATHS = {
   arrow: <path d="M2.5 8h11M9.25 3.75 13.5 8l-4.25 4.25" />,
   panelLeft: <path d="M2 2.75h12v10.5H2ZM6 2.75v10.5" />,
   panelRight: <path d="M2 2.75h12v10.5H2ZM10 2.75v10.5" />,
+  whole: <path d="M2 3.5v9M14 3.5v9M4.5 8h7M6.5 5.75 4.25 8l2.25 2.25M9.5 5.75 11.75 8 9.5 10.25" />,
   filter: <path d="M2 4h12M4.25 8h7.5M6.5 12h3" />,
   target: (
     <>

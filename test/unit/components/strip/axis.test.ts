@@ -71,7 +71,7 @@ describe('ticks', () => {
     // The international mile of 1959 is 1609.344 m.
     expect(miles[1]?.m).toBeCloseTo(1609.344 * Number(miles[1]?.text.split(' ')[0]), 6)
     const near = { fromM: 1_000, toM: 2_000 }
-    expect(distanceTicks(main, near, scaleOf(near, 0, 900), 'us')[0]?.text).toMatch(/^[\d,]+ ft$/)
+    expect(distanceTicks(main, near, scaleOf(near, 0, 900), 'metric').map(({ text }) => text)).toEqual(['1 km', ...[1, 2, 3, 4, 5, 6, 7, 8, 9].map((n) => `1.${n} km`), '2 km'])
   })
 
   it('say the line distance of the section that they stand on', () => {
