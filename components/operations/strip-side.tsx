@@ -58,7 +58,7 @@ export function StripSide({ plan, version, circuits, onSelectCircuit, onSelectSp
   const [day] = useState(nowMs)
   const model = useMemo(() => (strip ? modelOf(strip, day) : null), [strip, day])
   const inMap = useMemo(() => (model && box ? stretchInBox(model.courses, box) : null), [model, box])
-  const [live, setLive] = useState<Stretch | null>(null)
+  const [live, setLive] = useState<(Stretch & { circuitId: number }) | null>(null)
   const rest = useRef<ReturnType<typeof setTimeout>>(undefined)
   useEffect(() => () => clearTimeout(rest.current), [circuitId])
   const own = params.strip?.circuitId === circuitId ? params.strip : null
@@ -67,7 +67,7 @@ export function StripSide({ plan, version, circuits, onSelectCircuit, onSelectSp
 
   const onStretch = (stretch: Stretch) => {
     if (!model || circuitId === null) return
-    setLive(stretch)
+    setLive({ ...stretch, circuitId })
     clearTimeout(rest.current)
     rest.current = setTimeout(() => {
       setLive(null)
@@ -78,7 +78,7 @@ export function StripSide({ plan, version, circuits, onSelectCircuit, onSelectSp
   return (
     <StripPanel
       strip={strip} model={model} error={answer.error} onRetry={() => void answer.refetch()} circuitId={circuitId} circuits={circuits} onCircuit={onSelectCircuit}
-      stretch={live ?? own ?? inMap} onStretch={onStretch} selectedId={params.sel?.kind === 'splice' ? params.sel.id : null}
+      stretch={(live?.circuitId === circuitId ? live : null) ?? own ?? inMap} onStretch={onStretch} selectedId={params.sel?.kind === 'splice' ? params.sel.id : null}
       onPick={(splice) => {
         // What the map shows already it does not move for.
         if (box && isInView(splice, box)) plan.select({ kind: 'splice', id: splice.id })
