@@ -61,7 +61,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   if (whyNot) flags.push('not-assessed-by-ratio')
   const asymmetry = asymmetryOf(believed.measurements, policy)
   const measured = byInfrared?.found.class ?? governing?.class ?? null
-  const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], context)
+  const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], Boolean(byInfrared), context)
   const conclusiveAtMs = conclusiveAt(sessions, believed, infrared, context)
   const heat = whyNot ? null : majorHeat(infrared, conclusiveAtMs, policy)
   const condition = conditionOf(measured, limit, asymmetry, visual, heat, flags, believed, context)

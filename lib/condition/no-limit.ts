@@ -1,13 +1,14 @@
 import { rankOf } from './classify'
 import { conductorByCode } from './conductor-table'
 import { interfacesOf } from './interfaces'
+import { restsOnPictures } from './rests-on-pictures'
 import type { Assessment, SpliceFacts } from './types'
 
 /**
  * Why no current limit could be drawn for a splice, and whom to ask, in a sentence. Null where there is a limit, and for a splice that is
  * electrically sound, which limits nothing.
  */
-export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): string | null {
+export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fusion'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): string | null {
   const { class: condition, limit } = assessment
   if (limit !== undefined || (condition !== 'unknown' && rankOf(condition) < rankOf('watch'))) return null
   if (interfacesOf(facts.kind).barrelSides.length === 0) {
@@ -18,5 +19,6 @@ export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit'>, fact
     return `Not known: conductor ${facts.conductorCode} is not in the table. Ask the rating engineer.`
   }
   if (condition === 'unknown') return 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'
+  if (restsOnPictures(assessment)) return 'Not known: infrared sees the mean of a splice and not its worse side. Measure the resistance of every interface.'
   return 'Not known: the heat balance has no answer within its range. Ask the rating engineer.'
 }

@@ -18,9 +18,11 @@ const FROM_CLASS = 'watch'
 
 /**
  * @param beliefs ln k of each side, or of the splice by infrared
+ * @param byInfrared the class rests on pictures alone, which show the mean of a splice: its worse side may allow less, so that they may
+ *   lower what a section carries and never say that a splice does not
  * @returns undefined where no figure can be drawn: no class, conductor not in the table, no barrel, or a value out of range
  */
-export function spliceLimit(measured: MeasuredClass | null, beliefs: readonly Belief[], context: Context): SpliceLimit | undefined {
+export function spliceLimit(measured: MeasuredClass | null, beliefs: readonly Belief[], byInfrared: boolean, context: Context): SpliceLimit | undefined {
   if (measured === null || rankOf(measured) < rankOf(FROM_CLASS) || beliefs.length === 0 || context.interfaces.barrelSides.length === 0) return undefined
   const { facts, policy } = context
   const limitFacts = limitFactsOf(context, facts.voltageKv)
@@ -28,6 +30,7 @@ export function spliceLimit(measured: MeasuredClass | null, beliefs: readonly Be
   const limit = currentLimit(limitFacts.value, upperK(beliefs, policy), policy)
   if (!limit.ok) return undefined
   const { use, lineA, mva, spliceLineA, spliceSubconductorA, sectionA, sectionFrom, limitedBy, spliceC, k, weather } = limit.value
+  if (byInfrared && limitedBy === 'section') return undefined
   const peakPassesIt = limitedBy === 'splice' && facts.expectedPeakA !== undefined && facts.expectedPeakA > lineA
   // Spelled out, as everything that is made for every splice: a spread here takes longer than the limit.
   return {

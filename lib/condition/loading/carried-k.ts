@@ -1,5 +1,6 @@
 import type { Policy } from '../policy'
 import { fuse, priorBelief, type Belief } from '../posterior'
+import { restsOnPictures } from '../rests-on-pictures'
 import type { Assessment } from '../types'
 import { upperK } from '../upper-bound'
 import { heldBelief, type HeldFinding } from './held-finding-k'
@@ -33,17 +34,19 @@ export function carriedK(assessment: Read | null, shown: HeldFinding, asOfMs: nu
   const k = Math.exp(Math.max(...all.map(({ mean }) => mean)))
   const upper = Math.max(upperK(all, policy), assessment?.limitK ?? 0)
   const finding = heldBelief(shown, assessment?.visits ?? [], asOfMs, policy)
-  if (!finding) return { k, upperK: upper, basis: read ? 'read' : 'unread', figure: read && (!shown.held || assessment.limitK !== undefined) }
+  if (!finding) return { k, upperK: upper, basis: read ? 'read' : 'unread', figure: read && (assessment.limitK !== undefined || !shown.held && !unboundedByPictures(assessment)) }
   const foundK = Math.exp(finding.mean)
   // Where the splice has a figure that counts the finding already, that one stands everywhere.
   const figure = assessment?.limitK !== undefined && assessment.limitK >= foundK
   return { k: Math.max(k, foundK), upperK: figure ? upper : Math.max(upper, upperK([finding], policy)), basis: 'finding', figure }
 }
 
+/** Pictures show the mean of a splice: where they are no proof of health, they do not say that its worse side limits nothing. */
+const unboundedByPictures = (read: Read): boolean => read.class !== 'sound' && restsOnPictures(read)
+
 function beliefsOf({ sides, fusion }: Read, policy: Policy): Belief[] {
   const beliefs = sides.map(({ meanLnK, sdLnK }): Belief => ({ mean: meanLnK, sd: sdLnK }))
-  const [only, ...others] = fusion?.sources ?? []
-  // Infrared alone speaks for the splice as a whole where resistance does not cover every interface.
-  if (only?.source === 'infrared' && others.length === 0) beliefs.push(fuse(priorBelief(policy), [{ mean: Math.log(only.agedK), sd: only.agedULnK }]))
+  const [only] = fusion?.sources ?? []
+  if (only && restsOnPictures({ fusion })) beliefs.push(fuse(priorBelief(policy), [{ mean: Math.log(only.agedK), sd: only.agedULnK }]))
   return beliefs
 }

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { explain } from '@/lib/condition'
+import { defaultPolicy, explain } from '@/lib/condition'
+import { carriedK } from '@/lib/condition/loading/carried-k'
+import { whyNoLimit } from '@/lib/condition/no-limit'
 import { DAY_MS, infrared, judge, NOW_MS, reasonCodes, resistance } from '../evidence'
 
 /** Side A at 35 / 21.5, a ratio of 1.63: degraded by itself. */
@@ -30,6 +32,16 @@ describe('the limit of an assessment', () => {
     const { limit, infrared: [note] } = judge([infrared({ spliceTempC: 70 })])
     expect(limit?.limitedBy).toBe('splice')
     expect(limit?.k).toBeGreaterThan(note?.k ?? Infinity)
+  })
+
+  it('is not drawn where pictures alone would say that a splice does not limit its section: its worse side may', () => {
+    const facts = { ratingA: 500 }
+    const pictures = judge([infrared({ spliceTempC: 46, takenAtMs: NOW_MS - 30 * DAY_MS })], facts)
+    expect(['watch', 'degraded']).toContain(pictures.class)
+    expect(pictures.limit).toBeUndefined()
+    expect(whyNoLimit(pictures, { kind: 'full-tension splice', conductorCode: 'Drake' })).toMatch(/^Not known: infrared sees the mean/)
+    expect(carriedK(pictures, { held: false }, NOW_MS, defaultPolicy).figure).toBe(false)
+    expect(judge([resistance({ sideAUohm: 24 })], facts)).toMatchObject({ class: 'watch', limit: { limitedBy: 'section' } })
   })
 
   it('under the expected peak makes a splice urgent, and a section that is overloaded by itself does not', () => {
