@@ -48,7 +48,7 @@ const picture = (of: Story, id: string, more: Record<string, string | number> = 
 })
 
 describe('a splice whose side grows', () => {
-  it('has a trend, a next reading and a current that it may carry, under its section’s rating', async () => {
+  it('has a trend and a current that it may carry, under its section’s rating', async () => {
     await send(read('growing', 2022, 24))
     await send(read('growing', 2024, 30))
     await send(read('growing', 2026, 38))
@@ -61,7 +61,7 @@ describe('a splice whose side grows', () => {
     expect(a?.growth_per_year).toBeGreaterThan(Math.min(first, second) - 0.002)
     expect(a?.growth_per_year).toBeLessThan(Math.max(first, second) + 0.002)
     expect(found).toBe('urgent')
-    expect(Date.parse(outlook?.next_reading_due_at ?? '')).toBeGreaterThan(Date.parse('2026-06-01T18:00:00Z'))
+    expect(outlook?.next_reading_due_at ?? null).toBeNull() // it is looked at in each peak-load period until it is repaired
     const limit = outlook?.limit
     expect(limit?.line_a).toBeGreaterThan(0)
     expect(limit?.line_a).toBeLessThan(RATING_A)
