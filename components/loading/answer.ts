@@ -8,7 +8,7 @@ import type { LineJointJson } from '@/lib/contract/loading'
 import type { LineSection } from './line-model'
 import { AIR, ANGLE, OWN_A, SHARE, SUN, WIND } from './numbers'
 import { temperatureRange } from './plot-scale'
-import { drawnJoints, isBlind, isFailing, limiting, limitingAtRating, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
+import { drawnJoints, isBlind, isFailing, limiting, limitingAtRating, notMoreThan, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
 
 export interface CircuitLimit {
   circuit: string
@@ -18,6 +18,8 @@ export interface CircuitLimit {
   rated: Limiting | null
   /** The splice for which no figure is given: it fails without a ratio, or it would limit and its class is held above what the readings say. */
   unknownBy: LineJointJson | null
+  /** Where there is one, what the others allow at rating weather: it hides none of them. */
+  notMore: Limiting | null
 }
 
 /** What stands on a circuit whatever a load makes of it. */
@@ -74,7 +76,8 @@ function circuitLimit(circuit: string, reckoned: readonly ReckonedSection[], wea
   const blind = reckoned.flatMap(({ section }) => [...section.joints.filter(isBlind), ...section.leftOut.filter(({ of }) => isFailing(of))])
   const held = [rated, found].find((one) => one !== null && !one.joint.of.figure)?.joint
   const [first] = blind.toSorted((a, b) => (a.of.class === b.of.class ? 0 : a.of.class === 'critical' ? -1 : 1))
-  return { circuit, found, rated, unknownBy: (first ?? held)?.of ?? null }
+  const unknownBy = (first ?? held)?.of ?? null
+  return { circuit, found, rated, unknownBy, notMore: unknownBy && notMoreThan(reckoned, policy) }
 }
 
 function standingOf(sections: readonly LineSection[]): Standing {

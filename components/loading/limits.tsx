@@ -20,7 +20,7 @@ export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]
       <ul className={css.limits}>
         {limits.map((one) => (
           <li key={one.circuit}>
-            {one.unknownBy ? <NoFigure circuit={one.circuit} by={one.unknownBy} />
+            {one.unknownBy ? <NoFigure circuit={one.circuit} by={one.unknownBy} notMore={one.notMore} />
               : one.rated ? <Limit circuit={one.circuit} found={one.rated} whatIf={rating ? null : one.found} />
                 : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
           </li>
@@ -31,13 +31,27 @@ export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]
 }
 
 /** The words of the splice's own sheet. */
-function NoFigure({ circuit, by }: { circuit: string; by: NonNullable<CircuitLimit['unknownBy']> }) {
+function NoFigure({ circuit, by, notMore }: { circuit: string; by: NonNullable<CircuitLimit['unknownBy']>; notMore: Limiting | null }) {
   return (
     <>
       <p className={css.limit}>
         <span className={css.limitName}>{circuit}</span>
-        <strong>Not known</strong> <span className={css.markWarn}>Not for operations</span>
+        {notMore ? (
+          <>
+            Not more than{' '}
+            <strong>
+              <Quantity {...allowedMeasure(notMore.limit.lineA)} />
+            </strong>{' '}
+            per phase
+          </>
+        ) : <strong>Not known</strong>}{' '}
+        <span className={css.markWarn}>Not for operations</span>
       </p>
+      {notMore && (
+        <p className={sheet.note}>
+          By splice <ClassMark class={notMore.joint.of.class} size={12} /> <Link href={`/splices/${notMore.joint.of.id}`}>{notMore.joint.of.splice}</Link>; another may be lower:
+        </p>
+      )}
       <p className={sheet.note}>
         <ClassMark class={by.class} size={12} /> <Link href={`/splices/${by.id}`}>{by.splice}</Link> {unknownWhy(by)}.{' '}
         {by.basis === 'finding' ? NO_LIMIT_WHILE_HELD : 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'}

@@ -111,14 +111,14 @@ export interface Limiting {
  * The splice of a circuit that would reach the policy's temperature first as its load grows: the least allowed over flowing current, or over
  * the section's rating where nobody knows what flows. Null where no read splice can be reckoned with.
  */
-export function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy, allowedOf = taken): Limiting | null {
+export function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy, allowedOf = taken, counts: (joint: ReckonedJoint) => boolean = isRead): Limiting | null {
   let found: { section: ReckonedSection; joint: ReckonedJoint; margin: number } | null = null
   for (const section of sections) {
     const againstA = section.currentA || section.section.of.rating_a || 1
     const allowedA = allowedOf(section)
     for (const [i, joint] of section.joints.entries()) {
       const margin = (allowedA[i] ?? 0) / againstA
-      if (isRead(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
+      if (counts(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
     }
   }
   if (!found) return null
@@ -130,9 +130,15 @@ export function limiting(sections: readonly ReckonedSection[], weather: Weather,
 const taken = ({ joints }: ReckonedSection): number[] => joints.map(({ spliceA }) => spliceA)
 
 /** As `limiting`, in rating weather whatever weather was taken: the one figure for operations. */
-export function limitingAtRating(sections: readonly ReckonedSection[], policy: Policy): Limiting | null {
+export function limitingAtRating(sections: readonly ReckonedSection[], policy: Policy, counts?: (joint: ReckonedJoint) => boolean): Limiting | null {
   const weather = ratingWeatherOf(policy)
-  return limiting(sections, weather, policy, ({ joints }) => allowedLineA(joints.map(({ heated }) => heated), weather, policy))
+  return limiting(sections, weather, policy, ({ joints }) => allowedLineA(joints.map(({ heated }) => heated), weather, policy), counts)
+}
+
+/** What the splices with a figure of their own allow where another has none: the circuit carries no more. Null where none of them limits its section. */
+export function notMoreThan(sections: readonly ReckonedSection[], policy: Policy): Limiting | null {
+  const found = limitingAtRating(sections, policy, ({ of }) => of.figure)
+  return found?.limit.limitedBy === 'splice' ? found : null
 }
 
 /** Splices without a usable ratio, how many, and the ratio that they were taken to lie under; those that fail all the same stand apart. */

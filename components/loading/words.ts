@@ -122,7 +122,10 @@ function loadText(drawn: readonly ReckonedSection[], kind: LoadKind, share: numb
 }
 
 /** '1420: 528 A per phase, limited by splice 1420-080 at 93 °C.' In any other weather: 'limit at rating weather stays 528 A per phase'. */
-export function limitText({ circuit, rated: found, unknownBy }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
+export function limitText({ circuit, rated: found, unknownBy, notMore }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
+  if (unknownBy && notMore) {
+    return `${circuit}: not more than ${formatAllowed(notMore.limit.lineA)} per phase, by splice ${notMore.joint.of.splice}; ${unknownBy.splice} ${unknownWhy(unknownBy)} and may be lower. Ask the rating engineer.`
+  }
   if (unknownBy) return `${circuit}: limit not known, for ${unknownBy.splice} ${unknownWhy(unknownBy)}. Ask the rating engineer.`
   if (!found) return ''
   const { joint, section, limit } = found

@@ -76,7 +76,11 @@ describe('the answer of the loading page', () => {
     const held = joint(5, { class: 'critical', held: true, k: 3.4, upper_k: 3.6, basis: 'finding', figure: false })
     const found = answer([joint(1), BAD, held])
     expect(found).toMatchObject({ lead: { unknownBy: { id: 5 } }, tightest: null })
-    expect(found.lead && limitText(found.lead, true, defaultPolicy, 'metric')).toBe('C1: limit not known, for J-5 is held critical above what its readings now say. Ask the rating engineer.')
+    expect(found.lead && limitText(found.lead, true, defaultPolicy, 'metric')).toMatch(/^C1: not more than \d+ A per phase, by splice J-2; J-5 is held critical above what its readings now say and may be lower\. Ask the rating engineer\.$/)
+    expect(found.lead?.notMore?.limit.lineA).toBe(answer([joint(1), BAD]).lead?.rated?.limit.lineA)
+    const alone = answer([joint(1), held])
+    expect(alone.lead).toMatchObject({ unknownBy: { id: 5 }, notMore: null })
+    expect(alone.lead && limitText(alone.lead, true, defaultPolicy, 'metric')).toBe('C1: limit not known, for J-5 is held critical above what its readings now say. Ask the rating engineer.')
     const hot = joint(6, { class: 'urgent', k: 0.65, upper_k: 4, basis: 'unread', figure: false })
     expect(answer([joint(1), BAD, hot])).toMatchObject({ lead: { unknownBy: { id: 6 } }, tightest: null })
     // A held one that limits nothing leaves the figure of the worse one.
