@@ -62,7 +62,7 @@ test.describe('Operations', () => {
     const [lat = NaN, lon = NaN] = (param(page, 'at') ?? '').split(',').map(Number)
     expect(Math.abs(lat - worst.lat)).toBeLessThan(0.001)
     expect(Math.abs(lon - worst.lon)).toBeLessThan(0.001)
-    await flight(page, async () => { await page.goBack() })
+    await page.goBack()
     await expect(sheet(page)).toBeHidden()
     await expect.poll(() => param(page, 'at')).toBe(before)
   })
