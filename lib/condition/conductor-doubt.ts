@@ -54,6 +54,7 @@ export function conductorDoubt(reading: ResistanceEvidence, facts: SpliceFacts, 
   // Nearly every reading ends here: the whole reference is worked out for the others only.
   if (fits(reading.conductorUohm) && fits(reading.conductorBUohm)) return undefined
   const doubt = doubtIn(conductorReference([reading], spanM, reading.testCurrent !== 'dead-dc', contextFor(facts, policy)).reasons)
-  const unitFactor = doubt && unitFactorOf(doubt, reading)
-  return unitFactor === undefined ? doubt : { ...doubt!, unitFactor }
+  if (!doubt) return undefined
+  const unitFactor = unitFactorOf(doubt, reading)
+  return unitFactor === undefined ? doubt : { ...doubt, unitFactor }
 }
