@@ -73,7 +73,7 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
               </p>
             )}
             {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
-            {health && <Late overdue={health.overdue} late={health.past_response} timeZone={timeZone} />}
+            {health && <Late overdue={health.overdue} late={health.past_response} timeZone={timeZone} onSelect={onSelectSplice} />}
           </section>
           <section className={css.part}>
             <h2>How much was looked at</h2>
@@ -156,12 +156,25 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
 }
 
 /** Both clocks, the worse one first: since the reading was taken, and since its class was shown here. */
-function Late({ overdue, late, timeZone }: { overdue: CircuitHealth['overdue']; late: CircuitHealth['past_response']; timeZone: string }) {
+function Late({ overdue, late, timeZone, onSelect }: {
+  overdue: CircuitHealth['overdue']; late: CircuitHealth['past_response']; timeZone: string; onSelect?(id: number): void
+}) {
   const all = allLate(overdue)
+  const { longest } = overdue
   if (all === 0) return null
   return (
     <p className={css.boxed}>
-      <strong>{formatNumber(all, 0)} overdue</strong> by when {all === 1 ? 'it was' : 'they were'} found: {countsSentence(overdue)}, {longestWords(overdue, timeZone)}; {sinceLearned(late)}.
+      <strong>{formatNumber(all, 0)} overdue</strong> by when {all === 1 ? 'it was' : 'they were'} found: {countsSentence(overdue)}
+      {longest && (
+        <>
+          , the longest{' '}
+          <InPlaceLink href={`/splices/${longest.id}`} onSelect={onSelect && (() => onSelect(longest.id))}>
+            {longest.splice}
+          </InPlaceLink>
+          , {longestWords(longest, timeZone)}
+        </>
+      )}
+      ; {sinceLearned(late)}.
     </p>
   )
 }

@@ -1,3 +1,4 @@
+import Link from 'next/link'
 import type { CircuitHealth } from '@/lib/contract/contract'
 import { formatNumber } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
@@ -9,12 +10,14 @@ type Overdue = CircuitHealth['overdue']
 
 export const allLate = ({ critical, urgent, degraded }: Counts): number => critical + urgent + degraded
 
-/** 'the longest found 75 days ago, learned of here 12 Nov 2026'; empty where nothing is overdue. */
-export function longestWords({ longest }: Pick<Overdue, 'longest'>, timeZone: string): string {
-  if (longest === null) return ''
-  const days = `${formatNumber(longest.days, 0)} ${longest.days === 1 ? 'day' : 'days'}`
-  return `the longest found ${days} ago, learned of here ${formatDate(Date.parse(longest.entered_at), timeZone)}`
+type Longest = NonNullable<Overdue['longest']>
+
+/** 'found 75 days ago, learned of here 12 Nov 2026'. */
+export function longestWords(longest: Longest, timeZone: string): string {
+  return `found ${foundAgo(longest)}, learned of here ${formatDate(Date.parse(longest.entered_at), timeZone)}`
 }
+
+const foundAgo = ({ days }: Longest): string => `${formatNumber(days, 0)} ${days === 1 ? 'day' : 'days'} ago`
 
 /** 'counted from when it came in here: 3': of the overdue, those that would be so by that clock too. */
 export function sinceLearned(late: Counts): string {
@@ -33,12 +36,16 @@ interface Props {
 export function Late({ overdue, late }: Props) {
   const all = allLate(overdue)
   if (all === 0) return <span className="muted">none</span>
-  const days = overdue.longest?.days ?? 0
+  const { longest } = overdue
   return (
     <span className={css.late}>
       <b>{formatNumber(all, 0)} overdue</b>
       <small>{countsSentence({ critical: overdue.critical, urgent: overdue.urgent, degraded: overdue.degraded })}</small>
-      <small>longest found {formatNumber(days, 0)} {days === 1 ? 'day' : 'days'} ago</small>
+      {longest && (
+        <small>
+          longest <Link href={`/splices/${longest.id}`} prefetch={false}>{longest.splice}</Link>, found {foundAgo(longest)}
+        </small>
+      )}
       <small>{sinceLearned(late)}</small>
     </span>
   )

@@ -7,7 +7,8 @@ import { getSettings } from '@/lib/store/settings'
 
 const COLUMNS = [
   'circuit', 'line_name', 'from', 'to', 'voltage_kv', 'length_m', 'critical', 'urgent', 'degraded', 'watch', 'sound', 'sound_past_re_measure', 'unknown', 'critical_place_not_settled', 'urgent_place_not_settled', 'worst_class',
-  'worst_splice', 'worst_splice_class', 'worst_ratio', 'critical_overdue', 'urgent_overdue', 'degraded_overdue', 'longest_days_since_found', 'critical_past_response', 'urgent_past_response', 'degraded_past_response',
+  'worst_splice', 'worst_splice_class', 'worst_ratio', 'critical_overdue', 'urgent_overdue', 'degraded_overdue', 'longest_days_since_found', 'longest_overdue_splice',
+  'critical_past_response', 'urgent_past_response', 'degraded_past_response',
   'critical_read_in_late', 'urgent_read_in_late', 'degraded_read_in_late', 'longest_unread_days', 'looked_at_share', 'conclusive_share', 'conclusive_current_share', 'conclusive_stale_share',
   'conclusive_oldest_on', 'conclusive_newest_on', 'last_surveyed_on', 'as_of', 'information_mark',
 ]
@@ -21,7 +22,7 @@ export async function circuitsCsv(scope: Scope): Promise<string> {
     return [
       c.name, c.line_name, c.from, c.to, c.voltage_kv, Math.round(c.length_m), c.counts.critical, c.counts.urgent, c.counts.degraded, c.counts.watch, c.counts.sound, c.sound_past_re_measure,
       c.counts.unknown, c.unsettled.critical, c.unsettled.urgent, c.worst_class, h?.worst_splice?.splice, h?.worst_splice?.class, rounded(h?.worst_splice?.ratio),
-      h?.overdue.critical, h?.overdue.urgent, h?.overdue.degraded, h?.overdue.longest?.days, h?.past_response.critical, h?.past_response.urgent, h?.past_response.degraded,
+      h?.overdue.critical, h?.overdue.urgent, h?.overdue.degraded, h?.overdue.longest?.days, h?.overdue.longest?.splice, h?.past_response.critical, h?.past_response.urgent, h?.past_response.degraded,
       h?.read_in_late.critical, h?.read_in_late.urgent, h?.read_in_late.degraded, h?.read_in_late.longest_days,
       rounded(h?.coverage.share), rounded(h?.coverage.conclusive_share), rounded(currentShare(h)), rounded(h?.coverage.conclusive_stale_share), h?.coverage.conclusive_oldest_on,
       h?.coverage.conclusive_newest_on, h?.last_surveyed_on, h?.updated_at, settings.information_mark,

@@ -52,7 +52,7 @@ export function showClass(
     if (!found || goodReadings(assessment.visits, held, found.foundAtMs, policy) >= policy.hold.independentReadings) continue
     return { class: held, held: true, ...found }
   }
-  return { class: now, held: false, ...(ownRank >= rankOf('urgent') ? findingOf(assessment) : {}) }
+  return { class: now, held: false, ...(ownRank >= rankOf('degraded') ? findingOf(assessment) : {}) }
 }
 
 function isReleased(previous: PreviousShown, decision: EngineerDecision | null): boolean {
@@ -75,22 +75,22 @@ function findingStill(previous: PreviousShown, visits: readonly VisitSummary[], 
 }
 
 /**
- * What an urgent or critical class rests on: the governing side or, where infrared governs or was the worse of two that contradict each
+ * What a class with a response time rests on: the governing side or, where infrared governs or was the worse of two that contradict each
  * other, the picture; where that alone is milder, the broken strands that were seen.
  */
-function findingOf({ sides, governingSide, lastReadingAtMs, reasons, fusion, flags }: Assessment): Finding {
+function findingOf({ class: own, sides, governingSide, lastReadingAtMs, reasons, fusion, flags }: Assessment): Finding {
   const picture = fusion?.taken === 'infrared' || flags.includes('infrared-only') ? fusion?.sources.find(({ source }) => source === 'infrared') : undefined
   if (picture && !reasons.some(({ code }) => code === 'broken-strands')) {
     return { foundAtMs: picture.takenAtMs ?? lastReadingAtMs, foundRatio: picture.k, foundReadingIds: picture.readingIds }
   }
   const governing = sides.find(({ side }) => side === governingSide)
   const strands = reasons.find(({ code }) => code === 'broken-strands')
-  if (strands && !(governing && rankOf(governing.class) >= rankOf('urgent'))) {
+  if (strands && !(governing && rankOf(governing.class) >= classRank(own))) {
     const { takenAtMs } = strands.values
     return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: strands.readingIds }
   }
   const heat = reasons.find(({ code }) => code === 'major-heat')
-  if (heat && !(governing && rankOf(governing.class) >= rankOf('urgent'))) {
+  if (heat && !(governing && rankOf(governing.class) >= classRank(own))) {
     const { takenAtMs } = heat.values
     return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: heat.readingIds }
   }

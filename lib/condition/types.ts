@@ -277,7 +277,7 @@ export interface InfraredNote {
 export interface ShownClass {
   class: ConditionClass
   held: boolean
-  /** When the finding behind an urgent or critical class was measured; only later readings can clear it. */
+  /** When the finding behind a degraded, urgent or critical class was measured; only later readings can clear the latter two. */
   foundAtMs?: number
   /** Measured ratio of that finding's worse side; absent where it was seen and not measured. */
   foundRatio?: number

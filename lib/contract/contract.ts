@@ -154,7 +154,7 @@ export const spliceSummary = spliceOnSection.extend({
   ratio: z.number().nullable(),
   /** Goes with `measured_class`. */
   measured_ratio: z.number().nullable(),
-  /** When the finding behind an urgent or critical class was measured. */
+  /** When the finding behind a degraded, urgent or critical class was measured. */
   found_at: instant.nullable(),
   flags: z.array(z.string()),
   last_reading_at: instant.nullable(),
@@ -314,7 +314,7 @@ export const spliceDetail = spliceSummary.extend({
   assessed_at: instant.nullable(),
   /** Since when it has been shown as degraded, urgent or critical, or worse: response times run from here. */
   raised_at: instant.nullable(),
-  /** When the reading behind an urgent or critical class was read in here: the time since it was taken counts on no response clock. */
+  /** When the reading behind a degraded, urgent or critical class was read in here: the time since it was taken counts on no response clock. */
   read_in_at: instant.nullable(),
   /** When that reading was taken: the one that first showed the class, not a later one as bad. */
   first_found_at: instant.nullable(),

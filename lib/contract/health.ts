@@ -38,6 +38,6 @@ export const overdue = z.object({
   degraded: z.int(),
   urgent: z.int(),
   critical: z.int(),
-  /** The one longest overdue: days since it was found, and when it was entered here. */
-  longest: z.object({ days: z.int(), entered_at: instant }).nullable(),
+  /** The one longest overdue: which splice, days since it was found as its own sheet says, and when it was entered here. */
+  longest: z.object({ id: z.int().positive(), splice: z.string(), days: z.int(), entered_at: instant }).nullable(),
 })

@@ -48,13 +48,13 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
       ${countsWhere(sql`due.unread > due.allowed`)} || jsonb_build_object('longest_days',
         floor(extract(epoch FROM max(due.unread) FILTER (WHERE due.unread > due.allowed)) / 86400)::int) AS read_in_late,
       ${countsWhere(sql`now() > due.found + due.allowed`)} || jsonb_build_object('longest', (array_agg(
-        jsonb_build_object('days', floor(extract(epoch FROM now() - due.found) / 86400)::int, 'entered_at', ${iso('due.entered_at')})
-        ORDER BY due.found) FILTER (WHERE now() > due.found + due.allowed))[1]) AS overdue
+        jsonb_build_object('id', due.splice_id, 'splice', due.splice, 'days', floor(extract(epoch FROM now() - due.taken_at) / 86400)::int, 'entered_at', ${iso('due.entered_at')})
+        ORDER BY due.taken_at, due.splice_id) FILTER (WHERE now() > due.found + due.allowed))[1]) AS overdue
     FROM (
       SELECT *, since - greatest(coalesce(unread, '0'), '0') AS found FROM (
-        SELECT state.class, ${responseTime(policy)} AS allowed, ${shownSince} AS since, behind.entered_at - behind.taken_at AS unread,
-          coalesce(behind.entered_at, ${shownSince}) AS entered_at
-        FROM splice_state state LEFT JOIN LATERAL (${readingBehind}) behind ON TRUE
+        SELECT state.class, state.splice_id, coalesce(sl.label, 'found ' || sl.id) AS splice, ${responseTime(policy)} AS allowed, ${shownSince} AS since, behind.entered_at - behind.taken_at AS unread,
+          coalesce(behind.entered_at, ${shownSince}) AS entered_at, coalesce(behind.taken_at, ${shownSince}) AS taken_at
+        FROM splice_state state JOIN splice sl ON sl.id = state.splice_id LEFT JOIN LATERAL (${readingBehind}) behind ON TRUE
         WHERE state.circuit_id = c.id AND state.class IN ('degraded', 'urgent', 'critical') OFFSET 0
       ) clocks
     ) due

@@ -68,7 +68,11 @@ test.describe('Health', () => {
     const all = overdue.critical + overdue.urgent + overdue.degraded
     expect(all).toBeGreaterThan(0)
     await page.goto('/health')
-    await expect(rows(page).first().getByRole('cell').nth(6)).toContainText(new RegExp(`^${all} overdue.*longest found ${overdue.longest?.days} days? ago.*counted from when it came in here: `))
+    const cell = rows(page).first().getByRole('cell').nth(6)
+    await expect(cell).toContainText(new RegExp(`^${all} overdue.*longest ${overdue.longest?.splice}, found ${overdue.longest?.days} days? ago.*counted from when it came in here: `))
+    await cell.getByRole('link', { name: overdue.longest?.splice }).click()
+    await expect(page).toHaveURL(new RegExp(`/splices/${overdue.longest?.id}$`))
+    await expect(page.getByText(/^Found .+ ago/)).toContainText(`${overdue.longest?.days} days ago`)
   })
 
   test('sorts on a phone, where the headings have no room', async ({ page }) => {

@@ -7,6 +7,7 @@ import { circuitHealth, circuitSummary } from '@/lib/contract/contract'
 import { getCircuit, listCircuits } from '@/lib/store/circuits'
 import { listHealth } from '@/lib/store/health'
 import { sql } from '@/lib/store/sql/sql'
+import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
@@ -77,6 +78,24 @@ describe('what is overdue', () => {
       urgent_since = urgent_since - interval '2 days', critical_since = critical_since - interval '2 days' WHERE class = 'critical'`)
     const later = await healthOf('S1')
     expect([later.overdue.critical, later.past_response.critical]).toEqual([2, 0])
+    expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
+  })
+})
+
+describe('the one longest overdue', () => {
+  it('is named, and found when its own sheet says, also where it is degraded and was only looked at since', async () => {
+    const { import_id: id } = await report('readings', csv([
+      reading('mild', 450, { taken_at: daysAgo(900), side_a_uohm: 28, conductor_uohm: 20 }),
+      reading('looked', 450, { taken_at: daysAgo(20), kind: 'visual', findings: 'none', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '' }),
+      reading('newer', 1650, { taken_at: daysAgo(40), side_a_uohm: 70, conductor_uohm: 20 }),
+    ]), { survey: 'Long ago' })
+    const { overdue, worst_splice: worst } = await healthOf('S1')
+    expect(overdue).toMatchObject({ critical: 1, degraded: 1, longest: { days: 900 } })
+    expect(overdue.longest?.id).not.toBe(worst?.id)
+    const sheet = await getSplice(scope, overdue.longest?.id ?? 0)
+    expect(sheet).toMatchObject({ class: 'degraded', splice: overdue.longest?.splice })
+    expect(Math.floor((Date.now() - Date.parse(sheet?.first_found_at ?? '')) / DAY_MS)).toBe(overdue.longest?.days)
+    expect(sheet?.found_at).toBe(sheet?.first_found_at)
     expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
   })
 })

@@ -13,8 +13,8 @@ export const shownSince: Sql = sql`CASE state.class WHEN 'critical' THEN state.c
 
 /**
  * When the reading that first showed the class of `state` was taken and when it was read in here: no row where it has no time. It is the
- * finding that urgent and critical rest on, unless that came in after the class was first shown: a later one as bad takes nothing off the time
- * since the first. Then, as for degraded, the newest reading that was here by then.
+ * finding that the class rests on, unless that came in after the class was first shown: a later one as bad takes nothing off the time
+ * since the first. Then the newest reading that was here by then.
  */
 export const readingBehind: Sql = sql`
   SELECT r.taken_at, coalesce(i.finished_at, i.created_at) AS entered_at

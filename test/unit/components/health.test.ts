@@ -47,7 +47,7 @@ const health = (id: number, conclusive: number, covered: number, late: CircuitHe
   },
   read_in_late: { degraded: 0, urgent: id, critical: 1, longest_days: 10 * id },
   unsettled: { urgent: 0, critical: 0, reading_id: null },
-  overdue: { degraded: 0, urgent: id, critical: 3 - id, longest: { days: 10 * id, entered_at: `2026-11-0${id}T00:00:00.000Z` } },
+  overdue: { degraded: 0, urgent: id, critical: 3 - id, longest: { id, splice: `T-${id}`, days: 10 * id, entered_at: `2026-11-0${id}T00:00:00.000Z` } },
 })
 
 const rows = healthRows(
@@ -86,8 +86,8 @@ describe('the table of circuits', () => {
   })
 
   it('says how long the longest has been overdue since it was found, and when it was entered', () => {
-    expect(longestWords({ longest: { days: 75, entered_at: '2026-11-12T10:00:00.000Z' } }, 'UTC')).toBe('the longest found 75 days ago, learned of here 12 Nov 2026')
-    expect(longestWords({ longest: null }, 'UTC')).toBe('')
+    const longest = { id: 1, splice: 'T-1', days: 75, entered_at: '2026-11-12T10:00:00.000Z' }
+    expect(longestWords(longest, 'UTC')).toBe('found 75 days ago, learned of here 12 Nov 2026')
     expect(sinceLearned({ degraded: 0, urgent: 0, critical: 0 })).toBe('counted from when it came in here: none yet')
     expect(sinceLearned({ degraded: 0, urgent: 2, critical: 1 })).toBe('counted from when it came in here: 3')
   })
@@ -107,7 +107,7 @@ describe('the table of circuits', () => {
     const totals = totalsOf(rows)
     expect(totals).toMatchObject({ circuits: 3, lengthM: 6000, splices: 15, counts: { urgent: 2, critical: 1, sound: 8 } })
     expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { degraded: 0, urgent: 2, critical: 1 } })
-    expect(totals.overdue).toEqual({ degraded: 0, urgent: 3, critical: 3, longest: { days: 20, entered_at: '2026-11-02T00:00:00.000Z' } })
+    expect(totals.overdue).toEqual({ degraded: 0, urgent: 3, critical: 3, longest: { id: 2, splice: 'T-2', days: 20, entered_at: '2026-11-02T00:00:00.000Z' } })
     expect(totals.age).toEqual({
       conclusive_oldest_on: '2011-05-01', conclusive_newest_on: '2022-05-01', conclusive_stale_span_phases: 3, conclusive_stale_share: 3 / 120,
     })

@@ -278,7 +278,7 @@ describe('the sheet of a circuit', () => {
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
     past_response: { degraded: 0, urgent: 0, critical: 1 },
     unsettled: circuit.unsettled,
-    overdue: { degraded: 0, urgent: 1, critical: 1, longest: { days: 76, entered_at: '2026-11-12T08:00:00.000Z' } },
+    overdue: { degraded: 0, urgent: 1, critical: 1, longest: { id: 4, splice: 'T-B-11', days: 76, entered_at: '2026-11-12T08:00:00.000Z' } },
     read_in_late: { degraded: 0, urgent: 1, critical: 1, longest_days: 76 },
     coverage: {
       span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0,
@@ -298,7 +298,8 @@ describe('the sheet of a circuit', () => {
   it('links its worst splice and says what is past its response time', () => {
     expect(text).toContain('critical, ratio 4.30')
     expect(html).toContain('href="/splices/1"')
-    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest found 76 days ago, learned of here 12 Nov 2026; counted from when it came in here: 1.')
+    expect(html).toContain('href="/splices/4"')
+    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest T-B-11 , found 76 days ago, learned of here 12 Nov 2026; counted from when it came in here: 1.')
   })
 
   it('links the critical reading whose place is not settled to its review', () => {

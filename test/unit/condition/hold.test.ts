@@ -16,6 +16,12 @@ describe('the class on show', () => {
     expect(shown([good(1)], null)).toEqual({ class: 'sound', held: false, foundAtMs: undefined })
   })
 
+  it('rests on the finding where it is degraded too, not on a later look that found nothing', () => {
+    const degraded = resistance({ takenAtMs: FOUND_MS, sideAUohm: 30.1, readingId: 501 })
+    const seen = visual(['none'], { takenAtMs: FOUND_MS + DAY_MS, readingId: 502 })
+    expect(shown([degraded, seen], null)).toMatchObject({ class: 'degraded', held: false, foundAtMs: FOUND_MS, foundReadingIds: [501] })
+  })
+
   it('rises at once', () => {
     expect(shown([finding()], { class: 'sound' })).toMatchObject({ class: 'critical', held: false })
   })
