@@ -2,13 +2,14 @@ import { rangeFault } from '@/components/calculator/numbers'
 import type { Weather } from '@/lib/condition/heat/weather'
 import { isRatingWeather } from '@/lib/condition/loading/line-limit'
 import type { Policy } from '@/lib/condition/policy'
+import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import type { UnitSystem } from '@/lib/units/format'
 import { weatherOf, type LoadingInputs } from './address'
 import type { LineJointJson } from '@/lib/contract/loading'
 import type { LineSection } from './line-model'
 import { AIR, ANGLE, OWN_A, SHARE, SUN, WIND } from './numbers'
 import { temperatureRange } from './plot-scale'
-import { drawnJoints, isBlind, isFailing, limiting, limitingAtRating, notMoreThan, passing, reckonLine, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
+import { drawnJoints, passing, reckonLine, statedOf, type Limiting, type PassingJoint, type ReckonedSection } from './reckon'
 
 export interface CircuitLimit {
   circuit: string
@@ -16,10 +17,11 @@ export interface CircuitLimit {
   found: Limiting | null
   /** The figure for operations, which no other weather lifts; the same where rating weather was taken. */
   rated: Limiting | null
-  /** The splice for which no figure is given: it fails without a ratio, or it would limit and its class is held above what the readings say. */
-  unknownBy: LineJointJson | null
-  /** Where there is one, what the others allow at rating weather: it hides none of them. */
-  notMore: Limiting | null
+  /**
+   * Splices for which no figure is given and that may allow less, the worst first: they fail without a ratio, or their class is held above what
+   * the readings say. They hide no other's figure: `rated` is then what the others allow, and null where none of them limits.
+   */
+  mayBeLower: LineJointJson[]
 }
 
 /** What stands on a circuit whatever a load makes of it. */
@@ -63,21 +65,18 @@ export function answerOf(sections: readonly LineSection[], inputs: LoadingInputs
   const reckoned = reckonLine(sections, { kind: inputs.load, ownA: inputs.a, share }, weather, policy)
   const limits = [...new Set(reckoned.map(({ section }) => section.of.circuit))].map((circuit) =>
     circuitLimit(circuit, reckoned.filter(({ section }) => section.of.circuit === circuit), weather, policy))
-  const [lead = null] = limits.filter(({ found, unknownBy }) => found ?? unknownBy).sort((a, b) => tightness(a) - tightness(b))
+  const [lead = null] = limits.filter(({ rated, mayBeLower }) => rated !== null || mayBeLower.length > 0).sort((a, b) => tightness(a) - tightness(b))
   return {
     weather, rating: isRatingWeather(weather, policy), share, reckoned, over: passing(reckoned, policy), limits, lead,
-    tightest: lead?.unknownBy === null ? lead.found : null, standing: standingOf(sections), ranges: reckoned.map((one) => rangeOf(one, weather, policy)),
+    tightest: lead?.mayBeLower.length === 0 ? lead.found : null, standing: standingOf(sections), ranges: reckoned.map((one) => rangeOf(one, weather, policy)),
   }
 }
 
 function circuitLimit(circuit: string, reckoned: readonly ReckonedSection[], weather: Weather, policy: Policy): CircuitLimit {
-  const found = limiting(reckoned, weather, policy)
-  const rated = isRatingWeather(weather, policy) ? found : limitingAtRating(reckoned, policy)
-  const blind = reckoned.flatMap(({ section }) => [...section.joints.filter(isBlind), ...section.leftOut.filter(({ of }) => isFailing(of))])
-  const held = [rated, found].find((one) => one !== null && !one.joint.of.figure)?.joint
-  const [first] = blind.toSorted((a, b) => (a.of.class === b.of.class ? 0 : a.of.class === 'critical' ? -1 : 1))
-  const unknownBy = (first ?? held)?.of ?? null
-  return { circuit, found, rated, unknownBy, notMore: unknownBy && notMoreThan(reckoned, policy) }
+  const taken = statedOf(reckoned, weather, policy)
+  const rated = isRatingWeather(weather, policy) ? taken : statedOf(reckoned, ratingWeatherOf(policy), policy)
+  const mayBeLower = rated.mayBeLower.length > 0 ? rated.mayBeLower : taken.mayBeLower
+  return { circuit, found: taken.by, rated: rated.by, mayBeLower }
 }
 
 function standingOf(sections: readonly LineSection[]): Standing {
@@ -94,8 +93,8 @@ function rangeOf(one: ReckonedSection, weather: Weather, policy: Policy): { from
 
 const SECTION_AFTER_SPLICES = 1e6
 
-function tightness({ rated, unknownBy }: CircuitLimit): number {
-  if (!rated || unknownBy) return -1
+function tightness({ rated, mayBeLower }: CircuitLimit): number {
+  if (!rated || mayBeLower.length > 0) return -1
   const { limit, section } = rated
   const againstA = section.currentA || section.section.of.rating_a || limit.lineA || 1
   return limit.spliceLineA / againstA + (limit.limitedBy === 'splice' ? 0 : SECTION_AFTER_SPLICES)

@@ -8,8 +8,7 @@ import { Quantity } from '@/components/ui/states'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatVoltage } from '@/lib/units/format'
 import type { CircuitLimit } from './answer'
 import type { Limiting } from './reckon'
-import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
-import { degreesText, sectionText, unknownWhy } from './words'
+import { degreesText, sectionText, unknownRemedy, unknownWhy } from './words'
 import css from './loading.module.css'
 
 /** Which splice reaches its temperature first, and what it allows at rating weather, the figure for operations; what other weather would allow stands under it and is no rating. */
@@ -20,7 +19,7 @@ export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]
       <ul className={css.limits}>
         {limits.map((one) => (
           <li key={one.circuit}>
-            {one.unknownBy ? <NoFigure circuit={one.circuit} by={one.unknownBy} notMore={one.notMore} />
+            {one.mayBeLower.length > 0 ? <NoFigure circuit={one.circuit} mayBeLower={one.mayBeLower} notMore={one.rated} />
               : one.rated ? <Limit circuit={one.circuit} found={one.rated} whatIf={rating ? null : one.found} />
                 : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
           </li>
@@ -30,8 +29,12 @@ export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]
   )
 }
 
+/** More than these are counted: the rest stand in the table of splices. */
+const NAMED = 3
+
 /** The words of the splice's own sheet. */
-function NoFigure({ circuit, by, notMore }: { circuit: string; by: NonNullable<CircuitLimit['unknownBy']>; notMore: Limiting | null }) {
+function NoFigure({ circuit, mayBeLower, notMore }: { circuit: string; mayBeLower: CircuitLimit['mayBeLower']; notMore: Limiting | null }) {
+  const more = mayBeLower.length - NAMED
   return (
     <>
       <p className={css.limit}>
@@ -49,13 +52,15 @@ function NoFigure({ circuit, by, notMore }: { circuit: string; by: NonNullable<C
       </p>
       {notMore && (
         <p className={sheet.note}>
-          By splice <ClassMark class={notMore.joint.of.class} size={12} /> <Link href={`/splices/${notMore.joint.of.id}`}>{notMore.joint.of.splice}</Link>; another may be lower:
+          By splice <ClassMark class={notMore.joint.of.class} size={12} /> <Link href={`/splices/${notMore.joint.of.id}`}>{notMore.joint.of.splice}</Link>; {mayBeLower.length === 1 ? 'another' : `${mayBeLower.length} others`} may be lower:
         </p>
       )}
-      <p className={sheet.note}>
-        <ClassMark class={by.class} size={12} /> <Link href={`/splices/${by.id}`}>{by.splice}</Link> {unknownWhy(by)}.{' '}
-        {by.basis === 'finding' ? NO_LIMIT_WHILE_HELD : 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'}
-      </p>
+      {mayBeLower.slice(0, NAMED).map((by) => (
+        <p key={by.id} className={sheet.note}>
+          <ClassMark class={by.class} size={12} /> <Link href={`/splices/${by.id}`}>{by.splice}</Link> {unknownWhy(by)}. {unknownRemedy(by)}
+        </p>
+      ))}
+      {more > 0 && <p className={sheet.note}>And {more} more without a figure: see the table of splices.</p>}
     </>
   )
 }

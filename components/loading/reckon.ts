@@ -3,8 +3,9 @@ import type { Refusal } from '@/lib/condition/heat/ranges'
 import type { Weather } from '@/lib/condition/heat/weather'
 import { allowedLineA, limitInWeather } from '@/lib/condition/loading/line-limit'
 import { conductorTemperature, jointTemperatures, type JointTemperatures } from '@/lib/condition/loading/line-temperatures'
+import { countsBy, statedTogether, type Limits } from '@/lib/condition/loading/stated-limit'
 import type { Policy } from '@/lib/condition/policy'
-import { ratingWeatherOf } from '@/lib/condition/rating-weather'
+import type { LineJointJson } from '@/lib/contract/loading'
 import type { LoadKind } from './address'
 import type { LineJoint, LineSection } from './line-model'
 
@@ -72,7 +73,7 @@ export const drawnJoints = ({ drawn, joints }: ReckonedSection): readonly Reckon
 
 const hotness = ({ upperC }: ReckonedJoint): number => upperC ?? Infinity
 
-export const isFailing = ({ class: of }: Pick<LineJoint['of'], 'class'>): boolean => of === 'urgent' || of === 'critical'
+const isFailing = ({ class: of }: Pick<LineJoint['of'], 'class'>): boolean => of === 'urgent' || of === 'critical'
 
 /** Failing by its heat or its strands, and no ratio says how far: nothing can be reckoned with, and nothing be cleared. */
 export const isBlind = ({ of }: Pick<LineJoint, 'of'>): boolean => !isRead({ of }) && isFailing(of)
@@ -111,34 +112,54 @@ export interface Limiting {
  * The splice of a circuit that would reach the policy's temperature first as its load grows: the least allowed over flowing current, or over
  * the section's rating where nobody knows what flows. Null where no read splice can be reckoned with.
  */
-export function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy, allowedOf = taken, counts: (joint: ReckonedJoint) => boolean = isRead): Limiting | null {
+function limiting(sections: readonly ReckonedSection[], weather: Weather, policy: Policy, allowedOf: (section: ReckonedSection) => readonly number[]): Limiting | null {
   let found: { section: ReckonedSection; joint: ReckonedJoint; margin: number } | null = null
   for (const section of sections) {
     const againstA = section.currentA || section.section.of.rating_a || 1
     const allowedA = allowedOf(section)
     for (const [i, joint] of section.joints.entries()) {
       const margin = (allowedA[i] ?? 0) / againstA
-      if (counts(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
+      if (isRead(joint) && (found === null || margin < found.margin)) found = { section, joint, margin }
     }
   }
-  if (!found) return null
-  const { section, joint } = found
+  return found && limitOf(found, weather, policy)
+}
+
+function limitOf({ section, joint }: Pick<Limiting, 'section' | 'joint'>, weather: Weather, policy: Policy): Limiting | null {
   const limit = limitInWeather(joint.heated, section.section.facts, section.section.of.voltage_kv, weather, policy)
   return limit.ok ? { section, joint, limit: limit.value } : null
 }
 
-const taken = ({ joints }: ReckonedSection): number[] => joints.map(({ spliceA }) => spliceA)
+interface Candidate extends Limits { of: LineJointJson; /** Null: it fails without a ratio. */ by: { section: ReckonedSection; joint: ReckonedJoint } | null }
 
-/** As `limiting`, in rating weather whatever weather was taken: the one figure for operations. */
-export function limitingAtRating(sections: readonly ReckonedSection[], policy: Policy, counts?: (joint: ReckonedJoint) => boolean): Limiting | null {
-  const weather = ratingWeatherOf(policy)
-  return limiting(sections, weather, policy, ({ joints }) => allowedLineA(joints.map(({ heated }) => heated), weather, policy), counts)
+export interface CircuitStated {
+  /** What limits it, among splices for which a figure is given; its section where none allows less. */
+  by: Limiting | null
+  /** Splices for which no figure is given and that may allow less still, the worst first. */
+  mayBeLower: LineJointJson[]
 }
 
-/** What the splices with a figure of their own allow where another has none: the circuit carries no more. Null where none of them limits its section. */
-export function notMoreThan(sections: readonly ReckonedSection[], policy: Policy): Limiting | null {
-  const found = limitingAtRating(sections, policy, ({ of }) => of.figure)
-  return found?.limit.limitedBy === 'splice' ? found : null
+/** What the sections of one circuit allow together, by the rule that the circuit's own sheet keeps to. */
+export function statedOf(sections: readonly ReckonedSection[], weather: Weather, policy: Policy): CircuitStated {
+  const parts = sections.map((section) => {
+    const againstA = section.currentA || section.section.of.rating_a || 1
+    const allowed = allowedLineA(section.joints.map(({ heated }) => heated), weather, policy)
+    return { section, allowed, splices: candidates(section, allowed.map((lineA) => lineA / againstA)), ceiling: (section.section.capA ?? Infinity) / againstA }
+  })
+  const { by, mayBeLower } = statedTogether(parts)
+  const others = mayBeLower.map(({ of }) => of)
+  if (by?.by) return { by: limitOf(by.by, weather, policy), mayBeLower: others }
+  // A section's rating does not stand beside a splice that may allow less: it would be read as what the circuit may carry.
+  return { by: others.length > 0 ? null : limiting(sections, weather, policy, (of) => parts.find(({ section }) => section === of)?.allowed ?? []), mayBeLower: others }
+}
+
+function candidates(section: ReckonedSection, ranks: readonly number[]): Candidate[] {
+  const reckoned = section.joints.flatMap((joint, i): Candidate[] =>
+    countsBy(joint.heated, joint.of) === 'ratio' ? [{ of: joint.of, class: joint.of.class, figure: joint.of.figure, rank: ranks[i] ?? null, by: { section, joint } }] : [])
+  const { joints, leftOut } = section.section
+  const drawn = [...joints.map(({ of, heated }) => ({ of, drawn: heated })), ...leftOut.map(({ of, why }) => ({ of, drawn: why }))]
+  const failing = drawn.filter(({ of, drawn: how }) => countsBy(how, of) === 'fails')
+  return [...reckoned, ...failing.map(({ of }): Candidate => ({ of, class: of.class, figure: false, rank: null, by: null }))]
 }
 
 /** Splices without a usable ratio, how many, and the ratio that they were taken to lie under; those that fail all the same stand apart. */

@@ -2,6 +2,7 @@ import type { Weather } from '@/lib/condition/heat/weather'
 import type { Refusal } from '@/lib/condition/heat/ranges'
 import type { NotDrawn } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
+import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { LastLoad } from '@/lib/contract/contract'
 import type { LineJointJson } from '@/lib/contract/loading'
 import { formatAllowed, formatAlong, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
@@ -122,11 +123,14 @@ function loadText(drawn: readonly ReckonedSection[], kind: LoadKind, share: numb
 }
 
 /** '1420: 528 A per phase, limited by splice 1420-080 at 93 °C.' In any other weather: 'limit at rating weather stays 528 A per phase'. */
-export function limitText({ circuit, rated: found, unknownBy, notMore }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
-  if (unknownBy && notMore) {
-    return `${circuit}: not more than ${formatAllowed(notMore.limit.lineA)} per phase, by splice ${notMore.joint.of.splice}; ${unknownBy.splice} ${unknownWhy(unknownBy)} and may be lower. Ask the rating engineer.`
+export function limitText({ circuit, rated: found, mayBeLower }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
+  const [worst, ...more] = mayBeLower
+  if (worst) {
+    return found
+      ? `${circuit}: not more than ${formatAllowed(found.limit.lineA)} per phase, by splice ${found.joint.of.splice}; ${worst.splice} ${unknownWhy(worst)} and may be lower`
+        + `${more.length === 0 ? '' : `, as may ${more.length} more`}. Ask the rating engineer.`
+      : `${circuit}: limit not known, for ${worst.splice} ${unknownWhy(worst)}${more.length === 0 ? '' : `, and so of ${more.length} more`}. Ask the rating engineer.`
   }
-  if (unknownBy) return `${circuit}: limit not known, for ${unknownBy.splice} ${unknownWhy(unknownBy)}. Ask the rating engineer.`
   if (!found) return ''
   const { joint, section, limit } = found
   const name = `${sectionText(section.section.of)}:${rating ? '' : ' limit at rating weather stays'}`
@@ -136,15 +140,21 @@ export function limitText({ circuit, rated: found, unknownBy, notMore }: Circuit
 }
 
 /** What other weather would allow: never the figure that leads, and no power beside it. */
-export function whatIfText({ found, rated, unknownBy }: CircuitLimit): string {
-  if (!found || unknownBy) return ''
+export function whatIfText({ found, rated, mayBeLower }: CircuitLimit): string {
+  if (!found || mayBeLower.length > 0) return ''
   const less = rated !== null && found.limit.lineA < rated.limit.lineA ? ' only' : ''
   return `In the weather taken${less} ${formatAllowed(found.limit.lineA)} per phase, not a rating.`
 }
 
 /** Why no figure is given, after the splice's name. */
 export const unknownWhy = (of: LineJointJson): string =>
-  (of.basis === 'unread' || !of.held ? `is ${of.class} without a ratio to reckon with` : `is held ${of.class} above what its readings now say`)
+  of.held && of.basis !== 'unread' ? `is held ${of.class} above what its readings now say`
+    : of.basis === 'unread' ? `is ${of.class} without a ratio to reckon with` : `is ${of.class} by pictures, which show the mean of a splice and not its worse side`
+
+/** What is to be done about it, in the words of the splice's own sheet. */
+export const unknownRemedy = ({ basis, held }: LineJointJson): string =>
+  basis === 'finding' || (held && basis === 'read') ? NO_LIMIT_WHILE_HELD
+    : basis === 'unread' ? 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.' : 'Not known: measure the resistance of every interface.'
 
 /** Whatever a load makes of it: '2 critical, 12 urgent on this circuit: this does not clear them.' */
 export function standingText({ standing: { critical, urgent, unknown }, limits }: Pick<LoadingAnswer, 'standing' | 'limits'>): string {

@@ -1,8 +1,7 @@
-import { rankOf } from '@/lib/condition/classify'
 import { sectionLimit } from '@/lib/condition/current-limit'
 import { allowedLineA, limitInWeather } from '@/lib/condition/loading/line-limit'
 import { heatedJoint, type HeatedJoint } from '@/lib/condition/loading/line-joint'
-import { statedLimit, type Limits } from '@/lib/condition/loading/stated-limit'
+import { countsBy, statedLimit, type Limits } from '@/lib/condition/loading/stated-limit'
 import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import type { Policy, SpliceKind } from '@/lib/condition'
 import type { SectionSpliceLimit } from '@/lib/contract/limits'
@@ -46,9 +45,10 @@ function candidates(joints: readonly LineJointJson[], section: Parameters<typeof
     const heated = heatedJoint({
       k: joint.k, upperK: joint.upper_k, kind: joint.kind as SpliceKind, fittingType: joint.fitting_type, barrelOdMm: joint.barrel_od_mm,
     }, section, policy)
-    if (typeof heated !== 'string' && joint.basis !== 'unread') return [{ joint, heated, class: joint.class, figure: joint.figure, rank: null }]
-    // What fails by its heat or its strands has no ratio to reckon with, and clears nothing. A shield-wire splice carries no load.
-    return heated !== 'shield-wire' && fails(joint) ? [{ joint, heated: null, class: joint.class, figure: false, rank: null }] : []
+    const counts = countsBy(heated, joint)
+    if (counts === null) return []
+    const reckoned = counts === 'ratio' && typeof heated !== 'string' ? heated : null
+    return [{ joint, heated: reckoned, class: joint.class, figure: reckoned !== null && joint.figure, rank: null }]
   })
   const reckoned = found.flatMap((one) => (one.heated ? [one.heated] : []))
   const allowed = allowedLineA(reckoned, weather, policy)
@@ -61,5 +61,3 @@ function ceilingA(ratingA: number | null, found: readonly Candidate[], policy: P
   const own = ratingA === null && heated ? sectionLimit(heated, policy) : null
   return ratingA ?? (own?.ok ? own.value.lineA : Infinity)
 }
-
-const fails = ({ class: of }: LineJointJson): boolean => of !== 'unknown' && rankOf(of) >= rankOf('urgent')

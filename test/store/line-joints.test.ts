@@ -1,8 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { answerOf } from '@/components/loading/answer'
+import { lineSections } from '@/components/loading/line-model'
 import { circuitJoints, sectionList } from '@/lib/contract/loading'
 import { listCircuits } from '@/lib/store/circuits'
 import { jointsOfCircuit, listSections } from '@/lib/store/line-joints'
+import { currentPolicy } from '@/lib/store/policies'
 import { narrowed } from '@/lib/store/scope'
+import { lowestSpliceLimits } from '@/lib/store/section-limits'
 import { getSplice } from '@/lib/store/splice-detail'
 import { useDatabase } from './database'
 import { buildNetwork, csv, reading, report, scope } from './utility'
@@ -82,5 +86,27 @@ describe('the splices of a circuit as a question of load takes them', () => {
     const found = circuitJoints.parse(await jointsOfCircuit(scope, circuits.L1 ?? 0))
     expect(found.joints).toEqual([])
     expect(found.sections[0]).toMatchObject({ last_load: null, day_loads: [], splice_count: 0, barrels_od_mm: [] })
+  })
+})
+
+describe('what a circuit may carry', () => {
+  it('is the same on its own sheet and where a load is put on it', async () => {
+    await report('splices', csv([
+      { splice_id: 'worse', circuit: 'S1', line_distance_m: 1800, phase: 'C', kind: 'full-tension splice', barrel_od_mm: 47.6 },
+      { splice_id: 'strands', circuit: 'S1', line_distance_m: 2100, phase: 'C', kind: 'wedge' },
+    ]))
+    const none = { side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '' }
+    await report('readings', csv([
+      reading('w', 1800, { splice_id: 'worse', circuit: 'S1', phase: 'C', side_a_uohm: 60 }),
+      reading('v', 2100, { splice_id: 'strands', circuit: 'S1', phase: 'C', kind: 'visual', findings: 'broken-strands', ...none }),
+    ]))
+    const [policy, line, sheet] = await Promise.all([currentPolicy(scope), ofS1(), lowestSpliceLimits(scope, circuits.S1 ?? 0)])
+    const inputs = { circuit: [line.circuit_id], bbox: null, air: null, wind: null, angle: null, sun: null, load: 'rating' as const, a: null, figure: 'peak' as const, source: null, share: null }
+    const [loading] = answerOf(lineSections([line], policy), inputs, policy).limits
+    const stated = sheet.find(({ figure }) => figure)
+    expect(stated?.splice).toBe('worse')
+    expect(loading?.rated).toMatchObject({ joint: { of: { id: stated?.splice_id } }, limit: { lineA: stated?.line_a, limitedBy: 'splice' } })
+    expect(loading?.mayBeLower.map(({ splice }) => splice)).toEqual(['strands'])
+    expect(sheet.filter(({ figure }) => !figure).map(({ splice }) => splice)).toEqual(['strands'])
   })
 })

@@ -1,5 +1,7 @@
 import { rankOf } from '../classify'
 import type { ConditionClass } from '../types'
+import type { CarriedK } from './carried-k'
+import type { HeatedJoint, NotDrawn } from './line-joint'
 
 /** A splice as it counts for what its section, or its circuit, may carry. */
 export interface Limits {
@@ -28,6 +30,24 @@ export function statedLimit<T extends Limits>(splices: readonly T[], ceiling: nu
   const least = by?.rank ?? ceiling
   const mayBeLower = splices.filter(({ figure, rank }) => !figure && (rank === null || rank < least))
   return { by, mayBeLower: mayBeLower.sort((a, b) => worseFirst(a, b) || (a.rank ?? 0) - (b.rank ?? 0)) }
+}
+
+/** What sections allow together whose loads grow alike: splices of all are ranked by how much of its section's current each allows. */
+export function statedTogether<T extends Limits>(sections: readonly { splices: readonly T[]; ceiling: number }[]): Stated<T> {
+  const limiting = sections.flatMap(({ splices, ceiling }) => {
+    const { by, mayBeLower } = statedLimit(splices, ceiling)
+    return by ? [by, ...mayBeLower] : mayBeLower
+  })
+  return statedLimit(limiting, Infinity)
+}
+
+/**
+ * How a splice counts for a limit: by what its ratio allows; 'fails' where it is urgent or critical by its heat or its strands and there is no
+ * ratio to reckon with, so that it clears nothing; else not at all. A shield-wire splice carries no load.
+ */
+export function countsBy(drawn: HeatedJoint | NotDrawn, { class: of, basis }: Pick<Limits, 'class'> & Pick<CarriedK, 'basis'>): 'ratio' | 'fails' | null {
+  if (typeof drawn !== 'string' && basis !== 'unread') return 'ratio'
+  return drawn !== 'shield-wire' && (of === 'urgent' || of === 'critical') ? 'fails' : null
 }
 
 const worseFirst = (a: Limits, b: Limits): number => rankIn(b) - rankIn(a)

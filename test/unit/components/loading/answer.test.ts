@@ -75,16 +75,26 @@ describe('the answer of the loading page', () => {
   it('has no figure for a circuit that a held splice would limit, and none where one fails without a ratio', () => {
     const held = joint(5, { class: 'critical', held: true, k: 3.4, upper_k: 3.6, basis: 'finding', figure: false })
     const found = answer([joint(1), BAD, held])
-    expect(found).toMatchObject({ lead: { unknownBy: { id: 5 } }, tightest: null })
+    expect(found).toMatchObject({ lead: { mayBeLower: [{ id: 5 }] }, tightest: null })
     expect(found.lead && limitText(found.lead, true, defaultPolicy, 'metric')).toMatch(/^C1: not more than \d+ A per phase, by splice J-2; J-5 is held critical above what its readings now say and may be lower\. Ask the rating engineer\.$/)
-    expect(found.lead?.notMore?.limit.lineA).toBe(answer([joint(1), BAD]).lead?.rated?.limit.lineA)
+    expect(found.lead?.rated?.limit.lineA).toBe(answer([joint(1), BAD]).lead?.rated?.limit.lineA)
     const alone = answer([joint(1), held])
-    expect(alone.lead).toMatchObject({ unknownBy: { id: 5 }, notMore: null })
+    expect(alone.lead).toMatchObject({ mayBeLower: [{ id: 5 }], rated: null })
     expect(alone.lead && limitText(alone.lead, true, defaultPolicy, 'metric')).toBe('C1: limit not known, for J-5 is held critical above what its readings now say. Ask the rating engineer.')
     const hot = joint(6, { class: 'urgent', k: 0.65, upper_k: 4, basis: 'unread', figure: false })
-    expect(answer([joint(1), BAD, hot])).toMatchObject({ lead: { unknownBy: { id: 6 } }, tightest: null })
+    expect(answer([joint(1), BAD, hot])).toMatchObject({ lead: { mayBeLower: [{ id: 6 }] }, tightest: null })
     // A held one that limits nothing leaves the figure of the worse one.
     expect(answer([WORSE, joint(5, { held: true, class: 'urgent', k: 1.9, upper_k: 2, basis: 'finding', figure: false })]).tightest?.joint.of.id).toBe(3)
+  })
+
+  it('leaves the rating where a held splice allows more, and names every one that may allow less', () => {
+    const held = (id: number, k: number, of: 'urgent' | 'critical') => joint(id, { class: of, held: true, k: k - 0.1, upper_k: k, basis: 'finding', figure: false })
+    // Drake at 907 A stays under 93 °C up to k 1.8 (k 2: 97.9 °C, computed with an independent reference).
+    const mild = answer([joint(1), held(5, 1.5, 'urgent')])
+    expect(mild.lead).toMatchObject({ mayBeLower: [], rated: { limit: { limitedBy: 'section' } } })
+    const both = answer([joint(1), BAD, held(5, 3.4, 'urgent'), held(6, 3.6, 'critical')])
+    expect(both.lead?.mayBeLower.map(({ id }) => id)).toEqual([6, 5])
+    expect(both.lead && limitText(both.lead, true, defaultPolicy, 'metric')).toContain('J-6 is held critical above what its readings now say and may be lower, as may 1 more.')
   })
 
   it('says with every answer what stands on the circuit, and which day its current is of', () => {
