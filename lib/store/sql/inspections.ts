@@ -13,7 +13,7 @@ export const lookedAtPhases = (circuit: Sql): Sql => sql`
   GROUP BY v.span_id, v.phase`
 
 /**
- * Those of them that were looked at conclusively: span_id, phase, conclusive_on, and `until`, the day after which that look is past the re-survey
+ * Those of the rows named `look` (what `lookedAtPhases` asks for) that were looked at conclusively: span_id, phase, conclusive_on, and `until`, the day after which that look is past the re-survey
  * interval of the worst class there (sound where no splice is known).
  * Conclusive are those where a failing splice would have shown: every known splice in service there has evidence that could have shown it,
  * or an infrared patrol went along with enough load and not too much wind, both on record. The limits are the policy's, those of a single
@@ -26,7 +26,8 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
     SELECT s.span_id, coalesce(s.phase, '') AS phase,
       CASE WHEN count(*) = count(st.conclusive_at) THEN (min(st.conclusive_at) AT TIME ZONE 'UTC')::date END AS conclusive_on,
       min(CASE st.class ${intervals(resurveyYears)} ELSE ${days(resurveyYears.sound)}::int END) AS days,
-      max(greatest(s.installed_on, (SELECT before.removed_on FROM splice before WHERE before.id = s.successor_of_id))) AS renewed_on
+      max(greatest(s.installed_on, CASE WHEN s.successor_of_id IS NOT NULL
+        THEN (SELECT before.removed_on FROM splice before WHERE before.id = s.successor_of_id) END)) AS renewed_on
     FROM splice_state st JOIN splice s ON s.id = st.splice_id
     WHERE st.circuit_id = ${circuit} AND s.circuit_id = ${circuit} GROUP BY s.span_id, coalesce(s.phase, '')
   ), pictures AS MATERIALIZED (
@@ -42,7 +43,7 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
   SELECT x.span_id, x.phase, max(x.seen_on) AS conclusive_on, max(x.seen_on) + min(x.days) AS until
   FROM (
     SELECT known.span_id, known.phase, known.conclusive_on AS seen_on, known.days FROM known
-    WHERE known.conclusive_on IS NOT NULL AND EXISTS (SELECT FROM span_coverage v WHERE v.span_id = known.span_id AND v.phase = known.phase)
+    WHERE known.conclusive_on IS NOT NULL AND ${looked}
     UNION ALL
     SELECT look.span_id, look.phase, patrol.last_on, coalesce(known.days, ${days(resurveyYears.sound)}::int)
     FROM (
@@ -60,10 +61,14 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
     WHERE coalesce(patrol.last_on >= greatest(known.renewed_on, unconfirmed.renewed_on), TRUE)
   ) x GROUP BY x.span_id, x.phase`
 
+// As a truth value this is no join: the planner takes `known` for a single row and would go through every look for each of its splices.
+const looked = sql`((known.span_id, known.phase) IN (SELECT span_id, phase FROM look)) IS TRUE`
+
 /** Phases that were looked at with their last look and their last conclusive one: both questions in one, for a strip. */
 export const inspectedPhases = (circuit: Sql, policy: Rules): Sql => sql`
+  WITH look AS MATERIALIZED (${lookedAtPhases(circuit)})
   SELECT look.span_id, look.phase, look.last_on, proved.conclusive_on, proved.until
-  FROM (${lookedAtPhases(circuit)}) look
+  FROM look
   LEFT JOIN (${conclusivePhases(circuit, policy)}) proved ON proved.span_id = look.span_id AND proved.phase = look.phase`
 
 const DAYS_PER_YEAR = 365.25

@@ -1,8 +1,7 @@
-import type { Policy } from '@/lib/condition'
+import { CONDITION_CLASSES, type Policy } from '@/lib/condition'
 import { onCircuit, type Scope } from '../scope'
 import { conclusivePhases, lookedAtPhases } from './inspections'
-import { classCountColumns } from './splice-counts'
-import { sql, type Sql } from './sql'
+import { join, name, sql, type Sql } from './sql'
 
 /**
  * Counts per class, by when the sound ones were to be measured again (undated ones by the first day there is), and the worst splice of these
@@ -12,21 +11,22 @@ export const rollUpClasses = (scope: Scope, circuitIds: readonly number[]): Sql 
   INSERT INTO circuit_health (circuit_id, splice_count, sound_count, watch_count, degraded_count, urgent_count, critical_count, unknown_count,
     sound_until, worst_splice_id, updated_at)
   SELECT c.id, coalesce(n.total, 0), coalesce(n.sound, 0), coalesce(n.watch, 0), coalesce(n.degraded, 0), coalesce(n.urgent, 0),
-    coalesce(n.critical, 0), coalesce(n.unknown, 0), coalesce(again.until, '{}'), worst.splice_id, now()
+    coalesce(n.critical, 0), coalesce(n.unknown, 0), coalesce(n.sound_until, '{}'), worst.splice_id, now()
   FROM circuit c
   LEFT JOIN (
-    SELECT st.circuit_id, count(*) AS total, ${classCountColumns} FROM splice_state st
-    WHERE st.circuit_id = ANY(${circuitIds}::int[]) GROUP BY st.circuit_id
+    SELECT circuit_id, sum(n) AS total, ${join(CONDITION_CLASSES.map((each) => sql`sum(n) FILTER (WHERE class = ${each}) AS ${name(each)}`))},
+      jsonb_object_agg(day, n) FILTER (WHERE day IS NOT NULL) AS sound_until,
+      (array_agg(class ORDER BY -class_rank(class)) FILTER (WHERE class <> 'unknown'))[1] AS worst_class
+    FROM (
+      SELECT st.circuit_id, st.class, CASE WHEN st.class <> 'sound' THEN NULL WHEN st.measure_by IS NOT NULL
+        THEN (st.measure_by AT TIME ZONE 'UTC')::date WHEN 'stale' = ANY(st.flags) THEN DATE '0001-01-01' END AS day, count(*) AS n
+      FROM splice_state st WHERE st.circuit_id = ANY(${circuitIds}::int[]) GROUP BY st.circuit_id, st.class, 3
+    ) alike GROUP BY circuit_id
   ) n ON n.circuit_id = c.id
   LEFT JOIN LATERAL (
-    SELECT jsonb_object_agg(day, days.n) AS until FROM (
-      SELECT CASE WHEN st.measure_by IS NOT NULL THEN (st.measure_by AT TIME ZONE 'UTC')::date ELSE DATE '0001-01-01' END AS day, count(*) AS n
-      FROM splice_state st WHERE st.circuit_id = c.id AND st.class = 'sound' AND (st.measure_by IS NOT NULL OR 'stale' = ANY(st.flags)) GROUP BY 1
-    ) days
-  ) again ON TRUE
-  LEFT JOIN LATERAL (
-    SELECT st.splice_id FROM splice_state st WHERE st.circuit_id = c.id AND st.class <> 'unknown'
-    ORDER BY -class_rank(st.class), -coalesce(st.ratio, 0), st.splice_id LIMIT 1
+    -- by its class, not by rank: the index of the network's worst would pass every worse splice of other circuits before a sound one of this
+    SELECT st.splice_id FROM splice_state st WHERE st.circuit_id = c.id AND st.class = n.worst_class
+    ORDER BY -coalesce(st.ratio, 0), st.splice_id LIMIT 1
   ) worst ON TRUE
   WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
   ORDER BY c.id
@@ -48,27 +48,31 @@ export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], poli
     covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, conclusive_oldest_on = f.oldest_on, conclusive_newest_on = f.newest_on,
     conclusive_until = f.until, last_surveyed_on = f.last_on, updated_at = now()
   FROM (
-    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, looked.*, proved.*
+    SELECT c.id, phases.n AS phase_count, spans.n AS span_count, looks.*
     FROM circuit c
     CROSS JOIN LATERAL (
       SELECT coalesce(nullif(count(DISTINCT phase), 0), ${ASSUMED_PHASES}::int)::int AS n FROM phasing WHERE circuit_id = c.id
     ) phases
     CROSS JOIN LATERAL (SELECT count(*) AS n FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = c.id) spans
     CROSS JOIN LATERAL (
-      SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) AS covered FROM (
-        SELECT max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed
-        FROM (${lookedAtPhases(sql`c.id`)}) look GROUP BY span_id
-      ) per_span
-    ) looked
-    CROSS JOIN LATERAL (
-      SELECT coalesce(sum(n), 0) AS conclusive, min(oldest_on) AS oldest_on, max(newest_on) AS newest_on,
-        coalesce(jsonb_object_agg(until, n) FILTER (WHERE until IS NOT NULL), '{}') AS until
+      WITH look AS MATERIALIZED (${lookedAtPhases(sql`c.id`)})
+      SELECT looked.*, proved.*
       FROM (
-        SELECT until, count(*) AS n, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on FROM (
-          SELECT conclusive_on, until, phase, first_value(phase <> '') OVER best_first AS named, row_number() OVER best_first AS nth
-          FROM (${conclusivePhases(sql`c.id`, policy)}) proved WINDOW best_first AS (PARTITION BY span_id ORDER BY phase = '', until DESC)
-        ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named) GROUP BY until
-      ) days
-    ) proved
+        SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) AS covered FROM (
+          SELECT max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed
+          FROM look GROUP BY span_id
+        ) per_span
+      ) looked
+      CROSS JOIN (
+        SELECT coalesce(sum(n), 0) AS conclusive, min(oldest_on) AS oldest_on, max(newest_on) AS newest_on,
+          coalesce(jsonb_object_agg(until, n) FILTER (WHERE until IS NOT NULL), '{}') AS until
+        FROM (
+          SELECT until, count(*) AS n, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on FROM (
+            SELECT conclusive_on, until, phase, first_value(phase <> '') OVER best_first AS named, row_number() OVER best_first AS nth
+            FROM (${conclusivePhases(sql`c.id`, policy)}) proved WINDOW best_first AS (PARTITION BY span_id ORDER BY phase = '', until DESC)
+          ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named) GROUP BY until
+        ) days
+      ) proved
+    ) looks
     WHERE c.id = ANY(${circuitIds}::int[]) AND ${onCircuit(scope, 'c.id')}
   ) f WHERE h.circuit_id = f.id`
