@@ -1,13 +1,14 @@
 'use client'
 import { useMemo } from 'react'
-import { parseAsArrayOf, parseAsFloat, parseAsInteger, parseAsIsoDateTime, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
+import { parseAsArrayOf, parseAsFloat, parseAsIsoDateTime, parseAsString, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
 import { SUNS } from '@/components/calculator/address'
 
 export const FLIGHT_LOADS = ['last', 'rating'] as const
 
 /** A usual day, and a usual uncooled camera: pixels of 17 µm behind 25 mm see 0.68 mrad each. */
 const PARAMS = {
-  circuit: parseAsArrayOf(parseAsInteger),
+  /** Ids as this page writes them, or names as people do. */
+  circuit: parseAsArrayOf(parseAsString),
   air: parseAsFloat.withDefault(15),
   wind: parseAsFloat.withDefault(2),
   sky: parseAsStringLiteral(SUNS).withDefault('diffuse'),
@@ -19,13 +20,16 @@ const PARAMS = {
   dist: parseAsFloat,
 }
 
-export type FlightInputs = ReturnType<typeof useFlight>['inputs']
+type Asked = ReturnType<typeof useFlight>['asked']
+/** What the forecast, the load and the camera are; which circuits, `circuitsAsked` says. */
+export type FlightInputs = Omit<Asked, 'circuit'>
 export type PutFlight = ReturnType<typeof useFlight>['put']
 
 export function useFlight() {
-  const [inputs, setInputs] = useQueryStates(PARAMS, { history: 'replace', limitUrlUpdates: throttle(300), scroll: false })
+  const [asked, setInputs] = useQueryStates(PARAMS, { history: 'replace', limitUrlUpdates: throttle(300), scroll: false })
   return useMemo(() => ({
-    inputs,
-    put: (part: Partial<{ [K in keyof typeof inputs]: (typeof inputs)[K] | null }>) => void setInputs(part),
-  }), [inputs, setInputs])
+    asked,
+    put: ({ circuit, ...part }: Partial<{ [K in keyof typeof asked]: K extends 'circuit' ? number[] | null : (typeof asked)[K] | null }>) =>
+      void setInputs(circuit === undefined ? part : { ...part, circuit: circuit?.map(String) ?? null }),
+  }), [asked, setInputs])
 }

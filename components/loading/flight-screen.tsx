@@ -19,6 +19,7 @@ import { sunOff } from '@/lib/condition/loading/daylight'
 import type { Policy } from '@/lib/condition/policy'
 import { formatOffset, formatTemperatureLimit, formatWind } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
+import { circuitsAsked } from './address'
 import { FLIGHT_LOADS, useFlight, type FlightInputs, type PutFlight } from './flight-address'
 import { flightCsv } from './flight-csv'
 import { flightRows, type FlightRow } from './flight-model'
@@ -37,20 +38,22 @@ const LOAD_OPTIONS = FLIGHT_LOADS.map((value) => ({ value, label: { last: 'Last 
 
 /** Which sections are worth an infrared flight today, and what it would take for the rest. */
 export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: string; print: PrintFootProps }) {
-  const { inputs, put } = useFlight()
+  const { asked: inputs, put } = useFlight()
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const state = useNetworkState()
   const sections = useSections(state.data?.data_version)
+  const circuits = useMemo(() => [...new Map(sections.data?.map((one) => [one.circuit_id, { ...one, id: one.circuit_id, name: one.circuit }]) ?? []).values()], [sections.data])
+  const { ids, unknown } = useMemo(() => circuitsAsked(inputs.circuit, circuits), [inputs.circuit, circuits])
+  // A name that no circuit has asks for none, never for all.
   const chosen = useMemo(
-    () => sections.data?.filter(({ circuit_id: id }) => !inputs.circuit?.length || inputs.circuit.includes(id)) ?? null,
-    [sections.data, inputs.circuit],
+    () => sections.data?.filter(({ circuit_id: id }) => (ids.length === 0 && unknown.length === 0) || ids.includes(id)) ?? null,
+    [sections.data, ids, unknown],
   )
   const fault = ([[inputs.air, AIR], [inputs.wind, WIND], [inputs.share, SHARE], [inputs.netd, NETD], [inputs.ifov, IFOV], [inputs.dist, DISTANCE]] as const)
     .map(([value, spec]) => (value === null ? undefined : rangeFault(value, spec, system))).find((one) => one !== undefined)
   const rows = useMemo(() => (chosen && fault === undefined ? flightRows(chosen, inputs, policy) : []), [chosen, inputs, policy, fault])
   const sunOf = ({ of }: FlightRow) => sunOff(inputs.at?.getTime() ?? print.askedAtMs, of.lon, of.lat)
-  const circuits = [...new Map(sections.data?.map((one) => [one.circuit_id, one]) ?? []).values()]
   const answerAt = useRef<HTMLDivElement>(null)
   const failed = sections.error ?? state.error
   const distanceText = inputs.dist === null ? null : formatOffset(inputs.dist, system)
@@ -69,7 +72,13 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
       </LoadingHead>
       <div className={css.beside}>
         <div className={`${css.question} no-print`}>
-          <FlightForm inputs={inputs} put={put} timeZone={timeZone} circuits={circuits.map(({ circuit_id: id, circuit, line_name: line }) => ({ value: id, label: line ? `${circuit}, ${line}` : circuit, short: circuit }))} />
+          <FlightForm
+            inputs={inputs}
+            put={put}
+            timeZone={timeZone}
+            chosen={ids}
+            circuits={circuits.map(({ id, name, line_name: line }) => ({ value: id, label: line ? `${name}, ${line}` : name, short: name }))}
+          />
         </div>
         <div className={css.answer} ref={answerAt}>
           {failed ? (
@@ -79,6 +88,10 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
               <Skeleton height={28} width="60%" />
               <Skeleton height={320} />
             </div>
+          ) : chosen.length === 0 && unknown.length > 0 && circuits.length > 0 ? (
+            <EmptyState title={`No circuit is called ${unknown.join(', ')}`} action={<Button onClick={() => put({ circuit: null })}>Show all circuits</Button>}>
+              Choose it by its name as imported; then this page says on which of its sections an infrared flight would tell something.
+            </EmptyState>
           ) : chosen.length === 0 ? (
             <EmptyState title="No line is known yet" action={<Button asChild><Link href="/intake">Import lines</Link></Button>}>
               Import lines and loads first; then this page says which of them an infrared flight would tell something of.
@@ -87,6 +100,7 @@ export function FlightScreen({ policy, mark, print }: { policy: Policy; mark: st
             <p className={css.banner} role="status">{fault}</p>
           ) : (
             <div className={css.result}>
+              {unknown.length > 0 && <p className={css.banner}>No circuit is called {unknown.join(', ')}: choose it by its name as imported.</p>}
               <p className={css.taken}>
                 Air {formatTemperatureLimit(inputs.air, system)}, wind {formatWind(inputs.wind, system)} across the line, {SKY_WORDS[inputs.sky].toLowerCase()}{inputs.at ? sunAtText(rows, inputs.at, timeZone) : ''};{' '}
                 {Math.round(inputs.share)} % of {inputs.load === 'last' ? 'the last known load' : 'the rating'}; camera of {inputs.ifov} mrad, noise {shownText(inputs.netd, NETD, system)}.
@@ -143,7 +157,15 @@ function download(rows: readonly FlightRow[]): void {
   URL.revokeObjectURL(link.href)
 }
 
-function FlightForm({ inputs, put, timeZone, circuits }: { inputs: FlightInputs; put: PutFlight; timeZone: string; circuits: { value: number; label: string; short: string }[] }) {
+interface FormProps {
+  inputs: FlightInputs
+  put: PutFlight
+  timeZone: string
+  chosen: number[]
+  circuits: { value: number; label: string; short: string }[]
+}
+
+function FlightForm({ inputs, put, timeZone, chosen, circuits }: FormProps) {
   return (
     <form aria-label="Question" onSubmit={(e) => e.preventDefault()}>
       <Part title="Forecast">
@@ -177,7 +199,7 @@ function FlightForm({ inputs, put, timeZone, circuits }: { inputs: FlightInputs;
       <Part title="Circuits">
         <Chooser
           name="All circuits"
-          chosen={inputs.circuit?.length ? inputs.circuit : undefined}
+          chosen={chosen.length > 0 ? chosen : undefined}
           options={circuits}
           onChoose={(circuit) => put({ circuit: circuit ?? null })}
           short={(id) => circuits.find((c) => c.value === id)?.short ?? String(id)}

@@ -202,6 +202,19 @@ test.describe('Before a flight', () => {
     await expect(table(page).locator('tr[data-standing="load-unknown"]')).toContainText(WITHOUT_LOAD)
   })
 
+  test('takes a circuit by its name or id, and says which name no circuit has', async ({ page }) => {
+    await page.goto(`/loading/flight?circuit=${WORST}`)
+    await expect(table(page).locator('tbody tr')).toHaveCount(1)
+    await expect(table(page)).toContainText(WORST)
+    await page.goto(`/loading/flight?circuit=${await idOf(page, WORST)},no-such-line`)
+    await expect(table(page).locator('tbody tr')).toHaveCount(1)
+    await expect(page.getByText('No circuit is called no-such-line: choose it by its name as imported.')).toBeVisible()
+    await page.goto('/loading/flight?circuit=no-such-line')
+    await expect(page.getByRole('heading', { name: 'No circuit is called no-such-line' })).toBeVisible()
+    await page.getByRole('button', { name: 'Show all circuits' }).click()
+    await expect(table(page).getByRole('row')).toHaveCount(14)
+  })
+
   test('less load, and none is left; more, and every known one shows', async ({ page }) => {
     await page.goto('/loading/flight?wind=1&share=10')
     await expect(page.getByText(/^A splice bad on both sides would show nowhere today, and none that is critical on one side only\. Do not fly for this on 12\. .* Loads are \d+/)).toBeVisible()
