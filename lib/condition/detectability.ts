@@ -11,34 +11,44 @@ import type { Policy } from './policy'
 /** Whether a splice of the policy's ratio would have stood out of a picture. */
 export interface Detectability {
   k: number
-  /** How much hotter it would have been than its conductor, or, where the conductor was not read, than a splice of k 1. */
+  /** How much hotter by its own heat it would have been than its conductor, or, where the conductor was not read, than a splice of k 1. */
   shownK: number
   neededK: number
   detectable: boolean
 }
 
+/** What a splice is compared with: its own conductor, another fitting of the same picture, or nothing but what the balance says of a good one. */
+type Reference = 'conductor' | 'same-fitting' | 'none'
+
 /** What a forecast needs: everything of a picture but its temperatures. */
-export type Conditions = Pick<Picture, 'conductor' | 'barrel' | 'currentA'> & { along?: Picture['along']; weather: Weather; besideConductor: boolean; errorK: number }
+export type Conditions = Pick<Picture, 'conductor' | 'barrel' | 'currentA'> & {
+  along?: Picture['along']
+  weather: Weather
+  reference: Reference
+  /** Standard error of what is compared, sun left out. */
+  errorK: number
+  /** Standard error of the sun on the line. */
+  uSunWPerM2: number
+}
 
 /**
  * Before a flight or after it: a picture is conclusive where a splice of the ratio would show so many times the error of what it is compared with.
- * @returns null where a value is out of range
+ * Only its own heat counts. The sun warms a thick barrel more than its conductor, good or bad: what a splice of k 1 gains so is no signal, and
+ * what is not known of that sun is error.
+ * @returns null where a value is out of range, or the conductor has no rest
  */
 export function detectabilityAt(conditions: Conditions, policy: Policy): Detectability | null {
-  const { conductor, barrel, currentA, weather, besideConductor, errorK, along } = conditions
   const { detectK, detectTimes } = policy.radiometry
-  const bad = jointTemperature(conductor, barrel, detectK, currentA, weather)
-  const other = besideConductor ? steadyTemperature(conductor, currentA, weather) : jointTemperature(conductor, barrel, 1, currentA, weather)
-  if (!bad.ok || !other.ok) return null
-  const neededK = detectTimes * errorK
-  const otherC = other.value.kind === 'steady' ? other.value.temperatureC : null
-  // A splice that runs away shows more than any picture needs.
-  const aloneC = bad.value.kind === 'steady' ? bad.value.temperatureC : HEAT_RANGES.surfaceC[1]
-  // The heat that it gives to its conductor does not show on it.
-  const profile = along && axialProfile(conductor, barrel, detectK, along, currentA, weather)
-  const badC = profile?.ok ? profile.value.centreC : aloneC
-  if (otherC === null) return null
-  return { k: detectK, shownK: badC - otherC, neededK, detectable: badC - otherC >= neededK }
+  const { errorK, uSunWPerM2, weather: { sunWPerM2 } } = conditions
+  const inSun = overReferenceK(conditions, detectK, sunWPerM2)
+  if (inSun === null) return null
+  const inDark = sunWPerM2 > 0 ? overReferenceK(conditions, detectK, 0) : inSun
+  // A sky that nobody noted is taken as dark, and its error as that much sun.
+  const ofGood = sunWPerM2 > 0 || uSunWPerM2 > 0 ? gainOfGood(conditions, sunWPerM2 > 0 ? sunWPerM2 : uSunWPerM2) : NO_GAIN
+  const shownK = Math.min(inDark ?? inSun, inSun - (sunWPerM2 > 0 ? Math.max(0, ofGood.overReferenceK) : 0))
+  const ofSunK = ofGood.unsureK * (sunWPerM2 > 0 ? uSunWPerM2 / sunWPerM2 : 1)
+  const neededK = detectTimes * Math.hypot(errorK, ofSunK)
+  return { k: detectK, shownK, neededK, detectable: shownK >= neededK }
 }
 
 /**
@@ -50,7 +60,52 @@ export function detectabilityOf(picture: Picture, sameFitting: boolean, policy: 
   const { conductor, barrel, currentA, calm, conductorC, windMS: measuredMS, along, errors } = picture
   const windMS = shown.ok ? shown.value : measuredMS
   if (windMS === undefined) return null
-  const besideConductor = conductorC !== undefined
-  const errorK = besideConductor || sameFitting ? errors.differenceK : errors.temperatureK
-  return detectabilityAt({ conductor, barrel, currentA, along, weather: inWind(calm, windMS), besideConductor, errorK }, policy)
+  const reference = conductorC !== undefined ? 'conductor' : sameFitting ? 'same-fitting' : 'none'
+  const errorK = reference === 'none' ? errors.temperatureK : errors.differenceK
+  return detectabilityAt({ conductor, barrel, currentA, along, weather: inWind(calm, windMS), reference, errorK, uSunWPerM2: errors.sunWPerM2 }, policy)
 }
+
+interface Gain {
+  /** That a splice of k 1 gains over what it is compared with. */
+  overReferenceK: number
+  /** That is as unsure as the sun is. */
+  unsureK: number
+}
+
+const NO_GAIN: Gain = { overReferenceK: 0, unsureK: 0 }
+
+/** What a sun does to a splice of k 1. Beside another fitting it does the same to both; a splice alone is compared with what the sun is thought to make of it. */
+function gainOfGood(conditions: Conditions, sunWPerM2: number): Gain {
+  if (conditions.reference === 'same-fitting') return NO_GAIN
+  if (conditions.reference === 'none') {
+    const [lit, dark] = [shownC(conditions, 1, sunWPerM2), shownC(conditions, 1, 0)]
+    return lit === null || dark === null ? NO_GAIN : { overReferenceK: 0, unsureK: Math.max(0, lit - dark) }
+  }
+  const [lit, dark] = [overReferenceK(conditions, 1, sunWPerM2), overReferenceK(conditions, 1, 0)]
+  const gainK = lit === null || dark === null ? 0 : Math.max(0, lit - dark)
+  return { overReferenceK: gainK, unsureK: gainK }
+}
+
+function overReferenceK(conditions: Conditions, k: number, sunWPerM2: number): number | null {
+  const spliceC = shownC(conditions, k, sunWPerM2)
+  const referenceC = conditions.reference === 'conductor' ? conductorOf(conditions, sunWPerM2) : shownC(conditions, 1, sunWPerM2)
+  return spliceC === null || referenceC === null ? null : spliceC - referenceC
+}
+
+function conductorOf({ conductor, currentA, weather }: Conditions, sunWPerM2: number): number | null {
+  const found = steadyTemperature(conductor, currentA, underSun(weather, sunWPerM2))
+  return found.ok && found.value.kind === 'steady' ? found.value.temperatureC : null
+}
+
+/** In the middle of the barrel: the heat that a splice gives to its conductor does not show on it. One that runs away shows more than any picture needs. */
+function shownC({ conductor, barrel, currentA, along, weather }: Conditions, k: number, sunWPerM2: number): number | null {
+  const at = underSun(weather, sunWPerM2)
+  const alone = jointTemperature(conductor, barrel, k, currentA, at)
+  if (!alone.ok) return null
+  const profile = along && axialProfile(conductor, barrel, k, along, currentA, at)
+  if (profile?.ok) return profile.value.centreC
+  return alone.value.kind === 'steady' ? alone.value.temperatureC : HEAT_RANGES.surfaceC[1]
+}
+
+const underSun = ({ ambientC, windMS, windAngleDeg, elevationM }: Weather, sunWPerM2: number): Weather =>
+  ({ ambientC, windMS, windAngleDeg, sunWPerM2, elevationM })

@@ -134,9 +134,12 @@ function look(section: SectionToFly, lineA: number, forecast: Forecast, camera: 
     // A conductor without rest is no flight's question: it counts as shown, and Loading says what it is.
     const conductorC = conductor.ok && conductor.value.kind === 'steady' ? conductor.value.temperatureC : HEAT_RANGES.surfaceC[1]
     const conductorRiseK = conductorC - forecast.ambientC
-    const { shownK: ownK, byGoodK } = signal(bodies, currentA, weather, policy)
-    const neededK = policy.radiometry.detectTimes * Math.hypot(cameraK, policy.radiometry.uSunShare * byGoodK)
-    const shownK = ownK ?? neededK
+    const { conductor: wire, barrel, along } = bodies
+    const found = detectabilityAt(
+      { conductor: wire, barrel, along, currentA, weather, reference: 'conductor', errorK: cameraK, uSunWPerM2: policy.radiometry.uSunShare * weather.sunWPerM2 }, policy,
+    )
+    const neededK = found?.neededK ?? policy.radiometry.detectTimes * cameraK
+    const shownK = found?.shownK ?? neededK
     const obstacles: FlightObstacle[] = []
     if (forecast.windMS > policy.infrared.windMS) obstacles.push('wind')
     if (forecast.sky === 'direct' && weather.sunWPerM2 > 0 && conductorRiseK < policy.infrared.sunLeastRiseK) obstacles.push('sun')
@@ -145,24 +148,6 @@ function look(section: SectionToFly, lineA: number, forecast: Forecast, camera: 
     if (worst === null || shownK - neededK < worst.shownK - worst.neededK) worst = { shownK, neededK, conductorRiseK, obstacles }
   }
   return ok(worst ?? { shownK: 0, neededK: 0, conductorRiseK: 0, obstacles: ['too-little-load'] })
-}
-
-/**
- * How much of what a bad splice shows over its conductor is its own heat. The sun warms a thick barrel more than its conductor, good or bad: what a
- * splice of k 1 gains so in the same sun is no signal, and a share of it, as sure as the sun is, is error.
- * @returns null where the conductor has no rest
- */
-function signal({ conductor, barrel, along }: SectionToFly['bodies'][number], currentA: number, weather: Weather, policy: Policy): { shownK: number | null; byGoodK: number } {
-  const over = (k: number, sunWPerM2: number): number | null => detectabilityAt(
-    { conductor, barrel, along, currentA, weather: { ...weather, sunWPerM2 }, besideConductor: true, errorK: 0 }, { ...policy, radiometry: { ...policy.radiometry, detectK: k } },
-  )?.shownK ?? null
-  const { detectK } = policy.radiometry
-  const bad = over(detectK, weather.sunWPerM2)
-  if (bad === null || weather.sunWPerM2 === 0) return { shownK: bad, byGoodK: 0 }
-  const [dark, good, goodInDark] = [over(detectK, 0), over(1, weather.sunWPerM2), over(1, 0)]
-  if (dark === null || good === null || goodInDark === null) return { shownK: bad, byGoodK: 0 }
-  const byGoodK = Math.max(0, good - goodInDark)
-  return { shownK: Math.min(dark, bad - byGoodK), byGoodK }
 }
 
 const isShown = (found: Result<Look, Refusal>): boolean => found.ok && found.value.obstacles.length === 0

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPolicy, type InfraredEvidence, type SpliceFacts } from '@/lib/condition'
-import { bodiesOf } from '@/lib/condition/body-of-splice'
+import { alongLineOf, bodiesOf } from '@/lib/condition/body-of-splice'
 import { contextFor } from '@/lib/condition/context'
 import { steadyTemperature } from '@/lib/condition/heat/balance'
 import { jointTemperature } from '@/lib/condition/heat/joint'
 import { infraredVerdict } from '@/lib/condition/infrared-k'
+import { flightVerdict, sunOfSky } from '@/lib/condition/loading/flight'
 
 const FACTS: SpliceFacts = { kind: 'full-tension splice', subconductors: 1, conductorCode: 'Drake', barrelOdMm: 47.6, ratingA: 907 }
 const context = contextFor(FACTS, defaultPolicy)
@@ -119,5 +120,38 @@ describe('the sun', () => {
 
   it('makes a small rise inconclusive', () => {
     expect(infraredVerdict(taken(2, 500, 3, { sun: 'direct' }, 900), context).causes).toContain('sun')
+  })
+
+  // IEEE Std 738 balance without load in 0.61 m/s and full sun: the conductor 11.3 K and its barrel 13.6 K over the air (computed independently).
+  it('is no signal of a bad splice after a flight either: at little load its own heat counts, not the 2 K that the sun gives any barrel', () => {
+    const sunny = infraredVerdict(taken(1, 200, 0.61, { sun: 'direct' }, 900), context).detectability
+    const night = infraredVerdict(taken(1, 200, 0.61), context).detectability
+    expect(sunny?.shownK).toBeLessThan((night?.shownK ?? 0) + 1e-6)
+    expect(sunny?.shownK).toBeGreaterThan(0)
+    expect(sunny?.neededK).toBeGreaterThan(3.4)
+    expect(night?.neededK).toBe(3)
+  })
+
+  it('asks of a picture taken what it asks of the same flight before it', () => {
+    const camera = { netdK: 0, ifovMrad: 0.3 }
+    for (const currentA of [300, 450, 600, 750]) {
+      for (const sun of ['none', 'diffuse', 'direct'] as const) {
+        const sunWPerM2 = sunOfSky(sun, defaultPolicy)
+        const after = infraredVerdict(taken(1, currentA, 1, { sun }, sunWPerM2), context).detectability
+        const before = flightVerdict(
+          { bodies: [defaultPolicy.radiometry.heatAlongLine ? { ...bodies, along: alongLineOf(context, bodies) } : bodies], subconductors: 1, ratingA: 907 }, currentA, { ambientC: 20, windMS: 1, sky: sun }, camera, defaultPolicy,
+        )
+        if (!before.ok || !after) throw new Error('no verdict')
+        expect(after.shownK).toBeCloseTo(before.value.shownK, 3)
+        expect(after.neededK).toBeCloseTo(before.value.neededK, 3)
+      }
+    }
+  })
+
+  it('counts against a splice alone, of which one only knows what that sun should make of a good one, and not beside another fitting', () => {
+    const alone = (sun: 'none' | 'direct', referenceKind: 'air' | 'same-fitting') =>
+      infraredVerdict(taken(2, 700, 1, { conductorTempC: undefined, referenceKind, windMS: 1, sun }, sun === 'none' ? 0 : 900), context).detectability
+    expect(alone('direct', 'air')?.neededK).toBeGreaterThan(alone('none', 'air')?.neededK ?? Infinity)
+    expect(alone('direct', 'same-fitting')?.neededK).toBe(alone('none', 'same-fitting')?.neededK)
   })
 })
