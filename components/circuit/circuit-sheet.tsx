@@ -148,7 +148,7 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
       </InPlaceLink>
       <span>
         {worst.class}
-        {worst.ratio === null ? '' : `, ratio ${formatRatio(worst.ratio)}`}
+        {worst.ratio === null ? '' : `, measured ratio ${formatRatio(worst.ratio)}`}
       </span>
       <span className="muted">{worst.position_text}</span>
     </p>

@@ -30,7 +30,7 @@ export function CircuitSplices({
             <th scope="col">Splice</th>
             <th scope="col">Class</th>
             <th scope="col" className={num}>
-              Ratio
+              Ratio measured
             </th>
             <th scope="col">Confidence</th>
             <th scope="col">Position</th>

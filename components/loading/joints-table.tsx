@@ -37,7 +37,7 @@ export function JointsTable({ caption, rows, several, firstRows = FIRST_ROWS }: 
             <th scope="col" role="columnheader" className={num}>Allows</th>
             <th scope="col" role="columnheader" className={num}>Temperature</th>
             <th scope="col" role="columnheader" className={num}>At upper ratio</th>
-            <th scope="col" role="columnheader" className={num}>Ratio</th>
+            <th scope="col" role="columnheader" className={num}>Ratio believed</th>
           </tr>
         </thead>
         <tbody role="rowgroup">
@@ -59,8 +59,8 @@ export function JointsTable({ caption, rows, several, firstRows = FIRST_ROWS }: 
               <td role="cell" data-label="At upper ratio" className={num}>
                 {isBlind(joint) ? <span className="muted">not known</span> : degreesText(joint.upperC, system)}
               </td>
-              <td role="cell" data-label="Ratio" className={num}>
-                {isBlind(joint) ? <span className="muted">not known</span> : `${isRead(joint) ? `${formatRatio(joint.of.k)}, ` : ''}under ${formatRatio(joint.of.upper_k)}`}
+              <td role="cell" data-label="Ratio believed" className={num}>
+                {isBlind(joint) ? <span className="muted">not known</span> : `${isRead(joint) ? `${formatRatio(joint.of.k)}, ` : ''}upper ${formatRatio(joint.of.upper_k)}`}
                 {joint.of.basis === 'finding' && <span className={sheet.under}>held finding</span>}
               </td>
             </tr>

@@ -5,14 +5,14 @@ import { cx } from '@/components/ui/class-names'
 import { useUnitSystem } from '@/components/ui/preferences'
 import sheet from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatVoltage } from '@/lib/units/format'
+import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTimesIn, formatVoltage } from '@/lib/units/format'
 import type { CircuitLimit } from './answer'
 import type { Limiting } from './reckon'
 import { degreesText, sectionText, unknownRemedy, unknownWhy } from './words'
 import css from './loading.module.css'
 
 /** Which splice reaches its temperature first, and what it allows at rating weather, the figure for operations; what other weather would allow stands under it and is no rating. */
-export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]; rating: boolean }) {
+export function WhatLimits({ limits, rating, share }: { limits: readonly CircuitLimit[]; rating: boolean; /** How often a splice lies under its upper ratio. */ share: number }) {
   return (
     <section className={sheet.part} aria-labelledby="limits">
       <h2 id="limits">What limits?</h2>
@@ -20,7 +20,7 @@ export function WhatLimits({ limits, rating }: { limits: readonly CircuitLimit[]
         {limits.map((one) => (
           <li key={one.circuit}>
             {one.mayBeLower.length > 0 ? <NoFigure circuit={one.circuit} mayBeLower={one.mayBeLower} notMore={one.rated} />
-              : one.rated ? <Limit circuit={one.circuit} found={one.rated} whatIf={rating ? null : one.found} />
+              : one.rated ? <Limit circuit={one.circuit} found={one.rated} share={share} whatIf={rating ? null : one.found} />
                 : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
           </li>
         ))}
@@ -65,7 +65,7 @@ function NoFigure({ circuit, mayBeLower, notMore }: { circuit: string; mayBeLowe
   )
 }
 
-function Limit({ circuit, found: { joint, section, limit }, whatIf }: { circuit: string; found: Limiting; whatIf: Limiting | null }) {
+function Limit({ circuit, found: { joint, section, limit }, share, whatIf }: { circuit: string; found: Limiting; share: number; whatIf: Limiting | null }) {
   const [system] = useUnitSystem()
   const { of } = section.section
   const overA = section.currentA === null ? null : section.currentA - Math.floor(limit.lineA)
@@ -93,7 +93,7 @@ function Limit({ circuit, found: { joint, section, limit }, whatIf }: { circuit:
         {limit.limitedBy === 'splice' ? 'By splice ' : 'By the section; the splice next to limit it is '}
         <ClassMark class={joint.of.class} size={12} /> <Link href={`/splices/${joint.of.id}`}>{joint.of.splice}</Link>
         {of.name === 'main' ? '' : ` on ${sectionText(of)}`}: not over{' '}
-        {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it is believed to lie. Never over the{' '}
+        {degreesText(limit.spliceC, system)} at a ratio of {formatRatio(limit.k)}, under which it lies {formatTimesIn(share)}. Never over the{' '}
         {limit.sectionFrom === 'rating' ? `section’s rating of ${formatAllowed(limit.sectionA)}` : `${formatAllowed(limit.sectionA)} of the conductor itself: no rating is on record`}
         {of.subconductors > 1 ? `. ${formatAllowed(limit.spliceSubconductorA)} per subconductor, equal shares taken` : ''}. Continuous: no time for an emergency.
       </p>

@@ -83,7 +83,7 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
       ))}
       <Passing over={late.over} drawn={drawn.length > 0} several={several} policy={policy} />
       <div className={css.pair}>
-        <WhatLimits limits={limits} rating={rating} />
+        <WhatLimits limits={limits} rating={rating} share={policy.limit.upperShare} />
         {late.tightest && (
           <section className={sheet.part}>
             <Ambient found={late.tightest} weather={late.weather} policy={policy} />

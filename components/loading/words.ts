@@ -5,7 +5,7 @@ import type { Policy } from '@/lib/condition/policy'
 import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { LastLoad } from '@/lib/contract/contract'
 import type { LineJointJson } from '@/lib/contract/loading'
-import { formatAllowed, formatAlong, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatAllowed, formatAlong, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWholeTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import type { Figure, LoadKind } from './address'
 import type { CircuitLimit, LoadingAnswer } from './answer'
@@ -31,15 +31,15 @@ export const LEFT_OUT_WORDS: Record<NotDrawn, string> = {
 
 /** A temperature in whole degrees; without a rest below 400 °C there is none. */
 export const degreesText = (temperatureC: number | null, system: UnitSystem): string =>
-  temperatureC === null ? 'no steady temperature' : formatTemperatureLimit(Math.round(temperatureC), system)
+  temperatureC === null ? 'no steady temperature' : formatWholeTemperature(temperatureC, system)
 
-/** '74 °C, at most 88 °C': at the ratio believed, and at the one it is believed to lie under. */
+/** '74 °C believed, at the upper ratio 88 °C'. */
 export function heatText({ of, believedC, upperC }: Pick<ReckonedJoint, 'of' | 'believedC' | 'upperC'>, system: UnitSystem): string {
   if (isBlind({ of })) return 'temperature not known'
   if (!isRead({ of })) return `taken under ${degreesText(upperC, system)}`
   const believed = degreesText(believedC, system)
   const upper = degreesText(upperC, system)
-  return believed === upper ? believed : `${believed}, at the upper ratio ${upper}`
+  return believed === upper ? believed : `${believed} believed, at the upper ratio ${upper}`
 }
 
 /** '900 A, section': never over the section, and no figure where its sheet gives none. */
@@ -51,9 +51,9 @@ export function allowsText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section
 
 /** 'not read conclusively, taken to lie under 1.40'. */
 export function basisText({ of }: Pick<ReckonedJoint, 'of'>): string {
-  const ratio = of.k === of.upper_k ? formatRatio(of.k) : `${formatRatio(of.k)}, under ${formatRatio(of.upper_k)}`
+  const ratio = of.k === of.upper_k ? formatRatio(of.k) : `${formatRatio(of.k)}, upper ${formatRatio(of.upper_k)}`
   if (isBlind({ of })) return `${of.class} without a ratio: ask the rating engineer`
-  return of.basis === 'unread' ? `not read conclusively, taken to lie under ${formatRatio(of.upper_k)}` : of.basis === 'finding' ? `ratio ${ratio}, of the finding that holds its class` : `ratio ${ratio}`
+  return of.basis === 'unread' ? `not read conclusively, taken to lie under ${formatRatio(of.upper_k)}` : of.basis === 'finding' ? `ratio believed ${ratio}, of the finding that holds its class` : `ratio believed ${ratio}`
 }
 
 /** 'circuit 6910, Juniper tap'; the main section needs no name. */

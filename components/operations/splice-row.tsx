@@ -33,7 +33,7 @@ export function rowLabel(row: ListRow, words: RowWords): string {
   return [
     `${s.splice}, ${classNow(s, words.nowMs)}${s.held ? ', held' : ''}`,
     pastText(s, words.timeZone, words.nowMs),
-    s.ratio === null ? 'no ratio' : `ratio ${formatRatio(s.ratio)}`,
+    s.ratio === null ? 'no ratio' : `measured ratio ${formatRatio(s.ratio)}`,
     s.held ? `evidence now ${s.measured_class}` : `${s.confidence} confidence`,
     positionText(s, words.system, words.letters),
     atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
@@ -94,7 +94,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
           {(s.class === 'critical' || s.class === 'urgent') && ` on ${s.circuit}`}
         </span>
       </span>
-      <span className={css.ratio}>
+      <span className={css.ratio} title="Measured ratio">
         {!s.held && <ConfidenceBars level={s.confidence} />}
         {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
       </span>

@@ -3,8 +3,8 @@ import { Quantity } from '@/components/ui/states'
 import { OwnTemperature } from './own-temperature'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
-import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
-import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
+import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatTimesIn, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import { spell } from '@/lib/units/spelling'
 import { formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
@@ -25,7 +25,7 @@ export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; sy
       {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
       <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
       {limit && <Planned flows={limit.flows} />}
-      {detail.temperatures && noLimit !== NO_LIMIT_WHILE_HELD && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
+      {detail.temperatures && detail.temperatures.no_at_rating !== NO_TEMPERATURE_WHILE_HELD && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
       {limit && <p className={css.small}>{spell(caution, system)}</p>}
     </section>
   )
@@ -93,5 +93,5 @@ function basisText(limit: CarryingLimit, subconductors: number, system: UnitSyst
   const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
   return `Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}. `
     + `Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
-    + `${formatRatio(limit.upper_k)}, under which it is believed to lie${shares}. Section: ${section}.`
+    + `${formatRatio(limit.upper_k)}, under which it lies ${formatTimesIn(limit.upper_share)}${shares}. Section: ${section}.`
 }

@@ -1,5 +1,5 @@
 import type { ConditionClass } from '@/lib/condition'
-import { formatCurrent, formatPercent, formatTemperatureLimit, type UnitSystem } from '@/lib/units/format'
+import { formatCurrent, formatPercent, formatTemperatureLimit, formatWholeTemperature, type UnitSystem } from '@/lib/units/format'
 import type { StoredAssessment } from './assessment'
 
 /** The edge of a class where the section has its own, because a ratio beside it would else be read by the usual ones; null where those hold. */
@@ -63,7 +63,7 @@ export function ratingMismatch(of: EdgesOfSection, system: UnitSystem): string {
   const { rating_a: ratingA = null, edges_at_a: edgesAtA = null, max_operating_c: limitC, conductor_at_rating_c: atRatingC = null } = of
   if (over === null || ratingA === null || edgesAtA === null || limitC === null) return ''
   const [limit, rating] = [formatTemperatureLimit(limitC, system), formatCurrent(ratingA)]
-  const brings = atRatingC === null ? '' : `${rating} brings the conductor to ${formatTemperatureLimit(Math.round(atRatingC), system)}, and `
+  const brings = atRatingC === null ? '' : `${rating} brings the conductor to ${formatWholeTemperature(atRatingC, system)}, and `
   return `The section’s listed rating and its conductor’s limit of ${limit} do not agree in rating weather: ${brings}${limit} takes ${formatCurrent(edgesAtA)}. The rating is `
     + `${formatCurrent(Math.abs(ratingA - edgesAtA))} (${formatPercent(Math.abs(over))}) ${over < 0 ? 'below' : 'above'} that. Ask the rating engineer which holds.`
 }

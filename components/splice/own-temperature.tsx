@@ -1,8 +1,7 @@
 import css from '@/components/ui/sheet.module.css'
 import type { LastLoad } from '@/lib/contract/contract'
 import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
-import { convert } from '@/lib/units/convert'
-import { formatCurrent, formatNumber, formatTemperature, formatTemperatureLimit, formatWind, type UnitSystem } from '@/lib/units/format'
+import { formatCurrent, formatTemperature, formatTemperatureLimit, formatTimesIn, formatWholeTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 
 type Reckoned = NonNullable<JointTemperaturesJson['at_load']>
@@ -34,7 +33,7 @@ export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
           <dd className={onPaper}>
             {atLoad === null ? noAtLoad : (
               <>
-                <strong>{degreesText(atLoad, system)}</strong> at {formatCurrent(atLoad.line_a)}, {weatherText(atLoad, load, system, timeZone)}
+                <strong>{degreesText(atLoad, of.upper_share, system)}</strong> at {formatCurrent(atLoad.line_a)}, {weatherText(atLoad, load, system, timeZone)}
               </>
             )}
           </dd>
@@ -44,7 +43,7 @@ export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
       <dd>
         {atRating === null ? noAtRating : (
           <>
-            <strong>{degreesText(atRating, system)}</strong> at {formatCurrent(atRating.line_a)} in rating weather
+            <strong>{degreesText(atRating, of.upper_share, system)}</strong> at {formatCurrent(atRating.line_a)} in rating weather
             {limitC === null ? '.' : `; not to pass ${formatTemperatureLimit(limitC, system)}.`}
           </>
         )}
@@ -53,12 +52,12 @@ export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
   )
 }
 
-/** '262 °F, at most 274 °F'; a splice without a steady state below the end of the balance has none. */
-export function degreesText({ believed_c: believedC, upper_c: upperC }: Pick<Reckoned, 'believed_c' | 'upper_c'>, system: UnitSystem): string {
-  const degrees = (c: number) => (system === 'us' ? `${formatNumber(convert(c, 'c', 'f'), 0)} °F` : `${formatNumber(c, 0)} °C`)
+/** '262 °F believed, 9 times in 10 under 274 °F'; a splice without a steady state below the end of the balance has none. */
+export function degreesText({ believed_c: believedC, upper_c: upperC }: Pick<Reckoned, 'believed_c' | 'upper_c'>, share: number, system: UnitSystem): string {
+  const degrees = (c: number) => formatWholeTemperature(c, system)
   if (believedC === null) return `no steady state below ${degrees(HOTTEST_C)}`
   if (upperC === null) return `${degrees(believedC)}, and perhaps no steady state below ${degrees(HOTTEST_C)}`
-  return degrees(believedC) === degrees(upperC) ? degrees(believedC) : `${degrees(believedC)}, at most ${degrees(upperC)}`
+  return degrees(believedC) === degrees(upperC) ? degrees(believedC) : `${degrees(believedC)} believed, ${formatTimesIn(share)} under ${degrees(upperC)}`
 }
 
 /** Old flow in rating weather is not called now: it is what that flow would do on a hot, still day. */

@@ -50,7 +50,7 @@ export function SheetHead({ detail, sentence, edges, ownEdge, system, timeZone, 
           <p className={css.big}>
             {formatRatio(detail.ratio, edges)}
             <small>
-              times its conductor{detail.held && detail.found_at ? `, ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}
+              times its conductor, measured{detail.held && detail.found_at ? ` ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}
               {ownEdge !== null && `; ${detail.class} from ${formatEdge(ownEdge)} on this section`}
             </small>
           </p>

@@ -149,7 +149,7 @@ function SurveyKey() {
 function Chosen({ strip, selectedId, onSheet }: StripPanelProps) {
   const chosen = strip?.splices.find(({ id }) => id === selectedId)
   if (!chosen || !onSheet) return null
-  return <p className={css.chosen}><span><b>{chosen.splice}</b> {chosen.class}{chosen.ratio === null ? '' : `, ratio ${formatRatio(chosen.ratio)}`}</span><Button size="small" onClick={onSheet}>Show the sheet</Button></p>
+  return <p className={css.chosen}><span><b>{chosen.splice}</b> {chosen.class}{chosen.ratio === null ? '' : `, measured ratio ${formatRatio(chosen.ratio)}`}</span><Button size="small" onClick={onSheet}>Show the sheet</Button></p>
 }
 
 /** Under the drawing of a phone: what stands in the stretch, worst first. */

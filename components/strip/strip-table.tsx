@@ -25,7 +25,7 @@ export function StripTable({ strip, model, words, onPick }: { strip: CircuitStri
           <tr>
             {taps && <th scope="col">Section</th>}
             <th scope="col" className={num}>Line distance</th><th scope="col">Splice</th><th scope="col">Class</th>
-            <th scope="col" className={num}>Ratio</th><th scope="col">Phase</th><th scope="col">Span</th>
+            <th scope="col" className={num}>Ratio measured</th><th scope="col">Phase</th><th scope="col">Span</th>
           </tr>
         </thead>
         <tbody>

@@ -13,7 +13,7 @@ export function markLabel(splice: StripSplice, behind: number, words: StripWords
   return [
     `${splice.splice}, ${classNow(splice, words.nowMs)}${splice.held ? ', held' : ''}`,
     pastText(splice, words.timeZone, words.nowMs),
-    splice.ratio === null ? 'no ratio' : `ratio ${formatRatio(splice.ratio)}`,
+    splice.ratio === null ? 'no ratio' : `measured ratio ${formatRatio(splice.ratio)}`,
     splice.held ? '' : `${splice.confidence} confidence`,
     `line distance ${formatLineDistance(splice.line_distance_m, words.system)}`,
     positionText(splice, words.system, words.letters),

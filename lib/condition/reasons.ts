@@ -56,7 +56,7 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
   addMissing(reasons, found)
   addAsymmetry(reasons, found)
   addSigns(reasons, found)
-  reasons.push(...limitReasons(found.limit, found.condition), ...trendReasons(found.trends, found.noTrends, found.context))
+  reasons.push(...limitReasons(found.limit, found.condition, found.context.policy.limit.upperShare), ...trendReasons(found.trends, found.noTrends, found.context))
   addCircumstances(reasons, found)
   return reasons
 }

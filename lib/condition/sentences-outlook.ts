@@ -1,3 +1,4 @@
+import { formatTimesIn } from '@/lib/units/format'
 import type { ReasonReader, Sentence } from './reason-reader'
 import { LIMIT_CAUTION } from './words'
 
@@ -29,7 +30,7 @@ function seriesName(r: ReasonReader): string {
 export const OUTLOOK_SENTENCES: Record<string, Sentence> = {
   'limit': (r) =>
     `In rating weather it may carry ${r.current('lineA')} per phase${r.has('mva') ? ` (${r.oneDecimal('mva')} MVA)` : ''}, taken at a ratio of `
-    + `${r.plainRatio('upperRatio')}, under which it is believed to lie, and ${r.limit('spliceC')}. ${LIMIT_CAUTION}`,
+    + `${r.plainRatio('upperRatio')}, under which it lies ${formatTimesIn(r.number('upperShare'))}, and ${r.limit('spliceC')}. ${LIMIT_CAUTION}`,
   'limit-of-section': (r) => `In rating weather it does not limit the section, which may carry ${r.current('sectionA')} per phase.`,
   'peak-over-limit': (r) =>
     `The expected peak of ${r.current('peakA')} passes what it may carry in rating weather, ${r.current('lineA')} per phase${r.is('raises', true) ? ': urgent whatever its ratio' : ''}.`,

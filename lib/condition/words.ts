@@ -116,6 +116,7 @@ export const MECHANICAL_CAUTION =
 export const ADVICE_CAUTION = 'Advice only: follow the applicable code, the employer’s procedures and a qualified person.'
 
 /** Instead of a figure, wherever one of a held splice is asked for. */
+export const NO_TEMPERATURE_WHILE_HELD = 'Not known: the class is held above what the readings now say, so no temperature is drawn from them. Ask the rating engineer.'
 export const NO_LIMIT_WHILE_HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'
 
 /** Said once where a limit stands: beside it are flows of an emergency, for which it gives no time. */

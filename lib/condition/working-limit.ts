@@ -1,3 +1,4 @@
+import { formatTimesIn } from '@/lib/units/format'
 import type { Context } from './context'
 import { limitFactsOf } from './current-limit'
 import { convectedWPerM, exchangeOf, radiatedWPerM } from './heat/cooling'
@@ -20,7 +21,7 @@ export function limitSteps({ limit }: Assessment, context: Context): WorkingStep
       inputs: [
         valueOf('qc', `convection at {${limit.spliceC} °C} in wind of {${limit.weather.windMS} m/s}`, convectedWPerM(exchange, limit.spliceC), 'W/m'),
         valueOf('qr', 'radiation', radiatedWPerM(exchange, limit.spliceC), 'W/m'), valueOf('qs', 'sun', exchange.sunWPerM, 'W/m'),
-        valueOf('k', 'ratio that it is believed to lie under', limit.k), valueOf('R', 'conductor at that temperature', ohmPerMAt(conductor.resistance, limit.spliceC), 'Ω/m'),
+        valueOf('k', `ratio that it lies under ${formatTimesIn(context.policy.limit.upperShare)}`, limit.k), valueOf('R', 'conductor at that temperature', ohmPerMAt(conductor.resistance, limit.spliceC), 'Ω/m'),
       ],
       result: valueOf('I', 'current per subconductor', limit.spliceSubconductorA, 'A'), source: RATING,
     },

@@ -57,8 +57,9 @@ export const carryingLimit = z.object({
   section_from: z.enum(['rating', 'conductor']),
   /** Temperature that the splice is not to pass. */
   splice_c: z.number(),
-  /** The ratio that it is believed to lie under. */
+  /** The ratio that it lies under as often as `upper_share` says, a share. */
   upper_k: z.number(),
+  upper_share: z.number(),
   weather: z.object({ ambient_c: z.number(), wind_m_s: z.number(), wind_angle_deg: z.number(), sun_w_m2: z.number(), elevation_m: z.number() }),
   /** Known flows of the circuit against it; over_a is 0 or less where they do not pass it. */
   flows: z.array(z.object({ flow: z.enum(['present', 'expected_peak', 'post_contingency']), current_a: z.number(), over_a: z.number() })),

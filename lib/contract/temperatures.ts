@@ -15,8 +15,13 @@ const reckoned = z.object({
   weather_at: instant.nullable(),
 })
 
-/** How hot a splice is at the last known load of its section and at its rating; where one cannot be reckoned, why and whom to ask. */
+/**
+ * How hot a splice is at the last known load of its section and at its rating; where one cannot be reckoned, why and whom to ask. Neither is given
+ * where the class is held and the splice has no figure of its own: what the readings now say would look cool beside the finding.
+ */
 export const jointTemperatures = z.object({
+  /** How often a splice lies under `upper_c`, as a share. */
+  upper_share: z.number(),
   at_load: reckoned.nullable(),
   no_at_load: z.string().nullable(),
   at_rating: reckoned.nullable(),

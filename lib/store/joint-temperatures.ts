@@ -1,10 +1,11 @@
 import type { Policy, SpliceKind } from '@/lib/condition'
-import type { CarriedK } from '@/lib/condition/loading/carried-k'
+import { isWithheld, type CarriedK } from '@/lib/condition/loading/carried-k'
 import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
 import { currentAtA, steadyTemperature } from '@/lib/condition/heat/balance'
 import { heatedJoint, sectionBodies, type SectionOfLine } from '@/lib/condition/loading/line-joint'
 import { ownTemperature } from '@/lib/condition/loading/own-temperature'
 import { ratingWeatherOf } from '@/lib/condition/rating-weather'
+import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import type { ReadingJson, SpliceDetail } from '@/lib/contract/contract'
 import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
 
@@ -37,11 +38,13 @@ const isPresent = (at: string, nowMs: number): boolean => nowMs - Date.parse(at)
  * make a splice look cool beside its limit. Only where load and weather are of this hour is it the weather noted at the splice.
  */
 export function temperaturesOf(
-  splice: Warmed, ratio: CarriedK, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
+  splice: Warmed, ratio: CarriedK & { held: boolean }, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
 ): JointTemperaturesJson {
   const section = {
     conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
   }
+  const rest = { upper_share: policy.limit.upperShare, ...ratingOf(section, splice.barrel_od_mm, policy) }
+  if (isWithheld(ratio)) return { at_load: null, no_at_load: NO_TEMPERATURE_WHILE_HELD, at_rating: null, no_at_rating: NO_TEMPERATURE_WHILE_HELD, ...rest }
   const drawn = heatedJoint({ ...ratio, kind: splice.kind as SpliceKind, fittingType: splice.fitting_type, barrelOdMm: splice.barrel_od_mm }, section, policy)
   const joint = typeof drawn !== 'string' && ratio.basis === 'unread' ? null : drawn
   const rating = ratingWeatherOf(policy)
@@ -60,9 +63,7 @@ export function temperaturesOf(
   }
   const atLoad = at(splice.last_load?.current_a ?? null, 'no load of the section is known. Ask the control room', present?.weather ?? rating, present?.at ?? null)
   const full = at(splice.rating_a, 'the rating of the section is not on record. Ask line engineering', rating, null)
-  return {
-    at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why, ...ratingOf(section, splice.barrel_od_mm, policy),
-  }
+  return { at_load: atLoad.reckoned, no_at_load: atLoad.why, at_rating: full.reckoned, no_at_rating: full.why, ...rest }
 }
 
 /** How the section's rating stands to its conductor's own temperature limit in rating weather, both ways round. */

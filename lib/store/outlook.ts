@@ -1,4 +1,5 @@
-import type { Assessment, SpliceFacts } from '@/lib/condition'
+import type { Assessment, Policy, SpliceFacts } from '@/lib/condition'
+import { isWithheld } from '@/lib/condition/loading/carried-k'
 import { whyNoLimit } from '@/lib/condition/no-limit'
 import { LIMIT_CAUTION, NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
 import type { CarryingLimit, Outlook, TrendJson } from '@/lib/contract/outlook'
@@ -12,10 +13,10 @@ const maybeInstant = (ms: number | null | undefined): string | null => (ms === n
  * finding is not part of is given nowhere
  */
 export function outlookOf(
-  assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>, shown: { held: boolean; figure: boolean },
+  assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>, shown: { held: boolean; figure: boolean }, policy: Policy,
 ): Outlook {
   const { fusion, trends = [], nextReadingDueMs } = assessment
-  const withheld = shown.held && !shown.figure
+  const withheld = isWithheld(shown)
   const limit = withheld ? undefined : assessment.limit
   return {
     fusion: fusion === undefined ? null : {
@@ -24,7 +25,7 @@ export function outlookOf(
       })),
       statistic: fusion.statistic ?? null, limit: fusion.limit, conflict: fusion.conflict, settled: fusion.settled === true, taken: fusion.taken,
     },
-    trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit),
+    trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit, policy),
     no_limit: withheld ? NO_LIMIT_WHILE_HELD : whyNoLimit(assessment, facts), caution: LIMIT_CAUTION,
   }
 }
@@ -43,9 +44,9 @@ const dayWithinReach = (ms: number | null): string | null => (ms === null || ms 
 
 const FLOW = { presentA: 'present', expectedPeakA: 'expected_peak', postContingencyA: 'post_contingency' } as const
 
-const limitOf = (limit: NonNullable<Assessment['limit']>): CarryingLimit => ({
+const limitOf = (limit: NonNullable<Assessment['limit']>, policy: Policy): CarryingLimit => ({
   line_a: limit.lineA, mva: limit.mva, limited_by: limit.limitedBy, splice_line_a: limit.spliceLineA, splice_subconductor_a: limit.spliceSubconductorA,
-  section_a: limit.sectionA, section_from: limit.sectionFrom, splice_c: limit.spliceC, upper_k: limit.k,
+  section_a: limit.sectionA, section_from: limit.sectionFrom, splice_c: limit.spliceC, upper_k: limit.k, upper_share: policy.limit.upperShare,
   weather: {
     ambient_c: limit.weather.ambientC, wind_m_s: limit.weather.windMS, wind_angle_deg: limit.weather.windAngleDeg, sun_w_m2: limit.weather.sunWPerM2,
     elevation_m: limit.weather.elevationM,

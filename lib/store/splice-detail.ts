@@ -37,7 +37,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const nowMs = Date.now()
   const shown = { held: row.held, foundRatio: foundRatio ?? undefined, foundAtMs: row.found_at === null ? undefined : Date.parse(row.found_at) }
   const carried = row.assessment && carriedK({ ...row.assessment, limitK: row.assessment.limit?.k }, shown, nowMs, policy)
-  const outlook = row.assessment && carried && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }, { held: row.held, figure: carried.figure })
+  const outlook = row.assessment && carried && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }, { held: row.held, figure: carried.figure }, policy)
   const words = row.assessment && explain(outlook?.limit ? row.assessment : withoutLimit(row.assessment), {
     unitSystem: settings.unit_system, timeZone: settings.time_zone, nowMs, shown: {
       class: row.class, ...shown,
@@ -48,7 +48,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
     outlook,
-    temperatures: carried && row.removed_on === null ? temperaturesOf(row, carried, readings, policy, nowMs) : null,
+    temperatures: carried && row.removed_on === null ? temperaturesOf(row, { ...carried, held: row.held }, readings, policy, nowMs) : null,
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
     other_phases: otherPhases,

@@ -141,6 +141,14 @@ export const formatOffset = (offsetM: number, system: UnitSystem): string => mea
 export const formatNearer = (distanceM: number, system: UnitSystem): string => measureText(nearerMeasure(distanceM, system))
 export const formatTemperature = (temperatureC: number, system: UnitSystem): string => measureText(temperatureMeasure(temperatureC, system))
 export const formatTemperatureLimit = (limitC: number, system: UnitSystem): string => measureText(temperatureLimitMeasure(limitC, system))
+/** A temperature that was reckoned, in whole degrees: converted first and rounded once, so that every screen has the same. */
+export const formatWholeTemperature = (temperatureC: number, system: UnitSystem): string =>
+  measureText(system === 'us' ? measure(convert(temperatureC, 'c', 'f'), 0, '°F') : measure(temperatureC, 0, '°C'))
+/** How often something holds, from a share under 1: '9 times in 10', '95 times in 100'. */
+export function formatTimesIn(share: number): string {
+  for (const of of [10, 100]) if (Math.abs(share * of - Math.round(share * of)) < 1e-9) return `${Math.round(share * of)} times in ${of}`
+  return `${formatNumber(Math.floor(share * 1000), 0)} times in 1,000`
+}
 export const formatTemperatureDifference = (differenceK: number, system: UnitSystem): string =>
   measureText(temperatureDifferenceMeasure(differenceK, system))
 export const formatWind = (windMS: number, system: UnitSystem): string => measureText(windMeasure(windMS, system))

@@ -55,7 +55,7 @@ test.describe('a held class', () => {
   test('leads with its finding and is lowered by a named engineer with a reason, by keyboard alone', async ({ page }) => {
     const splice = await heldSplice(page.request)
     await page.goto(`/splices/${splice.id}`)
-    await expect(page.getByText(/^3\.00times its conductor, \d/)).toBeVisible()
+    await expect(page.getByText(/^3\.00times its conductor, measured \d/)).toBeVisible()
     await expect(page.getByText(/^Held critical by the finding of .* \(Decision drill\), ratio 3\.00\.$/)).toBeVisible()
     await expect(page.getByText(/is better: ratio 0\.60, by itself sound\./)).toBeVisible()
     await expect(page.getByText(/Still needed: one more independent good reading of every side/)).toBeVisible()

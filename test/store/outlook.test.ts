@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { assess, defaultPolicy, type Assessment } from '@/lib/condition'
 import { showWorking } from '@/lib/cases/show-working'
 import { undoImport } from '@/lib/cases/undo-import'
-import { NO_LIMIT_WHILE_HELD } from '@/lib/condition/words'
+import { NO_LIMIT_WHILE_HELD, NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import { spliceDetail, type SpliceDetail } from '@/lib/contract/contract'
 import { working } from '@/lib/contract/outlook'
 import { loadSubjects } from '@/lib/store/evidence'
@@ -141,6 +141,7 @@ describe('a splice whose class is held by a finding that was withdrawn', () => {
     expect(splice).toMatchObject({ class: 'critical', held: true, measured_class: 'watch', hold: { withdrawn: { file_name: expect.any(String) } } })
     expect((splice.assessment as { limit?: object }).limit).toBeDefined()
     expect(splice.outlook).toMatchObject({ limit: null, no_limit: NO_LIMIT_WHILE_HELD })
+    expect(splice.temperatures).toMatchObject({ at_load: null, at_rating: null, no_at_load: NO_TEMPERATURE_WHILE_HELD, no_at_rating: NO_TEMPERATURE_WHILE_HELD })
     expect(splice.assessment_text?.reasons.join(' ')).not.toMatch(/ A per phase/)
     const shown = await showWorking(scope, splice.id)
     expect(shown.ok && shown.value.steps.map(({ title }) => title).filter((title) => title.startsWith('Limit'))).toEqual([])

@@ -16,6 +16,9 @@ export interface CarriedK {
   figure: boolean
 }
 
+/** Where the class is held and no figure of the splice counts its finding: then neither current nor temperature is given of it anywhere. */
+export const isWithheld = ({ held, figure }: { held: boolean; figure: boolean }): boolean => held && !figure
+
 /** `limitK`: the ratio that the splice's own figure for operations was drawn at, where one was. */
 export interface Read extends Pick<Assessment, 'class' | 'sides' | 'fusion'>, Partial<Pick<Assessment, 'visits'>> {
   limitK?: number

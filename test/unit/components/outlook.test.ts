@@ -30,7 +30,7 @@ const judged = (evidence: Evidence[], facts = FACTS): Assessment => assess({ fac
 
 const stored = (assessment: Assessment, facts = FACTS, over: Partial<SpliceDetail> = {}): SpliceDetail => detail({
   class: assessment.class, measured_class: assessment.class, ratio: assessment.ratio ?? null, voltage_kv: facts.voltageKv ?? null,
-  conductor: facts.conductorCode ?? null, assessment: JSON.parse(JSON.stringify(assessment)) as Record<string, unknown>, outlook: outlookOf(assessment, facts, { held: false, figure: true }), ...over,
+  conductor: facts.conductorCode ?? null, assessment: JSON.parse(JSON.stringify(assessment)) as Record<string, unknown>, outlook: outlookOf(assessment, facts, { held: false, figure: true }, defaultPolicy), ...over,
 })
 
 const html = (of: SpliceDetail, system: UnitSystem = 'metric'): string =>
@@ -71,7 +71,7 @@ describe('what a splice may carry', () => {
   it('is not drawn from better readings than those that hold the class', () => {
     const good = judged([resistance(2026, 0.6)])
     expect(sheet(stored(good))).not.toContain('What it may carry')
-    expect(sheet(stored(good, FACTS, { class: 'critical', held: true, outlook: outlookOf(good, FACTS, { held: true, figure: false }) }))).toContain('What it may carry Not known: the class is held')
+    expect(sheet(stored(good, FACTS, { class: 'critical', held: true, outlook: outlookOf(good, FACTS, { held: true, figure: false }, defaultPolicy) }))).toContain('What it may carry Not known: the class is held')
   })
 })
 

@@ -31,7 +31,7 @@ describe('the sheet of a splice', () => {
   })
 
   it('says plainly where the rating of its section is not what its conductor carries at its own limit', () => {
-    const temperatures = { at_load: null, no_at_load: null, at_rating: null, no_at_rating: null, edges_at_a: 1_121, conductor_at_rating_c: 88 }
+    const temperatures = { upper_share: 0.9, at_load: null, no_at_load: null, at_rating: null, no_at_rating: null, edges_at_a: 1_121, conductor_at_rating_c: 88 }
     const text = sheet(detail({ rating_a: 1_010, max_operating_c: 100, temperatures }), 'metric')
     expect(text).toMatch(/To keep in mind.*The rating is 111 A \(10%\) below that\. Ask the rating engineer which holds\./)
     expect(sheet(detail({ rating_a: 1_110, max_operating_c: 100, temperatures }), 'metric')).not.toContain('do not agree in rating weather')
@@ -87,7 +87,7 @@ describe('the sheet of a splice', () => {
 
   it('leads a held class with the finding that holds it, then the better reading and what is still needed', () => {
     const text = sheet(held())
-    expect(text).toContain('2.94 times its conductor, 14 Mar 2026')
+    expect(text).toContain('2.94 times its conductor, measured 14 Mar 2026')
     expect(text).not.toContain('low confidence')
     expect(text).toContain(
       'Held urgent by the finding of 14 Mar 2026 (Spring walk), ratio 2.94. A later reading, of 3 Jun 2026, is better: ratio 0.71, by itself sound. '
@@ -296,7 +296,7 @@ describe('the sheet of a circuit', () => {
   })
 
   it('links its worst splice and says what is past its response time', () => {
-    expect(text).toContain('critical, ratio 4.30')
+    expect(text).toContain('critical, measured ratio 4.30')
     expect(html).toContain('href="/splices/1"')
     expect(html).toContain('href="/splices/4"')
     expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest T-B-11 , found 76 days ago, learned of here 12 Nov 2026; counted from when it came in here: 1.')

@@ -86,7 +86,7 @@ describe('the edges on the axis', () => {
     expect(edgesText(of('computed', 100), { max_operating_c: 100 }, 'metric')).toContain('at the current that brings the conductor to 100 °C')
     const mismatch = (rating_a: number, conductor_at_rating_c: number) =>
       ratingMismatch({ max_operating_c: 100, rating_a, edges_at_a: 1_190, conductor_at_rating_c }, 'us')
-    expect(mismatch(1_010, 84.6)).toBe('The section’s listed rating and its conductor’s limit of 212 °F do not agree in rating weather: 1,010 A brings the conductor to 185 °F, '
+    expect(mismatch(1_010, 84.6)).toBe('The section’s listed rating and its conductor’s limit of 212 °F do not agree in rating weather: 1,010 A brings the conductor to 184 °F, '
       + 'and 212 °F takes 1,190 A. The rating is 180 A (15%) below that. Ask the rating engineer which holds.')
     expect(mismatch(1_400, 121.2)).toContain('The rating is 210 A (18%) above that.')
     expect(mismatch(1_200, 101)).toBe('')
