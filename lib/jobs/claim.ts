@@ -1,5 +1,5 @@
 import type pg from 'pg'
-import { JOB_ATTEMPTS, type JobPayload } from '@/lib/store/jobs'
+import { JOB_ATTEMPTS, JOB_ENGINE, type JobPayload } from '@/lib/store/jobs'
 
 export interface ClaimedJob {
   id: number
@@ -14,12 +14,16 @@ interface JobRow { id: number; kind: JobPayload['kind']; payload: Record<string,
 /**
  * Takes the oldest waiting job by a lock on its row, in a transaction that stays open on `lock` for as long as the work lasts: a worker
  * that is killed frees it at once. What must be seen meanwhile goes through `beside`. The lock leaves room for foreign keys, so
- * that attempts can be counted beside it. Null where nothing waits.
+ * that attempts can be counted beside it. Work that a newer engine queued is left to a server that has it; what an older one queued is
+ * done, because nobody else may be left to do it. Null where nothing waits.
+ * @param engineVersion of this server: numbers with points
  */
-export async function claimJob(lock: pg.Client, beside: pg.Pool): Promise<ClaimedJob | null> {
+export async function claimJob(lock: pg.Client, beside: pg.Pool, engineVersion = JOB_ENGINE): Promise<ClaimedJob | null> {
   await lock.query('BEGIN')
   const { rows } = await lock.query<JobRow>(`
-    SELECT id, kind, payload FROM job WHERE state = 'queued' ORDER BY id LIMIT 1 FOR NO KEY UPDATE SKIP LOCKED`)
+    SELECT id, kind, payload FROM job
+    WHERE state = 'queued' AND (engine_version IS NULL OR string_to_array(engine_version, '.')::int[] <= string_to_array($1, '.')::int[])
+    ORDER BY id LIMIT 1 FOR NO KEY UPDATE SKIP LOCKED`, [engineVersion])
   const job = rows[0]
   if (!job) {
     await lock.query('COMMIT')

@@ -1,3 +1,4 @@
+import { ENGINE_VERSION } from '@/lib/condition'
 import type { JobStatus } from '@/lib/contract/settings'
 import { onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
@@ -8,13 +9,16 @@ export type JobPayload = { kind: 'import'; importId: number } | { kind: 'reasses
 /** Workers listen here; the notification leaves when the transaction commits. */
 export const JOB_CHANNEL = 'spanledger_job'
 
+/** What this server queues carries its engine, so that a server with an older one leaves it alone. */
+export const JOB_ENGINE = ENGINE_VERSION
+
 /** A job is tried this often before it has failed for good. */
 export const JOB_ATTEMPTS = 3
 
 /** Puts work in the queue, within the transaction of what asks for it. Undefined outside a scope of everything. */
 export async function enqueueJob(scope: Scope, { kind, ...payload }: JobPayload, db: Db): Promise<number | undefined> {
   const row = await db.row<{ id: number }>(sql`
-    INSERT INTO job (kind, payload) SELECT ${kind}, ${JSON.stringify(payload)}::jsonb WHERE ${onEverything(scope)} RETURNING id`)
+    INSERT INTO job (kind, payload, engine_version) SELECT ${kind}, ${JSON.stringify(payload)}::jsonb, ${JOB_ENGINE} WHERE ${onEverything(scope)} RETURNING id`)
   if (row) await db.run(sql`SELECT pg_notify(${JOB_CHANNEL}, ${String(row.id)})`)
   return row?.id
 }

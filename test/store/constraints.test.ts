@@ -49,6 +49,7 @@ const REFUSED: [what: string, statement: string, constraint: string][] = [
     'import_issue_says_what'],
   ['a second data version', `INSERT INTO data_version (one, version) VALUES (2, 1)`, 'data_version_one_row'],
   ['an unknown job', `INSERT INTO job (kind, payload) VALUES ('mow', '{}')`, 'job_kind'],
+  ['a job of an engine without a number', `INSERT INTO job (kind, payload, engine_version) VALUES ('reassess', '{}', 'newest')`, 'job_engine_version_form'],
   ['an urgent notice of a sound reading', `INSERT INTO urgent_notice (reading_id, class, circuits) SELECT id, 'sound', '[]' FROM reading`, 'urgent_notice_class'],
 ]
 

@@ -1,6 +1,7 @@
 import { afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { changePolicy } from '@/lib/cases/change-policy'
 import { receiveFile, type FileToReceive } from '@/lib/cases/receive-file'
+import { ENGINE_VERSION } from '@/lib/condition'
 import { claimJob, endJob, failJob } from '@/lib/jobs/claim'
 import { startWorker, type Worker } from '@/lib/jobs/worker'
 import { dedicatedClient, pool } from '@/lib/store/database'
@@ -151,5 +152,32 @@ describe('a claim', () => {
     expect(await claimJob(lock, pool())).toBeNull()
     await lock.end()
     expect(await getJob(scope, id)).toMatchObject({ state: 'failed', failure: 'try 3 came to nothing' })
+  })
+
+  // Versions go by their numbers: '10.0' comes after '9.1' although it is written before it.
+  it('leaves to a newer engine what that one queued, and does what an older one left', async () => {
+    const changed = await changePolicy(scope, { values: { edges: { watch: 0.3, degraded: 0.4, urgent: 0.5, critical: 6 } }, procedureNo: null, note: null, actor: 'engineer' })
+    const id = changed.ok ? changed.value.job_id : 0
+    expect(await rows(`SELECT engine_version FROM job WHERE id = ${id}`)).toEqual([{ engine_version: ENGINE_VERSION }])
+    const lock = await dedicatedClient()
+    const taken = async (queuedBy: string, by: string) => {
+      await database().run(sql`UPDATE job SET engine_version = ${queuedBy} WHERE id = ${id}`)
+      const job = await claimJob(lock, pool(), by)
+      if (job) await failJob(lock, pool(), { ...job, attempt: 1 }, 'set down again')
+      return job?.id ?? null
+    }
+    expect(await taken('9.1', '9.0')).toBeNull()
+    expect(await taken('10.0', '9.1')).toBeNull()
+    expect(await taken('9.1', '9.1')).toBe(id)
+    expect(await taken('9.1', '10.0')).toBe(id)
+    await database().run(sql`UPDATE job SET engine_version = '999.0' WHERE id = ${id}`)
+    const worker = await startWorker(scope, { pollMs: 20 })
+    await new Promise((resolve) => setTimeout(resolve, 200))
+    await worker.stop()
+    expect(await rows(`SELECT state FROM job WHERE id = ${id}`)).toEqual([{ state: 'queued' }])
+    await database().run(sql`UPDATE job SET engine_version = ${ENGINE_VERSION} WHERE id = ${id}`)
+    workers.push(await startWorker(scope, { pollMs: 20 }))
+    expect(await until(() => getJob(scope, id), (job) => job?.state !== 'running' && job?.state !== 'queued')).toMatchObject({ state: 'done' })
+    await lock.end()
   })
 })
