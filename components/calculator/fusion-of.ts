@@ -10,5 +10,6 @@ export function fusionOf({ fusion }: Assessment): Outlook['fusion'] {
       taken_at: takenAtMs === undefined ? null : new Date(takenAtMs).toISOString(), reading_ids: readingIds,
     })),
     statistic: fusion.statistic ?? null, limit: fusion.limit, conflict: fusion.conflict, settled: fusion.settled === true, taken: fusion.taken,
+    believed: fusion.believed ? { k: Math.exp(fusion.believed.meanLnK), u_ln_k: fusion.believed.sdLnK } : null,
   }
 }

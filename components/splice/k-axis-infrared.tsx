@@ -12,10 +12,11 @@ export interface InfraredRatio {
   k: number
   /** Standard error of k itself. */
   uK: number
-  /** As it counts today, and where the true ratio lies nine times in ten. */
-  agedK: number
+  /** What is believed of the splice where infrared makes its class, else the picture as it counts today; and where the true ratio lies nine times in ten. */
+  drawnK: number
   low: number
   high: number
+  word: 'believed' | 'now'
   takenAtMs: number | null
 }
 
@@ -23,9 +24,11 @@ export interface InfraredRatio {
 export function infraredOf(fusion: Outlook['fusion']): InfraredRatio | null {
   const source = fusion?.sources.find((one) => one.source === 'infrared')
   if (!source) return null
-  const factor = Math.exp(NINE_IN_TEN * source.aged_u_ln_k)
+  const believed = fusion?.believed
+  const [drawnK, uLnK] = believed ? [believed.k, believed.u_ln_k] : [source.aged_k, source.aged_u_ln_k]
+  const factor = Math.exp(NINE_IN_TEN * uLnK)
   return {
-    k: source.k, uK: source.k * source.u_ln_k, agedK: source.aged_k, low: source.aged_k / factor, high: source.aged_k * factor,
+    k: source.k, uK: source.k * source.u_ln_k, drawnK, low: drawnK / factor, high: drawnK * factor, word: believed ? 'believed' : 'now',
     takenAtMs: source.taken_at === null ? null : Date.parse(source.taken_at),
   }
 }
@@ -47,18 +50,18 @@ export function InfraredRow({ of, governs, scale, timeZone }: Props) {
           Infrared{of.takenAtMs === null ? ', undated' : `, ${formatDate(of.takenAtMs, timeZone)}`}
           {governs && <span className={css.governs}>, governs</span>}
         </span>
-        <Figure k={of.k} uK={of.uK} other={{ word: 'now', k: of.agedK }} edges={edges} />
+        <Figure k={of.k} uK={of.uK} other={{ word: of.word, k: of.drawnK }} edges={edges} />
       </div>
       <svg
         className={css.svg} height="19" role="img"
-        aria-label={`Infrared: measured ${formatRatio(of.k, edges)}, now ${formatRatio(of.agedK, edges)}, between ${of.low.toFixed(2)} and ${of.high.toFixed(2)}`}
+        aria-label={`Infrared: measured ${formatRatio(of.k, edges)}, ${of.word} ${formatRatio(of.drawnK, edges)}, between ${of.low.toFixed(2)} and ${of.high.toFixed(2)}`}
       >
         {edges.map((k) => (
           <line key={k} x1={`${percent(k)}%`} x2={`${percent(k)}%`} y1="0" y2="19" className={css.edge} />
         ))}
         <line x1="0" x2="100%" y1="13" y2="13" className={css.ground} />
-        <line x1={`${percent(of.low)}%`} x2={`${percent(of.high)}%`} y1="13" y2="13" className={css.rangeInfrared} />
-        <circle cx={`${percent(of.agedK)}%`} cy="13" r="5" className={css.dotInfrared} />
+        <line x1={`${percent(of.low)}%`} x2={`${percent(of.high)}%`} y1="13" y2="13" className={of.word === 'believed' ? css.range : css.rangeInfrared} />
+        <circle cx={`${percent(of.drawnK)}%`} cy="13" r="5" className={of.word === 'believed' ? css.dot : css.dotInfrared} />
         <svg x={`${percent(of.k)}%`} y="0" overflow="visible">
           <path d="M-4.5 0h9L0 6Z" className={css.measured} />
         </svg>

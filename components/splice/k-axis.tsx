@@ -74,6 +74,7 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
       {infrared && <InfraredRow of={infrared} governs={assessment.governingSide === undefined && fusion?.taken === 'infrared'} scale={scale} timeZone={timeZone} />}
       <figcaption className={css.foot}>
         {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
+        {infrared?.word === 'now' && 'Open dot, broken bar: the picture as it counts today, nine times in ten within the bar. '}
         {infrared && 'Infrared sees the mean of the whole splice, not its worse side. '}
         Triangle: as measured, ± its standard error. Dot: what is believed, nine times in ten within the bar. {edgesText(assessment, place, system)}
       </figcaption>

@@ -99,7 +99,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     }, policy),
     mechanicalFindings: visual.mechanical,
     infrared,
-    fusion: fused?.fusion,
+    fusion: fused?.fusion && (byInfrared ? { ...fused.fusion, believed: { meanLnK: byInfrared.found.belief.mean, sdLnK: byInfrared.found.belief.sd } } : fused.fusion),
     trends,
     limit,
     nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),

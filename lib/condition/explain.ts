@@ -2,7 +2,7 @@ import { formatEdge, formatRatio, formatTemperature, formatTemperatureDifference
 import { localText } from '@/lib/units/local-text'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { riseAtRating, windFactor } from './load-correction'
-import { loadText, readReason, type Words } from './reason-reader'
+import { chanceText, loadText, readReason, type Words } from './reason-reader'
 import { isPastReMeasure } from './past-re-measure'
 import { CRITERIA_FROM_K } from './published-criteria'
 import { CLASS_SENTENCES } from './sentences-class'
@@ -85,13 +85,41 @@ function ownEdge(condition: Assessment['class'], { basis, upToC, ...edges }: Ass
   return `; on this section ${condition} begins at ${formatEdge(edges[condition])}`
 }
 
-function evidenceLine({ class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry, fusion }: Assessment): string {
+/** The belief is what decides; what the picture gave stands beside it where it reads otherwise. */
+function infraredLine(measuredK: number, believed: { meanLnK: number } | undefined, edges: readonly number[]): string {
+  const measured = formatRatio(measuredK, edges)
+  if (!believed) return `infrared gives ${measured} times the resistance of the same length of conductor`
+  const k = formatRatio(Math.exp(believed.meanLnK), edges)
+  return `by infrared it is believed to have ${k} times the resistance of the same length of conductor${k === measured ? '' : ` (measured ${measured})`}`
+}
+
+const RISING = ['sound', 'watch', 'degraded', 'urgent', 'critical'] as const
+
+/** What made the class where the figure by itself reads as another one: the chance of a ratio over an edge. Else where the section's own class begins. */
+function decidedBy({ class: condition, edges, reasons, sides, governingSide }: Assessment, k: number): string {
+  const rule = reasons.find(({ code, values }) => (code === 'class-rule' || code === 'infrared-class-rule') && values.class === condition)
+  const { chance } = rule?.values ?? {}
+  if (condition !== 'unknown' && condition !== 'sound' && k < edges[condition] && typeof chance === 'number') {
+    return `; a chance of ${chanceText(chance)} that it is over ${formatEdge(edges[condition])} makes it ${condition}`
+  }
+  const next = RISING[RISING.findIndex((one) => one === condition) + 1]
+  const over = next === undefined || next === 'sound' ? undefined : sides.find(({ side }) => side === governingSide)?.pOver[next]
+  if (condition !== 'unknown' && next !== undefined && next !== 'sound' && over !== undefined && k >= edges[next]) {
+    return `; the chance that it is over ${formatEdge(edges[next])}, where ${next} begins, is ${chanceText(over)}`
+  }
+  return ownEdge(condition, edges)
+}
+
+function evidenceLine(assessment: Assessment): string {
+  const { class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry, fusion } = assessment
   const codes = new Set(reasons.map(({ code }) => code))
   if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
   if (flags.includes('infrared-only') || fusion?.taken === 'infrared') {
-    const contradicts = fusion?.conflict && !flags.includes('infrared-only') ? ', and contradicts resistance' : ''
+    const contradicts = fusion?.conflict && !flags.includes('infrared-only') ? ', which contradicts resistance' : ''
     const k = fusion?.sources.find(({ source }) => source === 'infrared')?.k ?? Number.NaN
-    return `infrared gives ${formatRatio(k, edgeValues({ edges }))} times the resistance of the same length of conductor${contradicts}${ownEdge(condition, edges)}.`
+    // Carried to the worse side it is that side's belief.
+    const believed = fusion?.believed ?? sides.find(({ side }) => side === governingSide)
+    return `${infraredLine(k, believed, edgeValues({ edges }))}${contradicts}${decidedBy(assessment, believed ? Math.exp(believed.meanLnK) : k)}.`
   }
   if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
   if (condition === 'unknown' || ratio === undefined) {
@@ -104,7 +132,7 @@ function evidenceLine({ class: condition, ratio, governingSide, sides, edges, fl
   }
   const shown = formatRatio(ratio, edgeValues({ edges }))
   const undeclared = sides.find(({ side }) => side === governingSide)?.flags.includes('sides-undeclared')
-  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor${ownEdge(condition, edges)}.`
+  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor${decidedBy(assessment, ratio)}.`
 }
 
 export interface InfraredExplanation {

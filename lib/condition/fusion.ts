@@ -45,6 +45,8 @@ export interface Fusion {
   settled?: true
   /** What the class rests on. 'resistance' also where infrared would only have lowered a class. */
   taken: 'both' | 'resistance' | 'infrared'
+  /** What is believed of the whole splice where infrared makes the class: the picture as it counts today, with what is known of splices unread. */
+  believed?: { meanLnK: number; sdLnK: number }
 }
 
 /**

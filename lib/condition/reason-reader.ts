@@ -51,6 +51,10 @@ export interface ReasonReader {
 
 const LEAST_CHANCE = 1e-9
 
+/** Of a chance that nobody can be certain of: never none and never all. */
+export const chanceText = (chance: number): string =>
+  formatPercent(Math.min(Math.max(chance, LEAST_CHANCE), 1 - LEAST_CHANCE)).replace('<', 'under ').replace('>', 'over ')
+
 export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: Words): ReasonReader {
   const number = (key: string): number => {
     const value = values[key]
@@ -82,7 +86,7 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     current: (key) => formatCurrent(number(key)),
     speed: (key) => formatWind(number(key), unitSystem),
     share: (key) => formatPercent(number(key)),
-    chance: (key) => formatPercent(Math.min(Math.max(number(key), LEAST_CHANCE), 1 - LEAST_CHANCE)).replace('<', 'under ').replace('>', 'over '),
+    chance: (key) => chanceText(number(key)),
     onDate,
     aboutDate: (key, from) => (number(key) - number(from) > 2 * YEAR_MS ? ` in ${formatDate(number(key), timeZone).split(' ').at(-1)}` : onDate(key)),
     flight: () => {

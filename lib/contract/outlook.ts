@@ -28,6 +28,8 @@ export const fusion = z.object({
   settled: z.boolean(),
   /** What the class rests on. */
   taken: z.enum(['both', 'resistance', 'infrared']),
+  /** What is believed of the whole splice where infrared makes the class, and that figure decides; null elsewhere. */
+  believed: z.object({ k: z.number(), u_ln_k: z.number() }).nullable(),
 })
 
 /** Growth of ln k of one side, or of the splice by infrared, since the last repair. */

@@ -24,6 +24,7 @@ export function outlookOf(
         source, k, u_ln_k: uLnK, aged_k: agedK, aged_u_ln_k: agedULnK, taken_at: maybeInstant(takenAtMs), reading_ids: readingIds,
       })),
       statistic: fusion.statistic ?? null, limit: fusion.limit, conflict: fusion.conflict, settled: fusion.settled === true, taken: fusion.taken,
+      believed: fusion.believed ? { k: Math.exp(fusion.believed.meanLnK), u_ln_k: fusion.believed.sdLnK } : null,
     },
     trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit, policy),
     no_limit: withheld ? NO_LIMIT_WHILE_HELD : whyNoLimit(assessment, facts), caution: LIMIT_CAUTION,

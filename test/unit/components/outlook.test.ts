@@ -119,6 +119,18 @@ describe('two sources', () => {
     expect(html(stored(conflict))).toContain(`aria-label="Infrared: measured ${k.toFixed(2)}`)
   })
 
+  it('draws for infrared what is believed, within its bar, where that decides', () => {
+    const alone = judged([picture])
+    const { meanLnK, sdLnK } = alone.fusion?.believed ?? { meanLnK: NaN, sdLnK: NaN }
+    const k = alone.fusion?.sources[0]?.k ?? NaN
+    const [low, mid, high] = [-1, 0, 1].map((side) => Math.exp(meanLnK + side * 1.645 * sdLnK).toFixed(2)) // nine times in ten: 1.645 standard deviations (normal table)
+    expect(mid).not.toBe(k.toFixed(2))
+    expect(html(stored(alone))).toContain(`aria-label="Infrared: measured ${k.toFixed(2)}, believed ${mid}, between ${low} and ${high}"`)
+    expect(sheet(stored(alone))).toContain(`believed ${mid}`)
+    // Where resistance governs, the picture is drawn as it counts today and not as what is believed.
+    expect(html(stored(judged([resistance(2026, 1.9), picture])))).toMatch(/aria-label="Infrared: measured [\d.]+, now /)
+  })
+
   it('offers the working, closed', () => {
     expect(html(stored(conflict))).toMatch(/<details[^>]*data-open="false"[^>]*><summary>Show the working<\/summary><\/details>/)
   })

@@ -87,6 +87,14 @@ describe('an explanation', () => {
     expect(explain(judge([resistance()]), inUs).headline).toMatch(/^Electrically sound: side B has 0\.75 times/)
   })
 
+  it('leads with the chance that decides where the ratio by itself reads as another class', () => {
+    const of = (sideBUohm: number) => explain(judge([resistance({ sideBUohm })]), inUs).headline
+    // 28 over 21.5 is 1.302, 39.2 over it 1.823: neither by itself is of the class that its chance makes.
+    expect(of(28)).toMatch(/^Watch: side B has 1\.302 times .*; the chance that it is over 1\.30, where degraded begins, is \d\d%\.$/)
+    expect(of(39.2)).toMatch(/^Urgent: side B has 1\.82 times .*; a chance of \d\d% that it is over 1\.85 makes it urgent\.$/)
+    expect(of(45)).toMatch(/^Urgent: side B has 2\.09 times the resistance of the same length of conductor\.$/)
+  })
+
   it('says what is not known', () => {
     expect(explain(judge([]), inUs).headline).toBe('Not known: no usable resistance reading.')
     expect(explain(judge([resistance({ sideAUohm: 8.2 })]), inUs).headline).toBe('Not known: an interface is not proved.')

@@ -1,3 +1,4 @@
+import jstat from 'jstat'
 import { describe, expect, it } from 'vitest'
 import { defaultPolicy, explain, showClass } from '@/lib/condition'
 import { actionCodes, infrared, judge, NOW_MS, reasonCodes, resistance, visual, YEAR_MS } from './evidence'
@@ -15,7 +16,19 @@ describe('infrared alone', () => {
     expect(sound.nextActions[0]?.withinDays).toBe(730)
     const bad = judge([hot()])
     expect(bad.class).toBe('critical')
-    expect(explain(bad, { unitSystem: 'us' }).headline).toMatch(/^Critical: infrared gives 3\.\d\d times/)
+    expect(explain(bad, { unitSystem: 'us' }).headline).toMatch(/^Critical: by infrared it is believed to have \d\.\d\d times .* \(measured 3\.\d\d\)/)
+  })
+
+  it('leads with the figure that decides, and with the chance where that figure by itself reads milder', () => {
+    const old = judge([infrared({ spliceTempC: 46, takenAtMs: NOW_MS - 5 * YEAR_MS })])
+    const { meanLnK, sdLnK } = old.fusion?.believed ?? { meanLnK: NaN, sdLnK: NaN }
+    expect(old.class).toBe('urgent')
+    expect(Math.exp(meanLnK)).toBeLessThan(1.85)
+    // The upper tail of the normal distribution (definition), by a general library.
+    const chance = 1 - jstat.normal.cdf(Math.log(1.85), meanLnK, sdLnK)
+    expect(chance).toBeGreaterThanOrEqual(defaultPolicy.pRules.urgent)
+    expect(explain(old, { unitSystem: 'us' }).headline).toBe(`Urgent: by infrared it is believed to have ${Math.exp(meanLnK).toFixed(2)} times the resistance of the `
+      + `same length of conductor (measured ${old.fusion?.sources[0]?.k.toFixed(2)}); a chance of ${Math.round(chance * 100)}% that it is over 1.85 makes it urgent.`)
   })
 
   it('is due again within its own, shorter interval', () => {
@@ -75,7 +88,7 @@ describe('infrared beside resistance', () => {
     expect(assessment.flags).toContain('infrared-conflict')
     expect(reasonCodes(assessment)).toEqual(expect.arrayContaining(['infrared-conflict', 'settle-infrared-conflict']))
     expect(actionCodes(assessment)).toContain('repeat-reading')
-    expect(explain(assessment, { unitSystem: 'us' }).headline).toMatch(/infrared gives 3\.\d\d times .*, and contradicts resistance\.$/)
+    expect(explain(assessment, { unitSystem: 'us' }).headline).toMatch(/by infrared it is believed to have \d\.\d\d times .* \(measured 3\.\d\d\), which contradicts resistance/)
   })
 
   it('that is the better of a contradiction changes nothing but the confidence', () => {
