@@ -14,7 +14,12 @@ import { formatAllowed } from '@/lib/units/format'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
 import { spell } from '@/lib/units/spelling'
 
-interface Question { name: string; label: string; hint: string; number?: true; day?: true; initial?: string }
+interface Question {
+  name: string; label: string; hint: string; number?: true; day?: true; initial?: string
+  /** Asked, and then needed, only while the current proposed is above this, A per phase; it is sent as part of the reason. */
+  aboveA?: number
+}
+type Values = Readonly<Record<string, string>>
 interface Step { label: string; verb: string; questions: Question[]; url: string; fixed: Record<string, string> }
 
 /** What can be done with the limit of a splice now: propose one, or bring the open one a step further, or lift it. */
@@ -32,7 +37,7 @@ export function LimitSteps({ detail }: { detail: Pick<SpliceDetail, 'id' | 'limi
 
 export function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>): Step {
   const advisedA = outlook?.limit?.line_a
-  const advice = advisedA === undefined ? 'No figure is advised: ask the rating engineer.' : `Advised: ${formatAllowed(advisedA)}. Above it, say why.`
+  const advice = advisedA === undefined ? 'No figure is advised: ask the rating engineer.' : `Advised: ${formatAllowed(advisedA)}.`
   return {
     label: 'Propose a limit', verb: 'Propose', url: `/api/v1/splices/${id}/limits`, fixed: {}, questions: [
       {
@@ -40,7 +45,10 @@ export function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>):
         initial: advisedA === undefined ? '' : String(Math.floor(advisedA)),
       },
       { name: 'proposed_by', label: 'Proposed by', hint: 'By name; somebody else agrees.' },
-      { name: 'reason', label: 'Reason', hint: 'What was found; for more than the advised figure, why.' },
+      ...(advisedA === undefined ? [] : [{
+        name: 'above_why', label: `Why more than the advised ${formatAllowed(advisedA)}`, hint: 'It stands with the reason on the register.', aboveA: Math.floor(advisedA),
+      }]),
+      { name: 'reason', label: 'Reason', hint: 'What was found.' },
       { name: 'review_by', label: 'Review by', hint: 'Empty: after the days that the policy sets.', day: true },
     ],
   }
@@ -82,6 +90,18 @@ function StepDialog({ step, splice }: { step: Step; splice: string }) {
   )
 }
 
+/** What is asked now: why it is to be above the advised figure only where it is. */
+export const asked = (questions: readonly Question[], values: Values): Question[] =>
+  questions.filter(({ aboveA }) => aboveA === undefined || Number(values.line_a) > aboveA)
+
+/** The body of the step, with why it is above the advised figure before the reason. */
+export function bodyOf({ fixed, questions }: Pick<Step, 'fixed' | 'questions'>, values: Values): Record<string, string | number> {
+  const open = asked(questions, values)
+  const body = { ...fixed, ...Object.fromEntries(open.filter(({ aboveA }) => aboveA === undefined).flatMap((question) => answerOf(question, values[question.name]?.trim() ?? ''))) }
+  const above = open.find(({ aboveA }) => aboveA !== undefined)
+  return above ? { ...body, reason: `${above.label}: ${values[above.name]?.trim() ?? ''}. ${values.reason?.trim() ?? ''}` } : body
+}
+
 /** As it is sent; a day that nobody gave is left to the policy. */
 function answerOf({ name, number, day }: Question, value: string): [string, string | number][] {
   if (day) return value === '' ? [] : [[name, new Date(value).toISOString()]]
@@ -90,7 +110,8 @@ function answerOf({ name, number, day }: Question, value: string): [string, stri
 
 function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
   const [values, setValues] = useState<Record<string, string>>(() => Object.fromEntries(step.questions.map(({ name, initial = '' }) => [name, initial])))
-  const [asked, setAsked] = useState(false)
+  const [tried, setTried] = useState(false)
+  const questions = asked(step.questions, values)
   const client = useQueryClient()
   const router = useRouter()
   const usable = ({ name, number, day }: Question): boolean => {
@@ -101,7 +122,7 @@ function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
   const take = useMutation({
     mutationFn: () => fetchJson(step.url, currentLimit, {
       method: 'POST', headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({ ...step.fixed, ...Object.fromEntries(step.questions.flatMap((question) => answerOf(question, values[question.name]?.trim() ?? ''))) }),
+      body: JSON.stringify(bodyOf(step, values)),
     }),
     onSuccess: () => {
       onDone()
@@ -115,21 +136,21 @@ function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
       busy={take.isPending}
       failed={take.error}
       onSubmit={() => {
-        setAsked(true)
-        if (step.questions.every(usable)) take.mutate()
+        setTried(true)
+        if (questions.every(usable)) take.mutate()
       }}>
-      {step.questions.map((question) => (
+      {questions.map((question) => (
         <Field
           key={question.name}
           label={question.label}
           hint={question.hint}
           required={!question.day}
           type={question.day ? 'date' : undefined}
-          maxLength={question.name === 'reason' || question.name === 'why' ? 2000 : 200}
+          maxLength={question.name === 'reason' ? 1700 : question.name === 'why' ? 2000 : 200}
           inputMode={question.number ? 'decimal' : undefined}
           value={values[question.name] ?? ''}
           onChange={(e) => setValues({ ...values, [question.name]: e.target.value })}
-          error={asked && !usable(question) ? (question.number ? 'Enter a number of amperes.' : 'This is needed.') : undefined}
+          error={tried && !usable(question) ? (question.number ? 'Enter a number of amperes.' : 'This is needed.') : undefined}
         />
       ))}
     </DialogForm>
