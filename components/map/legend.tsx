@@ -27,26 +27,44 @@ export function withClass(filter: SpliceFilter, cls: ConditionClass): SpliceFilt
   return { ...filter, classes: classes.length === CONDITION_CLASSES.length ? undefined : classes }
 }
 
+/** The filter with this class alone; a second time every class again. */
+export function onlyClass(filter: SpliceFilter, cls: ConditionClass): SpliceFilter {
+  return { ...filter, classes: isOnly(filter, cls) ? undefined : [cls] }
+}
+
+const isOnly = ({ classes }: SpliceFilter, cls: ConditionClass): boolean => classes?.length === 1 && classes[0] === cls
+
 /** '2 critical and 1 urgent hidden by the filter'; null where nothing of the kind is hidden. */
 export function hiddenText(hidden: LegendProps['hidden']): string | null {
   const parts = (['critical', 'urgent'] as const).filter((c) => (hidden?.[c] ?? 0) > 0).map((c) => `${formatNumber(hidden?.[c] ?? 0, 0)} ${CLASS_WORD[c]}`)
   return parts.length === 0 ? null : `${parts.join(' and ')} hidden by the filter`
 }
 
-/** What the marks mean; each line is a switch for its class. */
+/** What the marks mean. The word that each line ends with says what a press does: the line shows or hides its class, 'only' leaves it alone. */
 export function Legend({ filter, onFilterChange, counts, soundPast, unsettled, hidden }: LegendProps) {
   const shown = filter.classes ?? CONDITION_CLASSES
   const sentence = hiddenText(hidden)
   return (
     <div className={css.legend} role="group" aria-label="Condition classes on the map">
       {WORST_FIRST.map((cls) => (
-        <button key={cls} type="button" aria-pressed={shown.includes(cls)} onClick={() => onFilterChange(withClass(filter, cls))}>
-          <ClassMark class={cls} size={16} />
-          <span>{CLASS_WORD[cls]}</span>
-          <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
-          {(cls === 'urgent' || cls === 'critical') && unsettled[cls] > 0 && <small> +{formatNumber(unsettled[cls], 0)} place not settled</small>}
-          {cls === 'sound' && soundPast > 0 && <small> {formatNumber(soundPast, 0)} past re-measure</small>}
-        </button>
+        <div key={cls} className={css.row}>
+          <button
+            type="button" className={css.switch} aria-pressed={shown.includes(cls)}
+            title={shown.includes(cls) ? `Hide ${CLASS_WORD[cls]}` : `Show ${CLASS_WORD[cls]}`}
+            onClick={() => onFilterChange(withClass(filter, cls))}>
+            <ClassMark class={cls} size={16} />
+            <span>{CLASS_WORD[cls]}</span>
+            <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
+            <i aria-hidden="true">{shown.includes(cls) ? 'shown' : 'hidden'}</i>
+            {(cls === 'urgent' || cls === 'critical') && unsettled[cls] > 0 && <small> +{formatNumber(unsettled[cls], 0)} place not settled</small>}
+            {cls === 'sound' && soundPast > 0 && <small> {formatNumber(soundPast, 0)} past re-measure</small>}
+          </button>
+          <button
+            type="button" className={css.only} aria-pressed={isOnly(filter, cls)} aria-label={isOnly(filter, cls) ? 'All classes again' : `Only ${CLASS_WORD[cls]}`}
+            onClick={() => onFilterChange(onlyClass(filter, cls))}>
+            {isOnly(filter, cls) ? 'all' : 'only'}
+          </button>
+        </div>
       ))}
       {sentence && (
         <p className={css.hidden} role="status">

@@ -47,7 +47,7 @@ test.describe('Operations', () => {
     await expect(options(page).nth(1)).toContainText(worst.class)
     const legend = page.getByRole('group', { name: 'Condition classes on the map' })
     for (const name of ['critical', 'urgent', 'degraded', 'watch', 'sound', 'unknown'] as const) {
-      await expect(legend.getByRole('button', { name })).toContainText(counts[name].toLocaleString('en-US'))
+      await expect(legend.getByRole('button', { name: new RegExp(`^${name}`) })).toContainText(counts[name].toLocaleString('en-US'))
     }
   })
 
@@ -81,7 +81,13 @@ test.describe('Operations', () => {
   test('a class taken out of the legend leaves list, map and address, and the list says what it hides', async ({ page }) => {
     await open(page)
     const { counts } = await state(page)
-    await page.getByRole('group', { name: 'Condition classes on the map' }).getByRole('button', { name: 'critical' }).click()
+    const legend = page.getByRole('group', { name: 'Condition classes on the map' })
+    await legend.getByRole('button', { name: 'Only critical' }).focus()
+    await page.keyboard.press('Enter')
+    await expect(legend.getByRole('button', { name: /^sound/ })).toHaveAttribute('aria-pressed', 'false')
+    await expect(legend.getByRole('button', { name: /^critical/ })).toHaveAttribute('aria-pressed', 'true')
+    await legend.getByRole('button', { name: 'All classes again' }).click()
+    await legend.getByRole('button', { name: /^critical/ }).click()
     await expect(page.getByText(`Hidden by the filter: ${counts.critical} critical`)).toBeVisible()
     await expect(options(page).nth(1)).not.toContainText('critical')
     await expect(page).toHaveURL(/[?&]class=/)

@@ -26,22 +26,38 @@ describe('the legend as a filter', () => {
     return onFilterChange
   }
   const buttons = () => [...place.querySelectorAll('button')]
+  const switches = () => buttons().filter((b) => !b.hasAttribute('aria-label'))
+  const only = (name: string) => buttons().find((b) => b.getAttribute('aria-label') === name)
   const button = (word: string) => buttons().find((b) => b.textContent?.includes(word))
 
   it('names every class with its count, worst first, as switches that the keyboard reaches', () => {
     show({})
-    expect(buttons().map((b) => b.textContent)).toEqual(['critical1', 'urgent2', 'degraded20', 'watch30', 'sound40', 'unknown7'])
-    expect(buttons().every((b) => b.getAttribute('aria-pressed') === 'true' && b.tabIndex === 0)).toBe(true)
+    expect(switches().map((b) => b.textContent)).toEqual(['critical1shown', 'urgent2shown', 'degraded20shown', 'watch30shown', 'sound40shown', 'unknown7shown'])
+    expect(switches().every((b) => b.getAttribute('aria-pressed') === 'true')).toBe(true)
+    expect(buttons().every((b) => b.tabIndex === 0)).toBe(true)
+  })
+
+  it('leaves one class alone by its own button, says so, and brings all back by the same', () => {
+    const onFilterChange = show({ filter: { circuitIds: [4] } })
+    act(() => only('Only watch')?.click())
+    expect(onFilterChange).toHaveBeenCalledWith({ circuitIds: [4], classes: ['watch'] })
+    const back = show({ filter: { circuitIds: [4], classes: ['watch'] }, hidden: { urgent: 2, critical: 1 } })
+    expect(button('watch')?.textContent).toBe('watch30shown')
+    expect(button('sound')?.textContent).toBe('sound40hidden')
+    expect(place.querySelector('[role="status"]')?.textContent).toContain('1 critical and 2 urgent hidden by the filter')
+    expect(only('All classes again')?.textContent).toBe('all')
+    act(() => only('All classes again')?.click())
+    expect(back).toHaveBeenCalledWith({ circuitIds: [4], classes: undefined })
   })
 
   it('says how many of the sound ones were to be measured again by now', () => {
     show({ soundPast: 25 })
-    expect(button('sound')?.textContent).toBe('sound40 25 past re-measure')
+    expect(button('sound')?.textContent).toBe('sound40shown 25 past re-measure')
   })
 
   it('adds the readings that belong to no splice yet, which the counts do not hold', () => {
     show({ unsettled: { urgent: 1, critical: 0 } })
-    expect([button('critical')?.textContent, button('urgent')?.textContent]).toEqual(['critical1', 'urgent2 +1 place not settled'])
+    expect([button('critical')?.textContent, button('urgent')?.textContent]).toEqual(['critical1shown', 'urgent2shown +1 place not settled'])
   })
 
   it('takes a class out of the filter and leaves the rest of the filter alone', () => {
