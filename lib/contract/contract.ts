@@ -183,6 +183,8 @@ export const candidate = z.object({
   splices: z.array(z.object({ splice_id: id, splice: z.string(), along_m: z.number(), phase: z.string().nullable() })),
   /** What its section carried nearest to the time of the reading; null where nobody knows. A hint which fits, and no evidence. */
   nearest_load: lastLoad.nullable().optional(),
+  /** What its section may carry for a time, A per phase: its emergency rating, else its rating; null where none is on record. */
+  most_a: z.number().nullable().optional(),
 })
 
 export const placement = z.object({

@@ -49,10 +49,16 @@ async function reviewItems(rows: readonly ReviewRow[], sentence: ReasonSentence,
   const asked = rows.flatMap(({ taken_at: at, p_candidates: all }) => (at === null ? [] : all.map(({ sectionId }) => ({ sectionId, at: new Date(at) }))))
   const found = asked.length === 0 ? [] : await db.rows<NonNullable<Candidate['nearest_load']> & { n: number }>(nearestLoads(asked))
   const loads = new Map(found.map(({ n, ...load }) => [n, load]))
+  const sections = [...new Set(rows.flatMap(({ p_candidates: all }) => all.map(({ sectionId }) => sectionId)))]
+  const ratings = sections.length === 0 ? [] : await db.rows<{ id: number; most_a: number | null }>(
+    sql`SELECT id, greatest(rating_emergency_a, rating_a)::float8 AS most_a FROM section WHERE id = ANY(${sections}::int[])`)
+  const mostA = new Map(ratings.map(({ id, most_a: most }) => [id, most]))
   let n = 0
   return rows.map((row) => ({
     reading: readingJson(row, sentence), cause: row.cause, urgent: row.notice !== null, notice: row.notice,
-    candidates: row.p_candidates.map((one) => ({ ...candidateJson(one), nearest_load: row.taken_at === null ? null : loads.get(++n) ?? null })),
+    candidates: row.p_candidates.map((one) => ({
+      ...candidateJson(one), nearest_load: row.taken_at === null ? null : loads.get(++n) ?? null, most_a: mostA.get(one.sectionId) ?? null,
+    })),
   }))
 }
 

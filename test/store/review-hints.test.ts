@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
-import { circuitAdvice, nearestLoadText } from '@/components/intake/review/load-hint'
+import { againstText, circuitAdvice, nearestLoadText } from '@/components/intake/review/load-hint'
 import { reviewItem } from '@/lib/contract/contract'
 import { listReview } from '@/lib/store/readings'
 import { listUrgent } from '@/lib/store/urgent'
@@ -46,6 +46,19 @@ describe('a reading that may be on either of two circuits', () => {
   it('shows none where nobody knows when it was read', async () => {
     expect(await loadsOf('undated')).toEqual({ L1: '', L2: '' })
     expect(circuitAdvice(await itemOf('undated'))?.hint).toBe('')
+  })
+})
+
+describe('the current of a reading', () => {
+  it('speaks against a circuit that carried something else at that time, and against one that may not carry it', async () => {
+    const item = await itemOf('which')
+    const against = (readA: number) => Object.fromEntries(item.candidates.map((c) => [c.circuit, againstText(c, { ...item.reading, fields: { ...item.reading.fields, line_current_a: readA } })]))
+    // 487 A fits 476 A; a load of 14 days before says nothing against.
+    expect(against(476)).toEqual({ L1: '', L2: '' })
+    expect(against(200)).toEqual({ L1: '200 A was read, where it carried 487 A at that time', L2: '' })
+    // Both sections are rated 900 A.
+    const over = '1,100 A was read, more than the 900 A that it may carry even for a time'
+    expect(against(1100)).toEqual({ L1: over, L2: over })
   })
 })
 

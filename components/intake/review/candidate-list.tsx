@@ -6,7 +6,7 @@ import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import { formatOffset, formatSure } from '@/lib/units/format'
 import { noCircuitWords } from '@/lib/intake/report/no-circuit'
 import { capital } from '../reading-name'
-import { circuitAdvice, nearestLoadText } from './load-hint'
+import { againstText, circuitAdvice, nearestLoadText } from './load-hint'
 import { splicesInReach, type DecisionChange, type DecisionDraft } from './decision'
 import css from './panel.module.css'
 
@@ -41,7 +41,10 @@ export function CandidateList({
         const chosen = draft.mark === null && draft.candidate === n
         return (
           <div key={`${c.span_id}-${c.line_distance_m}`} className={cx(css.candidate, chosen && css.chosen)}>
-            <CandidateRow candidate={c} load={advice === null ? '' : nearestLoadText(c, item.reading.taken_at)} positioned={item.reading.lon !== null} index={n} chosen={chosen} onChoose={() => onChange({ type: 'candidate', index: n })} />
+            <CandidateRow
+              candidate={c} load={advice === null ? '' : nearestLoadText(c, item.reading.taken_at)} against={againstText(c, item.reading)}
+              positioned={item.reading.lon !== null} index={n} chosen={chosen} onChoose={() => onChange({ type: 'candidate', index: n })}
+            />
             {chosen && <SpliceChoice candidate={c} draft={draft} onChange={onChange} />}
           </div>
         )
@@ -53,6 +56,7 @@ export function CandidateList({
 function CandidateRow({
   candidate: c,
   load,
+  against,
   positioned,
   index,
   chosen,
@@ -61,6 +65,8 @@ function CandidateRow({
   candidate: Candidate
   /** What it carried nearest to the time of the reading, in words. */
   load: string
+  /** What the reading's own current says against it, in words. */
+  against: string
   /** Whether the reading has a position of its own. */
   positioned: boolean
   index: number
@@ -89,6 +95,11 @@ function CandidateRow({
           </small>
         )}
         {load !== '' && <small>{load}</small>}
+        {against !== '' && (
+          <small className={css.against}>
+            <b>Speaks against it:</b> {against}
+          </small>
+        )}
       </span>
       <span className={css.sure}>
         <b>{formatSure(c.probability)}</b>

@@ -28,3 +28,26 @@ export function circuitAdvice(item: Pick<ReviewItem, 'candidates' | 'reading'>):
     : `${formatCurrent(readA)} was read. Beside each circuit stands what it carried nearest to then: a hint which fits, not evidence, for circuits may carry alike.`
   return { ask: 'Ask the crew for the circuit tag on the structure first.', hint }
 }
+
+/** A current read on a line and a load by its meter differ by less than this factor where they are of one circuit at one time. */
+const APART = { measured: 1.5, estimated: 2 }
+
+/** Under it a factor tells nothing: an idle line's load is mostly charging current. */
+const LEAST_APART_A = 50
+
+/** A clamp or a relay reads within a tenth. */
+const OVER_RATING = 1.1
+
+/**
+ * What the reading's own current says against a candidate, as the end of a sentence; empty where it says nothing. It is more than its section may
+ * carry even for a time, or its section carried something quite different at that very time.
+ */
+export function againstText({ nearest_load: load, most_a: mostA }: Pick<Candidate, 'nearest_load' | 'most_a'>, { taken_at: takenAt, fields }: Pick<ReviewItem['reading'], 'taken_at' | 'fields'>): string {
+  const { line_current_a: readA } = fields
+  if (typeof readA !== 'number') return ''
+  if (typeof mostA === 'number' && readA > mostA * OVER_RATING) return `${formatCurrent(readA)} was read, more than the ${formatCurrent(mostA)} that it may carry even for a time`
+  if (!load || takenAt === null || Math.abs(Date.parse(load.taken_at) - Date.parse(takenAt)) > SAME_MS) return ''
+  const [low, high] = [Math.min(readA, load.current_a), Math.max(readA, load.current_a)]
+  const factor = load.quality === 'estimated' ? APART.estimated : APART.measured
+  return high - low > LEAST_APART_A && high > low * factor ? `${formatCurrent(readA)} was read, where it carried ${formatCurrent(load.current_a)} at that time` : ''
+}
