@@ -163,6 +163,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
             onShowOnMap={plan.showSelected || onPhone ? showOnMap : null}
             onSelectSplice={(id) => selectSplice(id, null)}
             onSelectCircuit={selectCircuit}
+            paper={settings.data}
           />
           <div className={cx(css.rail, css.railRight)}>
             <IconButton icon="panelRight" size="small" label="Show the sheet" onClick={() => setPanel({ sheet: true })} />
