@@ -146,7 +146,7 @@ export const formatWholeTemperature = (temperatureC: number, system: UnitSystem)
   measureText(system === 'us' ? measure(convert(temperatureC, 'c', 'f'), 0, '°F') : measure(temperatureC, 0, '°C'))
 /** How often something holds, from a share under 1: '9 times in 10', '95 times in 100'. */
 export function formatTimesIn(share: number): string {
-  for (const of of [10, 100]) if (Math.abs(share * of - Math.round(share * of)) < 1e-9) return `${Math.round(share * of)} times in ${of}`
+  for (const times of [10, 100]) if (Math.abs(share * times - Math.round(share * times)) < 1e-9) return `${Math.round(share * times)} times in ${times}`
   return `${formatNumber(Math.floor(share * 1000), 0)} times in 1,000`
 }
 export const formatTemperatureDifference = (differenceK: number, system: UnitSystem): string =>
