@@ -4,7 +4,7 @@ import own from './sections-table.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { LastLoad } from '@/lib/contract/contract'
-import { currentMeasure, lengthMeasure, temperatureLimitMeasure, type UnitSystem } from '@/lib/units/format'
+import { alongMeasure, currentMeasure, lengthMeasure, temperatureLimitMeasure, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 
 function LoadCell({ load, timeZone }: { load: LastLoad | null; timeZone: string }) {
@@ -73,6 +73,11 @@ export function SectionsTable({ circuit, sections, system, timeZone }: Props) {
             </td>
             <td className={num}>
               <Quantity {...lengthMeasure(s.length_m, system)} />
+              {s.elevation_m !== null && (
+                <span className={css.under}>
+                  elevation <Quantity {...alongMeasure(s.elevation_m, system)} />
+                </span>
+              )}
             </td>
           </tr>
         ))}

@@ -5,6 +5,7 @@ import { clearSunWPerM2 } from '@/lib/condition/infrared-sun'
 import { coarsestIfovMrad, flightVerdict, isMarginal, oneSidedVerdict, sunOfSky, type FlightVerdict, type OneSided, type SectionToFly } from '@/lib/condition/loading/flight'
 import { sectionBodies } from '@/lib/condition/loading/line-joint'
 import type { Policy } from '@/lib/condition/policy'
+import { elevationOf } from '@/lib/condition/rating-weather'
 import type { SectionOfLineJson } from '@/lib/contract/loading'
 import type { FlightInputs } from './flight-address'
 
@@ -51,8 +52,8 @@ const lacking = ({ verdict, currentA }: FlightRow): number => (verdict?.neededLi
 function rowOf(of: SectionOfLineJson, asked: Asked, policy: Policy): FlightRow {
   const fullA = asked.load === 'rating' ? of.rating_a : of.last_load?.current_a ?? null
   const currentA = fullA === null ? null : (fullA * asked.share) / 100
-  const clear = asked.at && clearSunWPerM2(asked.at.getTime(), { latitudeDeg: of.lat, longitudeDeg: of.lon, lineAzimuthDeg: of.azimuth_deg })
-  const forecast = { ambientC: asked.air, windMS: asked.wind, sky: asked.sky, clearSunWPerM2: clear ?? undefined }
+  const clear = asked.at && clearSunWPerM2(asked.at.getTime(), { latitudeDeg: of.lat, longitudeDeg: of.lon, lineAzimuthDeg: of.azimuth_deg, elevationM: elevationOf(of.elevation_m, policy) })
+  const forecast = { ambientC: asked.air, windMS: asked.wind, sky: asked.sky, clearSunWPerM2: clear ?? undefined, elevationM: of.elevation_m }
   const row: FlightRow = {
     of, currentA, standing: 'not-reckoned', verdict: null, oneSided: null, refusal: null, sunWPerM2: sunOfSky(asked.sky, policy, forecast.clearSunWPerM2),
     ifovForDistanceMrad: null, enoughAtMs: [],
@@ -78,7 +79,7 @@ function rowOf(of: SectionOfLineJson, asked: Asked, policy: Policy): FlightRow {
 
 /** A body for each size of barrel on the section, and a typical one where some are not on record, or none is. Surfaces as pictures are judged with. */
 function bodiesOf(of: SectionOfLineJson, policy: Policy): SectionToFly['bodies'] | null {
-  const facts = { conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c }
+  const facts = { conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c, elevationM: of.elevation_m }
   const { emissivity } = policy.radiometry
   const surface = { emissivity, absorptivity: emissivity }
   const sizes: (number | null)[] = of.barrels_od_mm.length === 0 || of.barrels_unknown > 0 ? [...ends(of.barrels_od_mm), null] : ends(of.barrels_od_mm)

@@ -86,7 +86,7 @@ const WEATHER: readonly [WeatherKey, SliderSpec][] = [['air', AIR], ['wind', WIN
 function WeatherPart({ inputs, put, policy }: Pick<Props, 'inputs' | 'put' | 'policy'>) {
   const atRating = WEATHER.every(([key]) => inputs[key] === null)
   return (
-    <Part title="Weather" note="Surfaces and elevation are those of the policy’s rating weather.">
+    <Part title="Weather" note="Surfaces are those of the policy’s rating weather, and so is the elevation of sections without their own.">
       {WEATHER.map(([key, spec]) => (
         <WeatherSlider key={key} name={key} spec={spec} value={inputs[key]} rated={ratedFigure(key, policy)} put={put} />
       ))}

@@ -29,15 +29,15 @@ export interface LineSection {
 
 const kindOf = (kind: string): SpliceKind => SPLICE_KINDS.find((one) => one === kind) ?? 'other'
 
-function capOf(bodies: SpliceBodies, { subconductors, ratingA }: SectionOfLine, policy: Policy): number | null {
-  const found = sectionLimit({ bodies, subconductors: Math.max(1, subconductors), ratingA: ratingA ?? undefined }, policy)
+function capOf(bodies: SpliceBodies, { subconductors, ratingA, elevationM }: SectionOfLine, policy: Policy): number | null {
+  const found = sectionLimit({ bodies, subconductors: Math.max(1, subconductors), ratingA: ratingA ?? undefined, elevationM: elevationM ?? undefined }, policy)
   return found.ok ? found.value.lineA : null
 }
 
 export function lineSections(circuits: readonly CircuitJointsJson[], policy: Policy): LineSection[] {
   return circuits.flatMap(({ sections, joints }) => sections.map((of): LineSection => {
     const facts: SectionOfLine = {
-      conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c,
+      conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c, elevationM: of.elevation_m,
     }
     const bodies = sectionBodies(facts, null, policy)
     const section: LineSection = {

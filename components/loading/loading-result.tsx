@@ -8,6 +8,7 @@ import { EmptyState } from '@/components/ui/states'
 import { useLocalText } from '@/components/ui/use-local-text'
 import { ENGINE_VERSION } from '@/lib/condition/version'
 import type { Policy } from '@/lib/condition/policy'
+import { elevationOf } from '@/lib/condition/rating-weather'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
 import type { LoadingInputs } from './address'
 import { AmbientPlot } from './ambient-plot'
@@ -43,7 +44,7 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
     <div className={css.result}>
       <p className={css.taken}>
         {name === '' ? '' : `${name.charAt(0).toUpperCase()}${name.slice(1)}${share === 1 ? '' : `, ${Math.round(share * 100)} % of it`}. `}
-        {weatherText(weather, policy, system)}{' '}
+        {weatherText(weather, policy, system, reckoned.length === 0 ? undefined : reckoned.map(({ section }) => elevationOf(section.of.elevation_m, policy)))}{' '}
         {rating ? <span className={css.mark}>rating weather</span> : <span className={css.markWarn}>Not a rating</span>}
       </p>
       <div className={css.gist} role="status">

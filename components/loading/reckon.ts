@@ -1,7 +1,7 @@
 import type { CurrentLimit } from '@/lib/condition/current-limit'
 import type { Refusal } from '@/lib/condition/heat/ranges'
 import type { Weather } from '@/lib/condition/heat/weather'
-import { allowedLineA, limitInWeather } from '@/lib/condition/loading/line-limit'
+import { allowedLineA, limitInWeather, weatherOn } from '@/lib/condition/loading/line-limit'
 import { conductorTemperature, jointTemperatures, type JointTemperatures } from '@/lib/condition/loading/line-temperatures'
 import { countsBy, statedTogether, type Limits } from '@/lib/condition/loading/stated-limit'
 import type { Policy } from '@/lib/condition/policy'
@@ -52,11 +52,12 @@ export function reckonLine(sections: readonly LineSection[], load: Load, weather
     const heated = section.joints.map((joint) => joint.heated)
     // What a splice allows is known without a current too.
     const flowingA = currentA ?? 0
-    const temperatures = jointTemperatures(heated, flowingA, weather)
-    const conductor = conductorTemperature(section.bodies, flowingA / Math.max(1, section.of.subconductors), weather)
+    const here = weatherOn(weather, section.facts, policy)
+    const temperatures = jointTemperatures(heated, flowingA, here)
+    const conductor = conductorTemperature(section.bodies, flowingA / Math.max(1, section.of.subconductors), here)
     if (!temperatures.ok) return { ...nothing, refusal: temperatures.error }
     if (!conductor.ok) return { ...nothing, refusal: conductor.error }
-    const allowed = allowedLineA(heated, weather, policy)
+    const allowed = allowedLineA(heated, here, policy)
     return {
       section, currentA, refusal: null, conductorC: conductor.value, drawn: currentA !== null,
       // Spelled out: a spread here takes longer than the heat balance.
@@ -143,7 +144,7 @@ export interface CircuitStated {
 export function statedOf(sections: readonly ReckonedSection[], weather: Weather, policy: Policy): CircuitStated {
   const parts = sections.map((section) => {
     const againstA = section.currentA || section.section.of.rating_a || 1
-    const allowed = allowedLineA(section.joints.map(({ heated }) => heated), weather, policy)
+    const allowed = allowedLineA(section.joints.map(({ heated }) => heated), weatherOn(weather, section.section.facts, policy), policy)
     return { section, allowed, splices: candidates(section, allowed.map((lineA) => lineA / againstA)), ceiling: (section.section.capA ?? Infinity) / againstA }
   })
   const { by, mayBeLower } = statedTogether(parts)

@@ -90,10 +90,18 @@ const QUANTITY_WORDS: Partial<Record<Refusal['quantity'], string>> = {
 export const refusalText = ({ quantity, value, least, greatest }: Refusal): string =>
   `The ${QUANTITY_WORDS[quantity] ?? quantity} of ${value === null ? 'no number' : Math.round(value)} lies outside ${least} to ${greatest}, where the heat balance holds.`
 
-/** 'Air 25 °C, wind 0.6 m/s at 90° to the line, sun 1,000 W/m², elevation 1,000 m, emissivity 0.5.' */
-export const weatherText = ({ ambientC, windMS, windAngleDeg, sunWPerM2, elevationM }: Weather, { ratingWeather: { emissivity } }: Policy, system: UnitSystem): string =>
+/** 'Air 25 °C, wind 0.6 m/s at 90° to the line, sun 1,000 W/m², elevation 1,000 m, emissivity 0.5.' @param elevationsM of the sections it holds on */
+export const weatherText = (
+  { ambientC, windMS, windAngleDeg, sunWPerM2, elevationM }: Weather, { ratingWeather: { emissivity } }: Policy, system: UnitSystem, elevationsM: readonly number[] = [elevationM],
+): string =>
   `Air ${formatTemperatureLimit(ambientC, system)}, wind ${formatWind(windMS, system)} at ${Math.round(windAngleDeg)}° to the line, sun ${formatNumber(sunWPerM2, 0)} W/m², `
-  + `elevation ${formatAlong(elevationM, system)}, emissivity ${emissivity}.`
+  + `elevation ${elevationText(elevationsM, system)}, emissivity ${emissivity}.`
+
+/** '1,000 m', or '400 m to 1,900 m' where sections lie at different heights. */
+function elevationText(elevationsM: readonly number[], system: UnitSystem): string {
+  const [least, most] = [formatAlong(Math.min(...elevationsM), system), formatAlong(Math.max(...elevationsM), system)]
+  return least === most ? most : `${least} to ${most}`
+}
 
 /** '14 splices would pass 93 °C at the section’s rating, 900 A.' */
 export function passText({ over, reckoned, share }: Pick<LoadingAnswer, 'over' | 'reckoned' | 'share'>, kind: LoadKind, policy: Policy, system: UnitSystem, timeZone: string): string {

@@ -16,6 +16,8 @@ export interface LimitFacts {
   ratingA?: number
   /** Between phases; absent: no MVA. */
   voltageKv?: number
+  /** Of the section; absent: that of rating weather. */
+  elevationM?: number
 }
 
 /** Thermal only: it says nothing of tension, fault current or further ageing. */
@@ -60,7 +62,7 @@ export function offeredTemperaturesC(kUpper: number, policy: Policy): number[] {
 
 /** The one figure for operations: rating weather, the policy's temperature, the upper bound of k, never over the section's rating. */
 export const currentLimit = (facts: LimitFacts, kUpper: number, policy: Policy): Result<CurrentLimit, NoLimit> =>
-  limitAt(facts, kUpper, ratingWeatherOf(policy), policy.limit.temperatureC, 'for-operations', policy)
+  limitAt(facts, kUpper, ratingWeatherOf(policy, facts.elevationM), policy.limit.temperatureC, 'for-operations', policy)
 
 /** In survey weather, in weather somebody tries, at another temperature: no rating. */
 export const whatIfLimit = (
@@ -91,9 +93,9 @@ function limitAt(
 }
 
 /** What a section allows. Always at rating weather: kinder weather of the day lifts no rating. */
-export function sectionLimit(facts: Pick<LimitFacts, 'bodies' | 'subconductors' | 'ratingA'>, policy: Policy): Result<{ lineA: number; from: CurrentLimit['sectionFrom'] }, Refusal> {
+export function sectionLimit(facts: Pick<LimitFacts, 'bodies' | 'subconductors' | 'ratingA' | 'elevationM'>, policy: Policy): Result<{ lineA: number; from: CurrentLimit['sectionFrom'] }, Refusal> {
   if (facts.ratingA !== undefined) return ok({ lineA: facts.ratingA, from: 'rating' })
-  const own = currentAtA(facts.bodies.conductor, policy.limit.conductorC, ratingWeatherOf(policy))
+  const own = currentAtA(facts.bodies.conductor, policy.limit.conductorC, ratingWeatherOf(policy, facts.elevationM))
   return own.ok ? ok({ lineA: own.value.currentA * facts.subconductors, from: 'conductor' }) : own
 }
 
@@ -105,5 +107,5 @@ export function limitFactsOf(context: Pick<Context, 'conductor' | 'facts' | 'pol
   const { emissivity, absorptivity } = context.policy.ratingWeather
   const bodies = bodiesOf(context, emissivity, absorptivity)
   if (!bodies) return err({ kind: 'no-conductor' })
-  return ok({ bodies, subconductors: Math.max(1, context.facts.subconductors), ratingA: context.facts.ratingA, voltageKv })
+  return ok({ bodies, subconductors: Math.max(1, context.facts.subconductors), ratingA: context.facts.ratingA, voltageKv, elevationM: context.facts.elevationM })
 }

@@ -22,9 +22,9 @@ export interface EdgePoints {
 /** A value out of range, or a section whose own conductor runs so hot that a splice like the conductor passes the limit: its connectors decide. */
 export type NoEdges = Refusal | { kind: 'splice-limit-under-section' }
 
-/** Where the heat balance of IEEE Std 738 puts the edges of one conductor, barrel and temperature. @param maxOperatingC 50 … 250 */
-export function edgePoints(bodies: SpliceBodies, maxOperatingC: number, policy: Policy): Result<EdgePoints, NoEdges> {
-  const weather = ratingWeatherOf(policy)
+/** Where the heat balance of IEEE Std 738 puts the edges of one conductor, barrel and temperature. @param maxOperatingC 50 … 250 @param elevationM of the section; absent: that of rating weather */
+export function edgePoints(bodies: SpliceBodies, maxOperatingC: number, policy: Policy, elevationM?: number): Result<EdgePoints, NoEdges> {
+  const weather = ratingWeatherOf(policy, elevationM)
   const rated = currentAtA(bodies.conductor, maxOperatingC, weather)
   if (!rated.ok) return rated
   const { currentA } = rated.value
@@ -41,8 +41,8 @@ export function edgePoints(bodies: SpliceBodies, maxOperatingC: number, policy: 
  * that of an emergency, degraded where it is as hot as its conductor and no later than half-way to urgent. Where an edge of the policy is lower,
  * that one stays.
  */
-export function computedEdges(bodies: SpliceBodies, maxOperatingC: number, policy: Policy): Result<Edges, NoEdges> {
-  const found = edgePoints(bodies, maxOperatingC, policy)
+export function computedEdges(bodies: SpliceBodies, maxOperatingC: number, policy: Policy, elevationM?: number): Result<Edges, NoEdges> {
+  const found = edgePoints(bodies, maxOperatingC, policy, elevationM)
   if (!found.ok) return found
   const { likeConductor, atLimit, atEmergency } = found.value
   const { edges: general } = policy
@@ -58,6 +58,6 @@ export function computedEdgesFor(context: Pick<Context, 'conductor' | 'facts' | 
   const { emissivity, absorptivity } = context.policy.ratingWeather
   const bodies = bodiesOf(context, emissivity, absorptivity)
   if (!bodies) return null
-  const found = computedEdges(bodies, maxOperatingC, context.policy)
+  const found = computedEdges(bodies, maxOperatingC, context.policy, context.facts.elevationM)
   return found.ok ? found.value : null
 }

@@ -5,6 +5,7 @@ import { HEAT_RANGES } from './heat/ranges'
 import type { Calm } from './heat/reference-wind'
 import type { Cylinder, HeatedCylinder } from './heat/weather'
 import { surveySun, type SunPlace } from './infrared-sun'
+import { elevationOf } from './rating-weather'
 import type { InfraredEvidence } from './types'
 
 /** Standard errors of what goes into a k by infrared. */
@@ -18,6 +19,19 @@ export interface PictureErrors {
   barrelShare: number
   emissivity: number
   sunWPerM2: number
+}
+
+const [LEAST_EMISSIVITY, GREATEST_EMISSIVITY] = HEAT_RANGES.emissivity
+
+/** How well conductor and barrel give off heat, and whether that was noted or is the policy's. */
+export interface SurfaceTaken {
+  emissivity: number
+  emissivityFrom: 'reading' | 'policy'
+}
+
+export function surfaceOf({ emissivity }: Pick<InfraredEvidence, 'emissivity'>, { radiometry }: Context['policy']): SurfaceTaken {
+  const taken = emissivity ?? radiometry.emissivity
+  return { emissivity: Math.min(GREATEST_EMISSIVITY, Math.max(LEAST_EMISSIVITY, taken)), emissivityFrom: emissivity === undefined ? 'policy' : 'reading' }
 }
 
 /** One picture as the heat balance takes it. */
@@ -38,8 +52,6 @@ export interface Picture {
   errors: PictureErrors
 }
 
-const [LEAST_EMISSIVITY, GREATEST_EMISSIVITY] = HEAT_RANGES.emissivity
-
 /**
  * @returns null where something is missing without which no heat balance can be drawn: the splice's temperature, air, current, or a conductor of
  * the table
@@ -49,16 +61,17 @@ export function pictureOf(evidence: InfraredEvidence, context: Context, place: S
   const { radiometry } = policy
   const lineA = evidence.current30minA ?? evidence.lineCurrentA
   if (evidence.spliceTempC === undefined || evidence.ambientC === undefined || lineA === undefined) return null
-  const emissivity = Math.min(GREATEST_EMISSIVITY, Math.max(LEAST_EMISSIVITY, evidence.emissivity ?? radiometry.emissivity))
+  const { emissivity } = surfaceOf(evidence, policy)
   const bodies = bodiesOf(context, emissivity, emissivity)
   if (!bodies) return null
-  const sun = surveySun(evidence, place, policy)
+  const elevationM = elevationOf(place.elevationM, policy)
+  const sun = surveySun(evidence, { ...place, elevationM }, policy)
   const ownConductor = evidence.referenceKind === undefined || evidence.referenceKind === 'own-conductor'
   const conductorC = ownConductor ? evidence.conductorTempC : undefined
   return {
     conductor: bodies.conductor, barrel: bodies.barrel, spliceC: evidence.spliceTempC, conductorC, windMS: evidence.windMS,
     currentA: lineA / Math.max(1, facts.subconductors),
-    calm: { ambientC: evidence.ambientC, sunWPerM2: sun.wPerM2, elevationM: place.elevationM ?? 0 },
+    calm: { ambientC: evidence.ambientC, sunWPerM2: sun.wPerM2, elevationM },
     along: radiometry.heatAlongLine ? alongLineOf(context, bodies) : null,
     errors: {
       temperatureK: radiometry.uTemperatureK, differenceK: radiometry.uDifferenceK,

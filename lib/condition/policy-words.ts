@@ -136,7 +136,7 @@ const LINES: readonly Line[] = [
   ['ratingWeather.windMS', 'Wind speed', 'm/s', 'Wind at which currents are rated.', 'published', HANDBOOK],
   ['ratingWeather.windAngleDeg', 'Angle of the wind', '°', 'Against the line: 90 blows across it and cools best.', 'published', HANDBOOK],
   ['ratingWeather.sunWPerM2', 'Sun on the line', 'W/m²', 'On the line.', 'computed', 'The sun at which the balance of IEEE Std 738 meets the handbook ampacities.'],
-  ['ratingWeather.elevationM', 'Elevation', 'm', 'Thinner air cools less.', 'published', HANDBOOK],
+  ['ratingWeather.elevationM', 'Elevation', 'm', 'Thinner air cools less. It stands in for sections without an elevation of their own.', 'published', HANDBOOK],
   ['ratingWeather.emissivity', 'Emissivity', '', 'Of conductor and barrel; how well they give off heat.', 'published', HANDBOOK],
   ['ratingWeather.absorptivity', 'Absorptivity', '', 'Of conductor and barrel; how much of the sun they take in.', 'published', HANDBOOK],
   ['limit.temperatureC', 'Splice no hotter than', '°C', 'Temperature that the current limit keeps a splice under.', 'published', ANNEALING],

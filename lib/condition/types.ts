@@ -37,6 +37,7 @@ export interface SpliceFacts {
   longitudeDeg?: number
   /** Of the span, clockwise from north, either way along it. */
   lineAzimuthDeg?: number
+  /** Of the section; absent: that of rating weather is taken. */
   elevationM?: number
   /** Of the circuit, between phases. */
   voltageKv?: number
@@ -261,6 +262,12 @@ export interface InfraredNote {
   uLnK?: number
   /** Across the line, as the conductor's own temperature shows it. */
   effectiveWindMS?: number
+  /** How well the surfaces were taken to give off heat, for k, and who said so; absent with k. */
+  emissivity?: number
+  emissivityFrom?: 'reading' | 'policy'
+  /** What k would be of the same temperatures with bright and with weathered surfaces; absent where none can be told. */
+  kIfBright?: number
+  kIfWeathered?: number
   /** How much hotter a splice of the policy's ratio would have shown, and how much it takes to prove something. */
   wouldShowK?: number
   neededK?: number

@@ -298,6 +298,8 @@ export const spliceDetail = spliceSummary.extend({
   subconductors: z.int(),
   rating_a: z.number().nullable(),
   max_operating_c: z.number().nullable(),
+  /** Of the section, above sea level; null: that of the rating weather is taken. */
+  elevation_m: z.number().nullable(),
   /** Of the section; null: none is known. */
   last_load: lastLoad.nullable(),
   position_text: z.string(),

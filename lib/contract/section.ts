@@ -22,6 +22,8 @@ export const section = z.object({
   rating_a: z.number().nullable(),
   rating_emergency_a: z.number().nullable(),
   max_operating_c: z.number().nullable(),
+  /** Above sea level; null: that of the rating weather is taken. */
+  elevation_m: z.number().nullable(),
   length_m: z.number(),
   last_load: lastLoad.nullable(),
 })

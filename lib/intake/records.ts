@@ -27,6 +27,8 @@ export interface LineRecord extends RecordBase {
   region: string | null
   radial: boolean | null
   mw: number | null
+  /** Above sea level. */
+  elevationM: number | null
   /** Left negative, looking ahead. */
   lateralOffsetM: number | null
   pieces: Float64Array[]

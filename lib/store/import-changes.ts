@@ -71,7 +71,7 @@ export async function laterChanges(scope: Scope, importId: number, db: Db): Prom
 
 const COLUMNS: Record<ChangedTable, string> = {
   circuit: 'name, line_name, from_name, to_name, voltage_kv, region, radial, mw, import_id',
-  section: 'circuit_id, name, from_name, to_name, conductor_code, subconductors, rating_a, rating_emergency_a, max_operating_c, lateral_offset_m, '
+  section: 'circuit_id, name, from_name, to_name, conductor_code, subconductors, rating_a, rating_emergency_a, max_operating_c, elevation_m, lateral_offset_m, '
     + 'length_m, declared_length_m, lon_lat, import_id',
   structure: 'label, lon, lat, structure_type, aliases, import_id',
   splice: 'label, circuit_id, section_id, span_id, line_distance_m, structure_back_id, offset_m, lon, lat, phase, position, circuit_side, subconductor, kind, '

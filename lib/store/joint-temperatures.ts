@@ -4,7 +4,7 @@ import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
 import { currentAtA, steadyTemperature } from '@/lib/condition/heat/balance'
 import { heatedJoint, sectionBodies, type SectionOfLine } from '@/lib/condition/loading/line-joint'
 import { ownTemperature } from '@/lib/condition/loading/own-temperature'
-import { ratingWeatherOf } from '@/lib/condition/rating-weather'
+import { elevationOf, ratingWeatherOf } from '@/lib/condition/rating-weather'
 import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import type { ReadingJson, SpliceDetail } from '@/lib/contract/contract'
 import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
@@ -12,19 +12,18 @@ import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
 type Weather = ReturnType<typeof ratingWeatherOf>
 
 /** What stands behind a temperature: the splice with its section, as the sheet has it. */
-export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'last_load'>
+export type Warmed = Pick<SpliceDetail, 'kind' | 'fitting_type' | 'barrel_od_mm' | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'elevation_m' | 'last_load'>
 
 /** The newest weather noted at the splice: air and wind, and the sky where somebody noted it, else the sun on it. */
-function surveyWeather(readings: readonly ReadingJson[], policy: Policy): { at: string; weather: Weather } | null {
+function surveyWeather(readings: readonly ReadingJson[], sectionM: number | null, policy: Policy): { at: string; weather: Weather } | null {
   const noted = readings.flatMap(({ taken_at: at, fields: { ambient_c: ambientC, wind_m_s: windMS, sun } }) =>
     at !== null && typeof ambientC === 'number' && typeof windMS === 'number' ? [{ at, ambientC, windMS, sun }] : [])
   const newest = noted.sort((a, b) => a.at.localeCompare(b.at)).at(-1)
   if (!newest) return null
   const sky: Sky = newest.sun === 'none' || newest.sun === 'diffuse' ? newest.sun : 'direct'
-  const { elevationM } = ratingWeatherOf(policy)
   return {
     at: newest.at,
-    weather: { ambientC: newest.ambientC, windMS: newest.windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy), elevationM },
+    weather: { ambientC: newest.ambientC, windMS: newest.windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy), elevationM: elevationOf(sectionM, policy) },
   }
 }
 
@@ -42,13 +41,14 @@ export function temperaturesOf(
 ): JointTemperaturesJson {
   const section = {
     conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
+    elevationM: splice.elevation_m,
   }
   const rest = { upper_share: policy.limit.upperShare, ...ratingOf(section, splice.barrel_od_mm, policy) }
   if (isWithheld(ratio)) return { at_load: null, no_at_load: NO_TEMPERATURE_WHILE_HELD, at_rating: null, no_at_rating: NO_TEMPERATURE_WHILE_HELD, ...rest }
   const drawn = heatedJoint({ ...ratio, kind: splice.kind as SpliceKind, fittingType: splice.fitting_type, barrelOdMm: splice.barrel_od_mm }, section, policy)
   const joint = typeof drawn !== 'string' && ratio.basis === 'unread' ? null : drawn
-  const rating = ratingWeatherOf(policy)
-  const noted = surveyWeather(readings, policy)
+  const rating = ratingWeatherOf(policy, section.elevationM)
+  const noted = surveyWeather(readings, section.elevationM, policy)
   const present = noted && splice.last_load && isPresent(noted.at, nowMs) && isPresent(splice.last_load.taken_at, nowMs) ? noted : null
   const at = (lineA: number | null, noLoad: string, weather: Weather, weatherAt: string | null) => {
     const found = ownTemperature(joint, lineA, noLoad, weather)
@@ -69,7 +69,7 @@ export function temperaturesOf(
 /** How the section's rating stands to its conductor's own temperature limit in rating weather, both ways round. */
 function ratingOf(section: SectionOfLine, barrelOdMm: number | null, policy: Policy): Pick<JointTemperaturesJson, 'edges_at_a' | 'conductor_at_rating_c'> {
   const { maxOperatingC, ratingA } = section
-  const weather = ratingWeatherOf(policy)
+  const weather = ratingWeatherOf(policy, section.elevationM)
   const bodies = sectionBodies(section, barrelOdMm, policy)
   if (typeof bodies === 'string') return { edges_at_a: null, conductor_at_rating_c: null }
   const shares = Math.max(1, section.subconductors)

@@ -11,7 +11,7 @@ export interface CircuitRow {
 export interface SectionRow {
   id: number; circuit_id: number; circuit: string; name: string; from_name: string | null; to_name: string | null; conductor_code: string | null
   subconductors: number; rating_a: number | null; rating_emergency_a: number | null; max_operating_c: number | null
-  lateral_offset_m: number | null; length_m: number; lon_lat: number[]
+  elevation_m: number | null; lateral_offset_m: number | null; length_m: number; lon_lat: number[]
 }
 
 export interface StructureRow { id: number; label: string; lon: number; lat: number; structure_type: string | null; aliases: string[] }
@@ -31,7 +31,7 @@ export async function sectionRows(scope: Scope, db: Db): Promise<SectionRow[]> {
   mustCoverEverything(scope)
   return db.rows<SectionRow>(sql`
     SELECT s.id, s.circuit_id, c.name AS circuit, s.name, s.from_name, s.to_name, s.conductor_code, s.subconductors, s.rating_a, s.rating_emergency_a,
-      s.max_operating_c, s.lateral_offset_m, s.length_m, s.lon_lat
+      s.max_operating_c, s.elevation_m, s.lateral_offset_m, s.length_m, s.lon_lat
     FROM section s JOIN circuit c ON c.id = s.circuit_id ORDER BY s.id`)
 }
 

@@ -6,6 +6,7 @@ import { database, type Db } from './transaction'
 
 interface SectionFactsRow {
   id: number; circuit: string; name: string; conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null
+  elevation_m: number | null
 }
 
 /** What is known of a fitting by where it may be, before anybody knows which one it is. */
@@ -17,7 +18,7 @@ export interface SectionFacts {
 
 export async function loadSectionFacts(scope: Scope, db: Db = database()): Promise<SectionFacts> {
   const rows = await db.rows<SectionFactsRow>(sql`
-    SELECT sec.id, c.name AS circuit, sec.name, sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c
+    SELECT sec.id, c.name AS circuit, sec.name, sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, sec.elevation_m
     FROM section sec JOIN circuit c ON c.id = sec.circuit_id WHERE ${onCircuit(scope, 'sec.circuit_id')} ORDER BY sec.id`)
   const byId = new Map(rows.map((row) => [row.id, factsOf(row)]))
   const byCircuit = new Map<string, SectionFactsRow[]>()
@@ -38,5 +39,5 @@ export async function loadSectionFacts(scope: Scope, db: Db = database()): Promi
 
 const factsOf = (row: SectionFactsRow): SpliceFacts => ({
   kind: 'other', conductorCode: row.conductor_code ?? undefined, subconductors: row.subconductors, ratingA: row.rating_a ?? undefined,
-  maxOperatingC: row.max_operating_c ?? undefined,
+  maxOperatingC: row.max_operating_c ?? undefined, elevationM: row.elevation_m ?? undefined,
 })

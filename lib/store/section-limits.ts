@@ -29,8 +29,8 @@ export async function lowestSpliceLimits(scope: Scope, circuitId: number, db: Db
 }
 
 function limitsOfSection(of: Section, joints: readonly LineJointJson[], policy: Policy): SectionSpliceLimit[] {
-  const weather = ratingWeatherOf(policy)
-  const section = { conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c }
+  const weather = ratingWeatherOf(policy, of.elevation_m)
+  const section = { conductorCode: of.conductor, subconductors: of.subconductors, ratingA: of.rating_a, maxOperatingC: of.max_operating_c, elevationM: of.elevation_m }
   const found = candidates(joints, section, weather, policy)
   const { by, mayBeLower } = statedLimit(found, ceilingA(of.rating_a, found, policy))
   const limit = by?.heated ? limitInWeather(by.heated, section, of.voltage_kv, weather, policy) : null

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { answerOf } from '@/components/loading/answer'
 import { lineSections } from '@/components/loading/line-model'
+import { undoImport } from '@/lib/cases/undo-import'
 import { circuitJoints, sectionList } from '@/lib/contract/loading'
 import { listCircuits } from '@/lib/store/circuits'
 import { jointsOfCircuit, listSections } from '@/lib/store/line-joints'
@@ -9,7 +10,7 @@ import { narrowed } from '@/lib/store/scope'
 import { lowestSpliceLimits } from '@/lib/store/section-limits'
 import { getSplice } from '@/lib/store/splice-detail'
 import { useDatabase } from './database'
-import { buildNetwork, csv, reading, report, scope } from './utility'
+import { buildNetwork, csv, lineFeature, linesFile, reading, report, scope } from './utility'
 
 useDatabase()
 
@@ -108,5 +109,35 @@ describe('what a circuit may carry', () => {
     expect(loading?.rated).toMatchObject({ joint: { of: { id: stated?.splice_id } }, limit: { lineA: stated?.line_a, limitedBy: 'splice' } })
     expect(loading?.mayBeLower.map(({ splice }) => splice)).toEqual(['strands'])
     expect(sheet.filter(({ figure }) => !figure).map(({ splice }) => splice)).toEqual(['strands'])
+  })
+})
+
+describe('the elevation of a section', () => {
+  const again = (elevation_m: number) => report('lines', linesFile([lineFeature('S1', 5_000, { elevation_m })]))
+  const sheetLimitA = async (id: number) => (await getSplice(scope, id))?.outlook?.limit?.line_a ?? NaN
+
+  // IEEE Std 738: thinner air cools less, so that a splice may carry less in it.
+  it('comes with its line, lowers what its splices may carry, alike on the sheet and on Loading, and goes with the undo', async () => {
+    const { sections: [before], joints: [bad] } = await ofS1()
+    const id = bad?.id ?? 0
+    expect(before?.elevation_m).toBeNull()
+    const atSeaA = await sheetLimitA(id)
+    const { import_id: importId } = await again(2500)
+    const high = await ofS1()
+    expect(high.sections[0]?.elevation_m).toBe(2500)
+    const highA = await sheetLimitA(id)
+    expect(highA).toBeLessThan(0.97 * atSeaA)
+    const [stated] = await lowestSpliceLimits(scope, circuits.S1 ?? 0)
+    expect(stated?.line_a).toBeCloseTo(await sheetLimitA(stated?.splice_id ?? 0), 4)
+    expect((await getSplice(scope, id))?.outlook?.limit?.weather.elevation_m).toBe(2500)
+    await undoImport(scope, importId ?? 0, 'tester')
+    expect((await ofS1()).sections[0]?.elevation_m).toBeNull()
+    expect(await sheetLimitA(id)).toBeCloseTo(atSeaA, 6)
+  })
+
+  it('out of range is left out and said', async () => {
+    const told = await again(9000)
+    expect(told.issues).toContainEqual(expect.objectContaining({ field: 'elevation_m', value: '9000' }))
+    expect((await ofS1()).sections[0]?.elevation_m).toBeNull()
   })
 })

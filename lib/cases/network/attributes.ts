@@ -12,7 +12,7 @@ const CIRCUIT_FIELDS = {
 
 const SECTION_FIELDS = {
   from_name: 'from', to_name: 'to', conductor_code: 'conductor', subconductors: 'subconductors', rating_a: 'ratingA',
-  rating_emergency_a: 'ratingEmergencyA', max_operating_c: 'maxOperatingC', lateral_offset_m: 'lateralOffsetM',
+  rating_emergency_a: 'ratingEmergencyA', max_operating_c: 'maxOperatingC', elevation_m: 'elevationM', lateral_offset_m: 'lateralOffsetM',
 } as const satisfies Record<string, Key>
 
 /** What the features of a section say of the circuit, and of the section. Empty cells say nothing. */

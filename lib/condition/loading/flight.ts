@@ -7,6 +7,7 @@ import type { AlongLine } from '../heat/fins'
 import { HEAT_RANGES, type Refusal } from '../heat/ranges'
 import type { Weather } from '../heat/weather'
 import type { Policy } from '../policy'
+import { elevationOf } from '../rating-weather'
 import { greatestDistanceM } from '../radiometry/spot'
 import { loadRefusal } from './line-temperatures'
 
@@ -20,6 +21,8 @@ export interface Forecast {
   sky: Sky
   /** Of the place and hour in clear air, on the line; absent where no hour is planned, and then the policy's figure stands. */
   clearSunWPerM2?: number
+  /** Of the section; absent: that of rating weather. */
+  elevationM?: number | null
 }
 
 /** The camera as its data sheet has it. */
@@ -64,8 +67,8 @@ export function sunOfSky(sky: Sky, { radiometry }: Policy, clearSunWPerM2?: numb
   }
 }
 
-export const weatherOf = ({ ambientC, windMS, sky, clearSunWPerM2 }: Forecast, policy: Policy): Weather => ({
-  ambientC, windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy, clearSunWPerM2), elevationM: policy.ratingWeather.elevationM,
+export const weatherOf = ({ ambientC, windMS, sky, clearSunWPerM2, elevationM }: Forecast, policy: Policy): Weather => ({
+  ambientC, windMS, windAngleDeg: 90, sunWPerM2: sunOfSky(sky, policy, clearSunWPerM2), elevationM: elevationOf(elevationM, policy),
 })
 
 /** Standard error of a difference between two spots of one picture, K: the policy's, and the camera's noise at both. */

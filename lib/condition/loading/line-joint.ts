@@ -14,6 +14,7 @@ export interface SectionOfLine {
   subconductors: number
   ratingA: number | null
   maxOperatingC: number | null
+  elevationM: number | null
 }
 
 export interface JointOfLine extends Pick<CarriedK, 'k' | 'upperK'> {

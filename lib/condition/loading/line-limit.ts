@@ -5,14 +5,14 @@ import { ohmPerMAt } from '../heat/line-resistance'
 import { HEAT_RANGES } from '../heat/ranges'
 import type { Weather } from '../heat/weather'
 import type { Policy } from '../policy'
-import { ratingWeatherOf } from '../rating-weather'
+import { elevationOf, ratingWeatherOf } from '../rating-weather'
 import type { HeatedJoint, SectionOfLine } from './line-joint'
 
-/** Only a weather that is the policy's own in every figure gives the one figure for operations. */
+/** Only a weather that is the policy's own in every figure gives the one figure for operations. How high a section lies is no weather. */
 export function isRatingWeather(weather: Weather, policy: Policy): boolean {
   const rating = ratingWeatherOf(policy)
   return weather.ambientC === rating.ambientC && weather.windMS === rating.windMS && weather.windAngleDeg === rating.windAngleDeg
-    && weather.sunWPerM2 === rating.sunWPerM2 && weather.elevationM === rating.elevationM
+    && weather.sunWPerM2 === rating.sunWPerM2
 }
 
 /**
@@ -29,16 +29,21 @@ export function allowedLineA(joints: readonly HeatedJoint[], weather: Weather, p
   })
 }
 
-/** The limit of one splice in a weather, capped by its section: for operations at rating weather, else not a rating. */
+/** The same weather in the air of a section: as thin as it is at its elevation. */
+export const weatherOn = (weather: Weather, { elevationM }: Pick<SectionOfLine, 'elevationM'>, policy: Policy): Weather =>
+  ({ ...weather, elevationM: elevationOf(elevationM, policy) })
+
+/** The limit of one splice in a weather at its section's elevation, capped by its section: for operations at rating weather, else not a rating. */
 export function limitInWeather(
   joint: HeatedJoint, section: SectionOfLine, voltageKv: number | null, weather: Weather, policy: Policy,
 ): Result<CurrentLimit, NoLimit> {
   const facts: LimitFacts = {
     bodies: joint.bodies, subconductors: joint.subconductors, ratingA: section.ratingA ?? undefined, voltageKv: voltageKv ?? undefined,
+    elevationM: section.elevationM ?? undefined,
   }
   return isRatingWeather(weather, policy)
     ? currentLimit(facts, joint.upperK, policy)
-    : whatIfLimit(facts, joint.upperK, weather, policy.limit.temperatureC, policy)
+    : whatIfLimit(facts, joint.upperK, weatherOn(weather, section, policy), policy.limit.temperatureC, policy)
 }
 
 export interface LimitAtAmbient {

@@ -45,7 +45,7 @@ const COMMON: Readonly<Record<string, FieldLabel>> = {
   }),
   ...of('Ratings', {
     voltage_kv: 'Voltage', conductor: 'Conductor', subconductors: 'Conductors per phase', rating_a: 'Normal rating',
-    rating_emergency_a: 'Emergency rating', max_operating_c: 'Maximum operating temperature', mw: 'Load served, MW', radial: 'Radial circuit',
+    rating_emergency_a: 'Emergency rating', max_operating_c: 'Maximum operating temperature', elevation_m: 'Elevation', mw: 'Load served, MW', radial: 'Radial circuit',
   }),
   ...of('Which line', { line_name: 'Line name', from: 'From substation', to: 'To substation', region: 'Region' }),
   ...of('Fitting', {

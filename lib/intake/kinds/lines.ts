@@ -89,6 +89,11 @@ const FIELDS: readonly Field<Exclude<keyof LineRecord, 'recordType' | 'rowNo' | 
     synonyms: ['lateral offset', 'offset from centreline', 'offset from centerline', 'circuit offset'],
     description: 'Where circuits share structures: beside the centreline, left negative looking ahead.', example: '-6',
   },
+  {
+    name: 'elevation_m', key: 'elevationM', type: 'number', unit: 'm', min: -100, max: 5000, ifBad: 'leave-out',
+    synonyms: ['elevation', 'altitude', 'height above sea level', 'elevation above sea level', 'mean elevation', 'elev', 'elev above sea level', 'masl'],
+    description: 'Of the section above sea level: thinner air cools less. Without it the elevation of the rating weather holds.', example: '1200',
+  },
 ]
 
 export const LINES: KindTable = {

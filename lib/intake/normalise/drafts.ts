@@ -23,7 +23,7 @@ export type LoadDraft = Draft<LoadRecord, 'circuit' | 'takenAt' | 'currentA'>
 const lineDraft = (rowNo: number, rawRow: string): LineDraft => ({
   recordType: 'line', rowNo, rawRow, circuit: null, section: null, lineName: null, from: null, to: null, voltageKv: null,
   conductor: null, subconductors: null, ratingA: null, ratingEmergencyA: null, maxOperatingC: null, region: null, radial: null, mw: null,
-  lateralOffsetM: null, pieces: [],
+  elevationM: null, lateralOffsetM: null, pieces: [],
 })
 
 const structureDraft = (rowNo: number, rawRow: string): StructureDraft => ({

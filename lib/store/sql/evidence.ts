@@ -3,7 +3,7 @@ import { sql, type Sql } from './sql'
 
 export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
   SELECT s.id AS splice_id, s.section_id, s.circuit_id, c.name AS circuit, s.kind, s.fitting_type, s.barrel_od_mm, s.barrel_length_mm,
-    sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, c.voltage_kv, s.lon, s.lat,
+    sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, sec.elevation_m, c.voltage_kv, s.lon, s.lat,
     sp.lon_lat[1] AS from_lon, sp.lon_lat[2] AS from_lat, sp.lon_lat[cardinality(sp.lon_lat) - 1] AS to_lon, sp.lon_lat[cardinality(sp.lon_lat)] AS to_lat,
     back.label AS back, ahead.label AS ahead, st.class, st.found_at,
     st.found_ratio, st.found_reading_id, st.degraded_since, st.urgent_since, st.critical_since, st.reading_count,

@@ -16,7 +16,7 @@ const AZIMUTH = sql`mod((360 + degrees(atan2(
 /** Sections with their last known load and the day before it, and what is planned for them. */
 export const sectionsOfLine = (scope: Scope, circuitId: number | null): Sql => sql`
   SELECT sec.id, sec.circuit_id, c.name AS circuit, c.line_name, c.voltage_kv, sec.name, sec.from_name AS "from", sec.to_name AS "to",
-    sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.rating_emergency_a, sec.max_operating_c, sec.length_m,
+    sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.rating_emergency_a, sec.max_operating_c, sec.elevation_m, sec.length_m,
     ${lastLoadOf('sec.id')} AS last_load, ${plannedOf('expected-peak')} AS expected_peak, ${plannedOf('post-contingency')} AS post_contingency, coalesce(day.loads, '[]') AS day_loads,
     coalesce(own.splice_count, 0) AS splice_count, coalesce(own.barrels, '[]') AS barrels_od_mm, coalesce(own.unknown, 0) AS barrels_unknown,
     (sec.bbox[1] + sec.bbox[3]) / 2 AS lon, (sec.bbox[2] + sec.bbox[4]) / 2 AS lat,

@@ -18,7 +18,7 @@ const drake = (surface: number) => ({
   },
   barrel: { diameterM: 0.0476, emissivity: surface, absorptivity: surface }, barrelTypical: false,
 })
-const SECTION = { conductorCode: 'Drake', subconductors: 1, ratingA: null, maxOperatingC: 75 }
+const SECTION = { conductorCode: 'Drake', subconductors: 1, ratingA: null, maxOperatingC: 75, elevationM: null }
 const weather = ratingWeatherOf(defaultPolicy)
 const joints = checks.table.map(({ k }) => heatedWith(drake(0.5), 1, Number(k), Number(k)))
 

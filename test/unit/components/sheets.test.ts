@@ -252,6 +252,7 @@ describe('the sheet of a circuit', () => {
         rating_a: 1800,
         rating_emergency_a: null,
         max_operating_c: 75,
+        elevation_m: null,
         length_m: 16_093.44,
         structure_count: 41,
         span_count: 40,

@@ -23,7 +23,7 @@ const circuit = (joints: LineJointJson[], more: Partial<CircuitJointsJson['secti
   circuit_id: 1, circuit: 'C1', policy_version: 1, joints,
   sections: [{
     id: 1, circuit_id: 1, circuit: 'C1', line_name: null, voltage_kv: 230, name: 'main', from: null, to: null, conductor: 'Drake', subconductors: 1,
-    rating_a: 900, rating_emergency_a: 1040, max_operating_c: 75, length_m: 1000, last_load: { current_a: 400, taken_at: '2026-10-30T00:00:00Z', quality: 'measured' },
+    rating_a: 900, rating_emergency_a: 1040, max_operating_c: 75, elevation_m: null, length_m: 1000, last_load: { current_a: 400, taken_at: '2026-10-30T00:00:00Z', quality: 'measured' },
     expected_peak: { current_a: 700, taken_at: '2026-12-01T00:00:00Z' }, post_contingency: null, day_loads: [
       { taken_at: '2026-10-29T18:00:00Z', current_a: 850 }, { taken_at: '2026-10-30T00:00:00Z', current_a: 400 },
     ], splice_count: joints.length, barrels_od_mm: [47.6], barrels_unknown: 0, lon: -114, lat: 47, azimuth_deg: 90, structures: [], ...more,
@@ -126,6 +126,8 @@ describe('the answer of the loading page', () => {
   it('says with its weather what else the balance takes', () => {
     const high = { ...defaultPolicy, ...policySchema.parse({ ratingWeather: { elevationM: 1000 } }) }
     expect(weatherText(ratingWeatherOf(high), high, 'metric')).toBe('Air 25 °C, wind 0.61 m/s at 90° to the line, sun 1,000 W/m², elevation 1,000 m, emissivity 0.5.')
+    expect(weatherText(ratingWeatherOf(high), high, 'metric', [400, 1900, 1000])).toContain('elevation 400 m to 1,900 m, emissivity')
+    expect(weatherText(ratingWeatherOf(high), high, 'metric', [400, 400])).toContain('elevation 400 m, emissivity')
   })
 
   it('leaves out by name what no heat balance is drawn for', () => {

@@ -70,7 +70,7 @@ describe('the ratio that a splice is reckoned with', () => {
   })
 })
 
-const SECTION: SectionOfLine = { conductorCode: 'Drake', subconductors: 1, ratingA: 900, maxOperatingC: 75 }
+const SECTION: SectionOfLine = { conductorCode: 'Drake', subconductors: 1, ratingA: 900, maxOperatingC: 75, elevationM: null }
 const JOINT: JointOfLine = { kind: 'full-tension splice', fittingType: null, barrelOdMm: 47.6, k: 0.7, upperK: 0.9 }
 
 describe('a splice without a heat balance', () => {
