@@ -1,5 +1,6 @@
 import sheet from '@/components/ui/sheet.module.css'
 import type { InfraredNote } from '@/lib/condition'
+import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from '@/lib/condition/infrared-k'
 import { formatRatio, formatTemperature, formatTemperatureDifference, formatWind, type UnitSystem } from '@/lib/units/format'
 import type { TrueTemperatures } from './true-temperature'
 
@@ -23,6 +24,12 @@ export function InfraredFigures({ note, temperatures, system }: { note: Infrared
           <Row
             name="Ratio by heat balance"
             value={`${formatRatio(k)}, from ${formatRatio(k / band)} to ${formatRatio(k * band)} by the errors of what was put in${counts ? '' : '; it does not count'}`}
+          />
+        )}
+        {k !== undefined && note.kIfBright !== undefined && note.kIfWeathered !== undefined && (
+          <Row
+            name="By another emissivity"
+            value={`${formatRatio(note.kIfBright)} at ${BRIGHT_EMISSIVITY} (bright), ${formatRatio(note.kIfWeathered)} at ${WEATHERED_EMISSIVITY} (weathered), with the same temperatures`}
           />
         )}
         {wouldShowK !== undefined && neededK !== undefined && (

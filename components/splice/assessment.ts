@@ -30,6 +30,10 @@ const infraredNote = z.object({
   overAmbientK: z.number().optional(),
   windMS: z.number().optional(),
   k: z.number().optional(),
+  emissivity: z.number().optional(),
+  emissivityFrom: z.enum(['reading', 'policy']).optional(),
+  kIfBright: z.number().optional(),
+  kIfWeathered: z.number().optional(),
   inconclusive: z.array(z.string()),
   hot: z.boolean(),
   criteria: z.array(z.object({

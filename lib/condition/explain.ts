@@ -2,6 +2,7 @@ import { formatEdge, formatRatio, formatTemperature, formatTemperatureDifference
 import { localText } from '@/lib/units/local-text'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { riseAtRating, windFactor } from './load-correction'
+import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from './infrared-k'
 import { chanceText, loadText, readReason, type Words } from './reason-reader'
 import { isPastReMeasure } from './past-re-measure'
 import { CRITERIA_FROM_K } from './published-criteria'
@@ -142,6 +143,8 @@ export interface InfraredExplanation {
   criteria: { text: string; source: string }[]
   /** The differences carried to the rating by rule of thumb, where the heat balance tells no ratio that counts. */
   atRating: string
+  /** Which emissivity the ratio rests on, where that is from, and what another would make of it; empty where no ratio is told. */
+  emissivity: string
   /** Said where differences are known and the published table begins above them. */
   underTable: string
   caution: string
@@ -175,11 +178,23 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
       return { text: local(`${column === 'ambient air' ? 'Over the air' : 'Over a similar component'} ${band}: ${action}`), source }
     }),
     atRating: local(atRatingText(note)),
+    emissivity: emissivityText(note),
     underTable: compared && note.criteria.length === 0
       ? local(`The published table begins at a difference of {${CRITERIA_FROM_K} K}: nothing is read from it.`)
       : '',
     caution: note.criteria.length > 0 ? local(criteriaCaution(note)) : '',
   }
+}
+
+/** 'Emissivity 0.70 taken by policy, not noted with the picture: ratio 1.62; at 0.3 (bright) it would be 1.38, at 0.9 (weathered) 1.78.' */
+function emissivityText({ k, emissivity, emissivityFrom, kIfBright, kIfWeathered }: InfraredNote): string {
+  if (k === undefined || emissivity === undefined) return ''
+  const from = emissivityFrom === 'reading' ? 'as noted with the picture' : 'by policy, not noted with the picture'
+  const others = [
+    ...kIfBright === undefined ? [] : [`at ${BRIGHT_EMISSIVITY} (bright) ${formatRatio(kIfBright)}`],
+    ...kIfWeathered === undefined ? [] : [`at ${WEATHERED_EMISSIVITY} (weathered) ${formatRatio(kIfWeathered)}`],
+  ]
+  return `Emissivity ${emissivity.toFixed(2)}, ${from}: ratio ${formatRatio(k)}${others.length === 0 ? '' : `; with the same temperatures it would be ${others.join(', ')}`}.`
 }
 
 function atRatingText({ k, inconclusive, loadShare, overConductorK, overAmbientK, windMS }: InfraredNote): string {

@@ -146,5 +146,13 @@ export function infraredKOf(picture: Picture, wind = windOf(picture)): Result<In
   })
 }
 
+/** k of the same temperatures had the surfaces another emissivity, sunlight taken in alike; null where none can be told. */
+export function kAtEmissivity(picture: Picture, emissivity: number): number | null {
+  const surface = { emissivity, absorptivity: emissivity }
+  const other = { ...picture, conductor: { ...picture.conductor, ...surface }, barrel: { ...picture.barrel, ...surface } }
+  const found = kOf(other, NO_SHIFT, null)
+  return found.ok ? found.value.k * (alongFactorOf(other, found.value.k, found.value.windMS) ?? 1) : null
+}
+
 const alongFactorOf = ({ conductor, barrel, spliceC, along, currentA, calm }: Picture, k: number, windMS: number): number | null =>
   (along === null ? 1 : alongLineFactor(conductor, barrel, k, spliceC, along, currentA, inWind(calm, windMS)))

@@ -1,10 +1,19 @@
 import type { Context } from './context'
 import { detectabilityOf, type Detectability } from './detectability'
 import { causesOfCircumstance, causesOfLoad, type InconclusiveCause } from './infrared-causes'
-import { infraredKOf, windOf, type InfraredK } from './infrared-error'
-import { pictureOf } from './infrared-picture'
+import { infraredKOf, kAtEmissivity, windOf, type InfraredK } from './infrared-error'
+import { pictureOf, surfaceOf, type Picture, type SurfaceTaken } from './infrared-picture'
 import type { SunPlace } from './infrared-sun'
 import type { InfraredEvidence } from './types'
+
+/** Surfaces between which fittings on lines lie, from bright new metal to long weathered (IEEE Std 738: 0.23 to 0.91 in the field). */
+export const BRIGHT_EMISSIVITY = 0.3
+export const WEATHERED_EMISSIVITY = 0.9
+
+export interface SurfaceEffect extends SurfaceTaken {
+  kIfBright: number | null
+  kIfWeathered: number | null
+}
 
 /** What one picture is worth. */
 export interface InfraredVerdict {
@@ -12,6 +21,8 @@ export interface InfraredVerdict {
   causes: InconclusiveCause[]
   /** k by the heat balance, told also where the picture is inconclusive; null where none can be drawn. */
   measured: InfraredK | null
+  /** What the ratio owes to the emissivity taken; null with it. */
+  surface: SurfaceEffect | null
   /** Null where conductor, load or weather are not known: then the fixed rules of load stand. */
   detectability: Detectability | null
 }
@@ -25,15 +36,20 @@ export interface InfraredVerdict {
 export function infraredVerdict(evidence: InfraredEvidence, context: Context, place: SunPlace = {}): InfraredVerdict {
   const causes = causesOfCircumstance(evidence, context)
   const picture = pictureOf(evidence, context, place)
-  if (!picture) return { causes: [...causes, ...causesOfLoad(evidence, context)], measured: null, detectability: null }
+  if (!picture) return { causes: [...causes, ...causesOfLoad(evidence, context)], measured: null, surface: null, detectability: null }
   const wind = windOf(picture)
   const detectability = detectabilityOf(picture, evidence.referenceKind === 'same-fitting', context.policy, wind)
   if (!detectability) addAll(causes, causesOfLoad(evidence, context))
   else if (!detectability.detectable) causes.push('not-detectable')
   const measured = infraredKOf(picture, wind)
   if (!measured.ok) addAll(causes, [measured.error])
-  return { causes, measured: measured.ok ? measured.value : null, detectability }
+  const surface = measured.ok ? surfaceEffect(picture, surfaceOf(evidence, context.policy)) : null
+  return { causes, measured: measured.ok ? measured.value : null, surface, detectability }
 }
+
+const surfaceEffect = (picture: Picture, { emissivity, emissivityFrom }: SurfaceTaken): SurfaceEffect => ({
+  emissivity, emissivityFrom, kIfBright: kAtEmissivity(picture, BRIGHT_EMISSIVITY), kIfWeathered: kAtEmissivity(picture, WEATHERED_EMISSIVITY),
+})
 
 function addAll(causes: InconclusiveCause[], more: readonly InconclusiveCause[]): void {
   for (const cause of more) if (!causes.includes(cause)) causes.push(cause)

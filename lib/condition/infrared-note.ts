@@ -14,7 +14,7 @@ const share = (part: number | undefined, whole: number | undefined): number | un
 const verdictOf = (evidence: InfraredEvidence, context: Context): InfraredVerdict =>
   context.interfaces.barrelSides.length > 0
     ? infraredVerdict(evidence, context, context.facts)
-    : { causes: [...causesOfCircumstance(evidence, context), ...causesOfLoad(evidence, context)], measured: null, detectability: null }
+    : { causes: [...causesOfCircumstance(evidence, context), ...causesOfLoad(evidence, context)], measured: null, surface: null, detectability: null }
 
 /**
  * One infrared picture as it is shown: differences, the ratio by the heat balance where it can be told, why it proves nothing of health,
@@ -24,7 +24,7 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
   const { policy } = context
   const overConductorK = difference(evidence.spliceTempC, evidence.conductorTempC)
   const overAmbientK = difference(evidence.spliceTempC, evidence.ambientC)
-  const { causes, measured, detectability } = verdictOf(evidence, context)
+  const { causes, measured, surface, detectability } = verdictOf(evidence, context)
   const ownConductor = evidence.referenceKind === undefined || evidence.referenceKind === 'own-conductor'
   const hot = ownConductor && overConductorK !== undefined && overConductorK > policy.infrared.hotOverConductorK
     && !causes.includes('strong-wind')
@@ -42,6 +42,10 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
     k: measured?.k,
     uLnK: measured?.uLnK,
     effectiveWindMS: measured?.windFrom === 'conductor' ? measured.windMS : undefined,
+    emissivity: surface?.emissivity,
+    emissivityFrom: surface?.emissivityFrom,
+    kIfBright: surface?.kIfBright ?? undefined,
+    kIfWeathered: surface?.kIfWeathered ?? undefined,
     wouldShowK: detectability?.shownK,
     neededK: detectability?.neededK,
     pixels: pixelsOverBarrel(evidence, context),

@@ -4,8 +4,9 @@ import { alongLineFactor } from './heat/along-line-factor'
 import { convectedWPerM, exchangeOf, radiatedWPerM } from './heat/cooling'
 import { ohmPerMAt } from './heat/line-resistance'
 import { inWind } from './heat/reference-wind'
-import { infraredKOf, type InfraredK } from './infrared-error'
-import { pictureOf, type Picture } from './infrared-picture'
+import { infraredKOf, kAtEmissivity, type InfraredK } from './infrared-error'
+import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from './infrared-k'
+import { pictureOf, surfaceOf, type Picture, type SurfaceTaken } from './infrared-picture'
 import type { Policy } from './policy'
 import type { Assessment, Evidence } from './types'
 import type { WorkingStep } from './working'
@@ -21,12 +22,12 @@ export function infraredSteps({ fusion }: Assessment, evidence: readonly Evidenc
     if (one.source !== 'infrared' || !source.readingIds.includes(one.readingId)) continue
     const picture = pictureOf(one, context, context.facts)
     const found = picture && infraredKOf(picture)
-    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, context)
+    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, surfaceOf(one, context.policy).emissivityFrom, context)
   }
   return []
 }
 
-function stepsOf(picture: Picture, found: InfraredK, context: Context): WorkingStep[] {
+function stepsOf(picture: Picture, found: InfraredK, from: SurfaceTaken['emissivityFrom'], context: Context): WorkingStep[] {
   const { k, uLnK, windMS, windFrom, alongFactor, parts } = found
   const { policy } = context
   const { barrel, conductor, spliceC, conductorC, currentA, calm } = picture
@@ -67,6 +68,7 @@ function stepsOf(picture: Picture, found: InfraredK, context: Context): WorkingS
       result: valueOf('k', 'ratio of the whole splice', k / alongFactor), source: BALANCE,
     },
     ...alongStep(picture, found, context),
+    ...surfaceStep(picture, k, from),
     {
       title: 'Infrared: error', formula: 'u = √(sum of the squares), not under the least error of infrared',
       inputs: [
@@ -77,6 +79,20 @@ function stepsOf(picture: Picture, found: InfraredK, context: Context): WorkingS
     },
   )
   return steps
+}
+
+/** What the ratio owes to the emissivity, which nobody measures on a line. */
+function surfaceStep(picture: Picture, k: number, from: SurfaceTaken['emissivityFrom']): WorkingStep[] {
+  const [bright, weathered] = [kAtEmissivity(picture, BRIGHT_EMISSIVITY), kAtEmissivity(picture, WEATHERED_EMISSIVITY)]
+  if (bright === null || weathered === null) return []
+  return [{
+    title: 'Infrared: what the emissivity does to the ratio', formula: 'd = 0.1 (kw − kb) / (εw − εb)',
+    inputs: [
+      valueOf('ε', from === 'reading' ? 'emissivity taken, as noted with the picture' : 'emissivity taken, by policy', picture.barrel.emissivity), valueOf('k', 'ratio at it', k),
+      valueOf('εb', 'bright', BRIGHT_EMISSIVITY), valueOf('kb', 'ratio if bright', bright), valueOf('εw', 'weathered', WEATHERED_EMISSIVITY), valueOf('kw', 'ratio if weathered', weathered),
+    ],
+    result: valueOf('d', 'of the ratio for 0.1 of emissivity', (0.1 * (weathered - bright)) / (WEATHERED_EMISSIVITY - BRIGHT_EMISSIVITY)), source: 'The same balance with other surfaces, sunlight taken in alike; temperatures as they are.',
+  }]
 }
 
 const FINS = 'f is such that straightened fins of a barrel between two long conductors, both sides alike, give its middle the temperature; conductivity from memory.'
