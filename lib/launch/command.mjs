@@ -3,7 +3,7 @@
 import { generateClient } from './generate.mjs'
 import { asksForHelp, HELP } from './help.mjs'
 import { install, needsInstall, requireNode } from './install.mjs'
-import { portAsked } from './port.mjs'
+import { portAsked, whyNotPort } from './port.mjs'
 import { root } from './root.mjs'
 import { say, step, warn } from './steps.mjs'
 import { usageSentence } from './usage.mjs'
@@ -23,11 +23,17 @@ async function run() {
   process.env.INIT_CWD ??= process.cwd() // where the user stood: paths of files are read from there
   process.chdir(root)
   requireNode()
-  if (SERVES.includes(name)) portAsked() // a wrong PORT is told before minutes of installing
+  if (SERVES.includes(name)) await mustBeFree(portAsked()) // told before minutes of installing and building
   if (needsInstall()) await step('Installing the packages of the lock file', install)
   generateClient()
   const { register } = await import('tsx/esm/api')
   register()
   const command = await import(`./commands/${name}.ts`)
   process.exitCode = await command.run(args)
+}
+
+/** @param {number} port */
+async function mustBeFree(port) {
+  const taken = await whyNotPort(port, `npm run ${name}`)
+  if (taken) throw new Error(taken)
 }

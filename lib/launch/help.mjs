@@ -3,7 +3,7 @@
 /** @type {Record<string, string>} */
 export const HELP = {
   demo: `npm run demo -- [--fresh] [--data DIR]
-The whole product with an invented utility on http://127.0.0.1:3000. Ctrl-C stops it; the next start keeps what you did.
+The whole product with an invented utility on http://127.0.0.1:3000. Ctrl-C stops it; what you did is kept, and the next start goes on with it.
 
   --fresh       start over: everything done in the demo is removed
   --data DIR    keep the demo's database there instead of .data/demo

@@ -42,7 +42,7 @@ export async function whyNotPort(port, command, host = '127.0.0.1') {
   if (trouble === 'EACCES') return `This account may not listen on port ${port}. ${another}`
   if (trouble !== 'EADDRINUSE') return `Port ${port} of ${host} cannot be listened on (${trouble}). ${another}`
   return await isOurs(port)
-    ? `Spanledger runs already at http://127.0.0.1:${port}. Stop it first with Ctrl-C where it was started.`
+    ? `Spanledger runs already at http://127.0.0.1:${port}. Open it there, or stop it with Ctrl-C where it was started: what was done in it is kept.`
     : `Port ${port} of ${host} is taken by another program. ${another}`
 }
 

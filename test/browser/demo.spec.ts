@@ -40,14 +40,16 @@ const isAlive = (pid: number): boolean => {
   }
 }
 
-async function end(signal: NodeJS.Signals): Promise<{ code: number | null; family: number[] }> {
+async function end(signal: NodeJS.Signals): Promise<{ code: number | null; family: number[]; lastWords: () => string }> {
   if (!demo) throw new Error('The demo does not run.')
   const family = descendants(demo.pid)
+  let lastWords = ''
+  demo.stdout?.on('data', (bytes: Buffer) => { lastWords += bytes.toString() })
   const ended = once(demo, 'exit')
   demo.kill(signal)
   const [code] = (await ended) as [number | null]
   demo = undefined
-  return { code, family }
+  return { code, family, lastWords: () => lastWords }
 }
 
 test.describe.configure({ mode: 'serial' })
@@ -62,8 +64,9 @@ test.describe('the demo', () => {
     expect(steps).toMatch(/Importing lines\.geojson … \d+\.\d s/)
     const { counts } = await (await request.get(`${URL}/api/v1/state`)).json() as { counts: Record<string, number> }
     expect(Object.values(counts).reduce((sum, n) => sum + n, 0)).toBeGreaterThan(2_000)
-    const { code, family } = await end('SIGINT')
+    const { code, family, lastWords } = await end('SIGINT')
     expect(code).toBe(0)
+    await expect.poll(lastWords).toContain(`Stopped. What was done is kept in ${DIR}: npm run demo -- --data ${DIR} goes on with it`)
     expect(family.length).toBeGreaterThanOrEqual(2)
     await expect.poll(() => family.filter(isAlive), { timeout: 10_000 }).toEqual([]) // the last may still be on its way out of a busy machine
   })

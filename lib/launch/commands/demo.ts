@@ -6,8 +6,9 @@ import { buildBasemap } from '../build-basemap'
 import { DEMO_DIR, openEmbedded, startEmbedded } from '../demo-database'
 import { loadDemoUtility } from '../demo-utility'
 import { untilAskedToEnd } from '../ending.mjs'
-import { portAsked, whyNotPort } from '../port.mjs'
+import { portAsked } from '../port.mjs'
 import { serve } from '../serve'
+import { endedText, readyText } from '../demo-text'
 import { say, step } from '../steps.mjs'
 
 interface Options { dir: string; port: number; fresh: boolean }
@@ -23,22 +24,24 @@ export async function run(args: string[]): Promise<number> {
   })
   const options = { dir: values.data, port: portAsked(), fresh: values.fresh }
   const stops: Stop[] = []
+  const progress = { isReady: false }
   let isEnding = false
   const asked = untilAskedToEnd().then(() => {
     isEnding = true
     return 0
   })
   try {
-    return await Promise.race([asked, start(options, stops)])
+    return await Promise.race([asked, start(options, stops, progress)])
   } finally {
     for (const stop of stops.reverse()) await stop()
-    if (isEnding) process.exit(0) // a step may be under way still
+    if (isEnding) {
+      say(endedText(options.dir, progress.isReady))
+      process.exit(0) // a step may be under way still
+    }
   }
 }
 
-async function start({ dir, port, fresh }: Options, stops: Stop[]): Promise<number> {
-  const taken = await whyNotPort(port, 'npm run demo')
-  if (taken) throw new Error(taken)
+async function start({ dir, port, fresh }: Options, stops: Stop[], progress: { isReady: boolean }): Promise<number> {
   if (fresh) await startOver(dir)
   await step('Building the basemap', (report) => buildBasemap('public', report))
   const building = needsBuild() ? buildApp() : undefined
@@ -50,7 +53,8 @@ async function start({ dir, port, fresh }: Options, stops: Stop[]): Promise<numb
   const logFile = path.join(dir, 'server.log')
   const server = await step('Starting the server', () => serve({ databaseUrl: database.url, port, logFile }))
   stops.push(server.stop)
-  say(`\nSpanledger is at ${server.url}\nCtrl-C stops it. The next start keeps what you do here; npm run demo -- --fresh starts over.`)
+  progress.isReady = true
+  say(readyText(server.url, dir))
   const lastWords = await server.ended
   throw new Error(`The server has ended by itself:\n${lastWords}`)
 }

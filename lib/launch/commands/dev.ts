@@ -4,14 +4,12 @@ import { buildBasemap } from '../build-basemap'
 import { DEMO_DIR, openEmbedded } from '../demo-database'
 import { loadDemoUtility } from '../demo-utility'
 import { untilAskedToEnd } from '../ending.mjs'
-import { portAsked, whyNotPort } from '../port.mjs'
+import { portAsked } from '../port.mjs'
 import { step } from '../steps.mjs'
 
 /** `npm run dev`: pages that follow the sources as they change, on DATABASE_URL or the demo's database. */
 export async function run(): Promise<number> {
   const port = portAsked()
-  const taken = await whyNotPort(port, 'npm run dev')
-  if (taken) throw new Error(taken)
   await step('Building the basemap', (report) => buildBasemap('public', report))
   const database = process.env.DATABASE_URL ? null : await openEmbedded(DEMO_DIR)
   if (database) await loadDemoUtility(path.join(DEMO_DIR, 'files'))

@@ -1,4 +1,5 @@
-import { spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
+import { once } from 'node:events'
 import fs from 'node:fs'
 import net from 'node:net'
 import os from 'node:os'
@@ -58,7 +59,8 @@ describe('a port', () => {
   it('that we hold ourselves is told as such', async () => {
     const body = '{"status":"live"}'
     const port = await held((socket) => socket.end(`HTTP/1.1 200 OK\r\nContent-Length: ${body.length}\r\nConnection: close\r\n\r\n${body}`))
-    expect(await whyNotPort(port, 'npm run demo')).toContain(`Spanledger runs already at http://127.0.0.1:${port}.`)
+    expect(await whyNotPort(port, 'npm run demo')).toBe(
+      `Spanledger runs already at http://127.0.0.1:${port}. Open it there, or stop it with Ctrl-C where it was started: what was done in it is kept.`)
   })
 
   it('of another program that answers everything is not taken for ours', async () => {
@@ -68,22 +70,35 @@ describe('a port', () => {
 })
 
 describe('a fresh clone', () => {
-  it.each(['demo', 'dev'])('hears of a wrong PORT from %s before anything is installed', (name) => {
+  it.each(['demo', 'dev'])('hears of a wrong PORT from %s before anything is installed', async (name) => {
+    expect(await refusedIn(name, 'abc')).toBe('PORT is \'abc\', which is no port. Set it to a whole number from 1 to 65535, for example PORT=3100.\n')
+  })
+
+  it.each(['demo', 'dev'])('hears from %s that its port is taken before anything is installed', async (name) => {
+    const port = await held((socket) => socket.end('HTTP/1.1 200 OK\r\nContent-Length: 2\r\nConnection: close\r\n\r\nhi'))
+    expect(await refusedIn(name, String(port))).toBe(`Port ${port} of 127.0.0.1 is taken by another program. Set PORT to another number, for example: PORT=3100 npm run ${name}\n`)
+  })
+
+  /** What a command says in a clone without its packages, which it leaves so. */
+  async function refusedIn(name: string, port: string): Promise<string> {
     const clone = fs.mkdtempSync(path.join(os.tmpdir(), 'spanledger-clone-'))
     try {
       for (const file of ['package.json', 'package-lock.json']) fs.copyFileSync(file, path.join(clone, file))
       const launch = path.join('lib', 'launch')
       fs.cpSync(launch, path.join(clone, launch), { recursive: true, filter: (file) => !file.endsWith('.ts') })
-      const { status, stdout, stderr } = spawnSync(process.execPath, [path.join(launch, 'command.mjs'), name], {
-        cwd: clone, encoding: 'utf8', env: { ...process.env, PORT: 'abc' },
-      })
-      expect([status, stdout]).toEqual([1, ''])
-      expect(stderr).toBe('PORT is \'abc\', which is no port. Set it to a whole number from 1 to 65535, for example PORT=3100.\n')
+      // Whoever holds the port is in this process and has to answer meanwhile.
+      const child = spawn(process.execPath, [path.join(launch, 'command.mjs'), name], { cwd: clone, env: { ...process.env, PORT: port } })
+      let [printed, told] = ['', '']
+      child.stdout.on('data', (bytes: Buffer) => { printed += bytes.toString() })
+      child.stderr.on('data', (bytes: Buffer) => { told += bytes.toString() })
+      const [status] = (await once(child, 'close')) as [number | null]
+      expect([status, printed]).toEqual([1, ''])
       expect(fs.existsSync(path.join(clone, 'node_modules'))).toBe(false)
+      return told
     } finally {
       fs.rmSync(clone, { recursive: true })
     }
-  })
+  }
 })
 
 describe('--help', () => {
