@@ -1,12 +1,12 @@
 'use client'
-import { useState } from 'react'
+import { useId, useState } from 'react'
 import { useRouter } from 'next/navigation'
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { ErrorState, Progress, Skeleton } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
-import { effectiveMapping, surveyOf, type Draft } from './draft'
+import { effectiveMapping, surveyOf, whyNotImport, type Draft } from './draft'
 import { DraftFields } from './draft-fields'
 import { DraftNotes } from './draft-notes'
 import { DryRunReport } from './dry-run-report'
@@ -19,6 +19,7 @@ import { PreviewMap } from './preview-map'
 import { PreviewRows } from './preview-rows'
 import { PreviewUrgent } from './preview-urgent'
 import type { DraftState } from './use-draft'
+import { useImport } from './use-imports'
 import { useSend } from './use-send'
 import { fileSize } from './words'
 import css from './draft.module.css'
@@ -89,6 +90,10 @@ function DraftHead({
     else router.push(`/intake/${outcome.status.id}${outcome.heldAlready ? '?again=1' : ''}`)
   }
   const busy = sending.step === 'sending'
+  // A dry run has looked at every row, and knows better than the first ones do.
+  const ran = useImport(dryRunId ?? 0, dryRunId !== null).data
+  const whyNot = preview === undefined || (ran?.report?.read ?? 0) > 0 ? null : whyNotImport(preview.rows)
+  const whyNotId = useId()
   return (
     <>
       <header className={css.head}>
@@ -107,9 +112,14 @@ function DraftHead({
             </Button>
           )}
           {ready && (
-            <Button variant="primary" onClick={() => void start(false)} busy={busy && !sending.dryRun} disabled={busy || state.reading}>
+            <Button variant="primary" onClick={() => void start(false)} busy={busy && !sending.dryRun} disabled={busy || state.reading || whyNot !== null} aria-describedby={whyNot === null ? undefined : whyNotId}>
               Import
             </Button>
+          )}
+          {ready && whyNot !== null && (
+            <p id={whyNotId} className={css.whyNot}>
+              {whyNot}
+            </p>
           )}
         </div>
       </header>

@@ -1,11 +1,14 @@
 import { RequestFailed, fetchJson } from '@/components/ui/fetch-json'
-import { importPreview, type ImportPreview, type MappingJson } from '@/lib/contract/intake'
+import { importPreview, type ImportPreview, type MappingJson, type PreviewRow } from '@/lib/contract/intake'
 import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { findField } from '@/lib/intake/kinds/kinds'
 import { quantityOf } from '@/lib/units/convert'
 import { detectHeaderUnit } from '@/lib/units/detect'
 import { fileSize, type Kind } from './words'
 import { PREVIEW_BYTES } from './upload'
+
+/** The server looks at no more of a file's rows. */
+const PREVIEW_ROWS = 50
 
 /** A file somebody has dropped and not yet imported, with what they said about it. */
 export interface Draft {
@@ -52,6 +55,17 @@ export function effectiveMapping(draft: Draft, preview: ImportPreview): MappingJ
   const mapping = draft.mapping ?? preview.mapping
   const survey = surveyOf(draft, mapping)
   return { ...mapping, kind: preview.kind, ...(survey === '' ? {} : { survey }) }
+}
+
+/**
+ * Why an import would come to nothing, by the rows that were looked at; null where it would not. A row that is not read and is urgent by its own
+ * numbers is kept as a call to the control room, so that is not nothing.
+ */
+export function whyNotImport(rows: readonly PreviewRow[]): string | null {
+  if (rows.length === 0 || rows.some(({ becomes }) => becomes.state !== 'rejected' || becomes.own_class)) return null
+  const which = rows.length === 1 ? 'The only row' : rows.length < PREVIEW_ROWS ? `None of the ${rows.length} rows` : `None of the first ${rows.length} rows`
+  const what = rows.length === 1 ? 'would not be read' : 'would be read'
+  return `${which} ${what}: correct the columns or the file.${rows.length < PREVIEW_ROWS ? '' : ' A dry run looks at every row.'}`
 }
 
 /** One column's field or unit changed by a person. */

@@ -22,7 +22,7 @@ export async function importReadingsArray(
   }
   const identity = new ImportIdentity()
   identity.add(Buffer.from(JSON.stringify(rows)))
-  return importNow(scope, 'API', identity, { kind: 'readings', ...options }, (open) => mapped(scope, tableOf(rows), open, database()))
+  return importNow(scope, 'API', identity, { kind: 'readings', ...options }, (open) => mapped(scope, tableOf(rows), { ...open, judgesRowsAlone: true }, database()))
 }
 
 function tableOf(rows: readonly ReadingRow[]): Table {

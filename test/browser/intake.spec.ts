@@ -281,7 +281,7 @@ test.describe('a file that cannot be used', () => {
     await expect(page.getByRole('combobox', { name: 'Kind of file' })).toContainText('Lines (GeoJSON only)')
     await page.getByRole('combobox', { name: 'Kind of file' }).click()
     await page.getByRole('option', { name: 'Splices' }).click()
-    await expect(refused(page)).toHaveCount(0)
+    await expect(refused(page)).toContainText('No column is mapped to any of structure_back, structure_ahead')
   })
 
   test('says which rows have longitude and latitude changed about', async ({ page }) => {
@@ -293,6 +293,10 @@ test.describe('a file that cannot be used', () => {
     )
     await expect(rowOf(page, 'S-1')).toContainText('Not read')
     await expect(rowOf(page, 'S-1')).toContainText(/lat/)
+    const importing = page.getByRole('button', { name: 'Import', exact: true })
+    await expect(importing).toBeDisabled()
+    await expect(importing).toHaveAccessibleDescription('The only row would not be read: correct the columns or the file.')
+    await expect(page.getByRole('button', { name: 'Dry run' })).toBeEnabled()
   })
 
   test('shows formula cells as text and says so', async ({ page }) => {

@@ -89,7 +89,7 @@ describe('a preview', () => {
 
   it('gives the columns and rows of a file that nothing of is known, and says what is missing', async () => {
     const preview = await look('Zustand,Mast\r\ngut,12\r\n')
-    expect(preview.refusal).toMatchObject({ code: 'mapping', message: 'No column of the file has a name that is known.' })
+    expect(preview.refusal).toMatchObject({ code: 'mapping', message: 'No column of the file has a name that is known. Its columns are \'Zustand\' and \'Mast\'.' })
     expect(preview.refusal?.remedy).toMatch(/^Say which kind of file it is and which column holds what/)
     expect(preview.columns.map(({ column, field, samples }) => [column, field, samples])).toEqual([['Zustand', null, ['gut']], ['Mast', null, ['12']]])
     expect(preview.mapping.columns.map(({ column }) => column)).toEqual(['Zustand', 'Mast'])
@@ -97,8 +97,11 @@ describe('a preview', () => {
 
     const structures = await look('Zustand,Mast\r\ngut,12\r\n', { kind: 'structures' })
     expect(structures).toMatchObject({ kind: 'structures', refusal: { message: 'No column is mapped to structure, which every row needs. Its columns are \'Zustand\' and \'Mast\'.' } })
-    const mapped = await look('Zustand,Mast\r\ngut,12\r\n', {
-      kind: 'structures', mapping: { kind: 'structures', columns: [{ column: 'Zustand', field: null }, { column: 'Mast', field: 'structure', basis: 'user' }] },
+    const mast = { column: 'Mast', field: 'structure', basis: 'user' as const }
+    const placeless = await look('Zustand,Mast\r\ngut,12\r\n', { kind: 'structures', mapping: { kind: 'structures', columns: [{ column: 'Zustand', field: null }, mast] } })
+    expect(placeless.refusal?.message).toContain('No column is mapped to any of lon with lat or circuit with line_distance_m, and every row needs one of them.')
+    const mapped = await look('Mast,Ost,Nord\r\n12,-114,47\r\n', {
+      kind: 'structures', mapping: { kind: 'structures', columns: [mast, { column: 'Ost', field: 'lon' }, { column: 'Nord', field: 'lat' }] },
     })
     expect(mapped.refusal).toBeUndefined()
   })
@@ -110,7 +113,7 @@ describe('a preview', () => {
       expect(preview).toMatchObject({ kind: 'lines', refusal: { code: 'lines-are-geojson', message: expect.stringContaining('GeoJSON only') } })
       expect(preview.columns).toHaveLength(5)
     }
-    expect((await look(text, { kind: 'splices' })).refusal).toBeUndefined()
+    expect((await look(text, { kind: 'splices' })).refusal?.message).toContain('No column is mapped to any of structure_back, structure_ahead')
   })
 
   it('gives the span of a row that names structures alone, and no place within it', async () => {

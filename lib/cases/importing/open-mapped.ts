@@ -1,8 +1,9 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
-  FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, hasSplice, headerHash, mappingProblems, needsDateScan, openFile,
+  FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, hasSplice, headerHash, lackingFields, mappingProblems, needsDateScan, openFile,
   withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
 } from '@/lib/intake'
+import { columnsOf } from '@/lib/intake/normalise/columns'
 import { importToRun } from '@/lib/store/imports'
 import { lastImportWith, mappingFor } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
@@ -46,6 +47,8 @@ export interface OpenOptions {
   settings: SettingsJson
   networkBbox: [number, number, number, number] | null
   nowMs: number
+  /** The rows were not made together: what none of them has is said of each, and refuses none of the others. */
+  judgesRowsAlone?: boolean
 }
 
 /** Opens a file, finds out or takes what its columns mean, and stands before its first row. @throws FileRefusal */
@@ -67,11 +70,17 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const known = origin?.mapping ?? remembered
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const mapping = await withDateOrder(withSaid(guessed, options.said ?? {}, table.columns, sample), table, sample, again)
-  const refusal = refusalOf(mapping, table, sample, options.kind === undefined && options.mapping === null && known === undefined)
+  const isGuessed = options.kind === undefined && options.mapping === null && known === undefined
+  const refusal = refusalOf(mapping, table, sample, isGuessed)
   if (refusal) throw refusal
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
   const context = {
     ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf, decimalCommaByColumn: decimalCommaByColumn(table.columns, sample),
+  }
+  const lacking = options.judgesRowsAlone || first.length === 0 ? null : lackingFields(mapping, table.columns)
+  // What no column holds a row may still have otherwise, so the first rows are tried before anything is said.
+  if (lacking !== null && !sample.some((row) => compileMapping(mapping, table.columns, context).row(row).state !== 'rejected')) {
+    throw noFit(mapping.kind, lacking, { columns: table.columns, mapping, sample }, isGuessed, `Map a column to one of them, or correct the header line of the file. A file that holds none of them is none of ${mapping.kind}.`)
   }
   return {
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
@@ -104,9 +113,13 @@ function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], is
       'Say which kind of file it is: structures, splices, or something else.', found)
   }
   if (problems.length === 0) return null
-  const words = problems.join(' ')
-  if (!isGuessed) return new MappingRefusal('mapping', words, 'Correct the mapping of the columns, or the header line of the file.', found)
-  const taken = mapping.columns.every(({ field }) => field === null) ? 'No column of the file has a name that is known.' : `The file was taken for ${mapping.kind}, which its columns fit best. ${words}`
+  return noFit(mapping.kind, problems.join(' '), found, isGuessed)
+}
+
+function noFit(kind: ImportKind, words: string, found: MappingRefusal['found'], isGuessed: boolean, remedy = 'Correct the mapping of the columns, or the header line of the file.'): MappingRefusal {
+  if (!isGuessed) return new MappingRefusal('mapping', words, remedy, found)
+  const isStrange = found.mapping.columns.every(({ field }) => field === null)
+  const taken = isStrange ? `No column of the file has a name that is known. ${columnsOf(found.columns)}` : `The file was taken for ${kind}, which its columns fit best. ${words}`
   return new MappingRefusal('mapping', taken, 'Say which kind of file it is and which column holds what, or correct the header line of the file.', found)
 }
 

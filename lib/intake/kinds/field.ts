@@ -58,6 +58,8 @@ export interface KindTable {
   needs: string
   /** Fields of which a row needs one at least: what it measured. */
   needsOneOf?: readonly string[]
+  /** Sets of fields of which a row without a geometry of its own needs one whole: where it lies. */
+  placedBy?: readonly (readonly string[])[]
   /** Fields of the example row: few enough to be seen at once, enough to be read without a remark. */
   exampleFields: readonly string[]
 }

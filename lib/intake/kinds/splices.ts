@@ -77,5 +77,6 @@ export const SPLICES: KindTable = {
   fields: FIELDS,
   geometry: 'point',
   needs: 'A splice needs its place: structure_back or structure_ahead, line_distance_m, or lon and lat.',
+  placedBy: [['structure_back'], ['structure_ahead'], ['line_distance_m'], ['lon', 'lat']],
   exampleFields: ['splice_id', 'circuit', 'structure_back', 'structure_ahead', 'line_distance_m', 'phase', 'kind', 'installed_on'],
 }

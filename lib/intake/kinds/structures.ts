@@ -39,5 +39,6 @@ export const STRUCTURES: KindTable = {
   fields: FIELDS,
   geometry: 'point',
   needs: 'A structure needs its place: lon and lat, or circuit with line_distance_m.',
+  placedBy: [['lon', 'lat'], ['circuit', 'line_distance_m']],
   exampleFields: ['circuit', 'structure', 'lon', 'lat', 'structure_type'],
 }

@@ -40,6 +40,8 @@ function scoreOf(kind: ImportKind, assigned: readonly Assigned[], rows: readonly
   // A table without any geometry may still be meant for lines, and is then told that it cannot be.
   if (kind === 'lines') score += lines ? 20 : rows.some((row) => row.geometry) ? -20 : -6
   else if (lines) score -= 20
+  // A kind of which nothing is known is no better guess than one of which something is.
+  if (assigned.length === 0) score -= 1
   const { needsOneOf } = KINDS[kind]
   // Without something measured a table of places is no table of readings.
   if (needsOneOf) score += needsOneOf.some((name) => mapped.has(name)) ? 4 : -6

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { effectiveMapping, newDraft, refusalBeforeSending, surveyOf, withColumn, withAlways, withSetting } from '@/components/intake/draft'
+import { effectiveMapping, newDraft, refusalBeforeSending, surveyOf, whyNotImport, withColumn, withAlways, withSetting } from '@/components/intake/draft'
 import { uploadForm } from '@/components/intake/upload'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
 
@@ -97,5 +97,22 @@ describe('a mapping in the hands of a person', () => {
     expect(used).toMatchObject({ kind: 'readings', survey: 'Spring' })
     const form = uploadForm({ file: draft.file, kind: 'readings', mapping: JSON.stringify(used), survey: 'Spring', dryRun: true })
     expect([...form.keys()]).toEqual(['kind', 'mapping', 'survey', 'dry_run', 'file'])
+  })
+})
+
+describe('rows none of which would be read', () => {
+  const rows = (n: number, becomes: Partial<ImportPreview['rows'][number]['becomes']> = {}): ImportPreview['rows'] => Array.from({ length: n }, (_, i) => (
+    { row: i + 1, cells: {}, issues: [], becomes: { state: 'rejected', text: 'It cannot be read.', ...becomes } }))
+
+  it('keep the file from being imported, with how many were looked at', () => {
+    expect(whyNotImport(rows(1))).toBe('The only row would not be read: correct the columns or the file.')
+    expect(whyNotImport(rows(7))).toBe('None of the 7 rows would be read: correct the columns or the file.')
+    expect(whyNotImport(rows(50))).toBe('None of the first 50 rows would be read: correct the columns or the file. A dry run looks at every row.')
+  })
+
+  it('do not where one is read, or calls the control room though it is not read', () => {
+    expect(whyNotImport([...rows(3), ...rows(1, { state: 'review' })])).toBeNull()
+    expect(whyNotImport([...rows(3), ...rows(1, { own_class: 'urgent' })])).toBeNull()
+    expect(whyNotImport([])).toBeNull()
   })
 })
