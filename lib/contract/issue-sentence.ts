@@ -63,13 +63,14 @@ function shown(value: unknown): string {
 }
 
 function beyond(name: string, value: unknown, edge: number, words: string): [message: string, remedy: string] {
+  // A number is written as it is to be sent; counts are for reading.
   const limit = edge.toLocaleString('en-US')
   if (Array.isArray(value)) return [`${name} has ${value.length.toLocaleString('en-US')} items.`, `Give ${words} ${limit}.`]
   if (typeof value === 'string' && !isNumeric(value)) {
     return value === '' ? [`${name} is empty.`, `Give ${words} ${limit} ${edge === 1 ? 'character' : 'characters'}.`]
       : [`${name} has ${value.length.toLocaleString('en-US')} characters.`, `Give ${words} ${limit}.`]
   }
-  return [`${name} is ${shown(value)}.`, `Give ${words} ${limit}.`]
+  return [`${name} is ${shown(value)}.`, `Give ${words} ${edge}.`]
 }
 
 const isNumeric = (text: string): boolean => text.trim() !== '' && Number.isFinite(Number(text))

@@ -2,9 +2,7 @@ import { circuitsCalled } from '@/lib/store/circuits'
 import { getImport } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
 import { parseId } from './parse'
-import { problem } from './problem'
-
-type Fault = { path: string; message: string; remedy: string }
+import { problemOf } from './problem'
 
 const SHOWN = 50
 
@@ -16,7 +14,7 @@ export async function refuseUnknownCircuits(request: Request, scope: Scope): Pro
   const found = await circuitsCalled(scope, texts)
   const unknown = texts.filter((text) => parseId(text) === null || !found.some(({ id }) => id === parseId(text)))
   if (unknown.length === 0) return null
-  return refused('no-such-circuit', unknown.map((text) => {
+  return problemOf(400, 'no-such-circuit', unknown.map((text) => {
     const shown = text.length > 60 ? `${text.slice(0, 60)}…` : text
     const meant = found.filter((one) => [one.name, one.line_name].some((name) => name?.toLowerCase() === text.toLowerCase()))
     const message = `circuit is '${shown}', which is no circuit's id.`
@@ -31,14 +29,7 @@ export async function refuseUnknownImport(request: Request, scope: Scope): Promi
   const text = new URL(request.url).searchParams.get('import') ?? ''
   const id = parseId(text)
   if (id === null || await getImport(scope, id)) return null // what is no id at all is for the schema to say
-  return refused('no-such-import', [{
+  return problemOf(400, 'no-such-import', [{
     path: 'import', message: `import is '${text}', which is no import's id.`, remedy: 'Take an id of /api/v1/imports.',
   }])
-}
-
-function refused(code: string, faults: Fault[]): Response {
-  const [first] = faults
-  return problem(400, {
-    code, detail: faults.slice(0, 3).map((fault) => fault.message).join(' '), remedy: first?.remedy ?? 'See /api/openapi.json.', errors: faults,
-  })
 }

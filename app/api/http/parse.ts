@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { faultsOf } from '@/lib/contract/issue-sentence'
 import { err, ok, type Result } from '@/lib/result/result'
-import { problem } from './problem'
+import { withFullStop } from '@/lib/units/full-stop'
+import { problem, problemOf } from './problem'
 
 /** What a query is checked as where the address takes none. */
 export const NO_QUERY = z.object({})
@@ -28,7 +29,7 @@ function isList(schema: unknown): boolean {
 
 function refuseAgain(again: [key: string, times: number][]): Response {
   const errors = again.map(([key, times]) => ({ path: key, message: `${key} is given ${times} times.`, remedy: `Give ${key} once: it is no list.` }))
-  return problem(400, { code: 'repeated-key', detail: errors.map(({ message }) => message).join(' '), remedy: errors[0]?.remedy ?? '', errors })
+  return problemOf(400, 'repeated-key', errors)
 }
 
 /** The JSON body against its schema, up to `limitBytes`. No body at all counts as none given, where the schema has something for that. */
@@ -46,7 +47,7 @@ export async function parseBody<S extends z.ZodType>(
     value = text === '' && schema.safeParse(undefined).success ? undefined : JSON.parse(text)
   } catch (e) {
     return err(problem(400, {
-      code: 'not-json', detail: `The body is not JSON: ${e instanceof Error ? e.message : String(e)}.`, remedy: 'Send a JSON body.',
+      code: 'not-json', detail: withFullStop(`The body is not JSON: ${e instanceof Error ? e.message : String(e)}`), remedy: 'Send a JSON body.',
     }))
   }
   // Of a list every row is judged by itself, its zeros too.
@@ -58,10 +59,9 @@ export async function parseBody<S extends z.ZodType>(
 function refuseZeros(value: unknown): Response | null {
   const paths = zerosIn(value)
   if (paths.length === 0) return null
-  const errors = paths.slice(0, SHOWN_FAULTS).map((path) => ({
+  return problemOf(400, 'invalid', paths.map((path) => ({
     path, message: `${path === '' ? 'The text' : path} holds a zero byte (U+0000).`, remedy: 'Leave it away: no text here has one.',
-  }))
-  return problem(400, { code: 'invalid', detail: errors.slice(0, 3).map(({ message }) => message).join(' '), remedy: errors[0]?.remedy ?? '', errors })
+  })))
 }
 
 function zerosIn(value: unknown, path = ''): string[] {
@@ -75,20 +75,12 @@ export function parseId(text: string): number | null {
   return /^[1-9]\d{0,9}$/.test(text) && Number(text) <= 2 ** 31 - 1 ? Number(text) : null
 }
 
-const SHOWN_FAULTS = 50
-
 /** A value against its schema; where it does not fit, a problem that names the fields, what is wrong with each, and what would fit. */
 export function checked<S extends z.ZodType>(value: unknown, schema: S, whole = 'The request'): Result<z.infer<S>, Response> {
   const result = schema.safeParse(value, { reportInput: true })
   if (result.success) return ok(result.data)
   const faults = faultsOf(result.error.issues, value, schema, whole)
-  const first = faults[0]
-  return err(problem(400, {
-    code: faults.every((fault) => fault.isUnknownKey) ? 'unknown-key' : 'invalid',
-    detail: faults.slice(0, 3).map((fault) => fault.message).join(' '),
-    remedy: first?.remedy ?? 'See /api/openapi.json.',
-    errors: faults.slice(0, SHOWN_FAULTS).map(({ path, message, remedy }) => ({ path, message, remedy })),
-  }))
+  return err(problemOf(400, faults.every((fault) => fault.isUnknownKey) ? 'unknown-key' : 'invalid', faults))
 }
 
 async function readText(request: Request, limitBytes: number): Promise<string | null> {

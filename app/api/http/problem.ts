@@ -23,6 +23,29 @@ export function problem(status: number, { code, ...details }: Details, headers: 
   return Response.json(body, { status, headers: { 'Content-Type': 'application/problem+json', 'Cache-Control': 'no-store', ...headers } })
 }
 
+export interface Fault { path: string; message: string; remedy: string }
+
+const TOLD_FAULTS = 3
+const SHOWN_FAULTS = 50
+
+/** Several faults as one problem: the first few in words, and one remedy that puts all of those right. */
+export function problemOf(status: number, code: string, faults: readonly Fault[]): Response {
+  const rest = faults.length - TOLD_FAULTS
+  const told = faults.slice(0, TOLD_FAULTS).map(({ message }) => message)
+  return problem(status, {
+    code, detail: [...told, ...rest > 0 ? [`${rest} more ${rest === 1 ? 'is' : 'are'} wrong.`] : []].join(' '), remedy: remedyOfAll(faults),
+    errors: faults.slice(0, SHOWN_FAULTS).map(({ path, message, remedy }) => ({ path, message, remedy })),
+  })
+}
+
+function remedyOfAll(faults: readonly Fault[]): string {
+  const remedies = new Set(faults.map(({ remedy }) => remedy))
+  if (remedies.size === 0) return 'See /api/openapi.json.'
+  if (remedies.size === 1) return [...remedies].join()
+  const told = faults.slice(0, TOLD_FAULTS).map(({ path, remedy }) => (path === '' ? remedy : `${path}: ${remedy}`))
+  return [...told, ...faults.length > TOLD_FAULTS ? ['The rest stands under errors.'] : []].join(' ')
+}
+
 /** 400 for a cursor that no page of this list gave. */
 export function badCursor(cursor: string): Response {
   const shown = cursor.length > 60 ? `${cursor.slice(0, 60)}…` : cursor

@@ -8,6 +8,7 @@ import busboy from 'busboy'
 import type { z } from 'zod'
 import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { err, ok, type Result } from '@/lib/result/result'
+import { withFullStop } from '@/lib/units/full-stop'
 import { checked } from './parse'
 import { problem } from './problem'
 
@@ -132,7 +133,7 @@ const tooLarge = (limitBytes: number, declaredBytes?: number) => problem(413, {
 })
 
 const cutShort = (how: string) => problem(400, {
-  code: 'truncated', detail: `The upload did not arrive whole: ${how}.`, remedy: 'Send the file again; nothing of it was kept.',
+  code: 'truncated', detail: withFullStop(`The upload did not arrive whole: ${how}`), remedy: 'Send the file again; nothing of it was kept.',
 })
 
 const noFile = (count: number) => problem(400, {

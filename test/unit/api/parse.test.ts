@@ -76,7 +76,8 @@ describe('the query of a list', () => {
   it('refuses by name what is given again and is no list', async () => {
     const again = query('limit=5&limit=6&sort=worst&bbox=0,0,1,1&bbox=0,0,1,1')
     expect(again.ok ? null : await again.error.json()).toMatchObject({
-      status: 400, code: 'repeated-key', detail: 'limit is given 2 times. bbox is given 2 times.', remedy: 'Give limit once: it is no list.', errors: [{ path: 'limit' }, { path: 'bbox' }],
+      status: 400, code: 'repeated-key', detail: 'limit is given 2 times. bbox is given 2 times.', remedy: 'limit: Give limit once: it is no list. bbox: Give bbox once: it is no list.',
+      errors: [{ path: 'limit' }, { path: 'bbox' }],
     })
   })
 

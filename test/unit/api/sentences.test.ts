@@ -24,6 +24,17 @@ const queryRefusal = async (schema: z.ZodObject, query: string): Promise<Problem
 }
 
 describe('a query that does not fit', () => {
+  it('in several places has one remedy for all of them, beside that of each', async () => {
+    const two = await queryRefusal(spliceListQuery, 'limit=9999&bbox=1,2,3')
+    expect(two).toMatchObject({ detail: 'bbox has 3 values, not 4. limit is \'9999\'.', remedy: expect.stringMatching(/^bbox: Give west, south, east, north in WGS84 degrees.* limit: Give at most 500\.$/) })
+    expect(two.errors?.map(({ remedy }) => remedy)).toEqual([expect.stringMatching(/^Give west/), 'Give at most 500.'])
+    const alike = await queryRefusal(z.object({ a: z.coerce.number(), b: z.coerce.number() }), 'a=x&b=y')
+    expect(alike).toMatchObject({ detail: 'a is \'x\', not a number. b is \'y\', not a number.', remedy: 'Give a number.' })
+    const many = await queryRefusal(z.object(Object.fromEntries('abcde'.split('').map((key, i) => [key, z.coerce.number().min(i + 1)]))), 'a=0&b=0&c=0&d=0&e=0')
+    expect([many.detail?.endsWith(' 2 more are wrong.'), many.remedy]).toEqual([true, 'a: Give at least 1. b: Give at least 2. c: Give at least 3. The rest stands under errors.'])
+    expect(many.errors).toHaveLength(5)
+  })
+
   it.each([
     ['class=splendid', 'class is \'splendid\', which it cannot be.', 'Give one of: sound, watch, degraded, urgent, critical, unknown.'],
     ['limit=9999', 'limit is \'9999\'.', 'Give at most 500.'],
