@@ -9,6 +9,7 @@ import { useTimeZone } from '@/components/ui/preferences'
 import { useToast } from '@/components/ui/toast'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { formatTime } from '@/lib/units/time'
+import { withFullStop } from '@/lib/units/full-stop'
 import { lastAt, TOLD, toldText } from './urgent-words'
 import { useAcknowledge, type Of } from './use-acknowledge'
 
@@ -63,7 +64,7 @@ function ToldForm({ of, class: found, about, onDone }: Asked & { onDone(): void 
     const call = { ...whom.trim() !== '' && { told_to: whom.trim() }, told_at }
     const told = await tell.mutateAsync({ of, call }).catch(() => null) // what went wrong stands in the form
     if (told === null) return
-    toast({ title: TOLD, detail: [toldText(told, timeZone), about].join('. '), undo: { run: () => void onUndo() }, durationMs: UNDO_MS })
+    toast({ title: TOLD, detail: `${withFullStop(toldText(told, timeZone))} ${about}`, undo: { run: () => void onUndo() }, durationMs: UNDO_MS })
     onDone()
   }
   return (

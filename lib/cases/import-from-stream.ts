@@ -5,6 +5,7 @@ import { importAsOfNow } from '@/lib/store/import-as-of-now'
 import { failImport, insertImport, sameImport } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
 import { database } from '@/lib/store/transaction'
+import { withFullStop } from '@/lib/units/full-stop'
 import { ImportIdentity } from './import-identity'
 import { openMapped, type OpenedFile, type OpenOptions, type Source } from './importing/open-mapped'
 import { ImportCancelled } from './importing/cancelled'
@@ -56,7 +57,7 @@ export async function importNow(
   } catch (e) {
     if (e instanceof ImportCancelled) return refuse('wrong-state', e.message, e.remedy)
     const refused = e instanceof FileRefusal
-    await failImport(scope, importId, refused ? `${e.message} ${e.remedy}` : `It was broken off: ${e instanceof Error ? e.message : String(e)}`)
+    await failImport(scope, importId, refused ? `${e.message} ${e.remedy}` : withFullStop(`It was broken off: ${e instanceof Error ? e.message : String(e)}`))
     if (refused) return refuseFile(e)
     throw e
   }

@@ -1,3 +1,4 @@
+import { withFullStop } from '@/lib/units/full-stop'
 import { formatSure } from '@/lib/units/format'
 import type { LengthText } from './position-text'
 import type { PlacementReason } from './types'
@@ -54,7 +55,7 @@ const SENTENCES: Record<PlacementReason['code'], (values: Values, length: Length
     : `Readings of one pass here lie up to ${length(Number(apartM))} apart: they may be different splices.`,
   'person-accepted': () => 'Accepted by a person.',
   'person-dragged': () => 'Moved here by a person.',
-  'person-rejected': ({ reason }) => (reason ? `Set aside by a person: ${reason}.` : 'Set aside by a person.'),
+  'person-rejected': ({ reason }) => withFullStop(reason ? `Set aside by a person: ${String(reason)}` : 'Set aside by a person'),
 }
 
 function unknown(values: Values): string {
