@@ -2,6 +2,7 @@ import type { RawRow, Table } from '@/lib/intake'
 import type { Result } from '@/lib/result/result'
 import type { Scope } from '@/lib/store/scope'
 import { database } from '@/lib/store/transaction'
+import { formatNumber } from '@/lib/units/format'
 import { ImportIdentity } from './import-identity'
 import { importNow, type Imported } from './import-from-stream'
 import { mapped } from './importing/open-mapped'
@@ -18,7 +19,7 @@ export async function importReadingsArray(
 ): Promise<Result<Imported, CaseError>> {
   if (rows.length === 0) return refuse('empty', 'The list of readings is empty.', 'Send at least one reading.')
   if (rows.length > MOST_ROWS) {
-    return refuse('too-large', `${rows.length} readings were sent at once; ${MOST_ROWS} is the limit.`, 'Send them in several lists, or import a file.')
+    return refuse('too-large', `${formatNumber(rows.length, 0)} readings were sent at once; ${formatNumber(MOST_ROWS, 0)} is the limit.`, 'Send them in several lists, or import a file.')
   }
   const identity = new ImportIdentity()
   identity.add(Buffer.from(JSON.stringify(rows)))

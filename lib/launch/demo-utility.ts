@@ -10,6 +10,7 @@ import { putSettings } from '@/lib/store/settings'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
+import { formatNumber } from '@/lib/units/format'
 import { CALLED_IN_BEFORE, UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
 import { step } from './steps.mjs'
 
@@ -48,7 +49,7 @@ async function importFile({ path: file, kind }: DemoFile): Promise<void> {
   const fileName = path.basename(file)
   await step(`Importing ${fileName}`, async (report) => {
     const source = { fileName, open: () => fs.createReadStream(file) }
-    const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
+    const onProgress = (phase: string, done: number) => report(`${phase}, ${formatNumber(done, 0)} ${phase === 'assessing' ? 'splices' : 'rows'}`)
     const imported = await importFromStream(allScope(), source, { kind, actor: 'demo', onProgress })
     if (!imported.ok) throw new Error(`The demo's ${fileName} was refused: ${imported.error.message} ${imported.error.remedy}`)
   })

@@ -3,7 +3,7 @@ import type { UrgentReading } from '@/lib/contract/urgent'
 import { noticeDoubt, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { withPlace } from '@/lib/intake/report/place'
-import { formatSure } from '@/lib/units/format'
+import { formatNumber, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 
 const SHOWN_OF_A_KIND = 5
@@ -46,13 +46,15 @@ function urgentLines(urgent: UrgentReading[], { again = false, timeZone = 'UTC' 
   ]
 }
 
+/** '1 row', '60,000 rows'. */
+const many = (n: number, one: string, more = `${one}s`): string => `${formatNumber(n, 0)} ${n === 1 ? one : more}`
+
 /** '2 readings and 1 row not read are'. */
 function things(urgent: UrgentReading[]): string {
   const rows = urgent.filter((one) => one.reading_id === null).length
   const readings = urgent.length - rows
   const parts = [
-    readings === 0 ? '' : readings === 1 ? '1 reading' : `${readings} readings`,
-    rows === 0 ? '' : rows === 1 ? '1 row that was not read' : `${rows} rows that were not read`,
+    readings === 0 ? '' : many(readings, 'reading'), rows === 0 ? '' : many(rows, 'row that was not read', 'rows that were not read'),
   ].filter(Boolean)
   return `${parts.join(' and ')} ${urgent.length === 1 ? 'is' : 'are'}`
 }
@@ -89,14 +91,14 @@ function candidates(notice: UrgentReading): string {
 
 function countLines(fileName: string, report: ImportReport): string[] {
   const counts = [
-    report.kind === 'readings' ? `${report.placed} placed` : '',
-    report.review > 0 ? `${report.review} for review` : '',
-    report.new_splices > 0 ? `${report.new_splices} new ${report.new_splices === 1 ? 'splice' : 'splices'}` : '',
-    report.already_held > 0 ? `${report.already_held} held already` : '',
-    report.repeated ? `${report.repeated} the same as another row` : '',
+    report.kind === 'readings' ? `${formatNumber(report.placed, 0)} placed` : '',
+    report.review > 0 ? `${formatNumber(report.review, 0)} for review` : '',
+    report.new_splices > 0 ? many(report.new_splices, 'new splice') : '',
+    report.already_held > 0 ? `${formatNumber(report.already_held, 0)} held already` : '',
+    report.repeated ? `${formatNumber(report.repeated, 0)} the same as another row` : '',
   ].filter(Boolean)
   return [
-    `${fileName}: ${report.rows} ${report.rows === 1 ? 'row' : 'rows'} of ${report.kind}, ${report.read} read, ${report.rejected} rejected.`,
+    `${fileName}: ${many(report.rows, 'row')} of ${report.kind}, ${formatNumber(report.read, 0)} read, ${formatNumber(report.rejected, 0)} rejected.`,
     ...counts.length > 0 ? [`  ${counts.join(', ')}.`] : [],
     ...changeLines(report),
   ]
@@ -104,7 +106,7 @@ function countLines(fileName: string, report: ImportReport): string[] {
 
 function changeLines({ class_changes: changed }: ImportReport): string[] {
   if (!changed || changed.total === 0) return []
-  const each = changed.changes.map(({ from, to, count }) => `${count} from ${from} to ${to}`)
+  const each = changed.changes.map(({ from, to, count }) => `${formatNumber(count, 0)} from ${from} to ${to}`)
   return [`  Classes on show: ${each.join(', ')}.`]
 }
 
@@ -119,7 +121,7 @@ function ignoredLines({ ignored_columns: columns, kind }: ImportReport): string[
   return [
     `  ${columns.length === 1 ? '1 column was' : `${columns.length} columns were`} not understood and not read:`,
     ...columns.slice(0, SHOWN_COLUMNS).map(({ column, samples }) => `    ${column}: ${samples.length === 0 ? 'empty' : samples.map(short).join(', ')}`),
-    ...rest > 0 ? [`    … and ${rest} more`] : [],
+    ...rest > 0 ? [`    … and ${formatNumber(rest, 0)} more`] : [],
     `  What matters is mapped by --map FIELD=COLUMN (npm run import -- --describe ${kind} lists the fields), or under Intake.`,
   ]
 }
@@ -136,10 +138,10 @@ function issueLines({ issues, issue_count: total }: ImportReport): string[] {
   const ofFileFirst = [...kinds.values()].sort(([a], [b]) => Number(b?.row === 0) - Number(a?.row === 0))
   const lines = ofFileFirst.flatMap((like) => {
     const rest = like.length - SHOWN_OF_A_KIND
-    return [...like.slice(0, rest === 1 ? like.length : SHOWN_OF_A_KIND).map(issueLine), ...rest > 1 ? [`    … and ${rest} more rows like it.`] : []]
+    return [...like.slice(0, rest === 1 ? like.length : SHOWN_OF_A_KIND).map(issueLine), ...rest > 1 ? [`    … and ${formatNumber(rest, 0)} more rows like it.`] : []]
   })
   const unseen = total - issues.length
-  return [...lines, ...unseen > 0 ? [`  … and ${unseen} more.`] : []]
+  return [...lines, ...unseen > 0 ? [`  … and ${formatNumber(unseen, 0)} more.`] : []]
 }
 
 const issueLine = ({ severity, row, line, field, message, remedy }: ImportReport['issues'][number]): string =>
@@ -147,7 +149,7 @@ const issueLine = ({ severity, row, line, field, message, remedy }: ImportReport
 
 /** Where the report can be read again, and the rejected rows fetched. */
 function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, rejectedFile?: string, database?: string): string[] {
-  const [rows, are, them] = rejected === 1 ? ['1 rejected row', 'is', 'it'] : [`${rejected} rejected rows`, 'are', 'them']
+  const [rows, are, them] = [many(rejected, 'rejected row'), ...rejected === 1 ? ['is', 'it'] : ['are', 'them']]
   const where = rejectedFile ? `in ${rejectedFile}` : `at /api/v1/imports/${id}/rejected.csv (--rejected PATH writes ${them} to a file)`
   return [
     ...database !== undefined && !dryRun ? [`  Database: ${database}.`] : [],

@@ -1,6 +1,7 @@
 import type { UndoReport } from '@/lib/cases/undo-import'
+import { formatNumber } from '@/lib/units/format'
 
-const many = (n: number, one: string) => `${n} ${one}${n === 1 ? '' : 's'}`
+const many = (n: number, one: string) => `${formatNumber(n, 0)} ${one}${n === 1 ? '' : 's'}`
 
 /** What taking an import back did, for a terminal. */
 export function undoText(importId: number, undone: UndoReport | null): string {

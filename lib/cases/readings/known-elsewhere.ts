@@ -1,5 +1,6 @@
 import { KNOWN_IN_OTHER_SURVEY } from '@/lib/intake'
 import type { StoredReading } from '@/lib/store/same-readings'
+import { formatNumber } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 import type { Issue } from '../importing/issue-log'
 
@@ -22,7 +23,7 @@ export class KnownElsewhere {
   issues(timeZone: string): Issue[] {
     return [...this.byImport.values()].map(({ reading, count, firstRow }) => ({
       severity: 'warning', row: 0, field: 'survey', value: reading.survey, code: KNOWN_IN_OTHER_SURVEY,
-      message: `File: ${count === 1 ? `the reading of row ${firstRow} is` : `${count} readings are`} stored already, value for value, under `
+      message: `File: ${count === 1 ? `the reading of row ${firstRow} is` : `${formatNumber(count, 0)} readings are`} stored already, value for value, under `
         + `${heldBy(reading, timeZone)}${count === 1 ? '' : `; the first is row ${firstRow}`}. ${count === 1 ? 'It is' : 'They are'} not stored again, for one measurement counts once `
         + 'whatever its survey is called.',
       remedy: 'Nothing needs to be done where it is the same survey. Other measurements tell themselves apart by their time: fill taken_at. '

@@ -1,4 +1,5 @@
 import type { PlacementOutcome } from '@/lib/geo'
+import { formatNumber } from '@/lib/units/format'
 import type { Issue } from '../importing/issue-log'
 import { nearestName } from '../kinds/unknown-names'
 
@@ -34,7 +35,7 @@ export class UnknownDeclared {
       const { field, value, circuit, count, firstRow } = name
       const word = WORDS[field] ?? field
       const nearest = name.known ?? (field === 'circuit' ? nearestName(value, circuits) : null)
-      const rows = count === 1 ? `row ${firstRow} names it, and waits` : `${count} rows name it, the first is row ${firstRow}, and they wait`
+      const rows = count === 1 ? `row ${firstRow} names it, and waits` : `${formatNumber(count, 0)} rows name it, the first is row ${firstRow}, and they wait`
       return {
         severity: 'warning', row: 0, field, value, code: `unknown-${word}`,
         message: `File: there is no ${word} '${value}'${circuit === null ? '' : ` on circuit ${circuit}`}: ${rows} for review.${nearest === null ? '' : ` The nearest name is ${nearest}.`}`,

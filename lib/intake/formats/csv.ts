@@ -1,3 +1,4 @@
+import { formatNumber } from '@/lib/units/format'
 import { checkColumnCount } from '../guards/columns'
 import { isRejectedHeader, REJECTED_COLUMNS, UNTERMINATED } from '../report/rejected-columns'
 import { type CsvRecord, csvRecords } from '../text/csv-records'
@@ -143,7 +144,7 @@ async function* rowsOf(
   } finally {
     await batches.return(undefined)
   }
-  if (blanks.count > 0) notes.push(`${blanks.count} blank ${blanks.count === 1 ? 'line was' : 'lines were'} skipped.`)
+  if (blanks.count > 0) notes.push(`${formatNumber(blanks.count, 0)} blank ${blanks.count === 1 ? 'line was' : 'lines were'} skipped.`)
 }
 
 const nextOf = async (batches: AsyncGenerator<CsvRecord[]>): Promise<CsvRecord[] | undefined> => {

@@ -13,6 +13,7 @@ import { allScope } from '@/lib/store/all-scope'
 import { closeDatabase } from '@/lib/store/database'
 import { getSettings } from '@/lib/store/settings'
 import { database } from '@/lib/store/transaction'
+import { formatNumber } from '@/lib/units/format'
 import { DEMO_DIR, hasEmbedded, openEmbedded, startEmbedded } from '../demo-database'
 import { describeText, kindText } from '../describe-text'
 import type { EmbeddedPostgres } from '../embedded-postgres'
@@ -141,7 +142,7 @@ async function importAll(options: ImportOptions, database: string): Promise<numb
 async function importOne(file: string, { kind, said, fresh, survey, dryRun, rejected }: ImportOptions, database: string): Promise<FileOutcome> {
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
-    const onProgress = (phase: string, done: number) => report(`${phase}, ${done} ${phase === 'assessing' ? 'splices' : 'rows'}`)
+    const onProgress = (phase: string, done: number) => report(`${phase}, ${formatNumber(done, 0)} ${phase === 'assessing' ? 'splices' : 'rows'}`)
     const known = kind && !said && !fresh ? ok({ kind, mapping: null }) : await mappingOf(source, kind, said, fresh)
     if (!known.ok) return known
     const result = await importFromStream(allScope(), source, { ...known.value, survey, dryRun, actor: 'command', onProgress })

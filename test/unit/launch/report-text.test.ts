@@ -28,6 +28,14 @@ describe('the report of an import', () => {
     expect(reportText('a.csv', report())).not.toContain('guessed')
   })
 
+  it('writes every count in one way', () => {
+    const text = reportText('a.csv', report({ rows: 60_000, read: 49_993, rejected: 10_007, placed: 49_000, review: 993, issue_count: 10_007 }))
+    expect(text).toContain('a.csv: 60,000 rows of readings, 49,993 read, 10,007 rejected.\n  49,000 placed, 993 for review.')
+    expect(text).toContain('… and 10,007 more.')
+    expect(text).toContain('Its 10,007 rejected rows are at ')
+    expect(text).not.toMatch(/\d{5}/)
+  })
+
   it('says which classes on show it changes', () => {
     const changed = { total: 5, changes: [{ from: 'unknown' as const, to: 'critical' as const, count: 1 }, { from: 'unknown' as const, to: 'sound' as const, count: 4 }], splices: [] }
     expect(reportText('a.csv', report({ class_changes: changed }))).toContain('  Classes on show: 1 from unknown to critical, 4 from unknown to sound.')
