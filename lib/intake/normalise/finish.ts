@@ -11,7 +11,7 @@ import type { Assumptions } from './assumptions'
 import { type RecordDraft, settleSplice, settleStructure } from './drafts'
 import { piecesOf, pointOf } from './geometry'
 import { type Identity, identityOf, plannedFlow } from './identity'
-import { contentBytes, type ContentKey, nameBytes, nthBytes, settleReading } from './reading'
+import { contentBytes, type ContentKey, nameBytes, nthBytes, settleReading, warnOfNoConductor } from './reading'
 import type { SeenTable } from './seen-table'
 
 export interface FinishWith {
@@ -51,7 +51,11 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       takePoint(draft, raw, work)
       draft.survey ??= work.survey
       settleReading(draft, report, assumptions, context)
-      if (!report.rejected) return finishReading(draft, raw, work)
+      if (!report.rejected) {
+        const finished = finishReading(draft, raw, work)
+        if (finished.state === 'read') warnOfNoConductor(draft, report, work.contentKeys)
+        return finished
+      }
       return rejected(raw, report, raiseForRejected(draft, report, context.policy, context.factsOf))
     }
     case 'extent': {

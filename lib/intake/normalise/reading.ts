@@ -72,6 +72,17 @@ function settleKind(draft: ReadingDraft, report: CellReport, assumptions: Assump
   }
 }
 
+/** A column for the conductor with nothing in it leaves the sides to another reference, as a number that cannot be does. */
+export function warnOfNoConductor(draft: ReadingDraft, report: CellReport, mapped: readonly ContentKey[]): void {
+  if (draft.kind !== 'resistance' || draft.conductorUohm !== null || draft.conductorBUohm !== null || (draft.sideAUohm === null && draft.sideBUohm === null)) return
+  if (report.speaksOf('conductor_uohm') || report.speaksOf('conductor_b_uohm') || !mapped.some(({ key }) => key === 'conductorUohm')) return
+  report.about(
+    'warning', 'conductor_uohm', 'no-conductor', '',
+    '\'\' is empty: the sides are judged by another conductor reading of the visit, else by the conductor on record, and not at all where none is on record.',
+    'Fill conductor_uohm where the conductor was measured; otherwise measure it over the same electrode span at the next visit.',
+  )
+}
+
 /** What was written for the conductor and was left out, where nothing else was read of it. */
 function unusableConductor(draft: ReadingDraft, report: CellReport): string | null {
   if (report.issues.length === 0 || draft.conductorUohm !== null || draft.conductorBUohm !== null) return null

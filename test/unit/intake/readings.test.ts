@@ -78,6 +78,19 @@ describe('what cannot be measured', () => {
     expect(issue?.message).toContain('the sides are judged by the conductor on record, provisionally')
   })
 
+  it('says of an empty conductor what follows from it, where the file has a column for one and the other end has none', async () => {
+    const { record, issue, rejected } = await one({ conductor_uohm: '' })
+    expect([rejected, record?.conductorUohm, record?.conductorUnusable]).toEqual([0, null, null])
+    expect(issue).toEqual({
+      severity: 'warning', row: 1, line: 2, field: 'conductor_uohm', value: '', code: 'no-conductor',
+      message: 'Row 1, line 2, conductor_uohm: \'\' is empty: the sides are judged by another conductor reading of the visit, else by the conductor on record, and not at all where none is on record.',
+      remedy: 'Fill conductor_uohm where the conductor was measured; otherwise measure it over the same electrode span at the next visit.',
+    })
+    expect((await one({ conductor_uohm: '', conductor_b_uohm: '21.5' })).issues).toEqual([])
+    expect((await one({ conductor_uohm: '', side_a_uohm: '', side_b_uohm: '', kind: 'infrared', splice_temp_c: '41' })).issues).toEqual([])
+    expect((await readFile('reading_id,side_a_uohm,kind\nR-1,9.6,resistance\n', 'readings')).issues).toEqual([])
+  })
+
   it('counts a conductor as measured where one of its two readings can be one', async () => {
     expect((await one({ conductor_uohm: '-12', conductor_b_uohm: '21.5' })).record).toMatchObject({ conductorBUohm: 21.5, conductorUnusable: null })
   })
