@@ -63,7 +63,7 @@ describe('loads of a section', () => {
     ]), {}, 'ahead.csv')
     expect(r).toMatchObject({ rows: 3, read: 1, rejected: 2 })
     expect(r.issues.map(({ row: at, field, code }) => [at, field, code])).toEqual([[2, 'taken_at', 'time-in-future'], [3, 'taken_at', 'time-in-future']])
-    expect(r.issues[0]?.remedy).toContain('where it is planned, write expected-peak or post-contingency as its quality')
+    expect(r.issues[0]?.remedy).toMatch(/^Correct the date in taken_at: its year, the order of day and month, or the zone \([\w/]+\)\. Where the current is planned, write expected-peak or post-contingency in quality\.$/)
     expect((await undoImport(scope, r.import_id, 'tester')).ok).toBe(true)
   })
 

@@ -98,7 +98,7 @@ export const liesAhead = (atMs: number, nowMs: number, byMs = FUTURE_TOLERANCE_M
 function inRange(atMs: number, text: string, setting: DateSetting, report: CellReport): Date | undefined {
   if (liesAhead(atMs, setting.nowMs, setting.aheadMs)) {
     return report.refuse(
-      'time-in-future', text, 'lies in the future.', 'Check the year, the order of day and month, the instrument\'s clock, and the file\'s time zone.'
+      'time-in-future', text, 'lies in the future.', `Check the year, the order of day and month, the instrument's clock, and the zone (${setting.zoneName}).`
     )
   }
   if (atMs < EARLIEST_MS) return report.refuse('time-too-early', text, 'lies before 1950.', 'Check the date and how it was exported.')

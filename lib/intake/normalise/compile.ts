@@ -49,7 +49,7 @@ class FileNormaliser implements Normaliser {
     }
     this.plans = planColumns(mapping, columns, this.setting)
     this.work = {
-      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), repeats: new Map(), lines: this.lines, context, survey: mapping.survey ?? null,
+      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), repeats: new Map(), lines: this.lines, context, survey: mapping.survey ?? null, zoneName,
       contentKeys: contentKeys(new Set(this.plans.columns.map((plan) => plan.field.key))),
     }
   }

@@ -24,6 +24,8 @@ export interface FinishWith {
   context: NormaliseContext
   /** Fields that the content hash of a reading is made of. */
   contentKeys: readonly ContentKey[]
+  /** IANA zone of times without an offset. */
+  zoneName: string
   /** Survey of rows that name none. */
   survey: string | null
 }
@@ -63,7 +65,7 @@ export function finishRow(draft: RecordDraft, raw: RawRow, work: FinishWith): Ro
       break
     }
     case 'load': {
-      refuseAhead(draft, report, context)
+      refuseAhead(draft, work)
       break
     }
     case 'phasing':
@@ -78,11 +80,11 @@ function warnOfConductor(written: string | null, report: CellReport): void {
 }
 
 /** Only what is planned lies ahead. */
-function refuseAhead({ takenAt, quality }: Extract<RecordDraft, { recordType: 'load' }>, report: CellReport, { nowMs }: NormaliseContext): void {
-  if (takenAt === null || plannedFlow(quality) !== null || !liesAhead(takenAt.getTime(), nowMs)) return
+function refuseAhead({ takenAt, quality }: Extract<RecordDraft, { recordType: 'load' }>, { report, context, zoneName }: FinishWith): void {
+  if (takenAt === null || plannedFlow(quality) !== null || !liesAhead(takenAt.getTime(), context.nowMs)) return
   report.about(
-    'error', 'taken_at', 'time-in-future', takenAt.toISOString(), `${takenAt.toISOString()} lies in the future.`,
-    'Check the order of day and month and the file\'s time zone; where it is planned, write expected-peak or post-contingency as its quality.',
+    'error', 'taken_at', 'time-in-future', takenAt.toISOString(), `${takenAt.toISOString()} lies in the future, and what was carried lies behind.`,
+    `Correct the date in taken_at: its year, the order of day and month, or the zone (${zoneName}). Where the current is planned, write expected-peak or post-contingency in quality.`,
   )
 }
 

@@ -76,7 +76,7 @@ describe('moments', () => {
     expect(readInstant('2027-01-01T00:00:00Z').report.issues[0]).toEqual({
       severity: 'error', row: 3, field: 'taken_at', value: '2027-01-01T00:00:00Z', code: 'time-in-future',
       message: 'Row 3, taken_at: \'2027-01-01T00:00:00Z\' lies in the future.',
-      remedy: 'Check the year, the order of day and month, the instrument\'s clock, and the file\'s time zone.',
+      remedy: 'Check the year, the order of day and month, the instrument\'s clock, and the zone (America/Denver).',
     })
   })
 })
