@@ -51,6 +51,8 @@ export type RowOutcome<Kind extends ImportKind = ImportKind> =
 export interface FileNote {
   message: string
   remedy: string
+  /** It follows what a person said of the file: told beside the others, and no warning. */
+  isSaid?: true
 }
 
 /** A mapping made ready for one file. It remembers the file's ids, so one normaliser reads one file once. */

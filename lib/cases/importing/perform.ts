@@ -108,7 +108,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
     })
   }
   for (const ofMost of remediesOfMost((code, field) => issues.countOf(code, field), counts.rows, opened.mapping)) await issues.setRemedy(tx, ofMost)
-  for (const note of opened.normaliser.notes()) issues.add({ severity: 'warning', row: 0, code: 'assumed', ...note })
+  for (const { isSaid, ...note } of opened.normaliser.notes()) if (!isSaid) issues.add({ severity: 'warning', row: 0, code: 'assumed', ...note })
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)
   await rollUpCircuits(scope, loaded.circuitIds, context.policy, tx)
@@ -167,7 +167,7 @@ async function reportOf(
     import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld, repeated: loaded.repeated + counts.repeated,
     placed: loaded.placed, review: loaded.review, new_splices: loaded.newSplices,
     urgent: await listUrgent(scope, { importId }, tx),
-    notes: opened.notes, ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
+    notes: [...opened.notes, ...opened.normaliser.notes().filter(({ isSaid }) => isSaid).map(({ message }) => message)], ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
     issues: issues.first().map((i) => ({
       severity: i.severity, row: i.row, line: i.line ?? null, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
     })),

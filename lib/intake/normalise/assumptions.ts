@@ -1,3 +1,4 @@
+import { formatNumber } from '@/lib/units/format'
 import type { FileNote } from '../outcome'
 import { otherDateOrder, otherWord, otherZone } from '../report/remedies'
 import type { DateOrder } from '../types'
@@ -7,13 +8,16 @@ export type AssumptionCode =
   | 'date-order' | 'zone' | 'midnight' | 'number-date' | 'kind-resistance' | 'kind-infrared' | 'kind-visual' | 'platform-position' | 'no-position'
   | 'accuracy-zero' | 'accuracy-by-platform' | 'splice-kind' | 'third-coordinate'
 
+/** In which times without an offset are read: that of the mapping, or the utility's. */
+export interface FileZone { name: string; isSaid: boolean }
+
 interface Counted { count: number; firstRow: number; lastRow: number }
 
 const FINE = 'Nothing needs to be done.'
 
 export class Assumptions {
   private readonly counted = new Map<AssumptionCode, Counted>()
-  private readonly said = new Map<string, Omit<Counted, 'lastRow'> & { remedy: string }>()
+  private readonly said = new Map<string, Omit<Counted, 'lastRow'> & { remedy: string; isSaid: boolean }>()
 
   add(code: AssumptionCode, row: number): void {
     const known = this.counted.get(code)
@@ -25,10 +29,10 @@ export class Assumptions {
   }
 
   /** The same for a sentence of its own, without its full stop. */
-  say(words: string, remedy: string, row: number): void {
+  say(words: string, remedy: string, row: number, isSaid = false): void {
     const known = this.said.get(words)
     if (known) known.count++
-    else this.said.set(words, { count: 1, firstRow: row, remedy })
+    else this.said.set(words, { count: 1, firstRow: row, remedy, isSaid })
   }
 
   /** Whether it was assumed of this row, while the row is at hand. */
@@ -36,12 +40,12 @@ export class Assumptions {
     return this.counted.get(code)?.lastRow === row
   }
 
-  /** `zone` as it is to be named: 'America/Denver, the utility's zone'. */
-  notes(order: DateOrder, zone: string): FileNote[] {
-    const counted = [...this.counted].map(([code, rows]) => ({ text: sentence(code, order, zone), remedy: remedy(code, order), ...rows }))
+  notes(order: DateOrder, { name, isSaid: isZoneSaid }: FileZone): FileNote[] {
+    const zone = isZoneSaid ? name : `${name}, the utility's zone`
+    const counted = [...this.counted].map(([code, rows]) => ({ text: sentence(code, order, zone), remedy: remedy(code, order), isSaid: code === 'zone' && isZoneSaid, ...rows }))
     const said = [...this.said].map(([text, rows]) => ({ text, ...rows }))
-    return [...counted, ...said].map(({ text, remedy: what, count, firstRow }) => (
-      { message: `${text} (${count} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`, remedy: what }))
+    return [...counted, ...said].map(({ text, remedy: what, count, firstRow, isSaid }) => (
+      { message: `${text} (${formatNumber(count, 0)} ${count === 1 ? 'row' : 'rows'}, first row ${firstRow}).`, remedy: what, ...(isSaid && { isSaid }) }))
   }
 }
 

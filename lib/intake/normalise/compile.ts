@@ -78,7 +78,7 @@ class FileNormaliser implements Normaliser {
 
   notes(): FileNote[] {
     const untimed = this.mapping.kind === 'readings' && !this.plans.columns.some(({ field }) => field.key === 'takenAt')
-    return [...(untimed ? [UNTIMED] : []), ...this.assumptions.notes(this.dates.order ?? 'mdy', `${this.dates.zoneName}, the ${this.mapping.timeZone === undefined ? 'utility' : 'file'}'s zone`)]
+    return [...(untimed ? [UNTIMED] : []), ...this.assumptions.notes(this.dates.order ?? 'mdy', { name: this.dates.zoneName, isSaid: this.mapping.timeZone !== undefined })]
   }
 
   private fill(plans: Plans, raw: RawRow, target: Record<string, unknown>): void {
@@ -112,7 +112,7 @@ class FileNormaliser implements Normaliser {
   private readAlways(plan: ColumnPlan, row: number, target: Record<string, unknown>): void {
     this.readCell(plan, plan.always, target)
     const { label } = fieldLabel(this.mapping.kind, plan.field.name)
-    this.assumptions.say(`${label} is '${shown(plan.always)}' in rows that do not say it, as was set at the import`, AS_SAID, row)
+    this.assumptions.say(`${label} is '${shown(plan.always)}' in rows that do not say it, as was set at the import`, AS_SAID, row, true)
   }
 
   private missing(field: string): void {

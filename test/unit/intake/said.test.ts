@@ -44,12 +44,17 @@ describe('what a person says of a file', () => {
     const { records } = await read(`${HEADER}1,03/04/2026 09:00,"1,234","21,3"\n`, 'readings', { timeZone: 'America/Boise', dateOrder: 'dmy', decimalComma: true })
     // 3 April 2026, 09:00 daylight time of Boise (UTC-6)
     expect(records).toMatchObject([{ takenAt: new Date('2026-04-03T15:00:00Z'), sideAUohm: 1.234, conductorUohm: 21.3 }])
+    const zones = async (said: Said) => (await read(`${HEADER}1,2026-05-04 09:00,12,21\n`, 'readings', said)).notes.filter(({ message }) => message.startsWith('Times'))
+    expect(await zones({ timeZone: 'America/Boise' })).toMatchObject([{ message: 'Times without an offset were read as America/Boise (1 row, first row 1).', isSaid: true }])
+    const [ofUtility] = await zones({})
+    expect(ofUtility).toMatchObject({ message: expect.stringMatching(/^Times without an offset were read as \S+, the utility's zone \(1 row/) })
+    expect(ofUtility).not.toHaveProperty('isSaid')
   })
 
   it('is what holds for every row that does not say it itself', async () => {
     const { records, notes } = await read('splice_id,circuit,structure_back,type\nS-1,C-1,45,\nS-2,C-1,46,jumper\n', 'splices', { values: { kind: 'dead end' } })
     expect(records).toMatchObject([{ kind: 'dead-end' }, { kind: 'jumper splice' }])
-    expect(notes.map(({ message }) => message)).toEqual(["Kind of fitting is 'dead end' in rows that do not say it, as was set at the import (1 row, first row 1)."])
+    expect(notes).toMatchObject([{ message: "Kind of fitting is 'dead end' in rows that do not say it, as was set at the import (1 row, first row 1).", isSaid: true }])
     expect((await read('splice_id,structure_back\nS-1,45\n', 'splices', { values: { circuit: 'C-1' } })).records).toMatchObject([{ circuit: 'C-1' }])
   })
 
