@@ -47,6 +47,17 @@ export const ignoredColumn = z.object({
   samples: z.array(z.string()),
 })
 
+/** A row of a file that was read and waits for a person to say where it belongs. */
+export const waitingRow = z.object({
+  row: z.int(),
+  /** Line of the file on which it begins; null where the format has no lines. */
+  line: z.int().nullable(),
+  /** The reason that governs, in a sentence. */
+  reason: z.string(),
+  /** Where it may belong, likeliest first. */
+  candidates: z.array(z.object({ circuit: z.string(), position_text: z.string(), probability: z.number() })),
+})
+
 export const importReport = z.object({
   import_id: id,
   kind: importKind,
@@ -59,6 +70,8 @@ export const importReport = z.object({
   repeated: z.int().optional(),
   placed: z.int(),
   review: z.int(),
+  /** The first 20 rows of those for review, by row; /api/v1/review has all that still wait. Reports of before it was told lack it. */
+  waiting: z.array(waitingRow).optional(),
   new_splices: z.int(),
   /** Opens the report when not empty. */
   urgent: z.array(urgentReading),
@@ -343,6 +356,7 @@ export const spliceList = page(spliceSummary).extend({
 
 export type ClassCounts = z.infer<typeof classCounts>
 export type ImportReport = z.infer<typeof importReport>
+export type WaitingRow = z.infer<typeof waitingRow>
 export type ImportStatus = z.infer<typeof importStatus>
 export type LastLoad = z.infer<typeof lastLoad>
 export type CircuitSummary = z.infer<typeof circuitSummary>

@@ -41,6 +41,15 @@ export function reviewCause(
   return REVIEW_RULES.find(({ codes, needsRival }) => reasons.some(({ code }) => codes.includes(code)) && (!needsRival || hasRival(candidates)))?.cause
 }
 
+/** The reason that governs, of those that a reading waits for; the first where none does. */
+export function governingReason<R extends Pick<PlacementReason, 'code'>>(
+  reasons: readonly R[], candidates: readonly Pick<PlacementCandidate, 'circuitId' | 'probability'>[],
+): R | undefined {
+  const cause = reviewCause(reasons, candidates)
+  const codes = REVIEW_RULES.filter((rule) => rule.cause === cause).flatMap((rule) => rule.codes)
+  return reasons.find(({ code }) => codes.includes(code)) ?? reasons[0]
+}
+
 function hasRival([best, next]: readonly Pick<PlacementCandidate, 'circuitId' | 'probability'>[]): boolean {
   return best !== undefined && next !== undefined && next.circuitId !== best.circuitId
     && next.probability > 1 - best.probability - next.probability

@@ -27,7 +27,7 @@ interface Circumstances {
 export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, guessed = false, rejectedFile, timeZone, database }: Circumstances = {}): string {
   const lines = [
     urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), guessed ? ['  Kind guessed from its columns; --kind says otherwise.'] : [], againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
-    ignoredLines(report), issueLines(report), whereLines(report, dryRun, rejectedFile, database),
+    ignoredLines(report), issueLines(report), waitingLines(report, dryRun), whereLines(report, dryRun, rejectedFile, database),
   ]
   return lines.flat().join('\n')
 }
@@ -146,6 +146,21 @@ function issueLines({ issues, issue_count: total }: ImportReport): string[] {
 
 const issueLine = ({ severity, row, line, field, message, remedy }: ImportReport['issues'][number]): string =>
   `  ${severity === 'error' ? 'rejected' : 'warning'}: ${withPlace(message, row, line, field)} ${remedy}`
+
+/** Which rows wait for a person, why, and where each may belong. */
+function waitingLines({ import_id: id, review, waiting = [] }: ImportReport, dryRun: boolean): string[] {
+  if (waiting.length === 0) return []
+  const rest = review - waiting.length
+  return [
+    `  For review${rest > 0 ? `, the first ${waiting.length}` : ''}:`,
+    ...waiting.map(({ row, line, reason, candidates }) => {
+      const places = candidates.map((one) => `${one.circuit}${one.position_text === '' ? '' : ` ${one.position_text}`} (${formatSure(one.probability)})`)
+      return `    ${withPlace(reason, row, line)}${places.length === 0 ? '' : ` It may be on ${places.join(' or ')}.`}`
+    }),
+    ...rest > 0 ? [`    … and ${formatNumber(rest, 0)} more${dryRun ? '' : `: all that wait are at /intake/review, all readings of this import at /api/v1/readings?import=${id} of the server`}.`]
+      : dryRun ? [] : ['    They are settled at /intake/review of the server.'],
+  ]
+}
 
 /** Where the report can be read again, and the rejected rows fetched. */
 function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, rejectedFile?: string, database?: string): string[] {

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { acknowledgeUrgent, takeBackTold } from '@/lib/cases/acknowledge-urgent'
 import { settleReview, takeBackReview } from '@/lib/cases/settle-review'
 import { undoImport } from '@/lib/cases/undo-import'
-import { reviewItem } from '@/lib/contract/contract'
+import { reviewItem, type WaitingRow } from '@/lib/contract/contract'
 import { reviewCause, type PlacementReasonCode } from '@/lib/geo'
 import { getReviewItem, listReview } from '@/lib/store/readings'
 import { listSplices } from '@/lib/store/splices'
@@ -19,6 +19,7 @@ useDatabase()
 const between = (id: string, eastM: number, more: Record<string, string | number> = {}) =>
   reading(id, eastM, { ...at(eastM, 0), gnss_accuracy_m: 8, taken_at: '', ...more })
 
+let waiting: WaitingRow[] = []
 const ids: Record<string, number> = {}
 const reviewed = async () => (await listReview(scope)).items
 
@@ -32,7 +33,20 @@ beforeAll(async () => {
     between('mild', 450), between('bad', 1050, { side_a_uohm: 90 }), between('open', 1950), between('nowhere', 0, at(1000, 60_000)),
   ]), { survey: 'Doubtful' })
   expect(r).toMatchObject({ placed: 0, review: 4 })
+  waiting = r.waiting ?? []
   for (const item of await reviewed()) ids[item.reading.reading_id] = item.reading.id
+})
+
+describe('the report of the import', () => {
+  it('names each row that waits, with the reason that governs and where it may belong', async () => {
+    expect(waiting.map(({ row, line }) => [row, line])).toEqual([[1, 2], [2, 3], [3, 4], [4, 5]])
+    const [mild, , , nowhere] = waiting
+    expect(nowhere).toMatchObject({ reason: 'No line lies within 30 m of the position.', candidates: [] })
+    expect(mild?.candidates.map(({ circuit }) => circuit).sort()).toEqual(['L1', 'L2'])
+    expect(mild?.candidates[0]?.position_text).toMatch(/^STR 2-3 \+ 1[45]\d m, phase A$/)
+    const item = await getReviewItem(scope, ids.mild ?? 0)
+    expect(item?.reading.placement.reasons.map(({ text }) => text)).toContain(mild?.reason)
+  })
 })
 
 describe('the review queue', () => {

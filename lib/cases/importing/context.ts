@@ -1,4 +1,5 @@
 import type { Policy } from '@/lib/condition'
+import type { WaitingRow } from '@/lib/contract/contract'
 import type { SettingsJson } from '@/lib/contract/settings'
 import type { ImportKind, RecordsOfKind, RowAlarm } from '@/lib/intake'
 import type { ChangeLog } from '@/lib/store/import-changes'
@@ -44,6 +45,8 @@ export interface Loaded {
   repeated: number
   placed: number
   review: number
+  /** Of those for review, the first rows. */
+  waiting: readonly WaitingRow[]
   newSplices: number
   /** Their condition is to be assessed anew. */
   spliceIds: readonly number[]
@@ -51,7 +54,7 @@ export interface Loaded {
   circuitIds: readonly number[]
 }
 
-export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, repeated: 0, placed: 0, review: 0, newSplices: 0, spliceIds: [], circuitIds: [] }
+export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, repeated: 0, placed: 0, review: 0, waiting: [], newSplices: 0, spliceIds: [], circuitIds: [] }
 
 /** Records in handfuls: waiting for each one alone costs more than reading it. */
 export type Batches<T> = AsyncIterable<readonly T[]>

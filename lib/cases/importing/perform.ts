@@ -116,7 +116,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   if (task.mapping) await rememberMapping(scope, opened.headerHash, { ...opened.mapping, values: undefined }, tx)
   const report = await reportOf(context, task, opened, loaded, counts)
   await raiseDataVersion(scope, tx)
-  const { urgent: _u, issues: _i, ignored_columns: _c, class_changes: _k, ...summary } = report
+  const { urgent: _u, issues: _i, ignored_columns: _c, class_changes: _k, waiting: _w, ...summary } = report
   await writeAudit(scope, { actor: task.actor, action: 'import.committed', subject: { kind: 'import', id: importId }, detail: summary }, tx)
   return report
 }
@@ -165,7 +165,7 @@ async function reportOf(
   const rejected = issues.rejectedRows.size
   return {
     import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld, repeated: loaded.repeated + counts.repeated,
-    placed: loaded.placed, review: loaded.review, new_splices: loaded.newSplices,
+    placed: loaded.placed, review: loaded.review, ...(task.kind === 'readings' && { waiting: [...loaded.waiting] }), new_splices: loaded.newSplices,
     urgent: await listUrgent(scope, { importId }, tx),
     notes: [...opened.notes, ...opened.normaliser.notes().filter(({ isSaid }) => isSaid).map(({ message }) => message)], ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
     issues: issues.first().map((i) => ({

@@ -14,6 +14,7 @@ import { noticeCircuits } from './notice-circuits'
 import type { ReadingColumns } from './reading-columns'
 import type { StoredReadings } from './store-readings'
 import { UnknownDeclared } from './unknown-declared'
+import { WaitingRows } from './waiting-rows'
 
 /** Passes are placed together up to about this many readings, so that a server stays answerable in between. */
 const TOGETHER = 20_000
@@ -26,6 +27,7 @@ export interface PlacedImport {
   onSplice: Map<number, number[]>
   circuitIds: Set<number>
   notices: NewNotice[]
+  waiting: WaitingRows
   /** Spans and phases that the readings have seen. */
   seen: Iterable<SpanSeen>
 }
@@ -45,7 +47,7 @@ export async function placeImport(context: ImportContext, stored: StoredReadings
 
 async function placeAll(context: ImportContext, stored: StoredReadings, rows: PlacementRows): Promise<PlacedImport> {
   const { scope, tx } = context
-  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, onSplice: new Map(), circuitIds: new Set(), notices: [], seen: [] }
+  const result: PlacedImport = { placed: 0, review: 0, newSplices: 0, onSplice: new Map(), circuitIds: new Set(), notices: [], waiting: new WaitingRows(), seen: [] }
   const { phasing, ...input } = await loadNetwork(scope, tx)
   const network = buildNetwork(input)
   const known = await loadKnownSplices(scope, tx)
@@ -73,6 +75,7 @@ async function placeAll(context: ImportContext, stored: StoredReadings, rows: Pl
       count(result, outcome, spliceId)
       notice(context, result, stored, outcome, facts, circuits)
       unknown.look(outcome, stored.readings.rowNo(outcome.index))
+      result.waiting.look(outcome, stored.readings.rowNo(outcome.index), () => stored.readings.point(outcome.index))
       done++
       if (!rows.isFull) continue
       await rows.send()

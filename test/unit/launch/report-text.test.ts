@@ -28,6 +28,22 @@ describe('the report of an import', () => {
     expect(reportText('a.csv', report())).not.toContain('guessed')
   })
 
+  it('names the rows that wait for review, why, and where each may belong', () => {
+    const waiting = [
+      { row: 3, line: 4, reason: 'L1 and L2 share their structures.', candidates: [{ circuit: 'L1', position_text: 'STR 2-3 + 150 m', probability: 0.55 }, { circuit: 'L2', position_text: 'STR 2-3 + 150 m', probability: 0.45 }] },
+      { row: 9, line: null, reason: 'No line lies within 30 m of the position.', candidates: [] },
+    ]
+    expect(reportText('a.csv', report({ review: 2, waiting }))).toContain([
+      '  For review:', '    Row 3, line 4: L1 and L2 share their structures. It may be on L1 STR 2-3 + 150 m (55%) or L2 STR 2-3 + 150 m (45%).',
+      '    Row 9: No line lies within 30 m of the position.', '    They are settled at /intake/review of the server.',
+    ].join('\n'))
+    expect(reportText('a.csv', report({ review: 1_002, waiting }))).toContain(
+      '    … and 1,000 more: all that wait are at /intake/review, all readings of this import at /api/v1/readings?import=7 of the server.')
+    expect(reportText('a.csv', report({ review: 3, waiting }), { dryRun: true })).toContain('  For review, the first 2:\n')
+    expect(reportText('a.csv', report({ review: 3, waiting }), { dryRun: true })).not.toContain('/intake/review')
+    expect(reportText('a.csv', report())).not.toContain('For review')
+  })
+
   it('writes every count in one way', () => {
     const text = reportText('a.csv', report({ rows: 60_000, read: 49_993, rejected: 10_007, placed: 49_000, review: 993, issue_count: 10_007 }))
     expect(text).toContain('a.csv: 60,000 rows of readings, 49,993 read, 10,007 rejected.\n  49,000 placed, 993 for review.')
