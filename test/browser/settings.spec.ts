@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test'
+import { wcagContrast } from 'culori'
 import { policyHistory, policyVersion, settings } from '@/lib/contract/settings'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
@@ -119,6 +120,42 @@ test.describe('the settings of the utility', () => {
       await page.emulateMedia({ colorScheme: 'light', reducedMotion: 'reduce' })
       await page.setViewportSize({ width: 1440, height: 900 })
       expect(await seriousBarriers(page)).toEqual([])
+    })
+  }
+})
+
+test.describe('the tabs', () => {
+  // WCAG 2.2: 2.4.7 asks for a visible focus, 1.4.11 for a contrast of 3 to 1 of what marks a state.
+  for (const colorScheme of ['light', 'dark'] as const) {
+    test(`ring the one that the keyboard is on, clear of its letters and cut off nowhere: ${colorScheme}`, async ({ page }) => {
+      await page.emulateMedia({ colorScheme })
+      await page.goto('/settings')
+      const tabs = page.getByRole('tab')
+      await tabs.first().focus()
+      for (const [key, name] of [['ArrowRight', 'Condition policy'], ['ArrowLeft', 'Utility']] as const) {
+        await page.keyboard.press(key)
+        const tab = page.getByRole('tab', { name })
+        await expect(tab).toBeFocused()
+        const seen = await tab.evaluate((element) => {
+          const { outlineStyle, outlineWidth, outlineOffset, outlineColor } = getComputedStyle(element)
+          const words = document.createRange()
+          words.selectNodeContents(element)
+          const edges = (box: DOMRect) => ({ left: box.left, right: box.right, top: box.top, bottom: box.bottom })
+          return {
+            outlineStyle, outlineColor, widthPx: Number.parseFloat(outlineWidth), offsetPx: Number.parseFloat(outlineOffset), paper: getComputedStyle(document.body).backgroundColor,
+            tab: edges(element.getBoundingClientRect()), words: edges(words.getBoundingClientRect()), list: edges(element.parentElement!.getBoundingClientRect()),
+          }
+        })
+        expect(seen.outlineStyle).toBe('solid')
+        expect(seen.widthPx).toBeGreaterThanOrEqual(2)
+        expect(wcagContrast(seen.outlineColor, seen.paper)).toBeGreaterThanOrEqual(3)
+        const outerPx = seen.offsetPx + seen.widthPx
+        expect(seen.tab.left - outerPx).toBeGreaterThanOrEqual(seen.list.left)
+        expect(seen.tab.top - outerPx).toBeGreaterThanOrEqual(seen.list.top)
+        expect(seen.tab.bottom + outerPx).toBeLessThanOrEqual(seen.list.bottom + 0.5)
+        expect(seen.words.left - seen.tab.left).toBeGreaterThanOrEqual(-seen.offsetPx)
+        expect(seen.tab.right - seen.words.right).toBeGreaterThanOrEqual(-seen.offsetPx)
+      }
     })
   }
 })
