@@ -1,4 +1,7 @@
 'use client'
+import { Button } from '@/components/ui/button'
+import type { ImportPreview } from '@/lib/contract/intake'
+import type { DraftState } from './use-draft'
 import { many } from './words'
 import css from './draft.module.css'
 
@@ -13,6 +16,23 @@ export function foldNotes(notes: readonly string[]): [first: string[], rest: str
   if (notes.length <= AT_ONCE + 1) return [[...notes], []]
   const others = notes.filter((note) => !isDoubt(note))
   return [[...notes.filter(isDoubt), ...others.slice(0, AT_ONCE)], others.slice(AT_ONCE)]
+}
+
+/** That the file is read as an earlier one with the same columns was, and the way out of it. */
+export function ReadAsBefore({ state, preview }: { state: DraftState; preview: ImportPreview }) {
+  if (state.draft?.fresh) {
+    return <p className={css.asBefore}>Read without what was said of earlier files with the same columns. Importing it forgets that.</p>
+  }
+  const isAsBefore = preview.as_before !== undefined || state.mapping?.columns.some(({ basis }) => basis === 'remembered')
+  if (!isAsBefore) return null
+  return (
+    <p className={css.asBefore}>
+      {preview.as_before ?? 'Columns that are not your choice are read as those of an earlier file were.'}{' '}
+      <Button size="small" onClick={state.forget} disabled={state.reading}>
+        Forget it and read anew
+      </Button>
+    </p>
+  )
 }
 
 /** How the bytes were read and what was taken for granted. */

@@ -8,7 +8,7 @@ import { Segmented } from '@/components/ui/tabs'
 import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
 import { effectiveMapping, surveyOf, whyNotImport, type Draft } from './draft'
 import { DraftFields } from './draft-fields'
-import { DraftNotes } from './draft-notes'
+import { DraftNotes, ReadAsBefore } from './draft-notes'
 import { DryRunReport } from './dry-run-report'
 import { drawnOf } from './drawn'
 import { FilePicker } from './file-picker'
@@ -100,6 +100,7 @@ function DraftHead({
         <div className={css.title}>
           <h1>{draft.file.name}</h1>
           <p>{[fileSize(draft.file.size), preview?.format].filter(Boolean).join(' · ')}</p>
+          {preview !== undefined && <ReadAsBefore state={state} preview={preview} />}
           {preview !== undefined && <DraftNotes notes={preview.notes} />}
         </div>
         <div className={css.actions}>

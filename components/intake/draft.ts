@@ -21,9 +21,11 @@ export interface Draft {
   mapping: MappingJson | null
   /** For rows that name none. Null: nobody has said, and the file's own name serves where no column names it. */
   survey: string | null
+  /** What was said of an earlier file with the same columns is left aside; importing the file forgets it. */
+  fresh: boolean
 }
 
-export const newDraft = (file: File, key: number): Draft => ({ key, file, kind: null, mapping: null, survey: null })
+export const newDraft = (file: File, key: number): Draft => ({ key, file, kind: null, mapping: null, survey: null, fresh: false })
 
 const stem = (name: string): string => name.replace(/\.[^.]+$/, '').trim()
 
@@ -116,6 +118,7 @@ export function askPreview(draft: Draft, signal: AbortSignal): Promise<ImportPre
   form.set('file_name', draft.file.name)
   if (draft.kind !== null) form.set('kind', draft.kind)
   if (draft.mapping !== null) form.set('mapping', JSON.stringify(draft.mapping))
+  if (draft.fresh) form.set('fresh', '1')
   form.set('file', draft.file.slice(0, PREVIEW_BYTES, draft.file.type), draft.file.name)
   return fetchJson('/api/v1/imports/preview', importPreview, { method: 'POST', body: form, signal })
 }

@@ -17,7 +17,7 @@ export function useDraft() {
   const [draft, setDraft] = useState<Draft | null>(null)
   const refused = draft === null ? null : refusalBeforeSending(draft.file)
   const preview = useQuery({
-    queryKey: ['preview', draft?.key, draft?.kind, draft?.mapping],
+    queryKey: ['preview', draft?.key, draft?.kind, draft?.mapping, draft?.fresh],
     enabled: draft !== null && refused === null,
     queryFn: ({ signal }) => {
       if (draft === null) throw new Error('There is no file to preview.')
@@ -50,6 +50,7 @@ export function useDraft() {
     take: (file: File) => setDraft((d) => newDraft(file, (d?.key ?? 0) + 1)),
     clear: () => setDraft(null),
     setKind: (kind: Kind) => change({ kind, mapping: null }),
+    forget: () => change({ mapping: null, fresh: true }),
     setSurvey: (survey: string) => change({ survey }),
     setColumn: (column: string, use: { field?: string | null; unit?: string | undefined }) => {
       if (mapping) change({ mapping: withColumn(mapping, column, use) })

@@ -29,6 +29,8 @@ export interface FileToPreview {
   kind?: ImportKind
   mapping?: Mapping | null
   survey?: string | null
+  /** Guess anew, whatever was said of an earlier file with the same columns. */
+  fresh?: boolean
 }
 
 /** What the columns of a file are taken for and what each of its first rows would become. Nothing is stored. */
@@ -36,7 +38,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const isCut = head.byteLength >= PREVIEW_BYTES
   const [settings, policy, state] = await Promise.all([getSettings(scope), currentPolicy(scope), storeState(scope)])
   const source = { fileName: file.fileName, open: () => once(head) }
-  const options = { kind: file.kind, mapping: file.mapping ?? null, settings, networkBbox: state.network_bbox, nowMs: Date.now() }
+  const options = { kind: file.kind, mapping: file.mapping ?? null, fresh: file.fresh, settings, networkBbox: state.network_bbox, nowMs: Date.now() }
   let opened: OpenedFile
   try {
     opened = await openMapped(scope, source, options, database())
@@ -76,6 +78,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes().map(({ message }) => message)], kind: opened.mapping.kind,
     columns: columnsOf(opened.mapping, raws),
     mapping: { ...opened.mapping, ...(opened.survey !== null && !opened.mapping.survey && { survey: opened.survey }) }, rows,
+    ...(opened.asBefore !== null && { as_before: opened.asBefore }),
   }
   return refusal ? { ...preview, refusal } : preview
 }

@@ -98,6 +98,8 @@ export const previewFields = z.strictObject({
   kind: importKind.optional(),
   file_name: z.string().max(500).optional(),
   mapping: mappingField,
+  /** 1: guess anew, whatever was said of an earlier file with the same columns. */
+  fresh: z.enum(['0', '1']).optional(),
 })
 
 /** Answer to DELETE /api/v1/imports/{id}. `undo` is null where the import was not done yet: it was cancelled, and nothing had been stored. */

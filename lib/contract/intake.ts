@@ -59,6 +59,8 @@ export const importPreview = z.object({
   columns: z.array(previewColumn),
   mapping: mappingJson,
   rows: z.array(previewRow),
+  /** What was said of an earlier file with the same columns and is taken for this one, in a sentence; `fresh` reads it without. */
+  as_before: z.string().optional(),
   refusal: fileRefusal.optional(),
 })
 

@@ -173,6 +173,15 @@ test.describe('a survey that is dropped', () => {
     await expect(page.getByRole('row').filter({ hasText: 'spring-survey.csv' }).first()).toContainText('Imported')
     await drop(page, 'spring-survey.csv', SURVEY)
     await expect(usedAs(page, 'R cond (µΩ)', 'Conductor resistance')).toBeVisible() // as last time
+    const conductor = page.getByRole('row', { name: /^R cond/ })
+    await expect(conductor).toContainText('as last time')
+    await expect(page.getByText(/^Read as import \d+ was: columns/)).toBeVisible()
+    await page.getByRole('button', { name: 'Forget it and read anew' }).click()
+    await expect(page.getByText('Importing it forgets that.')).toBeVisible()
+    await expect(conductor).not.toContainText('as last time')
+    await page.getByRole('button', { name: 'Cancel' }).click()
+    await drop(page, 'spring-survey.csv', SURVEY)
+    await expect(conductor).toContainText('as last time') // nothing was imported, so nothing was forgotten
     await rowsRead(page)
     await page.getByRole('button', { name: 'Import', exact: true }).click()
     await page.waitForURL(`**/intake/${id}?again=1`)

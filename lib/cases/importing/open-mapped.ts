@@ -28,6 +28,8 @@ export interface OpenedFile {
   /** The rows that were looked at already, and where the others come from. */
   first: readonly (RawRow | RowIssue)[]
   rest: RowIterator
+  /** What was said of an earlier file with the same columns and is taken for this one, in a sentence. */
+  asBefore: string | null
   /** How the bytes were understood. */
   notes: string[]
   /** Survey of the import whose rejected rows these are, for those that name none. */
@@ -84,7 +86,7 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   }
   return {
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
-    first, rest: iterator, notes: remembered ? [await asBefore(scope, table.columns, remembered, db), ...table.notes] : table.notes, survey: origin?.survey ?? null,
+    first, rest: iterator, asBefore: remembered ? await asBefore(scope, table.columns, remembered, db) : null, notes: table.notes, survey: origin?.survey ?? null,
   }
 }
 
@@ -96,7 +98,7 @@ async function asBefore(scope: Scope, columns: readonly string[], { kind, timeZo
     ...dateOrder === undefined ? [] : [`date order (${dateOrder === 'dmy' ? 'day' : 'month'} first)`],
     ...decimalComma === undefined ? [] : [`decimal ${decimalComma ? 'comma' : 'point'}`],
   ]
-  return `Read as ${id === undefined ? 'an earlier file with the same columns' : `import ${id}`} was: ${what.join(', ')}. Check it where this file differs; by command --fresh-mapping reads it without what was said then.`
+  return `Read as ${id === undefined ? 'an earlier file with the same columns' : `import ${id}`} was: ${what.join(', ')}. Check it where this file differs, or forget it (by its button under Intake, or by command --fresh-mapping).`
 }
 
 /** Why the columns of the file cannot be used as they are mapped; null where they can. */

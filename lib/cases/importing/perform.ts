@@ -167,7 +167,11 @@ async function reportOf(
     import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld, repeated: loaded.repeated + counts.repeated,
     placed: loaded.placed, review: loaded.review, ...(task.kind === 'readings' && { waiting: [...loaded.waiting] }), new_splices: loaded.newSplices,
     urgent: await listUrgent(scope, { importId }, tx),
-    notes: [...opened.notes, ...opened.normaliser.notes().filter(({ isSaid }) => isSaid).map(({ message }) => message)], ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
+    notes: [
+      ...opened.asBefore === null ? [] : [opened.asBefore], ...opened.notes,
+      ...opened.normaliser.notes().filter(({ isSaid }) => isSaid).map(({ message }) => message),
+    ],
+    ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
     issues: issues.first().map((i) => ({
       severity: i.severity, row: i.row, line: i.line ?? null, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
     })),

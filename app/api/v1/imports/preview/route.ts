@@ -14,8 +14,8 @@ export const POST = changing(async (request, { scope }) => {
   try {
     const fields = parseFields(upload.value, previewFields)
     if (!fields.ok) return fields.error
-    const { file_name: fileName = upload.value.fileName, kind, mapping } = fields.value
-    return json(await previewFile(scope, { fileName, kind, mapping, survey: mapping?.survey }, await upload.value.head(PREVIEW_BYTES)))
+    const { file_name: fileName = upload.value.fileName, kind, mapping, fresh } = fields.value
+    return json(await previewFile(scope, { fileName, kind, mapping, survey: mapping?.survey, fresh: fresh === '1' }, await upload.value.head(PREVIEW_BYTES)))
   } finally {
     await upload.value.discard()
   }
