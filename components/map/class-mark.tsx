@@ -1,7 +1,7 @@
 import './class-colours.css'
 import type { ConditionClass } from '@/lib/condition/types'
 import { CLASS_WORD, classColourVar } from './class-colours'
-import { CLASS_SHAPES, SHAPE_BOX } from './class-shapes'
+import { CLASS_SHAPES, PAST_SHAPES, SHAPE_BOX, type PastClass } from './class-shapes'
 
 export { CLASS_WORD } from './class-colours'
 
@@ -16,6 +16,18 @@ export function ClassMark({ class: cls, size = 16, labelled = false }: { class: 
         ? <path d={path} fill="none" style={{ stroke: colour }} strokeWidth={hollow.width} strokeDasharray={hollow.dash?.join(' ')} />
         : <path d={path} style={{ fill: colour }} />}
       {sign && <path d={sign} style={{ fill: `var(--on-class-${cls})` }} />}
+    </svg>
+  )
+}
+
+/** The shape of what was of a class and is past its re-measure. Decorative: the words stand beside it. */
+export function PastMark({ class: cls, size = 16 }: { class: PastClass; size?: number }) {
+  const { outline, outlineWidth, half, halfWidth } = PAST_SHAPES[cls]
+  const colour = classColourVar(cls)
+  return (
+    <svg width={size} height={size} viewBox={`0 0 ${SHAPE_BOX} ${SHAPE_BOX}`} aria-hidden="true" data-past={cls}>
+      <path d={outline} fill="none" style={{ stroke: colour }} strokeWidth={outlineWidth} />
+      <path d={half} style={halfWidth === 0 ? { fill: colour } : { fill: 'none', stroke: colour }} strokeWidth={halfWidth} />
     </svg>
   )
 }

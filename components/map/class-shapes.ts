@@ -36,3 +36,15 @@ export const CLASS_SHAPES: Record<ConditionClass, ClassShape> = {
   critical: { path: polygon(8, 11.4, 22.5), sign: EXCLAMATION, mapPx: 22 },
   unknown: { path: circle(7), hollow: { width: 2, dash: [3.9, 2.383] }, mapPx: 16 },
 }
+
+/**
+ * What was sound or watch and is past its re-measure: the outline of its shape, of which only the left half is still filled, so that it looks
+ * neither like one read in time nor like one of which nothing is known.
+ */
+export const PAST_SHAPES = {
+  sound: { outline: circle(6.2), outlineWidth: 1.8, half: 'M12 5.8a6.2 6.2 0 0 0 0 12.4Z', halfWidth: 0 },
+  watch: { outline: circle(6.8), outlineWidth: 1.8, half: 'M12 5.2a6.8 6.8 0 0 0 0 13.6', halfWidth: 4 },
+} as const
+
+export type PastClass = keyof typeof PAST_SHAPES
+export const isPastClass = (cls: ConditionClass): cls is PastClass => cls in PAST_SHAPES

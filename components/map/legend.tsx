@@ -4,7 +4,7 @@ import type { ClassCounts } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { formatNumber } from '@/lib/units/format'
 import { CLASS_WORD, WORST_FIRST } from './class-colours'
-import { ClassMark } from './class-mark'
+import { ClassMark, PastMark } from './class-mark'
 import css from './legend.module.css'
 
 export interface LegendProps {
@@ -57,7 +57,7 @@ export function Legend({ filter, onFilterChange, counts, soundPast, unsettled, h
             <b>{counts ? formatNumber(counts[cls], 0) : '–'}</b>
             <i aria-hidden="true">{shown.includes(cls) ? 'shown' : 'hidden'}</i>
             {(cls === 'urgent' || cls === 'critical') && unsettled[cls] > 0 && <small> +{formatNumber(unsettled[cls], 0)} place not settled</small>}
-            {cls === 'sound' && soundPast > 0 && <small> {formatNumber(soundPast, 0)} past re-measure</small>}
+            {cls === 'sound' && soundPast > 0 && <small> <PastMark class="sound" size={13} /> {formatNumber(soundPast, 0)} past re-measure</small>}
           </button>
           <button
             type="button" className={css.only} aria-pressed={isOnly(filter, cls)} aria-label={isOnly(filter, cls) ? 'All classes again' : `Only ${CLASS_WORD[cls]}`}

@@ -42,6 +42,8 @@ export interface PackedSplices {
   lon: Buffer | null
   lat: Buffer | null
   class_no: Buffer | null
+  /** Days since 1970 UTC by which a sound or watch one is to be measured again; 0 without a date. */
+  renew_by_day: Buffer | null
   circuit_id: Buffer | null
   phase_no: Buffer | null
   span_id: Buffer | null

@@ -8,7 +8,7 @@ import { spliceTileBytes, type TileAddress } from './splices/splice-tile'
 import { SPLICE_MAX_ZOOM } from './splices/zoom-policy'
 
 /** Raised by hand when the same data gives other tiles, so that browsers let go of the old ones. */
-const TILE_RECIPE = 2
+const TILE_RECIPE = 3
 
 export interface Tile {
   /** Vector tile, not compressed; no bytes where nothing is there (answer 204). */
@@ -16,8 +16,11 @@ export interface Tile {
   etag: string
 }
 
+/** Days since 1970 UTC: with the day a splice passes its re-measure. */
+const today = (): number => Math.floor(Date.now() / 86_400_000)
+
 function etagOf(scope: Scope, filter: SpliceFilter, versions: TileVersions): string {
-  const rest = createHash('sha256').update(`${TILE_RECIPE}\n${scope.key}\n${filterToQuery(filter)}`).digest('base64url').slice(0, 12)
+  const rest = createHash('sha256').update(`${TILE_RECIPE}\n${today()}\n${scope.key}\n${filterToQuery(filter)}`).digest('base64url').slice(0, 12)
   return `"p${versions.policy_version}.v${versions.data_version}.${rest}"`
 }
 
@@ -35,7 +38,7 @@ export function isTileAddress({ z, x, y }: TileAddress, layer: 'splices' | 'circ
 /** Layers `clusters` and `splices`, see splices/splice-tile. Waits for the index when the store has just changed. */
 export async function spliceTile(scope: Scope, tile: TileAddress, filter: SpliceFilter): Promise<Tile> {
   const { splices, versions } = await currentIndexes(scope)
-  return { bytes: spliceTileBytes(await splices, tile, filter), etag: etagOf(scope, filter, versions) }
+  return { bytes: spliceTileBytes(await splices, tile, filter, today()), etag: etagOf(scope, filter, versions) }
 }
 
 /** Layers `circuits`, `spans`, `structures`, `right_of_way`, `crossings`, see circuits/circuit-index. */

@@ -122,11 +122,11 @@ const dense = await indexed('one state', state)
 const zooms = [3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 16, 18]
 const filtered: SpliceFilter = { classes: ['urgent', 'critical'], voltagesKv: [230, 345], phases: ['A'] }
 
-report('splice tiles, half a continent', world.columns, zooms, (t) => spliceTileBytes(wide, t, {}))
+report('splice tiles, half a continent', world.columns, zooms, (t) => spliceTileBytes(wide, t, {}, 0))
 report('splice tiles, half a continent, filtered by class, voltage and phase', world.columns, zooms, (t) =>
-  spliceTileBytes(wide, t, filtered),
+  spliceTileBytes(wide, t, filtered, 0),
 )
-report('splice tiles, all in one state', state, zooms, (t) => spliceTileBytes(dense, t, {}))
+report('splice tiles, all in one state', state, zooms, (t) => spliceTileBytes(dense, t, {}, 0))
 const peerTile = peer(world.columns)
 report(
   'supercluster tiles, half a continent, no filter',
@@ -147,7 +147,7 @@ report(
 
 if (existsSync(process.env.CHROMIUM_PATH ?? '/usr/bin/chromium')) {
   const cut = (layer: 'splices' | 'circuits', t: TileAddress) =>
-    layer === 'splices' ? spliceTileBytes(wide, t, {}) : circuitTileBytes(lines, wide.worstOfCircuit, t, {})
+    layer === 'splices' ? spliceTileBytes(wide, t, {}, 0) : circuitTileBytes(lines, wide.worstOfCircuit, t, {})
   say('\nfirst paint in Chromium with software WebGL, 1280 x 800 (goal 1.5 s to marks on screen)')
   const [cold, ground, ...paints] = await firstPaint(cut, ['5/-100/40', '5/-100/40:ground', '5/-100/40', '8/-100/40', '11/-100/40'])
   const seconds = (value: number) => (value / 1000).toFixed(2)

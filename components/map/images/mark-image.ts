@@ -1,6 +1,6 @@
 import type { ConditionClass } from '@/lib/condition/types'
 import { CLASS_COLOURS, type Theme } from '../class-colours'
-import { CLASS_SHAPES, SHAPE_BOX } from '../class-shapes'
+import { CLASS_SHAPES, PAST_SHAPES, SHAPE_BOX, type PastClass } from '../class-shapes'
 import { PALETTES } from '../style/palette'
 import { drawn } from './canvas'
 
@@ -41,5 +41,33 @@ export function markImage(theme: Theme, cls: ConditionClass): ImageData {
       g.fillStyle = onFill
       g.fill(new Path2D(sign))
     }
+  })
+}
+
+/** The same where the class says how it was: outline and left half. */
+export function pastMarkImage(theme: Theme, cls: PastClass): ImageData {
+  const { outline, outlineWidth, half, halfWidth } = PAST_SHAPES[cls]
+  const { fill, outline: dark } = CLASS_COLOURS[theme][cls]
+  const { paper } = PALETTES[theme]
+  const { mapPx } = CLASS_SHAPES[cls]
+  const scale = mapPx / SHAPE_BOX
+  const side = mapPx + 2 * MARGIN_PX
+  return drawn(side, side, (g) => {
+    g.scale(scale, scale)
+    g.translate(-SHAPE_BOX / 2, -SHAPE_BOX / 2)
+    const whole = new Path2D(outline)
+    const left = new Path2D(half)
+    const stroke = (path: Path2D, colour: string, width: number) => {
+      g.strokeStyle = colour
+      g.lineWidth = width
+      g.stroke(path)
+    }
+    stroke(whole, paper, outlineWidth + 2 * ((OUTLINE_PX + HALO_PX) / scale))
+    g.fillStyle = paper
+    g.fill(whole)
+    stroke(whole, dark, outlineWidth)
+    g.fillStyle = fill
+    if (halfWidth === 0) g.fill(left)
+    else stroke(left, fill, halfWidth)
   })
 }

@@ -3,7 +3,8 @@ import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { Theme } from '../class-colours'
 import { PIXEL_RATIO } from './canvas'
 import { crossingImage, foundImage, placeImage, structureImage } from './line-furniture'
-import { markImage } from './mark-image'
+import { isPastClass } from '../class-shapes'
+import { markImage, pastMarkImage } from './mark-image'
 import { badgeImage, isRingSize, ringImage } from './ring-image'
 
 const isTheme = (s: string | undefined): s is Theme => s === 'light' || s === 'dark'
@@ -15,6 +16,7 @@ export function imageFor(id: string): MapImage | undefined {
   const [kind, theme, what, more] = id.split(':')
   if (!isTheme(theme)) return undefined
   const cls = CONDITION_CLASSES.find((c) => c === what)
+  if (kind === 'mark' && cls && more === 'past' && isPastClass(cls)) return { data: pastMarkImage(theme, cls) }
   if (kind === 'mark' && cls) return { data: markImage(theme, cls) }
   if (kind === 'ring' && isRingSize(what) && more) return { data: ringImage(theme, what, more) }
   if (kind === 'structure' && what) {

@@ -73,7 +73,7 @@ export function spliceLayers(theme: Theme): LayerSpecification[] {
     {
       id: SPLICE_LAYER, type: 'symbol', source, 'source-layer': 'splices',
       layout: {
-        ...always, 'symbol-sort-key': ['get', 'rank'], 'icon-image': ['concat', `mark:${theme}:`, ['get', 'class']], 'icon-size': markSize,
+        ...always, 'symbol-sort-key': ['get', 'rank'], 'icon-image': ['concat', `mark:${theme}:`, ['get', 'class'], ['case', ['has', 'past'], ':past', '']], 'icon-size': markSize,
         'icon-offset': markOffset(markSizeAt), 'icon-padding': 0,
       },
     },

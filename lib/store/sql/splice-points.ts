@@ -1,6 +1,9 @@
 import { onCircuit, type Scope } from '../scope'
 import { sql, type Sql } from './sql'
 
+/** Of a class that has a response time of its own, and of a look that nobody has to repeat: a day that no calendar reaches. */
+const NEVER_DAY = 2_147_483_647
+
 /**
  * Every splice in service with its shown class, a column a fact, packed by the server into one byte string each: a million rows arrive
  * in a few seconds and never become a million objects. All columns are in the same row order, since one pass over one stream of rows
@@ -17,6 +20,9 @@ export const splicePoints = (scope: Scope): Sql => sql`
     string_agg(float8send(s.lat), '') AS lat,
     string_agg(substring(int4send(
       array_position(ARRAY['sound', 'watch', 'degraded', 'urgent', 'critical', 'unknown'], st.class) - 1) FROM 4), '') AS class_no,
+    string_agg(int4send(CASE WHEN st.class NOT IN ('sound', 'watch') THEN ${NEVER_DAY}::int
+      WHEN st.measure_by IS NULL THEN CASE WHEN 'stale' = ANY(st.flags) THEN 0 ELSE ${NEVER_DAY}::int END
+      ELSE floor(extract(epoch FROM st.measure_by) / 86400)::int END), '') AS renew_by_day,
     string_agg(int4send(s.circuit_id), '') AS circuit_id,
     string_agg(int4send(array_position((SELECT list FROM phase), coalesce(s.phase, '')) - 1), '') AS phase_no,
     string_agg(int4send(s.span_id), '') AS span_id,

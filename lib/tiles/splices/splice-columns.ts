@@ -23,6 +23,8 @@ export interface SpliceColumns {
   latDeg: Float64Array
   /** Index into TILE_CLASSES. */
   classNo: Uint8Array
+  /** By which day, since 1970 UTC, it is to be measured again: past it, a sound or watch class says how it was. */
+  renewByDay: Int32Array
   /** Bearing of the line through it, 0 … 179 degrees: a line has no front. */
   axisDeg: Uint8Array
   /** Index into sides; 0, or no row at all, where the circuit has its structures to itself. */
@@ -90,6 +92,7 @@ export function unpackSplices(packed: PackedNetwork): SpliceColumns {
     lonDeg: numbers(splices.lon, 8, Float64Array),
     latDeg: numbers(splices.lat, 8, Float64Array),
     classNo: splices.class_no ?? EMPTY,
+    renewByDay: numbers(splices.renew_by_day, 4, Int32Array),
     axisDeg: axesOf(packed),
     names: splices.names ?? EMPTY,
   }

@@ -5,7 +5,7 @@ import { CLASS_COUNT, UNKNOWN, type SpliceColumns, type SpliceGroup } from './sp
 
 const MAX_SPLIT_ZOOM = 26
 
-/** Splices sorted by Morton key in typed arrays: about 33 bytes each beside the names. */
+/** Splices sorted by Morton key in typed arrays: about 37 bytes each beside the names. */
 export interface SpliceIndex {
   count: number
   /** World units, see morton.ts. */
@@ -13,6 +13,7 @@ export interface SpliceIndex {
   y: Uint32Array
   id: Int32Array
   classNo: Uint8Array
+  renewByDay: Int32Array
   axisDeg: Uint8Array
   /** Empty where no circuits share their structures. */
   sideNo: Uint32Array
@@ -68,6 +69,7 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
   const y = row.map((r) => unsortedY[r] ?? 0)
   const id = new Int32Array(count)
   const classNo = new Uint8Array(count)
+  const renewByDay = new Int32Array(count)
   const axisDeg = new Uint8Array(count)
   const groupNo = new Uint32Array(count)
   const sideNo = columns.sideNo.length > 0 ? row.map((r) => columns.sideNo[r] ?? 0) : columns.sideNo
@@ -75,6 +77,7 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
     const r = row[i] ?? 0
     id[i] = columns.id[r] ?? 0
     classNo[i] = columns.classNo[r] ?? UNKNOWN
+    renewByDay[i] = columns.renewByDay[r] ?? 0
     axisDeg[i] = columns.axisDeg[r] ?? 0
     groupNo[i] = columns.groupNo[r] ?? 0
   }
@@ -83,7 +86,7 @@ export async function buildSpliceIndex(columns: SpliceColumns, breathe: () => Pr
   await breathe()
   const nameOf = nameReader(columns.names, row)
   const { groups, sides } = columns
-  return { count, x, y, id, classNo, axisDeg, sideNo, sides, groupNo, groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
+  return { count, x, y, id, classNo, renewByDay, axisDeg, sideNo, sides, groupNo, groups, sums, nameOf, worstOfCircuit: worstOfCircuits(columns) }
 }
 
 /** The first point at or after `from` whose key is not below `key`. */

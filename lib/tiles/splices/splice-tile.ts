@@ -38,7 +38,7 @@ function clusterFeature(tile: TileAddress, cluster: Cluster): TilePoint {
 const hundredths = (value: number): number | null => Math.round(value * 100) / 100 || null
 
 /** `steps`: marks beside its place in a row. Where lines are drawn by lanes the mark goes with its line. */
-function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }: Fanned): TilePoint {
+function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }: Fanned, today: number): TilePoint {
   const classNo = index.classNo[i] ?? UNKNOWN
   const group = index.groups[index.groupNo[i] ?? 0]
   const side = index.sides[index.sideNo[i] ?? 0]
@@ -46,7 +46,7 @@ function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }
   const [laneX = 0, laneY = 0] = (isTrue ? side?.byLaneLeft : side?.byLane) ?? []
   const [centreX = 0, centreY = 0] = (isTrue ? undefined : side?.toCentre) ?? []
   const tags = {
-    class: TILE_CLASSES[classNo], rank: rankOf(classNo), name: index.nameOf(i), circuit: group?.circuitId, phase: group?.phase,
+    class: TILE_CLASSES[classNo], past: (index.renewByDay[i] ?? today) < today ? 1 : null, rank: rankOf(classNo), name: index.nameOf(i), circuit: group?.circuitId, phase: group?.phase,
     across: isAcross(index.axisDeg[i] ?? 0) ? 1 : null, lane_x: hundredths(laneX), lane_y: hundredths(laneY),
     step_x: hundredths(steps[0]), step_y: hundredths(steps[1]),
   }
@@ -55,11 +55,12 @@ function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }
 
 /**
  * Vector tile of one filter: layer `clusters` (total, a count per class, worst, rank, mix) and layer `splices`
- * (feature id = splice id, class, rank, name, circuit, phase; across where the line runs east and west; lane_x, lane_y: how many lanes
+ * (feature id = splice id, class, past where that class says how it was and not how it is, rank, name, circuit, phase; across where the line runs east and west; lane_x, lane_y: how many lanes
  * right and down its line is drawn of its place; step_x, step_y: how many marks beside it stands where several share a place). Every splice
  * that passes the filter is counted in exactly one tile of a zoom.
+ * @param today days since 1970 UTC
  */
-export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: SpliceFilter): Uint8Array {
+export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: SpliceFilter, today: number): Uint8Array {
   const { z, x, y } = tile
   const ready = readyFilter(index, filter)
   const gathering = gatheringAt(z)
@@ -69,9 +70,9 @@ export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: S
   for (const cluster of gatherClusters(grid, gathering, z, x, y)) {
     if (cluster.total === 1) {
       const i = cluster.sample
-      splices.push(spliceFeature(index, tile, { i, x: index.x[i]!, y: index.y[i]!, steps: [0, 0] }))
+      splices.push(spliceFeature(index, tile, { i, x: index.x[i]!, y: index.y[i]!, steps: [0, 0] }, today))
     } else if (z >= FAN_FROM_ZOOM && cluster.total <= FAN_LIMIT) {
-      splices.push(...fan(index, ready, z, cluster).map((one) => spliceFeature(index, tile, one)))
+      splices.push(...fan(index, ready, z, cluster).map((one) => spliceFeature(index, tile, one, today)))
     } else clusters.push(clusterFeature(tile, cluster))
   }
   return encodeTile({ clusters, splices })

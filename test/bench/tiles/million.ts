@@ -28,6 +28,7 @@ export function million(count: number): Million {
     lonDeg: new Float64Array(count),
     latDeg: new Float64Array(count),
     classNo: new Uint8Array(count),
+    renewByDay: new Int32Array(count),
     axisDeg: new Uint8Array(count),
     sideNo: new Uint32Array(),
     sides: [],

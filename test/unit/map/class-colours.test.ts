@@ -11,7 +11,8 @@ import {
 } from 'culori'
 import { describe, expect, it } from 'vitest'
 import { CLASS_COLOURS, GROUND, WORST_FIRST, type Theme } from '@/components/map/class-colours'
-import { CLASS_SHAPES } from '@/components/map/class-shapes'
+import { CLASS_SHAPES, isPastClass, PAST_SHAPES } from '@/components/map/class-shapes'
+import { SPLICE_LAYER, spliceLayers } from '@/components/map/style/splice-layers'
 import { CONDITION_CLASSES, MEASURED_CLASSES } from '@/lib/condition/types'
 
 const same = (colour: Rgb) => colour
@@ -94,5 +95,18 @@ describe('classes on the map', () => {
       expect(css).toContain(`--class-${c}: light-dark(${light.fill}, ${dark.fill});`)
       expect(css).toContain(`--on-class-${c}: light-dark(${light.onFill}, ${dark.onFill});`)
     }
+  })
+})
+
+describe('the mark of what is past its re-measure', () => {
+  it('is told from every class by its shape alone, and the map draws it where the tile says so', () => {
+    const marks = CONDITION_CLASSES.map((c) => CLASS_SHAPES[c].path)
+    for (const { outline, half } of Object.values(PAST_SHAPES)) {
+      expect(marks).not.toContain(half)
+      expect(half).not.toBe(outline)
+    }
+    expect(CONDITION_CLASSES.filter(isPastClass)).toEqual(['sound', 'watch'])
+    const marksLayer = spliceLayers('light').find(({ id }) => id === SPLICE_LAYER)
+    expect(JSON.stringify(marksLayer?.layout)).toContain('["case",["has","past"],":past",""]')
   })
 })

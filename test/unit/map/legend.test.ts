@@ -52,7 +52,8 @@ describe('the legend as a filter', () => {
 
   it('says how many of the sound ones were to be measured again by now', () => {
     show({ soundPast: 25 })
-    expect(button('sound')?.textContent).toBe('sound40shown 25 past re-measure')
+    expect(button('sound')?.textContent).toBe('sound40shown  25 past re-measure')
+    expect(button('sound')?.querySelectorAll('svg[data-past="sound"]')).toHaveLength(1)
   })
 
   it('adds the readings that belong to no splice yet, which the counts do not hold', () => {

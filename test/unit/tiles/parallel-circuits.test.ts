@@ -38,7 +38,7 @@ async function build(spans: LineSpan[]): Promise<Corridor> {
   })
   const splices = await buildSpliceIndex({
     id: Int32Array.from(placed, (_, i) => i + 1), lonDeg: Float64Array.from(placed, (p) => p.at[0]), latDeg: Float64Array.from(placed, (p) => p.at[1]),
-    classNo: new Uint8Array(placed.length), axisDeg: new Uint8Array(placed.length),
+    classNo: new Uint8Array(placed.length), renewByDay: new Int32Array(placed.length), axisDeg: new Uint8Array(placed.length),
     sideNo: Uint32Array.from(placed, (p) => numberOf.get(p.span.id) ?? 0), sides,
     groupNo: Uint32Array.from(placed, (p) => p.span.circuitId - 1),
     groups: [1, 2].map((circuitId) => ({ circuitId, voltageKv: 230, phase: 'A' })),
@@ -69,7 +69,7 @@ function marksBesideLines({ splices, lines, circuitOf }: Corridor, z: number): n
   return circuitOf.flatMap((circuitId, splice) => {
     const i = splices.id.indexOf(splice + 1)
     const tile = { z, x: Math.floor((splices.x[i] ?? 0) / 2 ** (32 - z)), y: Math.floor((splices.y[i] ?? 0) / 2 ** (32 - z)) }
-    const mark = decode(spliceTileBytes(splices, tile, {}), 'splices').find((f) => f.id === splice + 1)
+    const mark = decode(spliceTileBytes(splices, tile, {}, 0), 'splices').find((f) => f.id === splice + 1)
     if (!mark) return []
     const [right, down] = drawnAside(mark.properties, z)
     const [place] = mark.points

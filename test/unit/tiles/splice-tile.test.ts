@@ -18,6 +18,9 @@ const FILTERS: [string, SpliceFilter][] = [
   ['everything at once', { classes: ['sound', 'unknown'], circuitIds: [1, 2, 3], voltagesKv: [115], phases: ['B'] }],
 ]
 
+/** Half of the invented splices are to be measured again before it, days since 1970. */
+const TODAY = 20_005
+
 const classAt = (index: SpliceIndex, i: number): ConditionClass => CONDITION_CLASSES[index.classNo[i] ?? 5] ?? 'unknown'
 
 /** The filter said again in plain words, to compare with. */
@@ -40,7 +43,7 @@ function expectedCounts(index: SpliceIndex, filter: SpliceFilter): Record<string
 function countsOver(zoom: number, index: SpliceIndex, filter: SpliceFilter): Record<string, number> {
   const counts = Object.fromEntries(CONDITION_CLASSES.map((c) => [c, 0]))
   for (const tile of tilesOverWorld(zoom)) {
-    const bytes = spliceTileBytes(index, tile, filter)
+    const bytes = spliceTileBytes(index, tile, filter, TODAY)
     for (const { properties } of decode(bytes, 'clusters')) for (const c of CONDITION_CLASSES) counts[c]! += Number(properties[c])
     for (const { properties } of decode(bytes, 'splices')) counts[String(properties.class)]!++
   }
@@ -75,7 +78,7 @@ describe('splice tiles', async () => {
   })
   const near = (z: number, layer: string): Decoded[] => {
     const tiles = new Map(Array.from({ length: 200 }, (_, k) => tileOf(k * 20, z)).map((t) => [`${t.x},${t.y}`, t]))
-    return [...tiles.values()].flatMap((t) => decode(spliceTileBytes(index, t, {}), layer))
+    return [...tiles.values()].flatMap((t) => decode(spliceTileBytes(index, t, {}, TODAY), layer))
   }
 
   it('keep every feature within its own tile, so that none is drawn twice or lost', () => {
@@ -112,12 +115,14 @@ describe('splice tiles', async () => {
   it('show under a filter the very splices that pass it', () => {
     for (const cls of ['critical', 'urgent', 'unknown'] as const) {
       for (const zoom of [4, 6, 8, 10]) {
-        const singles = tilesOverWorld(zoom).flatMap((t) => decode(spliceTileBytes(index, t, { classes: [cls] }), 'splices'))
+        const singles = tilesOverWorld(zoom).flatMap((t) => decode(spliceTileBytes(index, t, { classes: [cls] }, TODAY), 'splices'))
         const ids = singles.map((f) => f.id ?? -1)
         expect(new Set(ids).size).toBe(ids.length)
         for (const { id, properties } of singles) {
           const i = index.id.indexOf(id ?? -1)
           expect([classAt(index, i), properties.class, properties.name]).toEqual([cls, cls, index.nameOf(i)])
+          // The invented ones fall due on ten days in turn, by their id.
+          expect(properties.past === 1).toBe(20_000 + (((id ?? 0) - 10) % 10) < TODAY)
         }
       }
     }
@@ -134,8 +139,8 @@ describe('splice tiles', async () => {
       x: Math.floor((together.x[0] ?? 0) / 2 ** (32 - z)),
       y: Math.floor((together.y[0] ?? 0) / 2 ** (32 - z)),
     })
-    expect(decode(spliceTileBytes(together, tile(15), {}), 'clusters').map((f) => f.properties.total)).toEqual([3])
-    const row = decode(spliceTileBytes(together, tile(17), {}), 'splices').map((f) => f.properties)
+    expect(decode(spliceTileBytes(together, tile(15), {}, TODAY), 'clusters').map((f) => f.properties.total)).toEqual([3])
+    const row = decode(spliceTileBytes(together, tile(17), {}, TODAY), 'splices').map((f) => f.properties)
     expect(row.map((p) => [p.phase, p.step_x ?? 0, p.step_y ?? 0])).toEqual([
       ['A', -1, 0],
       ['B', 0, 0],
@@ -144,7 +149,7 @@ describe('splice tiles', async () => {
   })
 
   it('hold no bytes where nothing is', () => {
-    expect(spliceTileBytes(index, { z: 8, x: 0, y: 0 }, {}).length).toBe(0)
+    expect(spliceTileBytes(index, { z: 8, x: 0, y: 0 }, {}, TODAY).length).toBe(0)
   })
 })
 

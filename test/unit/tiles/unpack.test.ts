@@ -7,7 +7,7 @@ function bigEndian(values: number[], bytes: 4 | 8): Buffer {
   return buffer
 }
 
-const nothing = { phases: null, id: null, lon: null, lat: null, class_no: null, circuit_id: null, phase_no: null, span_id: null, names: null }
+const nothing = { phases: null, id: null, lon: null, lat: null, class_no: null, renew_by_day: null, circuit_id: null, phase_no: null, span_id: null, names: null }
 
 describe('packed splices', () => {
   it('come out as the numbers that the server sent, grouped by circuit and phase', () => {
@@ -18,6 +18,7 @@ describe('packed splices', () => {
         lon: bigEndian([-114.123456789, 179.9, 0], 8),
         lat: bigEndian([47.5, -85, 0], 8),
         class_no: Buffer.from([5, 0, 4]),
+        renew_by_day: bigEndian([2_147_483_647, 20_400, 0], 4),
         circuit_id: bigEndian([4, 5, 4], 4),
         phase_no: bigEndian([1, 0, 1], 4),
         span_id: bigEndian([30, 31, 32], 4),
@@ -31,6 +32,7 @@ describe('packed splices', () => {
     expect([...columns.lonDeg]).toEqual([-114.123456789, 179.9, 0])
     expect([...columns.latDeg]).toEqual([47.5, -85, 0])
     expect([...columns.classNo]).toEqual([5, 0, 4])
+    expect([...columns.renewByDay]).toEqual([2_147_483_647, 20_400, 0])
     expect([...columns.axisDeg]).toEqual([12, 179, 0])
     expect([...columns.sideNo]).toEqual([0, 1, 0])
     expect([...columns.groupNo]).toEqual([0, 1, 0])

@@ -35,6 +35,7 @@ export function spliceColumns(count: number, seed = 1): SpliceColumns {
     latDeg,
     axisDeg: Uint8Array.from({ length: count }, (_, i) => i % 180),
     classNo: Uint8Array.from({ length: count }, () => Math.floor(random() ** 2 * CLASS_COUNT)),
+    renewByDay: Int32Array.from({ length: count }, (_, i) => 20_000 + (i % 10)),
     sideNo: new Uint32Array(),
     sides: [],
     groupNo: Uint32Array.from({ length: count }, (_, i) => (Math.floor(i / 100) % circuits) * phases.length + (i % phases.length)),
