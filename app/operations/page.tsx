@@ -7,6 +7,7 @@ import { parsePanels } from '@/components/operations/panels'
 import { PANELS_COOKIE } from '@/components/ui/cookies'
 import { allScope } from '@/lib/store/all-scope'
 import { storeState } from '@/lib/store/state'
+import { listUrgent } from '@/lib/store/urgent'
 
 export const dynamic = 'force-dynamic'
 export const metadata: Metadata = {
@@ -14,12 +15,16 @@ export const metadata: Metadata = {
   description: 'The lines on the map with the condition of their splices, the worst first: what cannot wait, where it is and whom to call.',
 }
 
-/** The page brings the network's state along, so that the map starts without asking first. */
+/**
+ * The page brings the network's state along, so that the map starts without asking first, and what cannot wait: asked for afterwards it would come
+ * late, and push down a map that is already drawn.
+ */
 export default async function OperationsPage() {
   const client = new QueryClient()
-  const [jar, state, settings] = await Promise.all([cookies(), storeState(allScope()), shownSettings()])
+  const [jar, state, settings, urgent] = await Promise.all([cookies(), storeState(allScope()), shownSettings(), listUrgent(allScope())])
   client.setQueryData(['state'], state)
   client.setQueryData(['settings'], settings)
+  client.setQueryData(['urgent', state.urgent_count], { items: urgent })
   return (
     <HydrationBoundary state={dehydrate(client)}>
       <OperationsScreen panels={parsePanels(jar.get(PANELS_COOKIE)?.value)} />
