@@ -69,6 +69,7 @@ const known = <T>(value: T | null): T | undefined => value ?? undefined
 const factsOf = (of: Inputs): SpliceFacts => ({
   kind: of.kind, subconductors: of.n ?? 1, conductorCode: known(of.conductor), barrelOdMm: known(of.od),
   barrelLengthMm: of.length === null ? undefined : of.length * 1000, maxOperatingC: known(of.max), ratingA: known(of.rating), voltageKv: known(of.kv),
+  surfaceEmissivity: of.by === 'infrared' ? known(of.emis) : undefined,
 })
 
 function resistanceOf(of: Inputs, atMs: number): Evidence | null {
@@ -81,11 +82,12 @@ function resistanceOf(of: Inputs, atMs: number): Evidence | null {
   }
 }
 
+// Temperatures are put right already: the engine is told of no camera that would have it done again.
 function infraredOf(of: Inputs, { spliceC, conductorC }: TrueTemperatures, atMs: number): Evidence | null {
   if (spliceC === undefined) return null
   return {
     source: 'infrared', readingId: READING_ID, takenAtMs: atMs, afterRepair: false, spliceTempC: spliceC, conductorTempC: conductorC,
     referenceKind: conductorC === undefined ? undefined : 'own-conductor', ambientC: known(of.air), windMS: known(of.wind), sun: known(of.sun),
-    lineCurrentA: known(of.i), emissivity: known(of.emis), reflectedC: known(of.refl), distanceM: known(of.dist), ifovMrad: known(of.ifov), band: of.band,
+    lineCurrentA: known(of.i), distanceM: known(of.dist), ifovMrad: known(of.ifov), band: of.band,
   }
 }

@@ -54,9 +54,9 @@ export const NUMBERS = {
   b0: ratio('Ratio of side B'),
   ts: temperature('Splice', -50, 400),
   tc: temperature('Conductor', -50, 400),
-  emis: emissivity('Emissivity'),
+  emis: emissivity('True emissivity of the surface'),
   refl: temperature('Reflected', -170, 400),
-  cemis: emissivity('Emissivity set'),
+  cemis: emissivity('Camera’s emissivity setting'),
   crefl: temperature('Reflected, set', -170, 400),
   dist: { label: 'Distance', unit: 'm', shown: { metric: 'm', us: 'ft' }, least: 0.5, greatest: 2000, remedy: 'From the lens to the splice.' },
   ifov: {

@@ -19,6 +19,8 @@ const side = z.object({
   takenAtMs: z.number().optional(),
 })
 
+const surface = z.object({ emissivity: z.number(), age: z.enum(['new', 'young', 'weathered', 'stated']), ageKnown: z.boolean() })
+
 const infraredNote = z.object({
   readingId: z.union([z.number(), z.string()]),
   takenAtMs: z.number().optional(),
@@ -30,8 +32,13 @@ const infraredNote = z.object({
   overAmbientK: z.number().optional(),
   windMS: z.number().optional(),
   k: z.number().optional(),
-  emissivity: z.number().optional(),
-  emissivityFrom: z.enum(['reading', 'policy']).optional(),
+  camera: z.object({
+    emissivity: z.number(), reflectedC: z.number(), reflectedFrom: z.enum(['camera', 'air']), spectrum: z.enum(['lw', 'mw', 'total']),
+  }).optional(),
+  surfaces: z.object({ barrel: surface, conductor: surface }).optional(),
+  trueSpliceC: z.number().optional(),
+  trueOverConductorK: z.number().optional(),
+  trueOverAmbientK: z.number().optional(),
   kIfBright: z.number().optional(),
   kIfWeathered: z.number().optional(),
   inconclusive: z.array(z.string()),

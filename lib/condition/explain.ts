@@ -2,7 +2,7 @@ import { formatEdge, formatRatio, formatTemperature, formatTemperatureDifference
 import { localText } from '@/lib/units/local-text'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { riseAtRating, windFactor } from './load-correction'
-import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from './infrared-k'
+import { emissivityText } from './emissivity-words'
 import { chanceText, loadText, readReason, type Words } from './reason-reader'
 import { isPastReMeasure } from './past-re-measure'
 import { CRITERIA_FROM_K } from './published-criteria'
@@ -143,7 +143,7 @@ export interface InfraredExplanation {
   criteria: { text: string; source: string }[]
   /** The differences carried to the rating by rule of thumb, where the heat balance tells no ratio that counts. */
   atRating: string
-  /** Which emissivity the ratio rests on, where that is from, and what another would make of it; empty where no ratio is told. */
+  /** What the camera had set, what the surface truly has and where that is from, and what they make of temperatures and ratio; empty where nothing tells. */
   emissivity: string
   /** Said where differences are known and the published table begins above them. */
   underTable: string
@@ -178,7 +178,7 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
       return { text: local(`${column === 'ambient air' ? 'Over the air' : 'Over a similar component'} ${band}: ${action}`), source }
     }),
     atRating: local(atRatingText(note)),
-    emissivity: emissivityText(note),
+    emissivity: local(emissivityText(note, unitSystem)),
     underTable: compared && note.criteria.length === 0
       ? local(`The published table begins at a difference of {${CRITERIA_FROM_K} K}: nothing is read from it.`)
       : '',
@@ -186,21 +186,10 @@ export function explainInfrared(note: InfraredNote, { unitSystem, timeZone = 'UT
   }
 }
 
-/** 'Emissivity 0.70 taken by policy, not noted with the picture: ratio 1.62; at 0.3 (bright) it would be 1.38, at 0.9 (weathered) 1.78.' */
-function emissivityText({ k, emissivity, emissivityFrom, kIfBright, kIfWeathered }: InfraredNote): string {
-  if (k === undefined || emissivity === undefined) return ''
-  const from = emissivityFrom === 'reading' ? 'as noted with the picture' : 'by policy, not noted with the picture'
-  const others = [
-    ...kIfBright === undefined ? [] : [`at ${BRIGHT_EMISSIVITY} (bright) ${formatRatio(kIfBright)}`],
-    ...kIfWeathered === undefined ? [] : [`at ${WEATHERED_EMISSIVITY} (weathered) ${formatRatio(kIfWeathered)}`],
-  ]
-  return `Emissivity ${emissivity.toFixed(2)}, ${from}: ratio ${formatRatio(k)}${others.length === 0 ? '' : `; with the same temperatures it would be ${others.join(', ')}`}.`
-}
-
-function atRatingText({ k, inconclusive, loadShare, overConductorK, overAmbientK, windMS }: InfraredNote): string {
+function atRatingText({ k, inconclusive, loadShare, windMS, ...note }: InfraredNote): string {
   if ((k !== undefined && inconclusive.length === 0) || loadShare === undefined) return ''
   const parts: string[] = []
-  for (const [riseK, over] of [[overConductorK, 'its conductor'], [overAmbientK, 'the air']] as const) {
+  for (const [riseK, over] of [[note.trueOverConductorK ?? note.overConductorK, 'its conductor'], [note.trueOverAmbientK ?? note.overAmbientK, 'the air']] as const) {
     const rise = riseK === undefined ? null : riseAtRating(riseK, loadShare)
     if (rise) parts.push(`about {${rise.takenK.toFixed(0)} K} over ${over} ({${rise.lowK.toFixed(0)} to ${rise.highK.toFixed(0)} K} by other powers)`)
   }

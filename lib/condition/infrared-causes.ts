@@ -1,3 +1,4 @@
+import type { TruePicture } from './camera'
 import type { Context } from './context'
 import type { Policy } from './policy'
 import { pixelsOver } from './radiometry/spot'
@@ -9,15 +10,17 @@ export type InconclusiveCause =
   | 'load-changed' | 'current-missing' | 'rating-missing' | 'conductor-temperature-and-wind-missing'
   /** By the heat balance: a bad splice would hardly have shown; or the temperatures do not go with the current. */
   | 'not-detectable' | 'conductor-hotter-than-current' | 'conductor-colder-than-current' | 'splice-colder-than-model' | 'out-of-range'
+  /** By what the camera had set: more is reflected than it saw, or no camera and no surface has such figures. */
+  | 'reflection-exceeds-signal' | 'camera-settings'
 
 const difference = (a: number | undefined, b: number | undefined): number | undefined =>
   a === undefined || b === undefined ? undefined : a - b
 
 /** Rules that hold whatever the load was (common practice, from a sensitivity study; none has a published source). */
-export function causesOfCircumstance(evidence: InfraredEvidence, context: Context): InconclusiveCause[] {
+export function causesOfCircumstance({ evidence, surfaces, cause }: TruePicture, context: Context): InconclusiveCause[] {
   const { infrared } = context.policy
   const found: InconclusiveCause[] = []
-  const { windMS, emissivity, viewAngleDeg, lineCurrentA, current30minA } = evidence
+  const { windMS, viewAngleDeg, lineCurrentA, current30minA } = evidence
   if (lineCurrentA === undefined && current30minA === undefined) found.push('current-missing')
   if (lineCurrentA !== undefined && current30minA !== undefined && changed(lineCurrentA, current30minA, context.policy)) found.push('load-changed')
   if (windMS !== undefined && windMS > infrared.windMS) found.push('wind')
@@ -26,8 +29,9 @@ export function causesOfCircumstance(evidence: InfraredEvidence, context: Contex
   if (evidence.sun === 'direct' && !(riseK !== undefined && riseK >= infrared.sunLeastRiseK)) found.push('sun')
   const pixels = pixelsOverBarrel(evidence, context)
   if (pixels !== undefined && pixels < infrared.leastPixels) found.push('pixels')
-  if (emissivity !== undefined && emissivity < infrared.leastEmissivity) found.push('emissivity')
   if (evidence.afterRepair) found.push('new-metal')
+  else if (surfaces.barrel.emissivity < infrared.leastEmissivity) found.push('emissivity')
+  if (cause !== undefined) found.push(cause)
   if (evidence.rain1h === true) found.push('rain')
   if (viewAngleDeg !== undefined && viewAngleDeg > infrared.greatestAngleDeg) found.push('angle')
   if (evidence.conductorTempC === undefined && windMS === undefined) found.push('conductor-temperature-and-wind-missing')
@@ -35,7 +39,7 @@ export function causesOfCircumstance(evidence: InfraredEvidence, context: Contex
 }
 
 /** The fixed rules of load: they stand where the heat balance cannot say whether a bad splice would have shown. */
-export function causesOfLoad(evidence: InfraredEvidence, context: Context): InconclusiveCause[] {
+export function causesOfLoad({ evidence }: Pick<TruePicture, 'evidence'>, context: Context): InconclusiveCause[] {
   const { infrared } = context.policy
   const found: InconclusiveCause[] = []
   const currentA = evidence.current30minA ?? evidence.lineCurrentA

@@ -4,7 +4,7 @@ import { kFromTemperature } from './heat/joint'
 import { HEAT_RANGES } from './heat/ranges'
 import { effectiveWindMS, inWind } from './heat/reference-wind'
 import type { InconclusiveCause } from './infrared-causes'
-import type { Picture, PictureErrors } from './infrared-picture'
+import { withEmissivities, type Picture, type PictureErrors } from './infrared-picture'
 
 /** Which error makes how much of the error of ln k. */
 export type ErrorSource = 'temperature' | 'difference' | 'current' | 'wind' | 'barrel' | 'emissivity' | 'sun' | 'heat along the line'
@@ -53,35 +53,40 @@ interface Shift {
   currentFactor: number
   windFactor: number
   barrelFactor: number
-  emissivity: number
+  barrelEmissivity: number
+  conductorEmissivity: number
   sunWPerM2: number
 }
 
-const NO_SHIFT: Shift = { bothK: 0, spliceK: 0, currentFactor: 1, windFactor: 1, barrelFactor: 1, emissivity: 0, sunWPerM2: 0 }
+const NO_SHIFT: Shift = { bothK: 0, spliceK: 0, currentFactor: 1, windFactor: 1, barrelFactor: 1, barrelEmissivity: 0, conductorEmissivity: 0, sunWPerM2: 0 }
 
-function shiftBy(source: ErrorSource, way: 1 | -1, { errors }: Picture): Shift {
+/** One error put in: metal of one age is off alike, of two ages each by itself. */
+type Moved = ErrorSource | 'emissivity of the barrel' | 'emissivity of the conductor'
+
+function shiftBy(source: Moved, way: 1 | -1, { errors }: Picture): Shift {
   return {
     bothK: source === 'temperature' ? way * errors.temperatureK : 0,
     spliceK: source === 'difference' ? way * errors.differenceK : 0,
     currentFactor: source === 'current' ? Math.max(0, 1 + way * errors.currentShare) : 1,
     windFactor: source === 'wind' ? Math.max(0, 1 + way * errors.windShare) : 1,
     barrelFactor: source === 'barrel' ? Math.max(0, 1 + way * errors.barrelShare) : 1,
-    emissivity: source === 'emissivity' ? way * errors.emissivity : 0,
+    barrelEmissivity: source === 'emissivity' || source === 'emissivity of the barrel' ? way * errors.emissivity : 0,
+    conductorEmissivity: source === 'emissivity' || source === 'emissivity of the conductor' ? way * errors.emissivity : 0,
     sunWPerM2: source === 'sun' ? way * errors.sunWPerM2 : 0,
   }
 }
 
+const withEmissivityBy = (picture: Picture, { barrelEmissivity, conductorEmissivity }: Shift): Result<Picture, InconclusiveCause> =>
+  withEmissivities(picture, picture.barrel.emissivity + barrelEmissivity, picture.conductor.emissivity + conductorEmissivity)
+
+/** By all but the emissivity, which may make other temperatures of what the camera showed. */
 function shifted(picture: Picture, shift: Shift): Picture {
   const { conductor, barrel, calm, conductorC } = picture
   const widest = Math.max(conductor.diameterM, HEAT_RANGES.diameterM[1])
   return {
-    conductor: {
-      diameterM: conductor.diameterM, emissivity: between(HEAT_RANGES.emissivity, conductor.emissivity + shift.emissivity),
-      absorptivity: conductor.absorptivity, resistance: conductor.resistance,
-    },
+    conductor,
     barrel: {
-      diameterM: Math.min(widest, Math.max(conductor.diameterM, barrel.diameterM * shift.barrelFactor)),
-      emissivity: between(HEAT_RANGES.emissivity, barrel.emissivity + shift.emissivity), absorptivity: barrel.absorptivity,
+      diameterM: Math.min(widest, Math.max(conductor.diameterM, barrel.diameterM * shift.barrelFactor)), emissivity: barrel.emissivity, absorptivity: barrel.absorptivity,
     },
     spliceC: picture.spliceC + shift.bothK + shift.spliceK, conductorC: conductorC === undefined ? undefined : conductorC + shift.bothK,
     windMS: picture.windMS, currentA: picture.currentA * shift.currentFactor,
@@ -89,13 +94,16 @@ function shifted(picture: Picture, shift: Shift): Picture {
       ambientC: calm.ambientC, elevationM: calm.elevationM,
       sunWPerM2: shift.sunWPerM2 === 0 ? calm.sunWPerM2 : between(HEAT_RANGES.sunWPerM2, calm.sunWPerM2 + shift.sunWPerM2),
     },
-    along: picture.along, errors: picture.errors,
+    along: picture.along, errors: picture.errors, shown: picture.shown,
   }
 }
 
 /** @param known the wind, where the shift leaves the conductor as it was */
 function kOf(given: Picture, shift: Shift, known: Result<number, InconclusiveCause> | null): Result<{ k: number; windMS: number }, InconclusiveCause> {
-  const picture = shift === NO_SHIFT ? given : shifted(given, shift)
+  const surfaces = shift.barrelEmissivity !== 0 || shift.conductorEmissivity !== 0
+  const moved = shift === NO_SHIFT ? ok(given) : surfaces ? withEmissivityBy(given, shift) : ok(shifted(given, shift))
+  if (!moved.ok) return moved
+  const picture = moved.value
   const wind = known ?? windOf(picture)
   if (!wind.ok) return wind
   const windMS = between(HEAT_RANGES.windMS, wind.value * shift.windFactor)
@@ -111,6 +119,8 @@ const SOURCES: readonly { source: ErrorSource; size: keyof PictureErrors; movesW
   { source: 'barrel', size: 'barrelShare', movesWind: false }, { source: 'emissivity', size: 'emissivity', movesWind: true },
   { source: 'sun', size: 'sunWPerM2', movesWind: true },
 ]
+
+const EACH_SURFACE = ['emissivity of the barrel', 'emissivity of the conductor'] as const
 
 /** The fins are straightened, the barrel's grip and length are not known: half of what they change counts as error, and where they hold no longer, this. */
 const ALONG_SHARE = 0.5
@@ -131,14 +141,18 @@ export function infraredKOf(picture: Picture, wind = windOf(picture)): Result<In
   for (const { source, size, movesWind } of SOURCES) {
     if (picture.errors[size] === 0) continue
     const known = movesWind ? null : wind
-    const up = kOf(picture, shiftBy(source, 1, picture), known)
-    const down = kOf(picture, shiftBy(source, -1, picture), known)
-    if (!up.ok && !down.ok) return up
-    const part = up.ok && down.ok
-      ? Math.abs(Math.log(up.value.k / down.value.k)) / 2
-      : Math.abs(Math.log((up.ok ? up : down.ok ? down : found).value.k / k))
-    parts[source] = part
-    square += part * part
+    let ofSource = 0
+    for (const one of source === 'emissivity' && picture.barrel.emissivity !== picture.conductor.emissivity ? EACH_SURFACE : [source]) {
+      const up = kOf(picture, shiftBy(one, 1, picture), known)
+      const down = kOf(picture, shiftBy(one, -1, picture), known)
+      if (!up.ok && !down.ok) return up
+      const part = up.ok && down.ok
+        ? Math.abs(Math.log(up.value.k / down.value.k)) / 2
+        : Math.abs(Math.log((up.ok ? up : down.ok ? down : found).value.k / k))
+      ofSource = ofSource === 0 ? part : Math.hypot(ofSource, part)
+    }
+    parts[source] = ofSource
+    square += ofSource * ofSource
   }
   const alongFactor = factor ?? 1
   return ok({
@@ -146,10 +160,12 @@ export function infraredKOf(picture: Picture, wind = windOf(picture)): Result<In
   })
 }
 
-/** k of the same temperatures had the surfaces another emissivity, sunlight taken in alike; null where none can be told. */
+/** k of the same picture had barrel and conductor another emissivity, sunlight taken in alike; null where none can be told. */
 export function kAtEmissivity(picture: Picture, emissivity: number): number | null {
-  const surface = { emissivity, absorptivity: emissivity }
-  const other = { ...picture, conductor: { ...picture.conductor, ...surface }, barrel: { ...picture.barrel, ...surface } }
+  const moved = withEmissivities(picture, emissivity, emissivity)
+  if (!moved.ok) return null
+  const { conductor, barrel } = moved.value
+  const other = { ...moved.value, conductor: { ...conductor, absorptivity: emissivity }, barrel: { ...barrel, absorptivity: emissivity } }
   const found = kOf(other, NO_SHIFT, null)
   return found.ok ? found.value.k * (alongFactorOf(other, found.value.k, found.value.windMS) ?? 1) : null
 }

@@ -1,9 +1,12 @@
+import { ok, type Result } from '@/lib/result/result'
 import { alongLineOf, bodiesOf } from './body-of-splice'
+import { correctedBy, truePicture, type CameraSettings } from './camera'
 import type { Context } from './context'
 import type { AlongLine } from './heat/fins'
 import { HEAT_RANGES } from './heat/ranges'
 import type { Calm } from './heat/reference-wind'
 import type { Cylinder, HeatedCylinder } from './heat/weather'
+import type { InconclusiveCause } from './infrared-causes'
 import { surveySun, type SunPlace } from './infrared-sun'
 import { elevationOf } from './rating-weather'
 import type { InfraredEvidence } from './types'
@@ -23,22 +26,13 @@ export interface PictureErrors {
 
 const [LEAST_EMISSIVITY, GREATEST_EMISSIVITY] = HEAT_RANGES.emissivity
 
-/** How well conductor and barrel give off heat, and whether that was noted or is the policy's. */
-export interface SurfaceTaken {
-  emissivity: number
-  emissivityFrom: 'reading' | 'policy'
-}
-
-export function surfaceOf({ emissivity }: Pick<InfraredEvidence, 'emissivity'>, { radiometry }: Context['policy']): SurfaceTaken {
-  const taken = emissivity ?? radiometry.emissivity
-  return { emissivity: Math.min(GREATEST_EMISSIVITY, Math.max(LEAST_EMISSIVITY, taken)), emissivityFrom: emissivity === undefined ? 'policy' : 'reading' }
-}
+const balanceEmissivity = (emissivity: number): number => Math.min(GREATEST_EMISSIVITY, Math.max(LEAST_EMISSIVITY, emissivity))
 
 /** One picture as the heat balance takes it. */
 export interface Picture {
   conductor: HeatedCylinder
   barrel: Cylinder
-  /** True temperatures: corrected for emissivity and reflection before. */
+  /** True temperatures: corrected for emissivity and reflection where the camera's settings were noted. */
   spliceC: number
   /** Of the own conductor, at least 1 m from the mouth of the barrel; absent where none was read. */
   conductorC?: number
@@ -50,26 +44,30 @@ export interface Picture {
   /** What passes along the line; null where that does not count, by policy. */
   along: AlongLine | null
   errors: PictureErrors
+  /** What the camera showed and had set: another emissivity makes other temperatures of it. Null where they stand as given. */
+  shown: { spliceTempC: number; conductorTempC?: number; settings: CameraSettings } | null
 }
 
 /**
  * @returns null where something is missing without which no heat balance can be drawn: the splice's temperature, air, current, or a conductor of
  * the table
  */
-export function pictureOf(evidence: InfraredEvidence, context: Context, place: SunPlace): Picture | null {
+export function pictureOf(
+  shown: InfraredEvidence, context: Context, place: SunPlace, { surfaces, settings, cause, evidence } = truePicture(shown, context.facts, context.policy),
+): Picture | null {
   const { policy, facts } = context
   const { radiometry } = policy
   const lineA = evidence.current30minA ?? evidence.lineCurrentA
-  if (evidence.spliceTempC === undefined || evidence.ambientC === undefined || lineA === undefined) return null
-  const { emissivity } = surfaceOf(evidence, policy)
-  const bodies = bodiesOf(context, emissivity, emissivity)
+  if (cause !== undefined || shown.spliceTempC === undefined || evidence.spliceTempC === undefined || evidence.ambientC === undefined || lineA === undefined) return null
+  const bodies = bodiesOf(context, balanceEmissivity(surfaces.conductor.emissivity), balanceEmissivity(surfaces.conductor.emissivity))
   if (!bodies) return null
+  const barrel = { ...bodies.barrel, emissivity: balanceEmissivity(surfaces.barrel.emissivity), absorptivity: balanceEmissivity(surfaces.barrel.emissivity) }
   const elevationM = elevationOf(place.elevationM, policy)
   const sun = surveySun(evidence, { ...place, elevationM }, policy)
   const ownConductor = evidence.referenceKind === undefined || evidence.referenceKind === 'own-conductor'
   const conductorC = ownConductor ? evidence.conductorTempC : undefined
   return {
-    conductor: bodies.conductor, barrel: bodies.barrel, spliceC: evidence.spliceTempC, conductorC, windMS: evidence.windMS,
+    conductor: bodies.conductor, barrel, spliceC: evidence.spliceTempC, conductorC, windMS: evidence.windMS,
     currentA: lineA / Math.max(1, facts.subconductors),
     calm: { ambientC: evidence.ambientC, sunWPerM2: sun.wPerM2, elevationM },
     along: radiometry.heatAlongLine ? alongLineOf(context, bodies) : null,
@@ -80,5 +78,21 @@ export function pictureOf(evidence: InfraredEvidence, context: Context, place: S
       barrelShare: bodies.barrelTypical ? radiometry.uTypicalBarrelShare : radiometry.uKnownBarrelShare,
       emissivity: radiometry.uEmissivity, sunWPerM2: sun.uWPerM2,
     },
+    shown: settings && { spliceTempC: shown.spliceTempC, conductorTempC: ownConductor ? shown.conductorTempC : undefined, settings },
   }
+}
+
+/**
+ * The same picture had barrel and conductor other emissivities, sunlight taken in as it was: what the camera showed is then made of other temperatures.
+ */
+export function withEmissivities(picture: Picture, barrel: number, conductor: number): Result<Picture, InconclusiveCause> {
+  const surfaces = {
+    barrel: { ...picture.barrel, emissivity: balanceEmissivity(barrel) }, conductor: { ...picture.conductor, emissivity: balanceEmissivity(conductor) },
+  }
+  if (picture.shown === null) return ok({ ...picture, ...surfaces })
+  const { settings } = picture.shown
+  const corrected = correctedBy(settings, picture.shown, surfaces.barrel.emissivity, surfaces.conductor.emissivity)
+  if (!corrected.ok) return corrected
+  const { spliceTempC = picture.spliceC, conductorTempC } = corrected.value
+  return ok({ ...picture, ...surfaces, spliceC: spliceTempC, conductorC: conductorTempC })
 }

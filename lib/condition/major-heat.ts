@@ -20,5 +20,5 @@ export function majorHeat(notes: readonly InfraredNote[], conclusiveAtMs: number
 }
 
 /** A conclusive picture is none: its ratio speaks. */
-const isMajor = ({ hot, overConductorK, k, inconclusive }: InfraredNote, { infrared }: Policy): boolean =>
-  hot && overConductorK !== undefined && overConductorK > infrared.majorOverConductorK && (k === undefined || inconclusive.length > 0)
+const isMajor = ({ hot, heatOverConductorK, k, inconclusive }: InfraredNote, { infrared }: Policy): boolean =>
+  hot && heatOverConductorK !== undefined && heatOverConductorK > infrared.majorOverConductorK && (k === undefined || inconclusive.length > 0)

@@ -68,7 +68,7 @@ function ofInfrared(evidence: InfraredEvidence, context: Context): OwnNumbers {
     if (!heat) return nothing(hot)
     return {
       class: heat.class, urgent: heat.class === 'urgent', flags: hot,
-      reasons: [{ code: 'major-heat', values: { overConductorK: note.overConductorK ?? null, takenAtMs: note.takenAtMs ?? null, class: heat.class }, readingIds: [note.readingId] }],
+      reasons: [{ code: 'major-heat', values: { overConductorK: note.heatOverConductorK ?? null, takenAtMs: note.takenAtMs ?? null, class: heat.class }, readingIds: [note.readingId] }],
     }
   }
   const found = classByInfrared(picture, NO_SIGNS, context)

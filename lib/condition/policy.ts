@@ -115,8 +115,14 @@ export const policySchema = z.object({
     /** Standard errors of a temperature by itself and of the difference of two in one picture, K. */
     uTemperatureK: positive.default(2),
     uDifferenceK: positive.default(1),
-    /** Of weathered aluminium, where nobody noted it; its absorptivity for sunlight is taken as equal. 0.7 to 0.9 after five to ten years. */
+    /** Of weathered aluminium, and of metal whose age nobody noted; absorptivity for sunlight is taken as equal. 0.7 to 0.9 after five to ten years. */
     emissivity: z.number().min(0.15).max(1).default(0.7),
+    /** Of new bright aluminium 0.2 to 0.3, and of one to two years in the open 0.4 to 0.6 (both from memory). */
+    newEmissivity: z.number().min(0.15).max(1).default(0.25),
+    youngEmissivity: z.number().min(0.15).max(1).default(0.5),
+    /** Ages at which metal is no longer new, and at which it is weathered. */
+    youngFromYears: nonNegative.max(50).default(1),
+    weatheredFromYears: nonNegative.max(50).default(5),
     /** Relative errors: wind at the splice, a mean current of 30 minutes and a current of the moment. */
     uWindShare: nonNegative.default(0.15),
     uMeanCurrentShare: nonNegative.default(0.03),

@@ -69,8 +69,8 @@ function addClassReason(
     reasons.push({ code: 'broken-strands', values: { takenAtMs: takenAtMs ?? null }, readingIds: [readingId] })
   }
   if (heat) {
-    const { note: { readingId, takenAtMs, overConductorK }, class: raisedTo } = heat
-    reasons.push({ code: 'major-heat', values: { overConductorK: overConductorK ?? null, takenAtMs: takenAtMs ?? null, class: raisedTo }, readingIds: [readingId] })
+    const { note: { readingId, takenAtMs, heatOverConductorK }, class: raisedTo } = heat
+    reasons.push({ code: 'major-heat', values: { overConductorK: heatOverConductorK ?? null, takenAtMs: takenAtMs ?? null, class: raisedTo }, readingIds: [readingId] })
   }
   if (whyNot) reasons.push({ code: 'not-assessed-by-ratio', values: { why: whyNot, kind: context.facts.kind } })
   if (byInfrared && condition !== 'unknown') {
@@ -146,7 +146,7 @@ function addSigns(reasons: Reason[], { visual, infrared, context }: ClassFinding
   for (const flight of flights) {
     const hot = flight.filter((note) => note.hot)
     if (hot.length === 0) continue
-    const overConductorK = Math.max(...hot.map((note) => note.overConductorK ?? 0))
+    const overConductorK = Math.max(...hot.map((note) => note.heatOverConductorK ?? 0))
     const causes = [...new Set(hot.flatMap((note) => note.inconclusive))].join(', ')
     reasons.push(flightReason('infrared-hot', hot, { overConductorK, limitK: context.policy.infrared.hotOverConductorK, causes }))
   }

@@ -1,6 +1,8 @@
+import type { CameraSettings } from './camera'
 import type { Fusion } from './fusion'
 import type { Policy } from './policy'
 import type { SpliceLimit } from './splice-limit'
+import type { Surfaces } from './surface'
 import type { Trend } from './trend/trend'
 
 /** Worst last. `unknown` stands beside the order: it is never sound and never worse than anything. */
@@ -44,6 +46,10 @@ export interface SpliceFacts {
   /** Per phase: what the circuit is expected to carry at most, and after the worst single outage elsewhere. */
   expectedPeakA?: number
   postContingencyA?: number
+  /** Of the fitting, ms since 1970 UTC: tells how weathered its surface was in a picture. */
+  installedAtMs?: number
+  /** Of barrel and conductor, where somebody states it: then neither age nor policy is asked. */
+  surfaceEmissivity?: number
 }
 
 interface EvidenceBase {
@@ -92,6 +98,7 @@ export interface InfraredEvidence extends EvidenceBase {
   /** Per phase. */
   lineCurrentA?: number
   current30minA?: number
+  /** As set in the camera, like `reflectedC`: what the surface truly has comes from the policy, by its age. */
   emissivity?: number
   reflectedC?: number
   distanceM?: number
@@ -262,10 +269,18 @@ export interface InfraredNote {
   uLnK?: number
   /** Across the line, as the conductor's own temperature shows it. */
   effectiveWindMS?: number
-  /** How well the surfaces were taken to give off heat, for k, and who said so; absent with k. */
-  emissivity?: number
-  emissivityFrom?: 'reading' | 'policy'
-  /** What k would be of the same temperatures with bright and with weathered surfaces; absent where none can be told. */
+  /** What the camera had set; absent where nobody noted it, and the temperatures stand as given. */
+  camera?: CameraSettings
+  /** How well barrel and conductor truly give off heat. */
+  surfaces?: Surfaces
+  /** Put right for camera and surface: what k and the rules use. The temperatures above are as read. Absent where they stand as given. */
+  trueSpliceC?: number
+  trueConductorC?: number
+  trueOverConductorK?: number
+  trueOverAmbientK?: number
+  /** By which it is hot or not: put right, but of bright metal as read. */
+  heatOverConductorK?: number
+  /** What k would be of the same picture with bright and with weathered surfaces; absent where none can be told. */
   kIfBright?: number
   kIfWeathered?: number
   /** How much hotter a splice of the policy's ratio would have shown, and how much it takes to prove something. */

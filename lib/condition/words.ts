@@ -25,6 +25,7 @@ const CAUSE_WORDS: Record<string, string> = {
   'conductor-hotter-than-current': 'a conductor hotter than its current makes it',
   'conductor-colder-than-current': 'a conductor colder than its current leaves it',
   'splice-colder-than-model': 'a splice colder than sun and air leave it', 'out-of-range': 'a figure that cannot be right',
+  'reflection-exceeds-signal': 'more reflected by the set temperature than the camera saw', 'camera-settings': 'camera settings that cannot be right',
   'conductor-temperature-and-wind-missing': 'neither conductor temperature nor wind noted',
 }
 

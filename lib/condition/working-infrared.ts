@@ -1,15 +1,19 @@
 import type { Context } from './context'
 import { alongLineOf } from './body-of-splice'
+import { truePicture } from './camera'
+import { surfaceWords } from './emissivity-words'
 import { alongLineFactor } from './heat/along-line-factor'
 import { convectedWPerM, exchangeOf, radiatedWPerM } from './heat/cooling'
 import { ohmPerMAt } from './heat/line-resistance'
 import { inWind } from './heat/reference-wind'
 import { infraredKOf, kAtEmissivity, type InfraredK } from './infrared-error'
 import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from './infrared-k'
-import { pictureOf, surfaceOf, type Picture, type SurfaceTaken } from './infrared-picture'
+import { pictureOf, type Picture } from './infrared-picture'
 import type { Policy } from './policy'
+import type { Surface, Surfaces } from './surface'
 import type { Assessment, Evidence } from './types'
 import type { WorkingStep } from './working'
+import { correctionStep } from './working-correction'
 import { valueOf } from './working-side'
 
 const BALANCE = 'Heat balance of IEEE Std 738-2012, barrel in place of the conductor.'
@@ -20,21 +24,22 @@ export function infraredSteps({ fusion }: Assessment, evidence: readonly Evidenc
   if (!source) return []
   for (const one of evidence) {
     if (one.source !== 'infrared' || !source.readingIds.includes(one.readingId)) continue
-    const picture = pictureOf(one, context, context.facts)
+    const taken = truePicture(one, context.facts, context.policy)
+    const picture = pictureOf(one, context, context.facts, taken)
     const found = picture && infraredKOf(picture)
-    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, surfaceOf(one, context.policy).emissivityFrom, context)
+    if (picture && found?.ok && Math.abs(found.value.k / source.k - 1) < 1e-9) return stepsOf(picture, found.value, taken.surfaces, context)
   }
   return []
 }
 
-function stepsOf(picture: Picture, found: InfraredK, from: SurfaceTaken['emissivityFrom'], context: Context): WorkingStep[] {
+function stepsOf(picture: Picture, found: InfraredK, surfaces: Surfaces, context: Context): WorkingStep[] {
   const { k, uLnK, windMS, windFrom, alongFactor, parts } = found
   const { policy } = context
   const { barrel, conductor, spliceC, conductorC, currentA, calm } = picture
   const exchange = exchangeOf(barrel, { ...calm, windMS, windAngleDeg: 90 })
   const convected = convectedWPerM(exchange, spliceC)
   const radiated = radiatedWPerM(exchange, spliceC)
-  const steps: WorkingStep[] = []
+  const steps: WorkingStep[] = correctionSteps(picture, surfaces)
   if (windFrom === 'conductor' && conductorC !== undefined) steps.push(windStep(picture, conductorC, windMS))
   steps.push(
     {
@@ -68,7 +73,7 @@ function stepsOf(picture: Picture, found: InfraredK, from: SurfaceTaken['emissiv
       result: valueOf('k', 'ratio of the whole splice', k / alongFactor), source: BALANCE,
     },
     ...alongStep(picture, found, context),
-    ...surfaceStep(picture, k, from),
+    ...surfaceStep(picture, k, surfaces),
     {
       title: 'Infrared: error', formula: 'u = √(sum of the squares), not under the least error of infrared',
       inputs: [
@@ -81,17 +86,29 @@ function stepsOf(picture: Picture, found: InfraredK, from: SurfaceTaken['emissiv
   return steps
 }
 
+/** Temperatures put right, where the camera's settings were noted. */
+function correctionSteps({ shown, spliceC, conductorC }: Picture, { barrel, conductor }: Surfaces): WorkingStep[] {
+  if (shown === null) return []
+  const { settings, spliceTempC, conductorTempC } = shown
+  const surfaceOf = (surface: Surface) => ({ emissivity: surface.emissivity, emissivityFrom: surfaceWords(surface), reflectedC: settings.reflectedC })
+  return [
+    correctionStep('splice', spliceTempC, settings, surfaceOf(barrel), spliceC),
+    ...conductorTempC === undefined || conductorC === undefined ? [] : [correctionStep('conductor', conductorTempC, settings, surfaceOf(conductor), conductorC)],
+  ]
+}
+
 /** What the ratio owes to the emissivity, which nobody measures on a line. */
-function surfaceStep(picture: Picture, k: number, from: SurfaceTaken['emissivityFrom']): WorkingStep[] {
+function surfaceStep(picture: Picture, k: number, { barrel }: Surfaces): WorkingStep[] {
   const [bright, weathered] = [kAtEmissivity(picture, BRIGHT_EMISSIVITY), kAtEmissivity(picture, WEATHERED_EMISSIVITY)]
   if (bright === null || weathered === null) return []
   return [{
     title: 'Infrared: what the emissivity does to the ratio', formula: 'd = 0.1 (kw − kb) / (εw − εb)',
     inputs: [
-      valueOf('ε', from === 'reading' ? 'emissivity taken, as noted with the picture' : 'emissivity taken, by policy', picture.barrel.emissivity), valueOf('k', 'ratio at it', k),
+      valueOf('ε', `emissivity of the barrel taken, ${surfaceWords(barrel)}`, picture.barrel.emissivity), valueOf('k', 'ratio at it', k),
       valueOf('εb', 'bright', BRIGHT_EMISSIVITY), valueOf('kb', 'ratio if bright', bright), valueOf('εw', 'weathered', WEATHERED_EMISSIVITY), valueOf('kw', 'ratio if weathered', weathered),
     ],
-    result: valueOf('d', 'of the ratio for 0.1 of emissivity', (0.1 * (weathered - bright)) / (WEATHERED_EMISSIVITY - BRIGHT_EMISSIVITY)), source: 'The same balance with other surfaces, sunlight taken in alike; temperatures as they are.',
+    result: valueOf('d', 'of the ratio for 0.1 of emissivity', (0.1 * (weathered - bright)) / (WEATHERED_EMISSIVITY - BRIGHT_EMISSIVITY)),
+    source: `The same balance with other surfaces, sunlight taken in alike; ${picture.shown === null ? 'temperatures as they are' : 'temperatures put right for each'}.`,
   }]
 }
 

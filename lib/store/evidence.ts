@@ -20,7 +20,7 @@ export interface Subject {
 interface SubjectRow {
   splice_id: number; section_id: number; circuit_id: number; circuit: string; kind: SpliceKind; fitting_type: string | null; barrel_od_mm: number | null; barrel_length_mm: number | null
   conductor_code: string | null; subconductors: number; rating_a: number | null; max_operating_c: number | null; elevation_m: number | null
-  voltage_kv: number | null; lon: number; lat: number; from_lon: number; from_lat: number; to_lon: number; to_lat: number
+  installed_on: string | null; voltage_kv: number | null; lon: number; lat: number; from_lon: number; from_lat: number; to_lon: number; to_lat: number
   back: string | null; ahead: string | null; class: PreviousShown['class'] | null; found_at: Date | null; found_ratio: number | null
   found_reading_id: number | null; degraded_since: Date | null; urgent_since: Date | null; critical_since: Date | null; cleared_at: Date | null
   /** Null where it was never assessed. */
@@ -88,7 +88,7 @@ const factsOf = (row: SubjectRow, flows: PlannedFlows | undefined): SpliceFacts 
   kind: row.kind, fittingType: row.fitting_type ?? undefined, barrelOdMm: row.barrel_od_mm ?? undefined, barrelLengthMm: row.barrel_length_mm ?? undefined,
   conductorCode: row.conductor_code ?? undefined, subconductors: row.subconductors, ratingA: row.rating_a ?? undefined,
   maxOperatingC: row.max_operating_c ?? undefined, voltageKv: row.voltage_kv ?? undefined, latitudeDeg: row.lat, longitudeDeg: row.lon,
-  elevationM: row.elevation_m ?? undefined,
+  elevationM: row.elevation_m ?? undefined, installedAtMs: row.installed_on === null ? undefined : Date.parse(row.installed_on),
   // A conductor hangs straight between its structures, whatever shape points lie between.
   lineAzimuthDeg: azimuthDeg(row.from_lon, row.from_lat, row.to_lon, row.to_lat),
   expectedPeakA: flows?.expectedPeakA, postContingencyA: flows?.postContingencyA,

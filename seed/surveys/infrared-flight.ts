@@ -1,3 +1,4 @@
+import { defaultPolicy, surfacesOf, trueTemperatureC } from '@/lib/condition'
 import { clockMs, conductorRiseK, workdayMs } from '../calendar'
 import { shift, metresBetween } from '../ground'
 import type { BuiltSection } from '../network'
@@ -66,6 +67,17 @@ export function flightRows(flight: Flight, sections: BuiltSection[], splices: Tr
   return { readings: readings.filter(reached), extents: extents.filter((e) => reached(e) && !String(e.structure_to).startsWith('T')) }
 }
 
+/** The operator left one setting for the whole flight, as operators do. */
+const CAMERA = { emissivity: 0.95, reflectedC: -5, band: 'lw' } as const
+
+/** What the camera shows of metal at a temperature: the same signal, read with its own settings. */
+function shownC(trueC: number, emissivity: number): number {
+  const { reflectedC, band } = CAMERA
+  const shown = trueTemperatureC({ apparentC: trueC, emissivity, reflectedC }, { emissivity: CAMERA.emissivity, reflectedC }, band)
+  if (!shown.ok) throw new Error(`no camera shows ${trueC} °C of an emissivity of ${emissivity}`)
+  return shown.value
+}
+
 interface Air { currentA: number; windMS: number; ambientC: number; riseK: number; jointK: number; exception: boolean }
 
 function picture(flight: Flight, splice: TrueSplice, random: Random, startMs: number, n: number, air: Air): FlightRow {
@@ -75,16 +87,18 @@ function picture(flight: Flight, splice: TrueSplice, random: Random, startMs: nu
   const east = (ahead.lon - back.lon) * 111_320 * Math.cos((back.lat * Math.PI) / 180)
   const [lon, lat] = shift(splice.place,
     (north / spanM) * ASIDE_M + random.normal(0, 6), (-east / spanM) * ASIDE_M + random.normal(0, 6))
+  const takenMs = startMs + (splice.stationM / SPEED_M_S) * 1000
+  const surfaces = surfacesOf({ takenAtMs: takenMs, afterRepair: false }, { installedAtMs: Date.parse(`${splice.installedYear}-07-01`) }, defaultPolicy)
   return {
     reading_id: `F${String(flight.startsOn).slice(0, 4)}-${String(n + 1).padStart(4, '0')}`, survey: flight.survey,
-    taken_at: new Date(startMs + (splice.stationM / SPEED_M_S) * 1000).toISOString(), lon, lat, gnss_accuracy_m: 9, position_of: 'platform',
+    taken_at: new Date(takenMs).toISOString(), lon, lat, gnss_accuracy_m: 9, position_of: 'platform',
     platform: 'helicopter', kind: 'infrared', circuit: splice.section.plan.circuit, section: splice.section.section, phase: splice.phase,
     position: splice.position, circuit_side: splice.circuitSide, subconductor: splice.subconductor, line_current_a: air.currentA,
     current_30min_a: Math.round(air.currentA * random.between(0.95, 1.05)),
-    splice_temp_c: (air.ambientC + air.jointK + random.normal(0, 0.5)).toFixed(1),
-    conductor_temp_c: (air.ambientC + air.riseK + random.normal(0, 0.5)).toFixed(1), reference_kind: 'own-conductor',
-    ambient_c: air.ambientC.toFixed(1), wind_m_s: air.windMS.toFixed(1), sun: 'diffuse', rain_1h: 'no', emissivity: 0.95, reflected_c: -5,
-    distance_m: Math.round(Math.hypot(metresBetween([lon, lat], splice.place), random.between(4, 14))), view_angle_deg: Math.round(random.between(10, 40)), ifov_mrad: 0.34, band: 'lw',
+    splice_temp_c: shownC(air.ambientC + air.jointK + random.normal(0, 0.5), surfaces.barrel.emissivity).toFixed(1),
+    conductor_temp_c: shownC(air.ambientC + air.riseK + random.normal(0, 0.5), surfaces.conductor.emissivity).toFixed(1), reference_kind: 'own-conductor',
+    ambient_c: air.ambientC.toFixed(1), wind_m_s: air.windMS.toFixed(1), sun: 'diffuse', rain_1h: 'no', emissivity: CAMERA.emissivity, reflected_c: CAMERA.reflectedC,
+    distance_m: Math.round(Math.hypot(metresBetween([lon, lat], splice.place), random.between(4, 14))), view_angle_deg: Math.round(random.between(10, 40)), ifov_mrad: 0.34, band: CAMERA.band,
     crew: 'Air crew', instrument: 'IR camera 1', note: air.exception ? 'exception' : '',
   }
 }

@@ -26,7 +26,7 @@ beforeAll(async () => {
   await buildNetwork()
   await importText('lines', JSON.stringify({ type: 'FeatureCollection', features: [lineFeature('N1', 9_000, { conductor: '' })] }))
   await importText('splices', csv(Object.entries(AT).map(([name, m]) => (
-    { splice_id: name, circuit: name === 'bare' ? 'N1' : 'S1', line_distance_m: m, phase: 'A', barrel_od_mm: 47.8 }))))
+    { splice_id: name, circuit: name === 'bare' ? 'N1' : 'S1', line_distance_m: m, phase: 'A', barrel_od_mm: 47.8, installed_on: '2001-07-01' }))))
 })
 
 async function spliceOf(label: Story): Promise<SpliceDetail> {
@@ -109,7 +109,7 @@ describe('a splice that a camera saw', () => {
     expect((await spliceOf('warm')).outlook).toMatchObject({ fusion: null, trends: [], limit: null })
   })
 
-  it('is fed with latitude, longitude, direction of its span and voltage', async () => {
+  it('is fed with latitude, longitude, direction of its span, voltage and the day it was put up', async () => {
     const { id } = await spliceOf('unread')
     const [subject] = await loadSubjects(scope, [id], database())
     const facts = subject?.().facts
@@ -117,6 +117,7 @@ describe('a splice that a camera saw', () => {
     expect(facts?.latitudeDeg).toBeCloseTo(at(0, 5_000).lat, 3)
     expect(facts?.longitudeDeg).toBeCloseTo(at(AT.unread, 0).lon, 3)
     expect(facts?.voltageKv).toBe(VOLTAGE_KV)
+    expect(facts?.installedAtMs).toBe(Date.UTC(2001, 6, 1))
   })
 })
 

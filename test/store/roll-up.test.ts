@@ -84,7 +84,7 @@ describe('a patrol of a whole circuit', () => {
     const NEAR = { distance_m: 20 }
     const photo = (span: number, more: Record<string, string | number>) => reading(`p${span}`, 0, {
       ...at(span * SPAN_M - 150, 6), circuit: 'L1', splice_id: `P-${span}`, phase: 'A', kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '',
-      electrode_span_m: '', splice_temp_c: 40, conductor_temp_c: 42, ambient_c: 20, wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.8,
+      electrode_span_m: '', splice_temp_c: 40, conductor_temp_c: 42, ambient_c: 20, wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.7,
       rain_1h: 'no', sun: 'none', ifov_mrad: 0.68, ...more,
     })
     /** What of L1 is conclusive with an extent of all of it, and pictures of its first spans. */
@@ -133,7 +133,7 @@ const on = (span: number, phase: string, more: Record<string, string | number> =
   reading(`${span}${phase}`, span * SPAN_M - 150, { phase, circuit: 'S1', ...more })
 const picture = (span: number, phase: string, more: Record<string, string | number> = {}) => on(span, phase, {
   kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '', splice_temp_c: 40, conductor_temp_c: 42, ambient_c: 20,
-  wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.8, rain_1h: 'no', sun: 'none', ...more,
+  wind_m_s: 1, line_current_a: 600, current_30min_a: 600, emissivity: 0.7, rain_1h: 'no', sun: 'none', ...more,
 })
 
 describe('readings of single splices', () => {

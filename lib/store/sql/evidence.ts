@@ -2,7 +2,7 @@ import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
 
 export const subjectsQuestion = (spliceIds: readonly number[], where: Sql): Sql => sql`
-  SELECT s.id AS splice_id, s.section_id, s.circuit_id, c.name AS circuit, s.kind, s.fitting_type, s.barrel_od_mm, s.barrel_length_mm,
+  SELECT s.id AS splice_id, s.section_id, s.circuit_id, c.name AS circuit, s.kind, s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on,
     sec.conductor_code, sec.subconductors, sec.rating_a, sec.max_operating_c, sec.elevation_m, c.voltage_kv, s.lon, s.lat,
     sp.lon_lat[1] AS from_lon, sp.lon_lat[2] AS from_lat, sp.lon_lat[cardinality(sp.lon_lat) - 1] AS to_lon, sp.lon_lat[cardinality(sp.lon_lat)] AS to_lat,
     back.label AS back, ahead.label AS ahead, st.class, st.found_at,

@@ -31,7 +31,8 @@ export const infrared: fc.Arbitrary<InfraredEvidence> = fc.record({
   spliceTempC: maybe(number(-50, 400)), conductorTempC: maybe(number(-50, 400)), ambientC: maybe(number(-50, 60)),
     windMS: maybe(number(0, 30)),
   referenceKind: maybe(fc.constantFrom('own-conductor' as const, 'same-fitting' as const, 'air' as const)),
-  lineCurrentA: maybe(number(0, 3000)), current30minA: maybe(number(0, 3000)), emissivity: maybe(number(0, 1)),
+  lineCurrentA: maybe(number(0, 3000)), current30minA: maybe(number(0, 3000)), emissivity: maybe(number(0, 1)), reflectedC: maybe(number(-120, 400)),
+  band: maybe(fc.constantFrom('lw' as const, 'mw' as const)),
     distanceM: maybe(number(0, 200)),
   ifovMrad: maybe(number(0, 5)), viewAngleDeg: maybe(number(0, 90)), rain1h: maybe(fc.boolean()),
   sun: maybe(fc.constantFrom('none' as const, 'diffuse' as const, 'direct' as const)),
@@ -48,4 +49,5 @@ export const facts: fc.Arbitrary<SpliceFacts> = fc.record({
   fittingType: maybe(fc.constantFrom('two-stage', 'automatic')), barrelOdMm: maybe(number(5, 80)),
   conductorCode: maybe(fc.constantFrom('Drake', 'Penguin', 'Bobolink', '24-AL1', 'Nobody')),
   ratingA: maybe(number(50, 3000)), maxOperatingC: maybe(number(50, 250)),
+  installedAtMs: maybe(fc.integer({ min: NOW_MS - 40 * YEAR_MS, max: NOW_MS + YEAR_MS })), surfaceEmissivity: maybe(number(0.15, 1)),
 })

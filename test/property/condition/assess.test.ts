@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
-  assess, defaultPolicy, explain, MEASURED_CLASSES, ownNumbersClass, showClass, type Assessment, type ConditionClass,
+  assess, defaultPolicy, explain, explainInfrared, MEASURED_CLASSES, ownNumbersClass, showClass, type Assessment, type ConditionClass,
     type ResistanceEvidence,
   type SpliceFacts,
 } from '@/lib/condition'
@@ -30,7 +30,8 @@ describe('for any evidence within range', () => {
       const assessment = judge(of, readings)
       for (const number of numbersIn(assessment)) expect(Number.isFinite(number)).toBe(true)
       const text = explain(assessment, { unitSystem: 'us' })
-      for (const sentence of [text.headline, ...text.reasons, ...text.nextActions]) expect(sentence).not.toMatch(/undefined|NaN|Infinity/)
+      const pictures = assessment.infrared.map((note) => Object.values(explainInfrared(note, { unitSystem: 'us' })).flat().join(' '))
+      for (const sentence of [text.headline, ...text.reasons, ...text.nextActions, ...pictures]) expect(sentence).not.toMatch(/undefined|NaN|Infinity/)
     }), { numRuns: 1500 })
   })
 

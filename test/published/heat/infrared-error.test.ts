@@ -25,7 +25,7 @@ const degrees = (found: ReturnType<typeof steadyTemperature>): number => {
 const picture = (windMS: number, currentA: number, k: number, errors: Partial<Picture['errors']> = {}): Picture => {
   const weather = { ...CALM, windMS, windAngleDeg: 90 }
   return {
-    conductor: DRAKE, barrel: BARREL, currentA, calm: CALM, along: null, errors: { ...NO_ERRORS, ...errors },
+    conductor: DRAKE, barrel: BARREL, currentA, calm: CALM, along: null, shown: null, errors: { ...NO_ERRORS, ...errors },
     conductorC: degrees(steadyTemperature(DRAKE, currentA, weather)), spliceC: degrees(jointTemperature(DRAKE, BARREL, k, currentA, weather)),
   }
 }

@@ -20,7 +20,7 @@ export const resistance = (fields: Partial<ResistanceEvidence> = {}): Resistance
 export const infrared = (fields: Partial<InfraredEvidence> = {}): InfraredEvidence => ({
   source: 'infrared', readingId: nextId++, takenAtMs: NOW_MS, survey: 'F1', afterRepair: false, spliceTempC: 40, conductorTempC: 42,
   referenceKind: 'own-conductor', ambientC: 20, windMS: 1, sun: 'none', rain1h: false, lineCurrentA: 600, current30minA: 600,
-  emissivity: 0.8, distanceM: 30, ifovMrad: 0.34, viewAngleDeg: 20, ...fields,
+  emissivity: 0.7, distanceM: 30, ifovMrad: 0.34, viewAngleDeg: 20, ...fields,
 })
 
 export const visual = (findings: VisualEvidence['findings'], fields: Partial<VisualEvidence> = {}): VisualEvidence => ({

@@ -20,7 +20,7 @@ describe('infrared alone', () => {
   })
 
   it('leads with the figure that decides, and with the chance where that figure by itself reads milder', () => {
-    const old = judge([infrared({ spliceTempC: 46, takenAtMs: NOW_MS - 5 * YEAR_MS })])
+    const old = judge([infrared({ spliceTempC: 47, takenAtMs: NOW_MS - 5 * YEAR_MS })])
     const { meanLnK, sdLnK } = old.fusion?.believed ?? { meanLnK: NaN, sdLnK: NaN }
     expect(old.class).toBe('urgent')
     expect(Math.exp(meanLnK)).toBeLessThan(1.85)

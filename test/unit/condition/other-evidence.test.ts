@@ -64,7 +64,6 @@ describe('infrared', () => {
     ['strong-wind', { windMS: 8.1 }],
     ['sun', { sun: 'direct', conductorTempC: 30 }],
     ['pixels', { distanceM: 50 }],
-    ['emissivity', { emissivity: 0.4 }],
     ['new-metal', { afterRepair: true }],
     ['rain', { rain1h: true }],
     ['angle', { viewAngleDeg: 61 }],

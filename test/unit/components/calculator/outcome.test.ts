@@ -170,6 +170,8 @@ describe('one infrared picture', () => {
     const corrected = outcome(`${HOT}&cemis=0.95&crefl=-10&refl=-10`)
     expect(corrected.case.temperatures.spliceC).toBeGreaterThan(97)
     expect(corrected.reckoned?.working[0]?.title).toContain('true temperature of the splice')
+    expect(corrected.reckoned?.working.filter(({ title }) => title.includes('true temperature'))).toHaveLength(2) // once each, and not again by the engine
+    expect(corrected.reckoned?.assessment.infrared[0]?.surfaces?.barrel).toMatchObject({ emissivity: 0.8, age: 'stated' })
   })
 })
 

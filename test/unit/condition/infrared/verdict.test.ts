@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { defaultPolicy, explainInfrared, type InfraredEvidence, type SpliceFacts } from '@/lib/condition'
+import { defaultPolicy, type InfraredEvidence, type SpliceFacts } from '@/lib/condition'
 import { alongLineOf, bodiesOf } from '@/lib/condition/body-of-splice'
 import { contextFor } from '@/lib/condition/context'
 import { steadyTemperature } from '@/lib/condition/heat/balance'
 import { jointTemperature } from '@/lib/condition/heat/joint'
 import { infraredVerdict } from '@/lib/condition/infrared-k'
-import { infraredNote } from '@/lib/condition/infrared-note'
 import { flightVerdict, sunOfSky } from '@/lib/condition/loading/flight'
 
 const FACTS: SpliceFacts = { kind: 'full-tension splice', subconductors: 1, conductorCode: 'Drake', barrelOdMm: 47.6, ratingA: 907 }
@@ -158,22 +157,21 @@ describe('the sun', () => {
 })
 
 describe('the emissivity a ratio rests on', () => {
-  it('is that noted, else the policy’s, and what another would give is what the engine says with that one noted', () => {
-    for (const emissivity of [0.55, undefined]) {
-      const one = taken(2, 700, 1, { emissivity })
+  it('is the policy’s and not the camera’s, and what another would give is what the engine says with that one as policy', () => {
+    const at = (one: InfraredEvidence, emissivity: number) =>
+      infraredVerdict(one, contextFor(FACTS, { ...defaultPolicy, radiometry: { ...defaultPolicy.radiometry, emissivity } })).measured?.k ?? NaN
+    for (const emissivity of [0.6, undefined]) {
+      const one = taken(2, 700, 3, { emissivity, reflectedC: 18, band: 'lw' })
       const { measured, surface } = infraredVerdict(one, context)
-      expect(surface).toMatchObject(emissivity === undefined
-        ? { emissivity: defaultPolicy.radiometry.emissivity, emissivityFrom: 'policy' } : { emissivity: 0.55, emissivityFrom: 'reading' })
-      const at = (noted: number) => infraredVerdict({ ...one, emissivity: noted }, context).measured?.k ?? NaN
-      expect(surface?.kIfBright).toBeCloseTo(at(0.3), 12)
-      expect(surface?.kIfWeathered).toBeCloseTo(at(0.9), 12)
-      expect(at(surface?.emissivity ?? NaN)).toBeCloseTo(measured?.k ?? NaN, 12)
+      expect(surface?.kIfBright).toBeCloseTo(at(one, 0.3), 12)
+      expect(surface?.kIfWeathered).toBeCloseTo(at(one, 0.9), 12)
+      expect(at(one, 0.7)).toBeCloseTo(measured?.k ?? NaN, 12)
     }
   })
 
   // Without a conductor to show the wind, k = (qc + qr − qs) / I²R of IEEE Std 738, qr = 17.8 D ε (…): by night k is straight in ε.
   it('alone by night moves the ratio by what it radiates', () => {
-    const one = taken(2, 700, 1, { conductorTempC: undefined, referenceKind: 'air', windMS: 1 })
+    const one = taken(2, 700, 1, { conductorTempC: undefined, referenceKind: 'air', windMS: 1, emissivity: undefined })
     const plain = contextFor(FACTS, { ...defaultPolicy, radiometry: { ...defaultPolicy.radiometry, heatAlongLine: false } })
     const { surface } = infraredVerdict(one, plain)
     const kelvin4 = (celsius: number) => ((celsius + 273) / 100) ** 4
@@ -182,11 +180,5 @@ describe('the emissivity a ratio rests on', () => {
     const ohmPerM = lowOhmPerM + ((highOhmPerM - lowOhmPerM) * (spliceC - lowC)) / (highC - lowC)
     const perUnit = (17.8 * 0.0476 * (kelvin4(spliceC) - kelvin4(20))) / (700 ** 2 * ohmPerM)
     expect((surface?.kIfWeathered ?? NaN) - (surface?.kIfBright ?? NaN)).toBeCloseTo(0.6 * perUnit, 9)
-  })
-
-  it('stands in words beside the picture', () => {
-    const said = (emissivity: number | undefined) => explainInfrared(infraredNote(taken(2, 700, 1, { emissivity }), context), { unitSystem: 'metric' }).emissivity
-    expect(said(0.7)).toMatch(/^Emissivity 0\.70, as noted with the picture: ratio 2\.00; with the same temperatures it would be at 0\.3 \(bright\) \d\.\d+, at 0\.9 \(weathered\) \d\.\d+\.$/)
-    expect(said(undefined)).toContain('by policy, not noted with the picture')
   })
 })

@@ -1,0 +1,5 @@
+-- A picture's emissivity is what the camera had set: temperatures are put right for the surface's own from here on, and the engine looks at every
+-- splice again.
+INSERT INTO job (kind, payload, engine_version)
+SELECT 'reassess', jsonb_build_object('policyVersion', max(version)), '7.0' FROM policy
+WHERE EXISTS (SELECT FROM splice_state) HAVING max(version) IS NOT NULL;
