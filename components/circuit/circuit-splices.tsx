@@ -1,11 +1,12 @@
 import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
-import { ageText, monthText } from '@/components/splice/age'
+import { ageText } from '@/components/splice/age'
 import { classNow, pastText, readAtMs } from '@/components/splice/past-re-measure'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { DataTable, num } from '@/components/ui/data-table'
 import type { SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import { formatMonth } from '@/lib/units/time'
 import css from './circuit-splices.module.css'
 
 /** The circuit's splices, worst first; past the first page the list in Operations takes over. */
@@ -65,7 +66,7 @@ export function CircuitSplices({
                     <span className="muted">none</span>
                   ) : (
                     <>
-                      {monthText(atMs, words.timeZone)} <span className="muted">{ageText(atMs, words.nowMs)}</span>
+                      {formatMonth(atMs, words.timeZone)} <span className="muted">{ageText(atMs, words.nowMs)}</span>
                       {past && <span className={css.past}>{past}</span>}
                     </>
                   )}

@@ -1,6 +1,6 @@
 import { formatPercent } from '@/lib/units/format'
-import { monthText } from '@/components/splice/age'
 import type { CircuitHealth } from '@/lib/contract/contract'
+import { formatMonth } from '@/lib/units/time'
 
 export type ConclusiveAge = Pick<
   CircuitHealth['coverage'], 'conclusive_oldest_on' | 'conclusive_newest_on' | 'conclusive_stale_share' | 'conclusive_stale_span_phases'
@@ -9,7 +9,7 @@ export type ConclusiveAge = Pick<
 /** From when the evidence is: 'Apr 2023 to Nov 2026', or one month; empty where there is none. */
 export function evidenceSpan({ conclusive_oldest_on: oldest, conclusive_newest_on: newest }: ConclusiveAge): string {
   if (oldest === null || newest === null) return ''
-  const [from, to] = [oldest, newest].map((day) => monthText(Date.parse(`${day}T12:00:00Z`), 'UTC'))
+  const [from, to] = [oldest, newest].map((day) => formatMonth(Date.parse(`${day}T12:00:00Z`), 'UTC'))
   return from === to ? `${to}` : `${from} to ${to}`
 }
 

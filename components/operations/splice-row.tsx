@@ -1,11 +1,12 @@
 import { ClassMark } from '@/components/map/class-mark'
-import { agoText, monthText } from '@/components/splice/age'
+import { agoText } from '@/components/splice/age'
 import { classNow, isPastReMeasure, pastText, readAtMs } from '@/components/splice/past-re-measure'
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
+import { formatMonth } from '@/lib/units/time'
 import type { ListRow } from './list-rows'
 import css from './splice-list.module.css'
 
@@ -36,7 +37,7 @@ export function rowLabel(row: ListRow, words: RowWords): string {
     s.ratio === null ? 'no ratio' : `measured ratio ${formatRatio(s.ratio)}`,
     s.held ? `evidence now ${s.measured_class}` : `${s.confidence} confidence`,
     positionText(s, words.system, words.letters),
-    atMs === null ? 'no dated reading' : `read ${monthText(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
+    atMs === null ? 'no dated reading' : `read ${formatMonth(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
     `circuit ${s.circuit}`,
   ].filter(Boolean).join(', ')
 }
@@ -102,7 +103,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
       <span
         className={cx(css.age, isPastReMeasure(s, words.nowMs) && css.past)}
         title={atMs === null ? undefined : [agoText(atMs, words.nowMs), pastText(s, words.timeZone, words.nowMs)].filter(Boolean).join(', ')}>
-        {atMs === null ? 'not read' : monthText(atMs, words.timeZone)}
+        {atMs === null ? 'not read' : formatMonth(atMs, words.timeZone)}
       </span>
     </>
   )

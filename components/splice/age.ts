@@ -17,11 +17,6 @@ export function agoText(atMs: number, nowMs: number): string {
   return age === 'today' ? age : `${age} ago`
 }
 
-/** 'Sep 2024': the month of a moment, for lists. */
-export function monthText(atMs: number, timeZone: string): string {
-  return new Intl.DateTimeFormat('en-US', { timeZone, month: 'short', year: 'numeric' }).format(atMs)
-}
-
 /** A calendar day ('2026-03-14') as people read it: '14 Mar 2026'. */
 export const dayText = (day: string): string => formatDate(Date.parse(`${day}T12:00:00Z`), 'UTC')
 

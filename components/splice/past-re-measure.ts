@@ -1,6 +1,6 @@
 import { isPastReMeasure as isPast } from '@/lib/condition/past-re-measure'
 import type { SpliceSummary } from '@/lib/contract/contract'
-import { monthText } from './age'
+import { formatMonth } from '@/lib/units/time'
 
 type Of = Pick<SpliceSummary, 'class' | 'measure_by' | 'flags'>
 
@@ -26,5 +26,5 @@ export const classNow = (of: Of, nowMs: number): string => (wasSound(of, nowMs) 
 /** 'past re-measure since Jul 2022'; empty where it is not. */
 export function pastText(of: Of, timeZone: string, nowMs: number): string {
   if (!isPastReMeasure(of, nowMs)) return ''
-  return of.measure_by === null ? 'read on a day nobody noted, measure again' : `past re-measure since ${monthText(Date.parse(of.measure_by), timeZone)}`
+  return of.measure_by === null ? 'read on a day nobody noted, measure again' : `past re-measure since ${formatMonth(Date.parse(of.measure_by), timeZone)}`
 }

@@ -6,8 +6,8 @@ import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatEdge, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
-import { formatDate } from '@/lib/units/time'
-import { dayText, monthText } from './age'
+import { formatDate, formatMonth } from '@/lib/units/time'
+import { dayText } from './age'
 import { pastText, readAtMs, wasSound } from './past-re-measure'
 import { Held } from './held'
 import { positionText, type PhaseLetters } from './position'
@@ -70,7 +70,7 @@ function Standing({ detail, timeZone, nowMs }: Pick<Props, 'detail' | 'timeZone'
   const was = wasSound(detail, nowMs)
   const past = pastText(detail, timeZone, nowMs)
   const atMs = readAtMs(detail)
-  const read = atMs === null ? '' : `, ${monthText(atMs, timeZone)}`
+  const read = atMs === null ? '' : `, ${formatMonth(atMs, timeZone)}`
   return (
     <p className={css.standing}>
       <ClassMark class={detail.class} size={18} />

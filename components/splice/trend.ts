@@ -1,7 +1,6 @@
 import { scaleUtc } from 'd3-scale'
 import type { ReadingJson } from '@/lib/contract/contract'
-import { formatDate } from '@/lib/units/time'
-import { monthText } from './age'
+import { formatDate, formatMonth } from '@/lib/units/time'
 import type { StoredAssessment } from './assessment'
 import { ratioPoints } from './reading-figures'
 
@@ -73,7 +72,7 @@ export function timeScale(firstMs: number, lastMs: number) {
 
 function tickText(tick: Date, days: number): string {
   if (days > 800) return String(tick.getUTCFullYear())
-  return days > 60 ? monthText(tick.getTime(), 'UTC') : formatDate(tick.getTime(), 'UTC')
+  return days > 60 ? formatMonth(tick.getTime(), 'UTC') : formatDate(tick.getTime(), 'UTC')
 }
 
 /** Labels in a column, pushed apart so that none stands nearer than `leastPx` to the one above it. */

@@ -51,6 +51,12 @@ export function formatDate(atMs: number, timeZone: string): string {
   return p ? `${p.day} ${p.month} ${p.year}` : NOT_KNOWN
 }
 
+/** The month alone, for lists: 'Sep 2024'. */
+export function formatMonth(atMs: number, timeZone: string): string {
+  const p = parts(atMs, timeZone)
+  return p ? `${p.month} ${p.year}` : NOT_KNOWN
+}
+
 /** The time of day alone, with the zone: '09:26 MDT'. */
 export function formatTime(atMs: number, timeZone: string): string {
   const p = parts(atMs, timeZone)

@@ -1,5 +1,6 @@
+import { formatMonth } from '@/lib/units/time'
 import { describe, expect, it } from 'vitest'
-import { ageText, monthText } from '@/components/splice/age'
+import { ageText } from '@/components/splice/age'
 import { coordinateText, positionText, sideName, spanText } from '@/components/splice/position'
 import { summary } from '@/test/fixtures/components/samples'
 
@@ -55,6 +56,6 @@ describe('the age of a reading', () => {
     expect(ageText(Date.parse('2022-11-24T12:00:00Z'), now)).toBe('4.0 y')
   })
   it('takes the month of the zone where it is read', () => {
-    expect(monthText(Date.parse('2026-03-01T02:00:00Z'), 'America/Denver')).toBe('Feb 2026')
+    expect(formatMonth(Date.parse('2026-03-01T02:00:00Z'), 'America/Denver')).toBe('Feb 2026')
   })
 })
