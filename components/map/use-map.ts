@@ -38,6 +38,12 @@ function loadLibraries() {
 // The library is on its way while the page still wakes up: waiting for the first effect cost a fresh browser a round of its own.
 if (typeof window !== 'undefined') loadLibraries().catch(() => undefined)
 
+const NO_WEBGL = 'this browser draws no WebGL 2, or its graphics acceleration is turned off'
+function whyNoMap(e: unknown): string {
+  const said = e instanceof Error ? e.message : ''
+  return /webgl/i.test(said) ? NO_WEBGL : said || 'the map could not be started'
+}
+
 const stillMotion = () => window.matchMedia('(prefers-reduced-motion: reduce)').matches
 export const isUnderTest = () => new URLSearchParams(location.search).has('test')
 
@@ -121,7 +127,7 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
       map.on('idle', () => { if (map.getSource(SPLICES)) element.setAttribute('data-idle', '1') })
       if (isUnderTest()) Object.assign(window, { networkMap: map })
       setMap(map)
-    }).catch((e: unknown) => setTrouble(e instanceof Error ? e.message : 'the map could not be started'))
+    }).catch((e: unknown) => setTrouble(whyNoMap(e)))
     return () => {
       dropped = true
       setMap(null)

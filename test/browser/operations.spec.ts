@@ -51,7 +51,7 @@ test.describe('Operations', () => {
     }
   })
 
-  test('a row opens the sheet and takes the map along; Back takes both back', async ({ page }) => {
+  test('a row opens the sheet and takes the map along; Back takes both back', { tag: '@map' }, async ({ page }) => {
     await open(page)
     await mapStill(page)
     const before = param(page, 'at')
@@ -67,7 +67,7 @@ test.describe('Operations', () => {
     await expect.poll(() => param(page, 'at')).toBe(before)
   })
 
-  test('what is pressed on the map is selected in the list', async ({ page }) => {
+  test('what is pressed on the map is selected in the list', { tag: '@map' }, async ({ page }) => {
     const worst = await first(page, 'class=critical&sort=worst')
     await open(page, `/operations?at=${worst.lat},${worst.lon},18`)
     await mapStill(page)
@@ -98,6 +98,15 @@ test.describe('Operations', () => {
     expect(param(page, 'class')).toBeNull()
   })
 
+  test('where a browser draws no map, it says why, and list, sheet and strip do the work', async ({ page }) => {
+    await open(page)
+    await expect(page.locator('#plan').getByRole('alert')).toContainText('draws no WebGL 2')
+    const worst = await first(page, 'sort=worst')
+    await options(page).nth(1).click()
+    await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
+    await expect(page.getByRole('region', { name: 'Strip' }).locator(`[data-splice="${worst.id}"]`)).toHaveAttribute('aria-pressed', 'true')
+  })
+
   test('circuit, voltage and phase narrow the list to what the API counts', async ({ page }) => {
     await open(page)
     const worst = await first(page, 'sort=worst')
@@ -113,7 +122,7 @@ test.describe('Operations', () => {
     expect(param(page, 'phase')).toBe('A')
   })
 
-  test('a link shows another person the same view', async ({ page, browser, baseURL }) => {
+  test('a link shows another person the same view', { tag: '@map' }, async ({ page, browser, baseURL }) => {
     const worst = await first(page, 'class=urgent&sort=worst')
     const other = await (await browser.newContext({ baseURL })).newPage()
     await open(other, `/operations?at=${worst.lat},${worst.lon},14&sel=splice-${worst.id}&class=urgent,critical`)
@@ -148,7 +157,7 @@ test.describe('Operations', () => {
     await expect(sheet(page).getByRole('heading', { name: (await first(page, 'sort=worst')).splice })).toBeVisible()
   })
 
-  test('coordinates take the map to their place', async ({ page }) => {
+  test('coordinates take the map to their place', { tag: '@map' }, async ({ page }) => {
     await open(page)
     const { network_bbox: box } = await state(page)
     if (!box) throw new Error('The demo has no network.')
@@ -239,7 +248,7 @@ test.describe('Operations', () => {
 test.describe('Operations on a phone', () => {
   test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true })
 
-  test('shows one of map, list and sheet at a time', async ({ page }) => {
+  test('shows one of map, list and sheet at a time', { tag: '@map' }, async ({ page }) => {
     await page.goto('/operations')
     const bar = page.getByRole('navigation', { name: 'Main, phone' })
     await expect(page.locator('[data-network-map] canvas')).toBeVisible()
@@ -264,7 +273,7 @@ test.describe('Operations on a phone', () => {
   })
 })
 
-test('Operations has no serious barrier, in light and dark, at a desk and on a phone', async ({ browser, baseURL, page: any }) => {
+test('Operations has no serious barrier, in light and dark, at a desk and on a phone', { tag: '@map' }, async ({ browser, baseURL, page: any }) => {
   const worst = await first(any, 'sort=worst')
   const desk = { width: 1440, height: 900 }
   const phone = { width: 390, height: 844 }
