@@ -40,7 +40,7 @@ async function find(page: Page, text: string) {
   await page.getByRole('combobox', { name: /^Find a circuit/ }).fill(text)
 }
 
-test.describe('the map goes to', () => {
+test.describe('the map goes to', { tag: '@map' }, () => {
   test('what an address selects without saying where', async ({ page }) => {
     const splice = await worst(page)
     await page.goto(`/operations?test&sel=splice-${splice.id}`)
@@ -115,7 +115,7 @@ test.describe('the map goes to', () => {
   })
 })
 
-test.describe('what was searched and has no mark of its own', () => {
+test.describe('what was searched and has no mark of its own', { tag: '@map' }, () => {
   test('is marked with its name, in the address too, until Escape', async ({ page }) => {
     await page.goto('/operations?test')
     await find(page, '47.5, -113.5')
@@ -149,7 +149,7 @@ test.describe('what was searched and has no mark of its own', () => {
   })
 })
 
-test.describe('on a phone', () => {
+test.describe('on a phone', { tag: '@map' }, () => {
   test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true })
 
   test('a link to a splice opens its sheet over the map at its place, and the sheet makes room for the map', async ({ page }) => {
@@ -166,7 +166,7 @@ test.describe('on a phone', () => {
   })
 })
 
-test('the controls, the legend and the notes of the map lie beside each other at every size, in light and dark', async ({ browser, baseURL }) => {
+test('the controls, the legend and the notes of the map lie beside each other at every size, in light and dark', { tag: '@map' }, async ({ browser, baseURL }) => {
   const parts = ['[aria-label="Map view"]', '[aria-label="Condition classes on the map"]', '.maplibregl-ctrl-scale', '.maplibregl-ctrl-attrib',
     '[data-map-theme] > [role="status"] p']
   for (const [width, height] of [[1440, 900], [1280, 720], [390, 844]] as const) {

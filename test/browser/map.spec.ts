@@ -94,7 +94,7 @@ test.describe('tiles', () => {
   })
 })
 
-test.describe('the map', () => {
+test.describe('the map', { tag: '@map' }, () => {
   test('shows the whole network at first, lines and rings, and points to the list for those who cannot see it', async ({ page }) => {
     await open(page)
     const circuits = new Set((await drawn(page, 'circuit')).map((f) => f.id))

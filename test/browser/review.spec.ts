@@ -187,7 +187,7 @@ test.describe('the review queue', () => {
     await expect.poll(() => stateOf(page, 'V-2')).toBe('review')
   })
 
-  test('drags the mark by hand', async ({ page }) => {
+  test('drags the mark by hand', { tag: '@map' }, async ({ page }) => {
     await open(page, 'V-1')
     await expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
     const mark = page.getByLabel('Mark: drag it to where the splice is')
@@ -235,7 +235,7 @@ test.describe('the review queue', () => {
   })
 
   test.describe('on a phone', () => {
-    test('shows what was measured, why, and the map before the decision, dark and light, without a barrier', async ({ page }) => {
+    test('shows what was measured, why, and the map before the decision, dark and light, without a barrier', { tag: '@map' }, async ({ page }) => {
       await page.setViewportSize({ width: 390, height: 844 })
       await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' })
       await open(page, 'V-4')

@@ -129,7 +129,7 @@ test.describe('the sheet of a splice', () => {
     }
   })
 
-  test('leads to the map and comes back selected', async ({ page }) => {
+  test('leads to the map and comes back selected', { tag: '@map' }, async ({ page }) => {
     const splice = await firstSplice(page, 'class=urgent&sort=worst')
     await page.goto(`/splices/${splice.id}`)
     await page.getByRole('link', { name: 'Show on the map' }).click()

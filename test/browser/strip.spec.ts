@@ -22,7 +22,6 @@ async function openCircuit(page: Page) {
   const found = await worst(page)
   await page.goto(`/operations?sel=circuit-${found.splice.circuit_id}`)
   await expect(drawing(page)).toBeVisible()
-  await mapStill(page)
   return found
 }
 
@@ -43,8 +42,9 @@ test.describe('The strip', () => {
     for (const { id, class: shown } of line.splices) if (shown === 'urgent' || shown === 'critical') await expect(mark(page, id)).toBeVisible()
   })
 
-  test('takes the map along when it is zoomed, and is taken along when the map moves', async ({ page }) => {
+  test('takes the map along when it is zoomed, and is taken along when the map moves', { tag: '@map' }, async ({ page }) => {
     const { line } = await openCircuit(page)
+    await mapStill(page)
     const before = param(page, 'at')
     const box = await drawing(page).boundingBox()
     if (!box) throw new Error('The strip is not on the screen.')
@@ -66,7 +66,7 @@ test.describe('The strip', () => {
     await expect(strip(page).locator('h2 + span')).not.toHaveText(shown ?? '')
   })
 
-  test('a splice pointed at is marked on the map and in the list, and the other way round; one that is pressed is selected in all', async ({ page }) => {
+  test('a splice pointed at is marked on the map and in the list, and the other way round; one that is pressed is selected in all', { tag: '@map' }, async ({ page }) => {
     const { splice, line } = await worst(page)
     await page.goto(`/operations?sel=splice-${splice.id}`)
     await expect(mark(page, splice.id)).toHaveAttribute('aria-pressed', 'true')

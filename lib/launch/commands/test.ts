@@ -3,7 +3,7 @@ import os from 'node:os'
 import path from 'node:path'
 import { z } from 'zod'
 import { runChecks, type Check, type Counts } from '../check-run'
-import { CHROMIUM_REMEDY, findChromium, installChromium, mayInstallChromium } from '../chromium'
+import { CHROMIUM_REMEDY, findChromium, hasChromiumShell, installChromium, mayInstallChromium } from '../chromium'
 import { say, step, warn } from '../steps.mjs'
 
 const RESULTS = 'test-results'
@@ -24,7 +24,14 @@ export async function run(): Promise<number> {
 }
 
 async function setUpChromium(): Promise<string | undefined> {
-  if (!findChromium() && mayInstallChromium()) await step('Installing Chromium', installChromium)
+  if (!hasChromiumShell() && mayInstallChromium()) {
+    try {
+      await step('Installing Chromium', installChromium)
+    } catch (e) {
+      if (!findChromium()) throw e
+      warn(`The tests run in ${findChromium()}, which takes them longer.`)
+    }
+  }
   return findChromium()
 }
 
