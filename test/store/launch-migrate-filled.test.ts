@@ -115,7 +115,8 @@ describe('a filled database of the first version, brought up to date', () => {
   })
 
   it('has every splice looked at again by the newest policy, for only the engine knows what was conclusive', async () => {
-    expect(await rows('SELECT kind, payload, state FROM job')).toEqual([{ kind: 'reassess', payload: { policyVersion: 2 }, state: 'queued' }])
+    expect(await rows('SELECT kind, payload, state, engine_version FROM job'))
+      .toEqual([{ kind: 'reassess', payload: { policyVersion: 2 }, state: 'queued', engine_version: expect.stringMatching(/^\d+\.\d+$/) }])
     expect(await rows('SELECT conclusive_span_phases FROM circuit_health')).toEqual([{ conclusive_span_phases: 0 }])
     expect(await rows('SELECT DISTINCT conclusive_at FROM splice_state')).toEqual([{ conclusive_at: null }])
   })
