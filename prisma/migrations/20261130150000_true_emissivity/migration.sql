@@ -1,5 +1,6 @@
 -- A picture's emissivity is what the camera had set: temperatures are put right for the surface's own from here on, and the engine looks at every
--- splice again.
+-- splice again. Where that is queued already, the newer engine does it.
+UPDATE job SET engine_version = '7.0' WHERE kind = 'reassess' AND state = 'queued';
 INSERT INTO job (kind, payload, engine_version)
 SELECT 'reassess', jsonb_build_object('policyVersion', max(version)), '7.0' FROM policy
-WHERE EXISTS (SELECT FROM splice_state) HAVING max(version) IS NOT NULL;
+WHERE EXISTS (SELECT FROM splice_state) AND NOT EXISTS (SELECT FROM job WHERE kind = 'reassess' AND state = 'queued') HAVING max(version) IS NOT NULL;
