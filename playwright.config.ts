@@ -26,8 +26,8 @@ export default defineConfig({
   workers: given ? 1 : PROJECTS.length, // the tests of a project share a database, those of two projects nothing
   forbidOnly: true,
   retries: process.env.CI ? 1 : 0, // a machine of two cores that draws maps in software stalls now and then; the report names what needed it as flaky
-  timeout: 120_000,
-  expect: { timeout: 15_000 },
+  timeout: 180_000,
+  expect: { timeout: 30_000 },
   reporter: process.env.PLAYWRIGHT_JSON_OUTPUT_FILE ? [['list'], ['json']] : 'list',
   use: {
     ...devices['Desktop Chrome'],
@@ -43,7 +43,7 @@ export default defineConfig({
     command: `node lib/launch/command.mjs demo --fresh --data ${data}`,
     env: { PORT: String(port + after) },
     url: `${address(after)}/api/health/ready`,
-    timeout: 300_000,
+    timeout: 600_000,
     stdout: 'ignore',
     stderr: 'pipe',
     gracefulShutdown: { signal: 'SIGTERM', timeout: 15_000 },

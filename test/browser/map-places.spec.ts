@@ -9,7 +9,7 @@ interface TestMap {
   queryRenderedFeatures(options: { layers: string[] }): { properties: Record<string, unknown> }[]
 }
 
-const settled = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+const settled = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 60_000 })
 const row = (page: Page, n: number) => page.getByRole('listbox', { name: 'Splices, worst first' }).getByRole('option').nth(n)
 const found = (page: Page) => page.getByRole('listbox', { name: 'Found' }).getByRole('option')
 const param = (page: Page, name: string) => new URL(page.url()).searchParams.get(name)
@@ -30,7 +30,7 @@ async function expectMapAt(page: Page, place: { lon: number; lat: number }, leas
   await expect.poll(async () => {
     const at = await stands(page)
     return at !== null && Math.abs(at.lon - place.lon) < 1e-4 && Math.abs(at.lat - place.lat) < 1e-4 && at.zoom >= leastZoom
-  }, { timeout: 30_000 }).toBe(true)
+  }, { timeout: 60_000 }).toBe(true)
 }
 
 const marked = (page: Page) => page.evaluate(() =>

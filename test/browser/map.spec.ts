@@ -17,7 +17,7 @@ interface TestMap {
 
 const map = (page: Page) => page.locator('[data-network-map]')
 const canvas = (page: Page) => page.locator('[data-network-map] canvas')
-const settled = (page: Page) => expect(map(page)).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+const settled = (page: Page) => expect(map(page)).toHaveAttribute('data-idle', '1', { timeout: 60_000 })
 
 async function open(page: Page, query = '') {
   await page.goto(`/operations?test${query}`)

@@ -36,7 +36,7 @@ async function flight(page: Page, act: () => Promise<void>) {
   await act()
   await landed
 }
-const mapStill = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+const mapStill = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 60_000 })
 
 test.describe('Operations', () => {
   test('lists what the map shows, the worst first, and says how many there are of each class', async ({ page }) => {
@@ -218,7 +218,7 @@ test.describe('Operations', () => {
     })
     expect(answer.ok()).toBe(true)
     const strip = page.getByRole('region', { name: 'Call the control room now' })
-    await expect(strip).toContainText('critical, measured ratio 7.92', { timeout: 30_000 })
+    await expect(strip).toContainText('critical, measured ratio 7.92', { timeout: 60_000 })
     await strip.getByRole('button', { name: /^Show/ }).click()
     const item = strip.getByRole('listitem').filter({ hasText: splice.splice })
     await expect(item).toContainText(splice.circuit)

@@ -189,7 +189,7 @@ test.describe('the review queue', () => {
 
   test('drags the mark by hand', { tag: '@map' }, async ({ page }) => {
     await open(page, 'V-1')
-    await expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+    await expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 60_000 })
     const mark = page.getByLabel('Mark: drag it to where the splice is')
     const box = await mark.boundingBox()
     if (!box) throw new Error('There is no mark on the map.')

@@ -8,7 +8,7 @@ const strip = (page: Page) => page.getByRole('region', { name: 'Strip' })
 const drawing = (page: Page) => strip(page).getByRole('group', { name: /^Strip of / })
 const mark = (page: Page, id: number) => strip(page).locator(`[data-splice="${id}"]`)
 const param = (page: Page, name: string) => new URL(page.url()).searchParams.get(name)
-const mapStill = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 30_000 })
+const mapStill = (page: Page) => expect(page.locator('[data-network-map]')).toHaveAttribute('data-idle', '1', { timeout: 60_000 })
 
 /** The worst splice of the demo with its circuit straightened. */
 async function worst(page: Page) {

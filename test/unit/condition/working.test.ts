@@ -36,7 +36,6 @@ const BY_HAND: Record<string, (v: Record<string, number>) => number> = {
   'X = (ln ka − ln kb)² / (ua² + ub²)': ({ ka = 0, kb = 0, ua = 0, ub = 0 }) => Math.log(ka / kb) ** 2 / (ua ** 2 + ub ** 2),
   'I = √((qc + qr − qs) / (k R))': ({ qc = 0, qr = 0, qs = 0, k = 0, R = 0 }) => Math.sqrt((qc + qr - qs) / (k * R)),
   'L = min(n I, S)': ({ n = 0, I = 0, S = 0 }) => Math.min(n * I, S),
-  'd = 0.1 (kw − kb) / (εw − εb)': ({ kw = 0, kb = 0, εw = 0, εb = 0 }) => (0.1 * (kw - kb)) / (εw - εb),
   't = c + (ln e − l) / b': ({ c = 0, e = 0, l = 0, b = 0 }) => c + (Math.log(e) - l) / b,
 }
 
