@@ -32,7 +32,7 @@ export default defineConfig({
   use: {
     ...devices['Desktop Chrome'],
     viewport: { width: 1440, height: 900 },
-    trace: 'retain-on-failure',
+    trace: 'on-first-retry', // recording every test films what is drawn in software
   },
   projects: PROJECTS.map(({ data: _, after, args, ...project }) => ({
     ...project,
