@@ -151,7 +151,7 @@ test.describe('Loading', () => {
     await expect(page.getByRole('status').first()).toContainText(`at the flow after an outage elsewhere, ${after?.current_a} A`)
   })
 
-  test('what is on the map goes along from Operations, and a circuit from its sheet', async ({ page }) => {
+  test('what is on the map goes along from Operations, and a circuit from its sheet', { tag: '@map' }, async ({ page }) => {
     await page.goto('/operations')
     await page.getByRole('link', { name: 'Loading of what is on the map' }).click()
     await expect(page).toHaveURL(/\/loading\?bbox=/)
