@@ -24,7 +24,7 @@ export function LoadingHead({ title, children, tools }: { title: string; childre
       <div className={calculator.head}>
         <div>
           <h1>{title}</h1>
-          <p>{children}</p>
+          <p className="no-print">{children}</p>
         </div>
         <div className={`${calculator.tools} no-print`}>
           {tools}

@@ -75,7 +75,7 @@ test.describe('a survey that is dropped', () => {
     await lookAtSurvey(page)
     await use(page, 'Truck', 'conductor res')
     await expect(page.getByText('Conductor resistance is chosen twice')).toHaveCount(2)
-    await expect(page.locator('main').getByRole('alert')).toContainText('Several columns are mapped to conductor_uohm')
+    await expect(page.locator('main').getByRole('alert').filter({ hasText: 'Several columns are mapped to conductor_uohm' })).toBeVisible()
     await expect(page.getByRole('button', { name: 'Import', exact: true })).toHaveCount(0)
     await usedAs(page, 'Truck').click()
     await page.getByRole('option', { name: 'Not used' }).click()
