@@ -101,6 +101,7 @@ test.describe('Operations', () => {
   test('where a browser draws no map, it says why, and list, sheet and strip do the work', async ({ page }) => {
     await open(page)
     await expect(page.locator('#plan').getByRole('alert')).toContainText('draws no WebGL 2')
+    await expect(page.getByRole('group', { name: 'Condition classes on the map' }).getByRole('button', { name: /^critical/ })).toBeInViewport()
     const worst = await first(page, 'sort=worst')
     await options(page).nth(1).click()
     await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
