@@ -25,7 +25,7 @@ export function InfraredNotes({ notes, phases, system, timeZone, letters }: {
       <ul className={`${css.sentences} ${css.brief}`}>
         {explained.map((e) => (
           <li key={e.key}>
-            {e.text} {e.inconclusive} {e.emissivity} <span className="no-print">{e.atRating}</span> {e.beside && otherPhasesText(e.beside, system, letters)} <span className="no-print">{e.underTable}</span>
+            {e.text} {e.inconclusive} <span className="no-print">{e.emissivity} {e.atRating}</span> {e.beside && otherPhasesText(e.beside, system, letters)} <span className="no-print">{e.underTable}</span>
             {e.criteria.map((c, i) => (
               <span key={c.text} className={`${css.under} ${css.running}`}>
                 {c.text.replace(/\.?$/, '.')} {c.source !== e.criteria[i + 1]?.source && <cite>{c.source}</cite>}{' '}
