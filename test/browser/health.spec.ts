@@ -19,6 +19,8 @@ test.describe('Health', () => {
     const foot = page.locator('tfoot')
     await expect(foot).toContainText(`${all.length} circuits`)
     await expect(foot).toContainText(`${counts.critical} critical, ${counts.urgent} urgent`)
+    // Every column is on the screen of a desk: none is for scrolling sideways.
+    expect(await page.getByRole('table').evaluate((table) => table.getBoundingClientRect().right - innerWidth)).toBeLessThanOrEqual(0)
   })
 
   test('starts with the worst and sorts by keyboard, saying the order aloud', async ({ page }) => {

@@ -8,16 +8,23 @@ const OUTLINE_PX = 1
 const HALO_PX = 1.1
 const MARGIN_PX = 3
 
-/** A single splice: the class's shape with a dark outline, so that it reads over water, and a paper halo, so that neighbours part. */
-export function markImage(theme: Theme, cls: ConditionClass): ImageData {
-  const { path, hollow, sign, mapPx } = CLASS_SHAPES[cls]
-  const { fill, outline, onFill } = CLASS_COLOURS[theme][cls]
-  const { paper } = PALETTES[theme]
+/** Draws in the units of the shapes' box, `mapPx` wide on the map and with room around it for the halo; `scale` is px per unit. */
+function inShapeBox(mapPx: number, draw: (g: CanvasRenderingContext2D, scale: number) => void): ImageData {
   const scale = mapPx / SHAPE_BOX
   const side = mapPx + 2 * MARGIN_PX
   return drawn(side, side, (g) => {
     g.scale(scale, scale)
     g.translate(-SHAPE_BOX / 2, -SHAPE_BOX / 2)
+    draw(g, scale)
+  })
+}
+
+/** A single splice: the class's shape with a dark outline, so that it reads over water, and a paper halo, so that neighbours part. */
+export function markImage(theme: Theme, cls: ConditionClass): ImageData {
+  const { path, hollow, sign, mapPx } = CLASS_SHAPES[cls]
+  const { fill, outline, onFill } = CLASS_COLOURS[theme][cls]
+  const { paper } = PALETTES[theme]
+  return inShapeBox(mapPx, (g, scale) => {
     const shape = new Path2D(path)
     const stroke = (colour: string, widthPx: number) => {
       g.strokeStyle = colour
@@ -50,11 +57,7 @@ export function pastMarkImage(theme: Theme, cls: PastClass): ImageData {
   const { fill, outline: dark } = CLASS_COLOURS[theme][cls]
   const { paper } = PALETTES[theme]
   const { mapPx } = CLASS_SHAPES[cls]
-  const scale = mapPx / SHAPE_BOX
-  const side = mapPx + 2 * MARGIN_PX
-  return drawn(side, side, (g) => {
-    g.scale(scale, scale)
-    g.translate(-SHAPE_BOX / 2, -SHAPE_BOX / 2)
+  return inShapeBox(mapPx, (g, scale) => {
     const whole = new Path2D(outline)
     const left = new Path2D(half)
     const stroke = (path: Path2D, colour: string, width: number) => {
