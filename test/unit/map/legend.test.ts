@@ -1,11 +1,12 @@
 // @vitest-environment happy-dom
 import { act, createElement } from 'react'
 import { createRoot, type Root } from 'react-dom/client'
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
 import { hiddenText, Legend, withClass, type LegendProps } from '@/components/map/legend'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 
-vi.stubGlobal('IS_REACT_ACT_ENVIRONMENT', true)
+beforeAll(() => void vi.stubGlobal('IS_REACT_ACT_ENVIRONMENT', true))
+afterAll(() => void vi.unstubAllGlobals())
 
 const counts = { sound: 40, watch: 30, degraded: 20, urgent: 2, critical: 1, unknown: 7 }
 
