@@ -16,7 +16,7 @@ import { spell } from '@/lib/units/spelling'
 
 interface Question {
   name: string; label: string; hint: string; number?: true; day?: true; initial?: string
-  /** Asked, and then needed, only while the current proposed is above this, A per phase; it is sent as part of the reason. */
+  /** Asked, and then needed, only while the current proposed is above this, A per phase. */
   aboveA?: number
 }
 type Values = Readonly<Record<string, string>>
@@ -46,7 +46,7 @@ export function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>):
       },
       { name: 'proposed_by', label: 'Proposed by', hint: 'By name; somebody else agrees.' },
       ...(advisedA === undefined ? [] : [{
-        name: 'above_why', label: `Why more than the advised ${formatAllowed(advisedA)}`, hint: 'It stands with the reason on the register.', aboveA: Math.floor(advisedA),
+        name: 'above_advised_why', label: `Why more than the advised ${formatAllowed(advisedA)}`, hint: 'It stands with the reason on the register.', aboveA: advisedA,
       }]),
       { name: 'reason', label: 'Reason', hint: 'What was found.' },
       { name: 'review_by', label: 'Review by', hint: 'Empty: after the days that the policy sets.', day: true },
@@ -94,13 +94,9 @@ function StepDialog({ step, splice }: { step: Step; splice: string }) {
 export const asked = (questions: readonly Question[], values: Values): Question[] =>
   questions.filter(({ aboveA }) => aboveA === undefined || Number(values.line_a) > aboveA)
 
-/** The body of the step, with why it is above the advised figure before the reason. */
-export function bodyOf({ fixed, questions }: Pick<Step, 'fixed' | 'questions'>, values: Values): Record<string, string | number> {
-  const open = asked(questions, values)
-  const body = { ...fixed, ...Object.fromEntries(open.filter(({ aboveA }) => aboveA === undefined).flatMap((question) => answerOf(question, values[question.name]?.trim() ?? ''))) }
-  const above = open.find(({ aboveA }) => aboveA !== undefined)
-  return above ? { ...body, reason: `${above.label}: ${values[above.name]?.trim() ?? ''}. ${values.reason?.trim() ?? ''}` } : body
-}
+/** The body of the step: the answers to what is asked now. */
+export const bodyOf = ({ fixed, questions }: Pick<Step, 'fixed' | 'questions'>, values: Values): Record<string, string | number> =>
+  ({ ...fixed, ...Object.fromEntries(asked(questions, values).flatMap((question) => answerOf(question, values[question.name]?.trim() ?? ''))) })
 
 /** As it is sent; a day that nobody gave is left to the policy. */
 function answerOf({ name, number, day }: Question, value: string): [string, string | number][] {

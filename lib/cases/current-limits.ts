@@ -9,6 +9,7 @@ import type { Scope } from '@/lib/store/scope'
 import { getSplice } from '@/lib/store/splice-detail'
 import { raiseDataVersion } from '@/lib/store/state'
 import { inTransaction, type Tx } from '@/lib/store/transaction'
+import { formatAllowed } from '@/lib/units/format'
 import { noSuch, refuse, type CaseError } from './problem'
 
 type Outcome = Result<CurrentLimitJson, CaseError>
@@ -20,16 +21,22 @@ export async function proposeLimit(scope: Scope, spliceId: number, proposal: Pro
     await lockSplices(scope, [spliceId], tx)
     const splice = await getSplice(scope, spliceId, tx)
     if (!splice || splice.removed_on !== null) return noSuch('splice in service')
-    const { line_a: lineA, proposed_by: proposedBy, reason } = proposal
+    const { line_a: lineA, proposed_by: proposedBy, above_advised_why: aboveWhy } = proposal
+    const advisedA = splice.outlook?.limit?.line_a ?? null
     if (splice.rating_a !== null && lineA > splice.rating_a) {
       return refuse('invalid', `A limit of ${lineA} A lies above the section's rating of ${splice.rating_a} A.`, 'Propose the rating or less.')
     }
     if ((await limitsOfSplice(scope, spliceId, nowMs, tx)).some((limit) => limit.standing !== 'lifted')) {
       return refuse('wrong-state', 'A limit of this splice stands on the register already.', 'Lift that one first, with a reason, or bring it through its steps.')
     }
+    const isAbove = advisedA !== null && lineA > advisedA
+    if (isAbove && aboveWhy === undefined) {
+      return refuse('invalid', `A limit of ${lineA} A lies above the advised ${formatAllowed(advisedA)}.`, 'Say why in above_advised_why, or propose the advised figure or less.')
+    }
+    const reason = isAbove ? `Why more than the advised ${formatAllowed(advisedA)}: ${aboveWhy}. ${proposal.reason}` : proposal.reason
     const reviewBy = new Date(proposal.review_by ?? reviewDueMs(nowMs, await currentPolicy(scope, tx)))
     if (reviewBy.getTime() <= nowMs) return refuse('invalid', 'The day of review lies in the past.', 'Give a day to come.')
-    const id = await insertLimit(scope, { spliceId, lineA, advisedA: splice.outlook?.limit?.line_a ?? null, reason, proposedBy, reviewBy }, tx)
+    const id = await insertLimit(scope, { spliceId, lineA, advisedA, reason, proposedBy, reviewBy }, tx)
     if (id === undefined) return noSuch('splice in service')
     return recorded(scope, id, 'limit.proposed', actor, tx)
   })

@@ -62,7 +62,14 @@ export const sectionSpliceLimit = z.object({
 export const limitList = z.object({ items: z.array(currentLimit) })
 
 /** POST /api/v1/splices/{id}/limits */
-export const proposeLimitBody = z.strictObject({ line_a: z.number().positive().max(20_000), proposed_by: given, reason, review_by: instant.optional() })
+export const proposeLimitBody = z.strictObject({
+  line_a: z.number().positive().max(20_000),
+  proposed_by: given,
+  reason,
+  /** Needed where `line_a` is above what the engine advises now; it stands with the reason on the register. */
+  above_advised_why: given.optional(),
+  review_by: instant.optional(),
+})
 
 /** POST /api/v1/limits/{id}: one step of the register. */
 export const limitStepBody = z.discriminatedUnion('step', [

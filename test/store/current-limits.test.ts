@@ -9,6 +9,7 @@ import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
+import { formatAllowed } from '@/lib/units/format'
 import { useDatabase } from './database'
 import { buildNetwork, csv, reading, report, scope } from './utility'
 
@@ -28,8 +29,9 @@ beforeAll(async () => {
 })
 
 const id = (name: string): number => idOf[name] ?? 0
-const propose = (name: string, lineA: number, by = 'P. Proposer') =>
-  proposeLimit(scope, id(name), { line_a: lineA, proposed_by: by, reason: 'Side A reads three times its conductor' }, 'tester')
+const propose = (name: string, lineA: number, aboveWhy?: string) => proposeLimit(scope, id(name), {
+  line_a: lineA, proposed_by: 'P. Proposer', reason: 'Side A reads three times its conductor', above_advised_why: aboveWhy,
+}, 'tester')
 
 function taken(outcome: Awaited<ReturnType<typeof propose>>): CurrentLimitJson {
   if (!outcome.ok) throw new Error(outcome.error.message)
@@ -66,6 +68,18 @@ describe('a limit on the register', () => {
     expect(refusal(await propose('two', RATING_A + 1))).toBe('invalid')
     const limitId = taken(await propose('two', RATING_A)).id
     taken(await stepLimit(scope, limitId, { step: 'lift', lifted_by: 'R. Engineer', why: 'Proposed by mistake' }, 'tester'))
+  })
+
+  it('says why where it is above the advised figure, on the register too', async () => {
+    const current = (await getSplice(scope, id('one')))?.limits.find(({ standing }) => standing !== 'lifted')
+    taken(await stepLimit(scope, current?.id ?? 0, { step: 'lift', lifted_by: 'R. Engineer', why: 'Proposed anew' }, 'tester'))
+    const advisedA = Math.floor((await getSplice(scope, id('one')))?.outlook?.limit?.line_a ?? NaN)
+    const unsaid = await propose('one', advisedA + 2)
+    expect(unsaid).toMatchObject({ error: { code: 'invalid', remedy: expect.stringContaining('above_advised_why') as string } })
+    const said = taken(await propose('one', advisedA + 2, 'Wind farm off until May'))
+    expect(said.reason).toBe(`Why more than the advised ${formatAllowed(advisedA)}: Wind farm off until May. Side A reads three times its conductor`)
+    taken(await stepLimit(scope, said.id, { step: 'lift', lifted_by: 'R. Engineer', why: 'Too much' }, 'tester'))
+    await inForce('one', 600)
   })
 
   it('is lifted by nothing automatic: neither undo nor a new assessment', async () => {
