@@ -33,7 +33,7 @@ const infraredNote = z.object({
   windMS: z.number().optional(),
   k: z.number().optional(),
   camera: z.object({
-    emissivity: z.number(), reflectedC: z.number(), reflectedFrom: z.enum(['camera', 'air']), spectrum: z.enum(['lw', 'mw', 'total']),
+    emissivity: z.number(), reflectedC: z.number(), reflectedFrom: z.enum(['camera', 'air']), trueReflectedC: z.number().optional(), spectrum: z.enum(['lw', 'mw', 'total']),
   }).optional(),
   surfaces: z.object({ barrel: surface, conductor: surface }).optional(),
   trueSpliceC: z.number().optional(),

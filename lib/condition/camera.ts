@@ -12,9 +12,14 @@ export interface CameraSettings {
   reflectedC: number
   /** 'air' where the camera's own reflected temperature was not noted. */
   reflectedFrom: 'camera' | 'air'
+  /** What the surfaces truly mirrored, °C: a sky colder than the air where the policy takes one, else as the camera had set. */
+  trueReflectedC: number
   /** All wavelengths where no band was noted. */
   spectrum: Spectrum
 }
+
+/** As an assessment keeps them; one of an older engine does not say what was truly reflected. */
+export type CameraNote = Omit<CameraSettings, 'trueReflectedC'> & Partial<Pick<CameraSettings, 'trueReflectedC'>>
 
 type Temperatures = Pick<InfraredEvidence, 'spliceTempC' | 'conductorTempC'>
 
@@ -32,16 +37,17 @@ export interface TruePicture {
 }
 
 /** Null where the emissivity was not noted, or nothing tells what was reflected. */
-export function settingsOf({ emissivity, reflectedC, ambientC, band }: InfraredEvidence): CameraSettings | null {
+export function settingsOf({ emissivity, reflectedC, ambientC, band }: InfraredEvidence, { radiometry }: Pick<Policy, 'radiometry'>): CameraSettings | null {
   const reflected = reflectedC ?? ambientC
   if (emissivity === undefined || reflected === undefined) return null
-  return { emissivity, reflectedC: reflected, reflectedFrom: reflectedC === undefined ? 'air' : 'camera', spectrum: band ?? 'total' }
+  const trueReflectedC = radiometry.reflectsSky && ambientC !== undefined ? ambientC - radiometry.skyBelowAirK : reflected
+  return { emissivity, reflectedC: reflected, reflectedFrom: reflectedC === undefined ? 'air' : 'camera', trueReflectedC, spectrum: band ?? 'total' }
 }
 
 /** @param facts what is known of the surface */
 export function truePicture(evidence: InfraredEvidence, facts: SpliceFacts, policy: Policy): TruePicture {
   const surfaces = surfacesOf(evidence, facts, policy)
-  const settings = settingsOf(evidence)
+  const settings = settingsOf(evidence, policy)
   if (settings === null) return { surfaces, settings, evidence }
   const corrected = correctedBy(settings, evidence, surfaces.barrel.emissivity, emissivityOfReference(evidence, surfaces))
   if (!corrected.ok) return { surfaces, settings, cause: corrected.error, evidence }
@@ -55,8 +61,8 @@ function emissivityOfReference({ referenceKind }: InfraredEvidence, { barrel, co
 }
 
 /**
- * Both temperatures of a picture as surfaces of these emissivities would have to be for the camera to show them; what is reflected is what the
- * camera had set. @param reference null: the other temperature stands
+ * Both temperatures of a picture as surfaces of these emissivities would have to be for the camera to show them.
+ * @param reference null: the other temperature stands
  */
 export function correctedBy(
   settings: CameraSettings, { spliceTempC, conductorTempC }: Temperatures, barrel: number, reference: number | null,
@@ -67,10 +73,10 @@ export function correctedBy(
   return conductor.ok ? ok({ spliceTempC: splice.value, conductorTempC: conductor.value }) : conductor
 }
 
-function correctedC(apparentC: number, { emissivity, reflectedC, spectrum }: CameraSettings, surface: number): Result<number, NonNullable<TruePicture['cause']>> {
+function correctedC(apparentC: number, { emissivity, reflectedC, trueReflectedC, spectrum }: CameraSettings, surface: number): Result<number, NonNullable<TruePicture['cause']>> {
   // A camera that was set right is believed to the last digit.
-  if (emissivity === surface) return ok(apparentC)
-  const found = trueTemperatureC({ apparentC, emissivity, reflectedC }, { emissivity: surface, reflectedC }, spectrum)
+  if (emissivity === surface && reflectedC === trueReflectedC) return ok(apparentC)
+  const found = trueTemperatureC({ apparentC, emissivity, reflectedC }, { emissivity: surface, reflectedC: trueReflectedC }, spectrum)
   if (found.ok) return found
   return err(found.error === 'reflection-exceeds-signal' ? found.error : 'camera-settings')
 }

@@ -1,5 +1,5 @@
 import { formatRatio, formatTemperature, formatTemperatureDifference, type UnitSystem } from '@/lib/units/format'
-import type { CameraSettings } from './camera'
+import type { CameraNote } from './camera'
 import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from './infrared-k'
 import type { Surface, Surfaces } from './surface'
 import type { InfraredNote } from './types'
@@ -14,7 +14,7 @@ export const surfaceWords = ({ age, ageKnown }: Surface): string =>
 export function emissivityText(note: InfraredNote, system: UnitSystem): string {
   const { surfaces, spliceTempC } = note
   if (surfaces === undefined || spliceTempC === undefined) return ''
-  return [cameraText(note, system), trueText(surfaces), correctedText(note, system), ratioText(note)].filter((text) => text !== '').join(' ')
+  return [cameraText(note, system), trueText(surfaces), skyText(note, system), correctedText(note, system), ratioText(note)].filter((text) => text !== '').join(' ')
 }
 
 function cameraText({ camera }: InfraredNote, system: UnitSystem): string {
@@ -29,6 +29,11 @@ function trueText({ barrel, conductor }: Surfaces): string {
   return `True emissivity of the splice ${barrel.emissivity.toFixed(2)}, ${surfaceWords(barrel)}${alike ? '' : `; of the conductor ${conductor.emissivity.toFixed(2)}, ${surfaceWords(conductor)}`}.`
 }
 
+function skyText({ camera }: InfraredNote, system: UnitSystem): string {
+  if (camera?.trueReflectedC === undefined || camera.trueReflectedC === camera.reflectedC) return ''
+  return `Metal mirrors a sky of ${formatTemperature(camera.trueReflectedC, system)} by policy.`
+}
+
 function correctedText({ camera, spliceTempC, overConductorK, trueSpliceC, trueOverConductorK, referenceKind }: InfraredNote, system: UnitSystem): string {
   if (camera === undefined) return ''
   if (trueSpliceC === undefined) return 'With these no true temperature comes out.'
@@ -39,7 +44,7 @@ function correctedText({ camera, spliceTempC, overConductorK, trueSpliceC, trueO
   return `Put right, the splice has ${formatTemperature(trueSpliceC, system)}${over}${bandText(camera)}.`
 }
 
-const bandText = ({ spectrum }: CameraSettings): string => (spectrum === 'total' ? ' (band not noted: all wavelengths taken)' : '')
+const bandText = ({ spectrum }: CameraNote): string => (spectrum === 'total' ? ' (band not noted: all wavelengths taken)' : '')
 
 function ratioText({ k, camera, kIfBright, kIfWeathered }: InfraredNote): string {
   if (k === undefined) return ''

@@ -120,6 +120,9 @@ export const policySchema = z.object({
     /** Of new bright aluminium 0.2 to 0.3, and of one to two years in the open 0.4 to 0.6 (both from memory). */
     newEmissivity: z.number().min(0.15).max(1).default(0.25),
     youngEmissivity: z.number().min(0.15).max(1).default(0.5),
+    /** Whether metal mirrors a sky so much colder than the air, instead of what the camera had set. A clear sky is 40 to 50 K colder (from memory). */
+    reflectsSky: z.boolean().default(false),
+    skyBelowAirK: nonNegative.max(80).default(40),
     /** Ages at which metal is no longer new, and at which it is weathered. */
     youngFromYears: nonNegative.max(50).default(1),
     weatheredFromYears: nonNegative.max(50).default(5),

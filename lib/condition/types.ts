@@ -1,4 +1,4 @@
-import type { CameraSettings } from './camera'
+import type { CameraNote } from './camera'
 import type { Fusion } from './fusion'
 import type { Policy } from './policy'
 import type { SpliceLimit } from './splice-limit'
@@ -270,7 +270,7 @@ export interface InfraredNote {
   /** Across the line, as the conductor's own temperature shows it. */
   effectiveWindMS?: number
   /** What the camera had set; absent where nobody noted it, and the temperatures stand as given. */
-  camera?: CameraSettings
+  camera?: CameraNote
   /** How well barrel and conductor truly give off heat. */
   surfaces?: Surfaces
   /** Put right for camera and surface: what k and the rules use. The temperatures above are as read. Absent where they stand as given. */

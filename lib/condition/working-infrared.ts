@@ -90,7 +90,7 @@ function stepsOf(picture: Picture, found: InfraredK, surfaces: Surfaces, context
 function correctionSteps({ shown, spliceC, conductorC }: Picture, { barrel, conductor }: Surfaces): WorkingStep[] {
   if (shown === null) return []
   const { settings, spliceTempC, conductorTempC } = shown
-  const surfaceOf = (surface: Surface) => ({ emissivity: surface.emissivity, emissivityFrom: surfaceWords(surface), reflectedC: settings.reflectedC })
+  const surfaceOf = (surface: Surface) => ({ emissivity: surface.emissivity, emissivityFrom: surfaceWords(surface), reflectedC: settings.trueReflectedC })
   return [
     correctionStep('splice', spliceTempC, settings, surfaceOf(barrel), spliceC),
     ...conductorTempC === undefined || conductorC === undefined ? [] : [correctionStep('conductor', conductorTempC, settings, surfaceOf(conductor), conductorC)],

@@ -24,7 +24,7 @@ describe('for any picture', () => {
   it('what is put right for a surface is read again by a camera that is set to it', () => {
     const surfaces = fc.tuple(emissivity, emissivity)
     fc.assert(fc.property(infrared, surfaces, (evidence, [set, surface]) => {
-      const settings = settingsOf({ ...evidence, emissivity: set })
+      const settings = settingsOf({ ...evidence, emissivity: set }, defaultPolicy)
       const there = settings && correctedBy(settings, evidence, surface, surface)
       if (!settings || !there?.ok) return
       const back = correctedBy({ ...settings, emissivity: surface }, there.value, set, set)
@@ -39,7 +39,7 @@ describe('for any picture', () => {
 
   it('of two temperatures the hotter one stays the hotter, and a brighter surface than set makes what is over the mirrored temperature hotter', () => {
     fc.assert(fc.property(infrared, emissivity, emissivity, (evidence, set, surface) => {
-      const settings = settingsOf({ ...evidence, emissivity: set, reflectedC: evidence.reflectedC ?? -10 })
+      const settings = settingsOf({ ...evidence, emissivity: set, reflectedC: evidence.reflectedC ?? -10 }, defaultPolicy)
       const { spliceTempC = 40, conductorTempC = 30 } = evidence
       const found = settings && correctedBy(settings, { spliceTempC, conductorTempC }, surface, surface)
       if (!settings || !found?.ok) return

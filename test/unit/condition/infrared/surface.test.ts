@@ -77,10 +77,20 @@ describe('a picture by what the camera had set', () => {
   })
 
   it('takes the air for what is reflected where only the emissivity was noted, and all as given where neither was', () => {
-    expect(settingsOf(infrared({ emissivity: 0.95 }))).toEqual({ emissivity: 0.95, reflectedC: 20, reflectedFrom: 'air', spectrum: 'total' })
-    expect(settingsOf(infrared({ emissivity: 0.95, ambientC: undefined }))).toBeNull()
-    expect(settingsOf(infrared({ emissivity: undefined, reflectedC: -10 }))).toBeNull()
+    expect(settingsOf(infrared({ emissivity: 0.95 }), defaultPolicy)).toEqual({ emissivity: 0.95, reflectedC: 20, reflectedFrom: 'air', trueReflectedC: 20, spectrum: 'total' })
+    expect(settingsOf(infrared({ emissivity: 0.95, ambientC: undefined }), defaultPolicy)).toBeNull()
+    expect(settingsOf(infrared({ emissivity: undefined, reflectedC: -10 }), defaultPolicy)).toBeNull()
     expect(noteOf(infrared({ emissivity: undefined, reflectedC: -10 }))).toMatchObject({ camera: undefined, trueSpliceC: undefined })
+  })
+
+  // test/published/radiometry/infrared.json, case 'camera .95, real .6, sky -20': 65.18 °C by all wavelengths, 65.60 °C by 7.5 to 14 µm (computed).
+  it.each([[undefined, 65.1841], ['lw', 65.6036]] as const)('puts it right for a sky that the policy takes, band %s', (band, expectedC) => {
+    const policy = { ...defaultPolicy, radiometry: { ...defaultPolicy.radiometry, reflectsSky: true, skyBelowAirK: 40 } }
+    const seen = infrared({ spliceTempC: 40, conductorTempC: 35, emissivity: 0.95, reflectedC: 20, ambientC: 20, band })
+    const { infrared: [note] } = judge([seen], { surfaceEmissivity: 0.6 }, policy)
+    expect(note?.trueSpliceC).toBeCloseTo(expectedC, 3)
+    expect(note && explainInfrared(note, { unitSystem: 'metric' }).emissivity).toContain('Metal mirrors a sky of −20.0 °C by policy.')
+    expect(noteOf(seen, { surfaceEmissivity: 0.6 }).trueSpliceC).toBeLessThan(60)
   })
 
   it('does not take a thermometer’s air for a surface, and another fitting for one of the same age', () => {
