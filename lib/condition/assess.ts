@@ -16,6 +16,7 @@ import { majorHeat, type MajorHeat } from './major-heat'
 import type { Policy } from './policy'
 import type { Belief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
+import { renewedFacts } from './renewed'
 import { currentSeries } from './series'
 import { dueMs, noTrendsOf, trendsOf } from './series-trends'
 import type { Signs } from './side'
@@ -42,8 +43,8 @@ const CAPPING: readonly AssessmentFlag[] = ['partial', 'provisional', 'stale', '
  * reasons, and a splice without a usable ratio is `unknown`, never sound.
  */
 export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): Assessment {
-  const context = contextFor(facts, policy)
   const series = currentSeries(evidence)
+  const context = contextFor(renewedFacts(facts, series), policy)
   const visual = visualState(series, policy)
   const infrared = infraredNotes(series, context)
   const signs = signsOf(visual.sign, infrared, policy)

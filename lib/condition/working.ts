@@ -1,5 +1,7 @@
 import { contextFor } from './context'
 import type { Policy } from './policy'
+import { renewedFacts } from './renewed'
+import { currentSeries } from './series'
 import type { Assessment, Evidence, SpliceFacts } from './types'
 import { fusionSteps, infraredSteps } from './working-infrared'
 import { limitSteps } from './working-limit'
@@ -39,7 +41,7 @@ export interface WorkingInput {
 
 /** Formulas, values and sources in the order of the working, so that an engineer can check an assessment by hand. */
 export function workingOf({ assessment, facts, evidence, policy, asOfMs }: WorkingInput): WorkingStep[] {
-  const context = contextFor(facts, policy)
+  const context = contextFor(renewedFacts(facts, currentSeries(evidence)), policy)
   return [
     ...assessment.sides.flatMap((side) => sideSteps(side, assessment, policy, asOfMs)),
     ...infraredSteps(assessment, evidence, context),

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { defaultPolicy, explainInfrared, ownNumbersClass, surfacesOf, type InfraredEvidence, type SpliceFacts } from '@/lib/condition'
+import { defaultPolicy, explainInfrared, ownNumbersClass, surfacesOf, workingOf, type Evidence, type InfraredEvidence, type SpliceFacts } from '@/lib/condition'
 import { settingsOf } from '@/lib/condition/camera'
 import { YEAR_MS } from '@/lib/condition/limits'
-import { DRAKE, infrared, judge, NOW_MS } from '../evidence'
+import { DRAKE, infrared, judge, NOW_MS, resistance } from '../evidence'
 
 const aged = (years: number): Partial<SpliceFacts> => ({ installedAtMs: NOW_MS - years * YEAR_MS })
 const noteOf = (evidence: InfraredEvidence, facts: Partial<SpliceFacts> = {}) => {
@@ -81,6 +81,17 @@ describe('a picture by what the camera had set', () => {
     expect(settingsOf(infrared({ emissivity: 0.95, ambientC: undefined }), defaultPolicy)).toBeNull()
     expect(settingsOf(infrared({ emissivity: undefined, reflectedC: -10 }), defaultPolicy)).toBeNull()
     expect(noteOf(infrared({ emissivity: undefined, reflectedC: -10 }))).toMatchObject({ camera: undefined, trueSpliceC: undefined })
+  })
+
+  it('ages from a repair that its readings tell of, whatever day of installation stands on record', () => {
+    const repaired = { ...resistance({ sideAUohm: 8, sideBUohm: 7 }), afterRepair: true, takenAtMs: NOW_MS - 3 * YEAR_MS }
+    const later = infrared({ emissivity: 0.95, reflectedC: 10, takenAtMs: NOW_MS - YEAR_MS })
+    const age = (evidence: Evidence[]) => judge(evidence, aged(30)).infrared.at(-1)?.surfaces?.barrel.age
+    expect(age([later])).toBe('weathered')
+    expect(age([repaired, later])).toBe('young')
+    expect(age([{ ...repaired, takenAtMs: later.takenAtMs && later.takenAtMs - 1000 }, later])).toBe('new')
+    const working = workingOf({ assessment: judge([repaired, later], aged(30)), facts: { ...DRAKE, ...aged(30) }, evidence: [repaired, later], policy: defaultPolicy, asOfMs: NOW_MS })
+    expect(JSON.stringify(working)).toContain('young metal')
   })
 
   // test/published/radiometry/infrared.json, case 'camera .95, real .6, sky -20': 65.18 °C by all wavelengths, 65.60 °C by 7.5 to 14 µm (computed).
