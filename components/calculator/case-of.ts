@@ -1,10 +1,10 @@
-import { conductorByCode, type Evidence, type Policy, type SpliceFacts } from '@/lib/condition'
+import { conductorByCode, type Evidence, type InfraredEvidence, type Policy, type SpliceFacts } from '@/lib/condition'
+import { truePicture } from '@/lib/condition/camera'
 import { DAY_MS } from '@/lib/condition/limits'
 import type { UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
 import { NUMBER_KEYS, NUMBERS, rangeFault, type NumberKey } from './numbers'
 import type { FieldKey } from './spoil'
-import { trueTemperatures, type TrueTemperatures } from './true-temperature'
 
 /** What was put in as the engine takes it. What is at fault is left out and named. */
 export interface Case {
@@ -14,7 +14,6 @@ export interface Case {
   faults: Map<FieldKey, string>
   /** The inputs without those at fault. */
   usable: Inputs
-  temperatures: TrueTemperatures
 }
 
 export const READING_ID = 'calculator'
@@ -56,12 +55,14 @@ export function caseOf(inputs: Inputs, policy: Policy, system: UnitSystem, atMs:
     faults.set('on', NO_DAY)
     usable.on = null
   }
-  const temperatures = trueTemperatures(usable, policy)
-  if (usable.by === 'infrared' && temperatures.refusal === 'reflected-missing') {
+  if (usable.by === 'infrared' && usable.cemis !== null && usable.crefl === null && usable.air === null) {
     faults.set('crefl', 'Note what the camera had set, or the air: without it the emissivity cannot be put right, and the temperatures count as they are.')
-  } else if (usable.by === 'infrared' && temperatures.refusal) faults.set('cemis', NO_SETTING)
-  const one = usable.by === 'resistance' ? resistanceOf(usable, takenAtMs ?? atMs) : infraredOf(usable, temperatures, takenAtMs ?? atMs)
-  return { facts: factsOf(usable), evidence: one ? [one] : [], faults, usable, temperatures }
+  }
+  const facts = factsOf(usable)
+  const one = usable.by === 'resistance' ? resistanceOf(usable, takenAtMs ?? atMs) : infraredOf(usable, takenAtMs ?? atMs)
+  const cannotBe = one?.source === 'infrared' && truePicture(one, facts, policy).cause !== undefined
+  if (cannotBe) faults.set('cemis', NO_SETTING)
+  return { facts, evidence: one && !cannotBe ? [one] : [], faults, usable }
 }
 
 const known = <T>(value: T | null): T | undefined => value ?? undefined
@@ -82,12 +83,12 @@ function resistanceOf(of: Inputs, atMs: number): Evidence | null {
   }
 }
 
-// Temperatures are put right already: the engine is told of no camera that would have it done again.
-function infraredOf(of: Inputs, { spliceC, conductorC }: TrueTemperatures, atMs: number): Evidence | null {
-  if (spliceC === undefined) return null
+function infraredOf(of: Inputs, atMs: number): InfraredEvidence | null {
+  if (of.ts === null) return null
   return {
-    source: 'infrared', readingId: READING_ID, takenAtMs: atMs, afterRepair: false, spliceTempC: spliceC, conductorTempC: conductorC,
-    referenceKind: conductorC === undefined ? undefined : 'own-conductor', ambientC: known(of.air), windMS: known(of.wind), sun: known(of.sun),
+    source: 'infrared', readingId: READING_ID, takenAtMs: atMs, afterRepair: false, spliceTempC: of.ts, conductorTempC: known(of.tc),
+    referenceKind: of.tc === null ? undefined : 'own-conductor', ambientC: known(of.air), windMS: known(of.wind), sun: known(of.sun),
     lineCurrentA: known(of.i), distanceM: known(of.dist), ifovMrad: known(of.ifov), band: of.band,
+    emissivity: known(of.cemis), reflectedC: known(of.crefl), trueReflectedC: known(of.refl),
   }
 }

@@ -33,7 +33,7 @@ const OF_LIMIT: ReadonlySet<string> = new Set(['limit', 'limit-of-section'])
 /** Everything the calculator answers, from what was put in alone: the same engine and policy as everywhere else. */
 export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, timeZone: string, atMs: number): Outcome {
   const found = caseOf(inputs, policy, system, atMs)
-  const { facts, evidence, usable, temperatures } = found
+  const { facts, evidence, usable } = found
   const [reading] = evidence
   if (!reading) return { case: found, reckoned: null }
   // A picture's ratio is itself reckoned with the barrel, and a small one would make it milder.
@@ -54,7 +54,7 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     reckoned: {
       assessment, spoils, headline: words.headline, nextActions: words.nextActions, caution: words.caution,
       reasons: words.reasons.filter((text, i) => !told.has(text) && !OF_LIMIT.has(assessment.reasons[i]?.code ?? '')),
-      limitYears, working: [...temperatures.steps, ...workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs })],
+      limitYears, working: workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs }),
     },
   }
 }

@@ -90,7 +90,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
         </section>
       )}
       <LimitPart assessment={assessment} limitYears={reckoned.limitYears} facts={outcome.case.facts} inputs={outcome.case.usable} policy={policy} system={system} />
-      {note && <InfraredFigures note={note} temperatures={outcome.case.temperatures} system={system} />}
+      {note && <InfraredFigures note={note} system={system} />}
       <section className={sheet.part}>
         <h2>Why</h2>
         <ul className={sheet.sentences}>

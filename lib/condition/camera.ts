@@ -12,7 +12,7 @@ export interface CameraSettings {
   reflectedC: number
   /** 'air' where the camera's own reflected temperature was not noted. */
   reflectedFrom: 'camera' | 'air'
-  /** What the surfaces truly mirrored, °C: a sky colder than the air where the policy takes one, else as the camera had set. */
+  /** What the surfaces truly mirrored, °C: as stated, else a sky colder than the air where the policy takes one, else as the camera had set. */
   trueReflectedC: number
   /** All wavelengths where no band was noted. */
   spectrum: Spectrum
@@ -37,11 +37,14 @@ export interface TruePicture {
 }
 
 /** Null where the emissivity was not noted, or nothing tells what was reflected. */
-export function settingsOf({ emissivity, reflectedC, ambientC, band }: InfraredEvidence, { radiometry }: Pick<Policy, 'radiometry'>): CameraSettings | null {
+export function settingsOf({ emissivity, reflectedC, trueReflectedC, ambientC, band }: InfraredEvidence, { radiometry }: Pick<Policy, 'radiometry'>): CameraSettings | null {
   const reflected = reflectedC ?? ambientC
   if (emissivity === undefined || reflected === undefined) return null
-  const trueReflectedC = radiometry.reflectsSky && ambientC !== undefined ? ambientC - radiometry.skyBelowAirK : reflected
-  return { emissivity, reflectedC: reflected, reflectedFrom: reflectedC === undefined ? 'air' : 'camera', trueReflectedC, spectrum: band ?? 'total' }
+  const byPolicyC = radiometry.reflectsSky && ambientC !== undefined ? ambientC - radiometry.skyBelowAirK : reflected
+  return {
+    emissivity, reflectedC: reflected, reflectedFrom: reflectedC === undefined ? 'air' : 'camera', trueReflectedC: trueReflectedC ?? byPolicyC,
+    spectrum: band ?? 'total',
+  }
 }
 
 /** @param facts what is known of the surface */

@@ -101,6 +101,8 @@ export interface InfraredEvidence extends EvidenceBase {
   /** As set in the camera, like `reflectedC`: what the surface truly has comes from the policy, by its age. */
   emissivity?: number
   reflectedC?: number
+  /** What the surfaces truly mirrored, where somebody states it: then the policy is not asked. */
+  trueReflectedC?: number
   distanceM?: number
   viewAngleDeg?: number
   ifovMrad?: number
