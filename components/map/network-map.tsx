@@ -47,7 +47,7 @@ export function NetworkMap(props: NetworkMapProps) {
       {hover && !overlay && <HoverLabel hover={hover} />}
       {trouble !== null && (
         <p className={css.trouble} role="alert">
-          The map cannot be drawn here: {trouble}. List, strip and sheets hold the same splices; another browser may draw the map.
+          The map cannot be drawn here: {trouble}. {overlay ? 'The same places stand beside it in words' : 'List, strip and sheets hold the same splices'}; another browser may draw the map.
         </p>
       )}
     </div>
