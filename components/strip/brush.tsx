@@ -6,7 +6,7 @@ import { isCalling } from './marks'
 import type { StripModel } from './model'
 import css from './strip.module.css'
 
-export const BRUSH_PX = 18
+const BRUSH_PX = 18
 const GRIP_PX = 7
 
 /** The whole line in small with the stretch in view: dragged by its middle or its ends, or drawn anew beside it. The strip's keys do the same. */

@@ -5,13 +5,14 @@ import { ClassMark } from '@/components/map/class-mark'
 import { classNow } from '@/components/splice/past-re-measure'
 import { alongText } from '@/components/splice/position'
 import { useWidth } from '@/components/loading/use-width'
+import { cx } from '@/components/ui/class-names'
 import { formatRatio } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { distanceTicks, panned, scaleOf, structureNames, zoomed, type Stretch } from './axis'
-import { Brush, BRUSH_PX } from './brush'
+import { Brush } from './brush'
 import { Marks, Survey, type Patterns } from './lane'
 import { marksOf } from './marks'
-import { laneName, neighbour, type AxisSplice, type StripModel } from './model'
+import { laneName, neighbour, ofSameCircuit, type AxisSplice, type StripModel } from './model'
 import { useGestures } from './use-gestures'
 import { PLANNED, type StripWords } from './words'
 import css from './strip.module.css'
@@ -20,6 +21,8 @@ const HEAD_PX = 33
 const ROW_PX = 17
 const RIGHT_PX = 16
 const LEAST_LANE_PX = 30
+/** Of a circuit beside this one: its marks without what was looked at, which its own strip shows. */
+const BESIDE_LANE_PX = 22
 /** Closer together ticks would be a bar: then only those with a name stand. */
 const TICKS_APART_PX = 4
 const SURVEY_FROM_BOTTOM_PX = 5
@@ -49,18 +52,23 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
   const leftPx = narrow ? 66 : 112
   const scale = useMemo(() => scaleOf(stretch, leftPx, widthPx - RIGHT_PX), [stretch, leftPx, widthPx])
   const dragged = useGestures(frame, { stretch, whole: model.whole, fromPx: scale.fromPx, toPx: scale.toPx, onStretch })
-  const lanePx = Math.max(LEAST_LANE_PX, Math.floor(lanesPx / model.lanes.length))
+  const ownLanes = model.lanes.filter(({ circuit }) => circuit === null).length
+  const lanePx = Math.max(LEAST_LANE_PX, Math.floor(lanesPx / ownLanes))
   const chosen = useMemo(() => new Set([selectedId, focusId].flatMap((one) => one ?? [])), [selectedId, focusId])
-  const lanes = useMemo(() => model.lanes.map((lane) => ({ ...lane, marks: marksOf(lane.splices, scale, chosen) })), [model, scale, chosen])
+  // Own lanes come first.
+  const topOf = (i: number) => HEAD_PX + Math.min(i, ownLanes) * lanePx + Math.max(0, i - ownLanes) * BESIDE_LANE_PX
+  const marked = useMemo(() => model.lanes.map((lane) => ({ ...lane, marks: marksOf(lane.splices, scale, chosen) })), [model, scale, chosen])
+  const lanes = marked.map((lane, i) => ({
+    ...lane, topPx: topOf(i), heightPx: topOf(i + 1) - topOf(i), markPx: lane.circuit === null ? Math.round((lanePx - 14) / 2) : BESIDE_LANE_PX / 2,
+  }))
   const structures = useMemo(() => structureNames(model.structures, scale), [model, scale])
   const crossings = useMemo(() => structureNames(model.crossings, scale), [model, scale])
   const ticks = distanceTicks(model.laid, stretch, scale, words.system)
   const stops = lanes.flatMap(({ marks }) => marks.map(({ splice }) => splice.id))
   const stopId = [focusId, selectedId].find((one) => one !== null && stops.includes(one)) ?? stops[0] ?? null
-  const markPx = Math.round((lanePx - 14) / 2)
   const shownTicks = model.structures.filter(({ m }) => m >= stretch.fromM && m <= stretch.toM)
   const allTicks = shownTicks.length * TICKS_APART_PX < scale.toPx - scale.fromPx
-  const bottomPx = HEAD_PX + lanePx * lanes.length
+  const bottomPx = topOf(lanes.length)
   const heightPx = bottomPx + 2 * ROW_PX + 4
 
   useEffect(() => {
@@ -70,7 +78,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
     if (!mark) return
     toFocus.current = null
     mark.focus()
-  }, [lanes])
+  }, [marked])
 
   const pan = (share: number) => onStretch(panned(stretch, share * (stretch.toM - stretch.fromM), model.whole))
   const goTo = (splice: AxisSplice | null) => {
@@ -96,7 +104,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
   }
   const onMarkKey = (e: KeyboardEvent, splice: AxisSplice) => {
     const step = e.key === 'ArrowLeft' ? -1 : e.key === 'ArrowRight' ? 1 : 0
-    if (step !== 0) goTo(neighbour(model.splices, splice.id, step))
+    if (step !== 0) goTo(neighbour(ofSameCircuit(model, splice.id), splice.id, step))
     else if (e.key === 'Enter' || e.key === ' ') onPick(splice)
     else return
     e.preventDefault()
@@ -112,6 +120,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
       <div
         ref={frame}
         className={css.frame}
+        data-beside={ownLanes < model.lanes.length || undefined}
         role="group"
         tabIndex={0}
         aria-label={`${label}. Arrow keys move along the line, plus and minus zoom, Home and End go to its ends, zero shows all of it. Tab goes to the splices: arrow keys step from one to the next, Enter selects.`}
@@ -138,15 +147,18 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
               const free = xPx >= scale.fromPx && !ticks.some((t) => t.xPx > xPx - 30 && t.xPx < xPx + s.name.length * 6 + 30)
               return free && <text key={s.id} x={xPx} y={12} className={css.tapName}>{s.name}</text>
             })}
-            {lanes.map(({ key, runs }, i) => {
-              const topPx = HEAD_PX + i * lanePx
-              const [name, more] = laneName(key, words.letters, (word) => spell(word, words.system))
+            {lanes.map(({ key, circuit, runs, topPx, heightPx: laneHeightPx, markPx }) => {
+              const [name, more] = laneName({ key, circuit }, words.letters, (word) => spell(word, words.system))
+              const stretches = circuit === null ? [stretch] : (model.beside.find((other) => other.circuit === circuit)?.stretches ?? [])
               return (
-                <g key={key}>
-                  <text x={12} y={topPx + markPx + (more && !narrow ? 1 : 4)} className={css.laneName}>{name}{more && narrow ? ' ?' : ''}</text>
+                <g key={`${circuit ?? ''} ${key}`}>
+                  <text x={12} y={topPx + markPx + (more && !narrow ? 1 : 4)} className={cx(css.laneName, circuit !== null && css.besideName)}>{name}{more && narrow ? ' ?' : ''}</text>
                   {more && !narrow && <text x={12} y={topPx + markPx + 14} className={css.quiet}>{more}</text>}
-                  <rect className={css.line} x={scale.fromPx} width={scale.toPx - scale.fromPx} y={topPx + markPx} height={1} />
-                  <Survey runs={runs} scale={scale} yPx={topPx + lanePx - SURVEY_FROM_BOTTOM_PX} patterns={patterns} />
+                  {stretches.map(({ fromM, toM }) => {
+                    const [x1, x2] = [Math.max(scale.fromPx, scale.x(fromM)), Math.min(scale.toPx, scale.x(toM))]
+                    return x2 > x1 && <rect key={fromM} className={css.line} x={x1} width={x2 - x1} y={topPx + markPx} height={1} />
+                  })}
+                  <Survey runs={runs} scale={scale} yPx={topPx + laneHeightPx - SURVEY_FROM_BOTTOM_PX} patterns={patterns} />
                 </g>
               )
             })}
@@ -158,35 +170,33 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
             <text x={12} y={bottomPx + ROW_PX + 15} className={css.quiet}>{narrow ? 'Planned' : 'Planned work'}</text>
             <text x={leftPx} y={bottomPx + ROW_PX + 15} className={css.quiet}>{PLANNED}</text>
           </g>
-          {lanes.map(({ key, marks }, i) => (
+          {lanes.map(({ key, circuit, marks, topPx, markPx }) => (
             <Marks
-              key={key} marks={marks} scale={scale} yPx={HEAD_PX + i * lanePx + markPx} selectedId={selectedId} stopId={stopId} words={words}
+              key={`${circuit ?? ''} ${key}`} marks={marks} scale={scale} yPx={topPx + markPx} selectedId={selectedId} stopId={stopId} words={words}
               onPick={(splice) => { if (!dragged.current) onPick(splice) }} onFocus={onMarkFocus} onKey={onMarkKey}
             />
           ))}
         </svg>
-        <Tip lanes={lanes} words={words} widthPx={widthPx} lanePx={lanePx} />
+        <Tip lanes={lanes} words={words} widthPx={widthPx} />
       </div>
       <Brush model={model} stretch={stretch} fromPx={scale.fromPx} toPx={scale.toPx} onStretch={onStretch} />
     </div>
   )
 }
 
-export const stripHeightPx = (lanesPx: number): number => HEAD_PX + lanesPx + 2 * ROW_PX + 4 + BRUSH_PX
-
 /** What is pointed at, in words, wherever it is pointed at. */
-function Tip({ lanes, words, widthPx, lanePx }: {
-  lanes: readonly { marks: ReturnType<typeof marksOf<AxisSplice>> }[]; words: StripWords; widthPx: number; lanePx: number
+function Tip({ lanes, words, widthPx }: {
+  lanes: readonly { marks: ReturnType<typeof marksOf<AxisSplice>>; topPx: number }[]; words: StripWords; widthPx: number
 }) {
   const hovered = useHovered()
   if (hovered?.by !== 'strip') return null
-  for (const [i, { marks }] of lanes.entries()) {
+  for (const { marks, topPx } of lanes) {
     const mark = marks.find(({ splice }) => splice.id === hovered.id)
     if (!mark) continue
     const left = mark.xPx > widthPx / 2
     const { splice } = mark
     return (
-      <div className={css.tip} aria-hidden="true" style={{ transform: `translate(${mark.xPx + (left ? -14 : 14)}px, ${HEAD_PX + i * lanePx - 3}px) translateX(${left ? '-100%' : '0'})` }}>
+      <div className={css.tip} aria-hidden="true" style={{ transform: `translate(${mark.xPx + (left ? -14 : 14)}px, ${topPx - 3}px) translateX(${left ? '-100%' : '0'})` }}>
         <ClassMark class={splice.class} size={14} />
         <b>{splice.splice}</b> {classNow(splice, words.nowMs)}{splice.held ? ', held' : ''}{splice.ratio === null ? '' : ` ${formatRatio(splice.ratio)}`}
         <span>{alongText(splice, words.system)}{mark.behind.length > 0 ? `, and ${mark.behind.length} more here` : ''}</span>

@@ -42,6 +42,25 @@ export function StripTable({ strip, model, words, onPick }: { strip: CircuitStri
           ))}
         </tbody>
       </DataTable>
+      {model.beside.map(({ circuitId, circuit, splices }) => splices.length > 0 && (
+        <section key={circuitId}>
+          <h3>{circuit}, on the same structures</h3>
+          <DataTable caption={`Splices of ${circuit} where it hangs beside ${strip.circuit}, in the order of ${strip.circuit}`}>
+            <thead><tr><th scope="col" className={num}>Abreast of</th><th scope="col">Splice</th><th scope="col">Class</th><th scope="col" className={num}>Ratio measured</th><th scope="col">Phase</th></tr></thead>
+            <tbody>
+              {splices.map((s) => (
+                <tr key={s.id}>
+                  <td className={num}>{formatLineDistance(s.abreastM, words.system)}</td>
+                  <th scope="row"><Button size="small" variant="quiet" onClick={() => onPick(s)}>{s.splice}</Button></th>
+                  <td><ClassMark class={s.class} size={13} /> {classNow(s, words.nowMs)}{s.held ? ', held' : ''}</td>
+                  <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
+                  <td>{phaseText(s, words.letters)}{s.subconductor ? `, subconductor ${s.subconductor}` : ''}</td>
+                </tr>
+              ))}
+            </tbody>
+          </DataTable>
+        </section>
+      ))}
       <h3>What was looked at</h3>
       <DataTable caption={`Spans of ${strip.circuit} and when their phases were looked at`}>
         <thead><tr><th scope="col">Span</th><th scope="col" className={num}>From</th>{['A', 'B', 'C'].map((p) => <th key={p} scope="col">Phase {words.letters[p] ?? p}</th>)}</tr></thead>

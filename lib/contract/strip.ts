@@ -22,6 +22,19 @@ export const stripSplice = spliceOnSection.extend({
   measure_by: z.iso.datetime({ offset: true }).nullable(),
 })
 
+/** Another circuit on the same structures, as far as it hangs there. */
+export const stripBeside = z.object({
+  circuit_id: id,
+  circuit: z.string(),
+  line_name: z.string().nullable(),
+  /** Of the straightened circuit, where the other hangs beside it. */
+  stretches: z.array(z.object({ section_id: id, from_m: z.number(), to_m: z.number() })),
+  splices: z.array(stripSplice.extend({
+    /** The place of the straightened circuit that is abreast of it; `section_id` and `line_distance_m` are its own circuit's. */
+    abreast: z.object({ section_id: id, line_distance_m: z.number() }),
+  })),
+})
+
 /** GET /api/v1/circuits/{id}/strip: a circuit straightened. Line distances are those of the section, from its named end. */
 export const circuitStrip = z.object({
   circuit_id: id,
@@ -40,9 +53,11 @@ export const circuitStrip = z.object({
   /** In line order, section by section, each with its course: longitude and latitude in turn. */
   spans: z.array(spanCoverage.extend({ section_id: id, lon_lat: z.array(z.number()) })),
   splices: z.array(stripSplice),
+  beside: z.array(stripBeside),
   /** Of the section 'main'. */
   crossings: z.array(z.object({ id, kind: z.string(), name: z.string().nullable(), line_distance_m: z.number() })),
 })
 
+export type StripBeside = z.infer<typeof stripBeside>
 export type StripSplice = z.infer<typeof stripSplice>
 export type CircuitStrip = z.infer<typeof circuitStrip>

@@ -27,6 +27,9 @@ beforeAll(async () => {
     { splice_id: 'where', circuit: 'S1', section: 'main', line_distance_m: 1500, phase: '', position: 'top', kind: 'full-tension splice' },
     { splice_id: 'gone', circuit: 'S1', section: 'main', line_distance_m: 2000, phase: 'B', kind: 'full-tension splice', removed_on: '2025-01-01' },
   ]))
+  await report('splices', csv([
+    { splice_id: 'beside', circuit: 'L2', line_distance_m: 1000, phase: 'A' }, { splice_id: 'own', circuit: 'L1', line_distance_m: 1300, phase: 'B' },
+  ]), {}, 'double.csv')
   await report('readings', csv([reading('r', 450, { splice_id: 'bad', circuit: 'S1', side_a_uohm: 46 })]))
   await report('extents', csv([{
     survey: 'by eye', circuit: 'S1', structure_from: 'S4', structure_to: 'S6', surveyed_on: '2026-03-01', method: 'visual', result: 'no exception',
@@ -76,6 +79,19 @@ describe('a circuit straightened', () => {
     expect((await ofS1()).crossings).toMatchObject([
       { kind: 'road', name: null, line_distance_m: 500 }, { kind: 'river', name: 'Cold Creek', line_distance_m: 1200 },
     ])
+  })
+
+  it('has the circuit on the same structures beside it, abreast of its own line distance', async () => {
+    const strip = circuitStrip.parse(await stripOfCircuit(scope, circuits.L1 ?? 0))
+    expect(strip.splices.map(({ splice }) => splice)).toEqual(['own'])
+    expect(strip.beside.map(({ circuit }) => circuit)).toEqual(['L2'])
+    const [other] = strip.beside
+    expect(other?.stretches).toHaveLength(10)
+    expect(other?.splices.map(({ splice }) => splice)).toEqual(['beside'])
+    expect(other?.splices[0]?.abreast.line_distance_m).toBeCloseTo(1000, 0)
+    expect((await ofS1()).beside).toEqual([])
+    // Who may not see the other circuit learns nothing of it.
+    expect((await stripOfCircuit(narrowed(scope, [circuits.L1 ?? 0]), circuits.L1 ?? 0))?.beside).toEqual([])
   })
 
   it('is seen by those who may see the circuit, and by nobody else', async () => {

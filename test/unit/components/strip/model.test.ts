@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { laneName, modelOf, neighbour } from '@/components/strip/model'
+import { laneName, modelOf, neighbour, ofSameCircuit } from '@/components/strip/model'
 import { stretchText } from '@/components/strip/words'
 import { circuitStrip } from '@/lib/contract/strip'
 
@@ -23,6 +23,12 @@ const strip = circuitStrip.parse({
     span(4, 1, 1500, []), span(5, 2, 0, []),
   ],
   splices: [splice(3, 2, 100, 'B'), splice(1, 1, 1700, null, 'top'), splice(2, 1, 300, 'A')],
+  beside: [{
+    circuit_id: 2, circuit: 'Y', line_name: null, stretches: [{ section_id: 1, from_m: 500, to_m: 1500 }],
+    splices: [
+      { ...splice(12, 7, 9_100, 'C'), abreast: { section_id: 1, line_distance_m: 1400 } }, { ...splice(11, 7, 9_700, 'A'), abreast: { section_id: 1, line_distance_m: 800 } },
+    ],
+  }],
   crossings: [{ id: 1, kind: 'road', name: null, line_distance_m: 800 }],
 })
 const model = modelOf(strip, NOW_MS)
@@ -36,12 +42,12 @@ describe('what the strip draws', () => {
   })
 
   it('puts a splice whose phase nobody confirmed on a lane of its position, and says so', () => {
-    expect(model.lanes.map(({ key, splices }) => [key, splices.map(({ id }) => id)])).toEqual([
+    expect(model.lanes.filter(({ circuit }) => circuit === null).map(({ key, splices }) => [key, splices.map(({ id }) => id)])).toEqual([
       ['phase:A', [2]], ['phase:B', [3]], ['phase:C', []], ['position:top', [1]],
     ])
-    expect(laneName('position:top', {}, String)).toEqual(['Top', 'phase not confirmed'])
-    expect(laneName('phase:A', { A: 'R' }, String)).toEqual(['Phase R'])
-    expect(laneName('unknown', {}, String)).toEqual(['Phase', 'not confirmed'])
+    expect(laneName({ key: 'position:top', circuit: null }, {}, String)).toEqual(['Top', 'phase not confirmed'])
+    expect(laneName({ key: 'phase:A', circuit: null }, { A: 'R' }, String)).toEqual(['Phase R'])
+    expect(laneName({ key: 'unknown', circuit: null }, {}, String)).toEqual(['Phase', 'not confirmed'])
   })
 
   it('steps from splice to splice by line distance, whatever lane they are on, a tap after the main line', () => {
@@ -49,6 +55,17 @@ describe('what the strip draws', () => {
     expect(neighbour(model.splices, 2, 1)?.id).toBe(1)
     expect(neighbour(model.splices, 3, 1)).toBeNull()
     expect(neighbour(model.splices, 99, 1)).toBeNull()
+  })
+
+  it('lays a circuit on the same structures beside it, where this one is abreast, lanes and steps of its own', () => {
+    expect(model.lanes.flatMap(({ key, circuit, splices, runs }) => (circuit === 'Y' ? [[key, splices.map(({ id, axisM }) => [id, axisM]), runs]] : []))).toEqual([
+      ['phase:A', [[11, 800]], []], ['phase:B', [], []], ['phase:C', [[12, 1400]], []],
+    ])
+    expect(model.beside[0]?.stretches).toEqual([{ fromM: 500, toM: 1500 }])
+    expect(laneName({ key: 'phase:A', circuit: 'Y' }, { A: 'R' }, String)).toEqual(['Y R'])
+    expect(neighbour(ofSameCircuit(model, 11), 11, 1)?.id).toBe(12)
+    expect(neighbour(ofSameCircuit(model, 2), 2, 1)?.id).toBe(1)
+    expect(model.splices.some(({ id }) => id === 11)).toBe(false)
   })
 
   it('tells the stretch in line distances of each section', () => {

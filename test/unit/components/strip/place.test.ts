@@ -8,7 +8,7 @@ const span = (id: number, start_m: number, end_m: number, lon_lat: number[]) => 
 
 /** 10 km east along the parallel, with a shape point in the second span, then 5 km north. */
 const strip = circuitStrip.parse({
-  circuit_id: 1, circuit: 'X', line_name: null, splices: [], crossings: [],
+  circuit_id: 1, circuit: 'X', line_name: null, splices: [], beside: [], crossings: [],
   sections: [{ id: 1, name: 'main', from: null, to: null, start_m: 0, end_m: 15_000, structures: [] }],
   spans: [span(1, 0, 5_000, [-100, 45, -99.95, 45]), span(2, 5_000, 10_000, [-99.95, 45, -99.91, 45, -99.9, 45]), span(3, 10_000, 15_000, [-99.9, 45, -99.9, 45.05])],
 })
