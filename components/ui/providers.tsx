@@ -12,8 +12,12 @@ export function Providers({ children }: { children: ReactNode }) {
     defaultOptions: {
       queries: {
         staleTime: 10_000,
+        // The server may stand on this machine or network: a browser that calls itself offline still asks it.
+        networkMode: 'always',
         retry: (count, error) => count < 2 && !(error instanceof RequestFailed && error.status >= 400 && error.status < 500),
       },
+      // What somebody decided is told to the server now or fails on screen; it never waits for a network unseen.
+      mutations: { networkMode: 'always' },
     },
   }))
   return (

@@ -3,6 +3,7 @@ import { Suspense, type ReactNode } from 'react'
 import { IconButton } from '../button'
 import { Popover } from '../popover'
 import { cx } from '../class-names'
+import { ConnectionNote } from '../connection-note'
 import { BottomBar, Navigation } from './navigation'
 import { SettingsLink } from './settings-link'
 import { ThemeSwitch, UnitSwitch } from './theme-switch'
@@ -50,6 +51,7 @@ export function Shell({ find, children }: { find: ReactNode; children: ReactNode
       <main id="main" className={css.main} tabIndex={-1}>
         {children}
       </main>
+      <ConnectionNote />
       <Suspense>
         <BottomBar />
       </Suspense>
