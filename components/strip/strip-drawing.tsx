@@ -22,7 +22,8 @@ const ROW_PX = 17
 const RIGHT_PX = 16
 const LEAST_LANE_PX = 30
 /** Of a circuit beside this one: its marks without what was looked at, which its own strip shows. */
-const BESIDE_LANE_PX = 22
+const BESIDE_LANE_PX = 27
+const BESIDE_MARK_PX = 11
 /** Closer together ticks would be a bar: then only those with a name stand. */
 const TICKS_APART_PX = 4
 const SURVEY_FROM_BOTTOM_PX = 5
@@ -59,7 +60,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
   const topOf = (i: number) => HEAD_PX + Math.min(i, ownLanes) * lanePx + Math.max(0, i - ownLanes) * BESIDE_LANE_PX
   const marked = useMemo(() => model.lanes.map((lane) => ({ ...lane, marks: marksOf(lane.splices, scale, chosen) })), [model, scale, chosen])
   const lanes = marked.map((lane, i) => ({
-    ...lane, topPx: topOf(i), heightPx: topOf(i + 1) - topOf(i), markPx: lane.circuit === null ? Math.round((lanePx - 14) / 2) : BESIDE_LANE_PX / 2,
+    ...lane, topPx: topOf(i), heightPx: topOf(i + 1) - topOf(i), markPx: lane.circuit === null ? Math.round((lanePx - 14) / 2) : BESIDE_MARK_PX,
   }))
   const structures = useMemo(() => structureNames(model.structures, scale), [model, scale])
   const crossings = useMemo(() => structureNames(model.crossings, scale), [model, scale])

@@ -1,9 +1,10 @@
 import type { Page } from '@playwright/test'
-import { spliceList } from '@/lib/contract/contract'
+import { circuitSummary, page as pageOf, spliceList } from '@/lib/contract/contract'
 import { circuitStrip } from '@/lib/contract/strip'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
 
+const circuitPage = pageOf(circuitSummary)
 const strip = (page: Page) => page.getByRole('region', { name: 'Strip' })
 const drawing = (page: Page) => strip(page).getByRole('group', { name: /^Strip of / })
 const mark = (page: Page, id: number) => strip(page).locator(`[data-splice="${id}"]`)
@@ -122,6 +123,55 @@ test.describe('The strip', () => {
     expect(await seriousBarriers(page)).toEqual([])
     await table.getByRole('button', { name: one.splice, exact: true }).click()
     await expect.poll(() => param(page, 'sel')).toBe(`splice-${one.id}`)
+  })
+
+  test('has the circuit on the same structures as lanes beside it, one step away', async ({ page }) => {
+    const circuits = circuitPage.parse(await (await page.request.get('/api/v1/circuits')).json()).items
+    const lines = await Promise.all(circuits.map(async ({ id }) => circuitStrip.parse(await (await page.request.get(`/api/v1/circuits/${id}/strip`)).json())))
+    const line = lines.find(({ beside }) => beside.some(({ splices }) => splices.length > 0))
+    const other = line?.beside.find(({ splices }) => splices.length > 0)
+    const [one] = other?.splices ?? []
+    if (!line || !other || !one) throw new Error('The demo has no two circuits on the same structures.')
+    await page.goto(`/operations?sel=circuit-${line.circuit_id}`)
+    await expect(drawing(page)).toContainText(`${other.circuit} A`)
+    const bad = other.splices.find(({ class: shown }) => shown === 'urgent' || shown === 'critical') ?? one
+    await expect(mark(page, bad.id)).toHaveCount(1)
+    await strip(page).getByRole('button', { name: 'As a table' }).click()
+    await page.getByRole('table', { name: `Splices of ${other.circuit} where it hangs beside ${line.circuit}` }).getByRole('button', { name: one.splice, exact: true }).click()
+    await expect.poll(() => param(page, 'sel')).toBe(`splice-${one.id}`)
+    await expect(strip(page).getByRole('heading', { name: 'Strip' })).toContainText(other.circuit)
+  })
+
+  test.describe('under two fingers', () => {
+    test.use({ hasTouch: true })
+
+    test('spreads and closes about the place between them, and moves with one', async ({ page }) => {
+      const { line } = await openCircuit(page)
+      const box = await drawing(page).boundingBox()
+      if (!box) throw new Error('The strip is not on the screen.')
+      const touch = await page.context().newCDPSession(page)
+      const y = box.y + box.height / 2
+      const at = (...shares: number[]) => shares.map((share, id) => ({ x: box.x + share * box.width, y, id }))
+      const move = async (...steps: number[][]) => {
+        const [first = [], ...then] = steps
+        await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at(...first) })
+        for (const step of then) await touch.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: at(...step) })
+        await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+      }
+      const stretch = () => (param(page, 'strip') ?? '').split(',').slice(1).map(Number)
+      const widthM = () => (stretch()[1] ?? NaN) - (stretch()[0] ?? NaN)
+      const [from = NaN, to = NaN] = [line.sections[0]?.start_m, line.sections[0]?.end_m]
+      await move([0.5, 0.6], [0.45, 0.65], [0.4, 0.7], [0.35, 0.75], [0.3, 0.8])
+      await expect.poll(widthM).toBeLessThan((to - from) / 2)
+      const near = widthM()
+      await move([0.6], [0.5], [0.4])
+      await expect.poll(() => stretch()[0]).not.toBe(from)
+      const moved = stretch()
+      expect(widthM()).toBeCloseTo(near, -1)
+      await move([0.3, 0.8], [0.4, 0.7], [0.5, 0.6])
+      await expect.poll(widthM).toBeGreaterThan(near * 1.5)
+      expect(stretch()).not.toEqual(moved)
+    })
   })
 
   test('folds, and is found folded again', async ({ page }) => {
