@@ -79,14 +79,14 @@ export function nextActions(
     else if (!repeats) add(actions, 'measure-other-side')
   }
   for (const flag of flags) {
-    if (!isSettled(flag, condition, facts)) add(actions, FOR_FLAG[flag])
+    if (!isSettled(flag, condition, facts)) add(actions, FOR_FLAG[flag], flag === 'infrared-hot' && facts.byHeat ? policy.response.urgentDays : undefined)
   }
   if (condition === 'unknown' && facts.byRatio && !actions.some(({ code }) => MEASURES.has(code))) add(actions, 'measure-resistance')
   return actions
 }
 
-function add(actions: NextAction[], code: ActionCode | undefined): void {
-  if (code !== undefined && !actions.some((action) => action.code === code)) actions.push({ code })
+function add(actions: NextAction[], code: ActionCode | undefined, withinDays?: number): void {
+  if (code !== undefined && !actions.some((action) => action.code === code)) actions.push(withinDays === undefined ? { code } : { code, withinDays })
 }
 
 /** What a picture asks for is measured, or asked for already. */

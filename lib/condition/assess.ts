@@ -8,11 +8,11 @@ import { visualState, type VisualState } from './findings'
 import { measureSessions, visitSummaries, withFlights } from './history'
 import { fuseSides, type FusedSides } from './fused-sides'
 import type { Fusion, InfraredBelief } from './fusion'
+import { heatAlone, type HeatAlone } from './heat-alone'
 import { infraredState, NO_PICTURES, signsOf, type GoverningInfrared, type InfraredState } from './infrared-belief'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio } from './interfaces'
 import { YEAR_MS } from './limits'
-import { majorHeat, type MajorHeat } from './major-heat'
 import type { Policy } from './policy'
 import type { Belief } from './posterior'
 import { newSpliceReason, reasonsOfClass } from './reasons'
@@ -64,7 +64,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const measured = byInfrared?.found.class ?? governing?.class ?? null
   const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], Boolean(byInfrared), context)
   const conclusiveAtMs = conclusiveAt(sessions, believed, infrared, context)
-  const heat = whyNot ? null : majorHeat(infrared, conclusiveAtMs, policy)
+  const heat = whyNot ? null : heatAlone(infrared, conclusiveAtMs, policy)
   const condition = conditionOf(measured, limit, asymmetry, visual, heat, flags, believed, context)
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
   const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }
@@ -169,7 +169,7 @@ const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | nul
   takenAtMs === undefined ? null : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)
 
 function conditionOf(
-  measured: MeasuredClass | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, heat: MajorHeat | null, flags: readonly AssessmentFlag[],
+  measured: MeasuredClass | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, heat: HeatAlone | null, flags: readonly AssessmentFlag[],
   believed: BelievedSides, context: Context,
 ): Assessment['class'] {
   let found = measured

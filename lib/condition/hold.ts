@@ -89,7 +89,7 @@ function findingOf({ class: own, sides, governingSide, lastReadingAtMs, reasons,
     const { takenAtMs } = strands.values
     return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: strands.readingIds }
   }
-  const heat = reasons.find(({ code }) => code === 'major-heat')
+  const heat = reasons.find(({ code }) => code === 'major-heat' || code === 'probable-heat')
   if (heat && !(governing && rankOf(governing.class) >= classRank(own))) {
     const { takenAtMs } = heat.values
     return { foundAtMs: typeof takenAtMs === 'number' ? takenAtMs : lastReadingAtMs, foundReadingIds: heat.readingIds }

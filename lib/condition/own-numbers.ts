@@ -3,9 +3,9 @@ import { rankOf } from './classify'
 import { doubtIn, type ConductorDoubt } from './conductor-doubt'
 import { contextFor, UNKNOWN_FACTS, type Context } from './context'
 import { classByInfrared, infraredState } from './infrared-belief'
+import { heatAlone, heatReason } from './heat-alone'
 import { infraredNote } from './infrared-note'
 import { whyNotByRatio, type Side } from './interfaces'
-import { majorHeat } from './major-heat'
 import { hasLowCurrent, measure } from './measure'
 import type { Policy } from './policy'
 import { infraredRuleReason } from './reasons-infrared'
@@ -64,11 +64,11 @@ function ofInfrared(evidence: InfraredEvidence, context: Context): OwnNumbers {
   const hot: AssessmentFlag[] = note.hot ? ['infrared-hot'] : []
   const picture = whyNotByRatio(context.facts) ? null : infraredState([note], evidence.takenAtMs ?? 0, context.policy).counts
   if (!picture) {
-    const heat = whyNotByRatio(context.facts) ? null : majorHeat([note], undefined, context.policy)
+    const heat = whyNotByRatio(context.facts) ? null : heatAlone([note], undefined, context.policy)
     if (!heat) return nothing(hot)
     return {
       class: heat.class, urgent: heat.class === 'urgent', flags: hot,
-      reasons: [{ code: 'major-heat', values: { overConductorK: note.heatOverConductorK ?? null, takenAtMs: note.takenAtMs ?? null, class: heat.class }, readingIds: [note.readingId] }],
+      reasons: [heatReason(heat)],
     }
   }
   const found = classByInfrared(picture, NO_SIGNS, context)

@@ -51,7 +51,7 @@ export const policySchema = z.object({
   repeats: z.object({
     /** Readings within this time of each other are one visit. */
     visitHours: positive.default(12),
-    /** Whether repeats with electrodes set anew narrow the uncertainty of their mean. */
+    /** Whether the scatter of repeats with electrodes set anew counts less in their mean; the instrument's own error never does. */
     narrow: z.boolean().default(true),
     /** Repeats further apart than this factor contradict each other and are never averaged: electrodes set anew do not explain it (common practice, no source). */
     apartFactor: z.number().gt(1).max(10).default(1.5),
@@ -98,6 +98,8 @@ export const policySchema = z.object({
     hotOverConductorK: nonNegative.default(3),
     /** 'Major discrepancy; repair immediately' over a similar component: ANSI/NETA ATS-2003, Table 100.18. */
     majorOverConductorK: positive.default(15),
+    /** 'Probable deficiency' there begins at 3 K; full sun alone makes a sound splice 2.4 K hotter than its conductor (computed). */
+    probableOverConductorK: positive.default(5),
     hotOdds: oddsFactor.default(5),
     /** 40 % of rating is widely repeated as NFPA 70B guidance (from memory, text not seen). */
     leastLoadShare: probability.default(0.4),

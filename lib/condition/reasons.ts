@@ -6,7 +6,7 @@ import type { VisualState } from './findings'
 import { flightsOf } from './flights'
 import type { Fusion } from './fusion'
 import type { GoverningInfrared, InfraredState } from './infrared-belief'
-import type { MajorHeat } from './major-heat'
+import { heatReason, type HeatAlone } from './heat-alone'
 import type { SideMeasurement } from './measure'
 import { infraredReasons, infraredRuleReason } from './reasons-infrared'
 import { limitReasons } from './reasons-limit'
@@ -32,7 +32,7 @@ export interface ClassFindings {
   limit: SpliceLimit | undefined
   asymmetry: Asymmetry | undefined
   visual: VisualState
-  heat: MajorHeat | null
+  heat: HeatAlone | null
   infrared: readonly InfraredNote[]
   whyNot: 'automatic' | 'shield-wire' | null
   flags: readonly AssessmentFlag[]
@@ -68,10 +68,7 @@ function addClassReason(
     const { readingId, takenAtMs } = visual.strandsSeen
     reasons.push({ code: 'broken-strands', values: { takenAtMs: takenAtMs ?? null }, readingIds: [readingId] })
   }
-  if (heat) {
-    const { note: { readingId, takenAtMs, heatOverConductorK }, class: raisedTo } = heat
-    reasons.push({ code: 'major-heat', values: { overConductorK: heatOverConductorK ?? null, takenAtMs: takenAtMs ?? null, class: raisedTo }, readingIds: [readingId] })
-  }
+  if (heat) reasons.push(heatReason(heat))
   if (whyNot) reasons.push({ code: 'not-assessed-by-ratio', values: { why: whyNot, kind: context.facts.kind } })
   if (byInfrared && condition !== 'unknown') {
     reasons.push(infraredRuleReason(byInfrared, context))

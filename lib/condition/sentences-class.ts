@@ -44,6 +44,10 @@ function wouldHaveShown(r: ReasonReader): string {
   return ` A splice of ratio ${r.plainRatio('detectRatio')} would ${shown}, where ${r.difference('neededK')} prove something${load}.`
 }
 
+const hotter = (r: ReasonReader, table: string): string =>
+  `Infrared${r.has('takenAtMs') ? r.onDate('takenAtMs') : ', undated,'} shows it ${r.difference('overConductorK')} hotter than its own conductor, which the published table `
+  + `calls ${table}, and the picture cannot tell how bad it is: ${r.word('class')} until its resistance is read.`
+
 /** Why the class is what it is. */
 export const CLASS_SENTENCES: Record<string, Sentence> = {
   'class-rule': classRule,
@@ -53,9 +57,8 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
     : 'No usable resistance reading yet.',
   'incomplete': (r) =>
     `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not proved, so the splice is not called sound.`,
-  'major-heat': (r) =>
-    `Infrared${r.has('takenAtMs') ? r.onDate('takenAtMs') : ', undated,'} shows it ${r.difference('overConductorK')} hotter than its own conductor, which the published table `
-    + `calls a major discrepancy, and the picture cannot tell how bad it is: ${r.word('class')} until its resistance is read.`,
+  'major-heat': (r) => hotter(r, 'a major discrepancy'),
+  'probable-heat': (r) => hotter(r, 'a probable deficiency'),
   'broken-strands': () => 'Broken strands were seen: urgent whatever the resistance says.',
   'not-assessed-by-ratio': (r) => r.is('why', 'shield-wire')
     ? 'A shield-wire splice carries no load current: it is judged by its mechanical state and fault duty, not by a ratio.'

@@ -26,12 +26,13 @@ function spreadOf(values: readonly number[]): number {
 }
 
 /**
- * Standard uncertainty of the mean of repeats with electrodes set anew: the larger of instrument and spread for one
- * reading, and narrower by √n where the policy lets repeats narrow it (common practice, no source).
+ * Standard uncertainty of the mean of repeats with electrodes set anew: the larger of instrument and spread (common practice, no source).
+ * Where the policy lets repeats narrow it, the scatter of the electrodes is less in a mean by √n; an instrument's gain and zero are the same
+ * in every repeat, and no repeat takes them away.
  */
 export function uncertaintyOfMean(values: readonly number[], instrumentU: number, policy: Policy): number {
-  const ofOne = Math.max(instrumentU, spreadOf(values))
-  return policy.repeats.narrow ? ofOne / Math.sqrt(values.length) : ofOne
+  const scatter = spreadOf(values)
+  return Math.max(instrumentU, policy.repeats.narrow ? scatter / Math.sqrt(values.length) : scatter)
 }
 
 /** Limit of error and least current of a named instrument, where the policy knows it, else the general ones. */

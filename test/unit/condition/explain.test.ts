@@ -34,6 +34,7 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['no finding', [resistance(), visual(['none'])]],
   ['windy', [infrared({ windMS: 5 })]],
   ['a picture that tells a ratio', [infrared({ spliceTempC: 50 })]],
+  ['a warm one that tells no ratio', [infrared({ spliceTempC: 52, conductorTempC: 42, distanceM: 200 })]],
   ['a cool one', [infrared({ spliceTempC: 30 })]],
   ['a picture in wind that its conductor shows', [infrared({ windMS: undefined, conductorTempC: 28, spliceTempC: 40, lineCurrentA: 1000, current30minA: 1000 })]],
   ['a picture at too little load', [infrared({ lineCurrentA: 200, current30minA: 200, conductorTempC: 22.2, spliceTempC: 22 })]],

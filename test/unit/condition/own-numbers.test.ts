@@ -109,13 +109,16 @@ describe('one reading by its own numbers', () => {
     expect(own(infrared({ spliceTempC: 32 }), DRAKE)).toMatchObject({ class: 'sound', urgent: false, flags: ['infrared-only'] })
     const windy = infrared({ windMS: undefined, lineCurrentA: 1200, current30minA: 1200, conductorTempC: 36, spliceTempC: 60 })
     expect(own(windy, DRAKE)).toMatchObject({ class: 'degraded', urgent: false })
-    expect(own(infrared({ spliceTempC: 50, rain1h: true }), DRAKE)).toMatchObject({ class: 'unknown', urgent: false, flags: ['infrared-hot'] })
+    // Rain takes heat away: what is warm all the same counts.
+    expect(own(infrared({ spliceTempC: 50, rain1h: true }), DRAKE)).toMatchObject({ class: 'degraded', urgent: false, flags: ['infrared-hot'] })
+    expect(own(infrared({ spliceTempC: 46, rain1h: true }), DRAKE)).toMatchObject({ class: 'unknown', urgent: false, flags: ['infrared-hot'] })
   })
 
   // 'Major discrepancy; repair immediately' over 15 °C over a similar component: ANSI/NETA ATS-2003, Table 100.18 (verified in a copy).
   it('takes a picture that tells no ratio as urgent where it is over 15 K hotter than its own conductor', () => {
     const hot = (riseK: number, more = {}) => own(infrared({ conductorTempC: 42, spliceTempC: 42 + riseK, ...more }))
-    expect(hot(15)).toMatchObject({ class: 'unknown', urgent: false, flags: ['infrared-hot'] })
+    expect(hot(5)).toMatchObject({ class: 'unknown', urgent: false, flags: ['infrared-hot'] })
+    expect(hot(15)).toMatchObject({ class: 'degraded', urgent: false, flags: ['infrared-hot'], reasons: [{ code: 'probable-heat' }] })
     expect(hot(15.1)).toMatchObject({ class: 'urgent', urgent: true, flags: ['infrared-hot'], reasons: [{ code: 'major-heat' }] })
     expect(hot(28, { windMS: 5 })).toMatchObject({ class: 'degraded', urgent: false })
     expect(hot(28, { windMS: 9 })).toMatchObject({ class: 'unknown', urgent: false })

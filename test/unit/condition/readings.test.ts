@@ -6,12 +6,21 @@ describe('repeats', () => {
   const three = (values: number[]) => values.map((sideAUohm, i) => resistance({ repeatNo: i + 1, sideAUohm,
     takenAtMs: NOW_MS + i * 60_000 }))
 
-  it('give their mean, and narrow its uncertainty', () => {
+  // Common practice, no source: gain and zero of one meter are the same in each of its readings.
+  it('give their mean, and leave it the error of the instrument', () => {
     const one = judge([resistance({ sideAUohm: 15 })]).sides[0]
     const side = judge(three([14.9, 15, 15.1])).sides[0]
     expect(side).toMatchObject({ repeats: 3 })
     expect(side?.sideUohm).toBeCloseTo(15, 12)
-    expect(side?.uSideUohm).toBeCloseTo((one?.uSideUohm ?? 0) / Math.sqrt(3), 12)
+    expect(side?.uSideUohm).toBeCloseTo(one?.uSideUohm ?? 0, 12)
+  })
+
+  it('that read alike make no class milder than one of them', () => {
+    for (let sideAUohm = 10; sideAUohm < 90; sideAUohm += 0.5) {
+      const once = judge([resistance({ sideAUohm })])
+      const thrice = judge(three([sideAUohm, sideAUohm, sideAUohm]))
+      expect([sideAUohm, thrice.class, thrice.sides[0]?.uSideUohm]).toEqual([sideAUohm, once.class, once.sides[0]?.uSideUohm])
+    }
   })
 
   it('with more spread than the instrument take the spread', () => {

@@ -18,6 +18,20 @@ describe('a splice too hot to wait for its ratio', () => {
     expect(said.reasons[0]).toContain('22.0 °C hotter than its own conductor, which the published table calls a major discrepancy')
   })
 
+  // The same table calls 3 to 15 °C over a similar component a probable deficiency; full sun makes 2.4 K of a sound one.
+  it('is degraded where the table calls it a probable deficiency, wind or not, with its resistance to be read by a day', () => {
+    const warm = (riseK: number, fields = {}) => judge([hot({ spliceTempC: 42 + riseK, ...fields })])
+    expect(warm(4.9).class).toBe('unknown')
+    for (const found of [warm(14.7), warm(10, { windMS: 6 })]) {
+      expect(found).toMatchObject({ class: 'degraded', confidence: 'low' })
+      expect(reasonCodes(found)[0]).toBe('probable-heat')
+      expect(found.nextActions).toContainEqual({ code: 'measure-resistance', withinDays: defaultPolicy.response.urgentDays })
+      expect(explain(found, { unitSystem: 'metric' }).reasons[0]).toContain('which the published table calls a probable deficiency')
+    }
+    // Two flights: the major heat of the first is not made milder by less of it in the second.
+    expect(judge([hot({ takenAtMs: NOW_MS - 40 * DAY_MS }), hot({ spliceTempC: 50, takenAtMs: NOW_MS - DAY_MS })]).class).toBe('urgent')
+  })
+
   it('is degraded in wind over 4 m/s, and nothing in wind over 8 m/s', () => {
     expect(judge([hot({ windMS: 5 })]).class).toBe('degraded')
     expect(judge([hot({ windMS: 9 })]).class).toBe('unknown')
