@@ -1,5 +1,5 @@
 import {
-  formatCurrent, formatEdge, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
+  formatAllowed, formatAllowedMva, formatCurrent, formatEdge, formatLength, formatNumber, formatPercent, formatRatio, formatResistance, formatTemperature, formatTemperatureDifference,
   formatTemperatureLimit, formatWind, type UnitSystem,
 } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
@@ -37,6 +37,9 @@ export interface ReasonReader {
   limit(key: string): string
   difference(key: string): string
   current(key: string): string
+  /** What may flow at most, and its power: never rounded up. */
+  allowed(key: string): string
+  allowedMva(key: string): string
   speed(key: string): string
   share(key: string): string
   /** A share that nobody can be certain of: never none and never all, in words there. */
@@ -84,6 +87,8 @@ export function readReason({ values }: Reason, { unitSystem, timeZone, edges }: 
     limit: (key) => formatTemperatureLimit(number(key), unitSystem),
     difference: (key) => formatTemperatureDifference(number(key), unitSystem),
     current: (key) => formatCurrent(number(key)),
+    allowed: (key) => formatAllowed(number(key)),
+    allowedMva: (key) => formatAllowedMva(number(key)),
     speed: (key) => formatWind(number(key), unitSystem),
     share: (key) => formatPercent(number(key)),
     chance: (key) => chanceText(number(key)),

@@ -29,13 +29,13 @@ function seriesName(r: ReasonReader): string {
 /** How ratios have grown, and what a splice may carry. */
 export const OUTLOOK_SENTENCES: Record<string, Sentence> = {
   'limit': (r) =>
-    `In rating weather it may carry ${r.current('lineA')} per phase${r.has('mva') ? ` (${r.oneDecimal('mva')} MVA)` : ''}, taken at a ratio of `
+    `In rating weather it may carry ${r.allowed('lineA')} per phase${r.has('mva') ? ` (${r.allowedMva('mva')} MVA)` : ''}, taken at a ratio of `
     + `${r.plainRatio('upperRatio')}, under which it lies ${formatTimesIn(r.number('upperShare'))}, and ${r.limit('spliceC')}. ${LIMIT_CAUTION}`,
-  'limit-of-section': (r) => `In rating weather it does not limit the section, which may carry ${r.current('sectionA')} per phase.`,
+  'limit-of-section': (r) => `In rating weather it does not limit the section, which may carry ${r.allowed('sectionA')} per phase.`,
   'peak-over-limit': (r) =>
-    `The expected peak of ${r.current('peakA')} passes what it may carry in rating weather, ${r.current('lineA')} per phase${r.is('raises', true) ? ': urgent whatever its ratio' : ''}.`,
+    `The expected peak of ${r.current('peakA')} passes what it may carry in rating weather, as advised ${r.allowed('lineA')} per phase${r.is('raises', true) ? ': urgent whatever its ratio' : ''}.`,
   'contingency-over-limit': (r) =>
-    `After the worst outage elsewhere ${r.current('flowA')} would flow, more than the ${r.current('lineA')} per phase that it may carry in rating weather.`,
+    `After the worst outage elsewhere ${r.current('flowA')} would flow, more than the ${r.allowed('lineA')} per phase that it may carry in rating weather as advised.`,
   'trend': trend,
   'trend-contradicted': (r) => `${seriesName(r)} shows no trend: the readings contradict each other. Repeat the reading.`,
   'trend-too-short': (r) => `${seriesName(r)} shows no trend: the readings lie within ${r.oneDecimal('leastYears').replace(/\.0$/, '')} ${r.number('leastYears') === 1 ? 'year' : 'years'}.`,

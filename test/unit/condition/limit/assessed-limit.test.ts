@@ -57,7 +57,7 @@ describe('the limit of an assessment', () => {
 
   it('is said with its megavolt-amperes and its bounds', () => {
     const said = explain(judge([degraded()], { ratingA: 1200, voltageKv: 230, postContingencyA: 1190 }), { unitSystem: 'metric' }).reasons.join(' ')
-    expect(said).toMatch(/In rating weather it may carry \d+ A per phase \(\d+\.\d MVA\), taken at a ratio of 1\.\d\d.*thermal only/)
+    expect(said).toMatch(/In rating weather it may carry \d+ A per phase \(\d+ MVA\), taken at a ratio of 1\.\d\d.*thermal only/)
     expect(said).toMatch(/After the worst outage elsewhere 1,190 A would flow/)
   })
 })
