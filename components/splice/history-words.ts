@@ -1,11 +1,16 @@
 import type { HistoryEntry } from '@/lib/contract/contract'
-import { formatRatio } from '@/lib/units/format'
+import { formatAllowed, formatRatio } from '@/lib/units/format'
 import { formatTime } from '@/lib/units/time'
 import { causeText } from './decision-words'
 import type { Grouped } from './history-groups'
 
 const CAUSE: Record<string, string> = {
   import: 'an import', undo: 'an undone import', review: 'a reading placed by hand', policy: 'a change of policy', engineer: 'an engineer’s decision',
+}
+
+const LIMIT_STEPS: Record<Extract<HistoryEntry, { kind: 'limit' }>['step'], string> = {
+  proposed: 'Limit proposed', agreed: 'Limit agreed by the rating engineer', accepted: 'Limit accepted by the operator, read back', lifted: 'Limit lifted',
+  withdrawn: 'Proposed limit withdrawn',
 }
 
 export interface HistoryWords {
@@ -62,6 +67,8 @@ export function historyWords(group: Grouped, timeZone: string): HistoryWords {
       ].filter(Boolean).join(' ') }
     case 'repair':
       return { what: 'Repaired before this', detail: `${many(entry.readings)} of ${entry.survey} marked after repair` }
+    case 'limit':
+      return { what: LIMIT_STEPS[entry.step], detail: `${formatAllowed(entry.line_a)} per phase, by ${entry.by}${entry.why === null ? '' : `: ${entry.why}`}` }
     case 'undo':
       return {
         what: 'Import undone',

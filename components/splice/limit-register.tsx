@@ -4,7 +4,7 @@ import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import type { CurrentLimitJson } from '@/lib/contract/limits'
-import { currentMeasure, formatNumber } from '@/lib/units/format'
+import { allowedMeasure, formatAllowed, formatAllowedMva } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 
 interface Props {
@@ -15,11 +15,11 @@ interface Props {
 }
 
 const HEADINGS: Record<CurrentLimitJson['standing'], string> = {
-  'proposed': 'Proposed limit, not in force', 'agreed': 'Agreed limit, not in force', 'in-force': 'Limit in force', 'ask-engineer': 'Limit: ask engineer',
+  'proposed': 'Proposed limit, not in force', 'agreed': 'Agreed limit, not in force', 'in-force': 'Limit in force', 'ask-engineer': 'Limit lapsed: ask engineer',
   'lifted': 'Lifted limit',
 }
 
-/** The register of limits: who proposed, agreed and accepted with read back, until when, and who lifted earlier ones and why. */
+/** The register of limits: who proposed, agreed and accepted with read back, until when, and of earlier ones the same, with who lifted them and why. */
 export function LimitRegister({ detail, timeZone, act }: Props) {
   const open = detail.limits.find(({ standing }) => standing !== 'lifted')
   const lifted = detail.limits.filter(({ standing }) => standing === 'lifted')
@@ -30,13 +30,11 @@ export function LimitRegister({ detail, timeZone, act }: Props) {
   return (
     <section className={cx(css.part, css.whole, !open && lifted.length === 0 && css.oneLine, saidInNext && 'no-print')}>
       <h2>{open ? HEADINGS[open.standing] : 'Limit in force'}</h2>
-      {open ? <Open of={open} timeZone={timeZone} /> : <p className={css.note}>No limit is on the register.</p>}
+      {open ? <Open of={open} timeZone={timeZone} /> : <p className={css.note}>{lifted.length === 0 ? 'No limit is on the register.' : 'No limit is in force now.'}</p>}
       {lifted.length > 0 && (
         <ul className={`${css.sentences} ${css.brief} ${css.small}`}>
           {lifted.map((one) => (
-            <li key={one.id}>
-              {Math.round(one.line_a)} A, lifted {when(one.lifted_at, timeZone)} by {one.lifted_by}: {one.lifted_why}
-            </li>
+            <li key={one.id}>{closedText(one, timeZone)}</li>
           ))}
         </ul>
       )}
@@ -47,14 +45,25 @@ export function LimitRegister({ detail, timeZone, act }: Props) {
 
 const when = (at: string | null, timeZone: string): string => (at === null ? '' : formatDateTime(Date.parse(at), timeZone))
 
+/** Who ended it, when and why, and before that who had said what: one that never came into force was withdrawn. */
+function closedText(of: CurrentLimitJson, timeZone: string): string {
+  const ended = of.accepted_at === null ? 'withdrawn before it was in force' : 'lifted'
+  const steps = [
+    `Proposed ${when(of.proposed_at, timeZone)} by ${of.proposed_by}: ${of.reason}`.replace(/\.$/, ''),
+    of.agreed_by === null ? 'agreed by nobody' : `agreed ${when(of.agreed_at, timeZone)} by ${of.agreed_by}`,
+    of.accepted_by === null ? 'accepted by nobody' : `accepted with read back ${when(of.accepted_at, timeZone)} by ${of.accepted_by}`,
+  ]
+  return `${formatAllowed(of.line_a)}, ${ended} ${when(of.lifted_at, timeZone)} by ${of.lifted_by}: ${of.lifted_why?.replace(/\.$/, '')}. ${steps.join('; ')}.`
+}
+
 function Open({ of, timeZone }: { of: CurrentLimitJson; timeZone: string }) {
   return (
     <>
       <p className={css.carries}>
         <strong>
-          <Quantity {...currentMeasure(of.line_a)} />
+          <Quantity {...allowedMeasure(of.line_a)} />
         </strong>{' '}
-        per phase{of.mva === null ? '' : `, ${formatNumber(of.mva, 0)} MVA`}
+        per phase{of.mva === null ? '' : `, ${formatAllowedMva(of.mva)} MVA`}
       </p>
       {of.standing_why && <p className={css.boxed}>{of.standing_why}</p>}
       <dl className={css.facts}>

@@ -49,16 +49,19 @@ export function proposal({ id, outlook }: Pick<SpliceDetail, 'id' | 'outlook'>):
         name: 'above_advised_why', label: `Why more than the advised ${formatAllowed(advisedA)}`, hint: 'It stands with the reason on the register.', aboveA: advisedA,
       }]),
       { name: 'reason', label: 'Reason', hint: 'What was found.' },
-      { name: 'review_by', label: 'Review by', hint: 'Empty: after the days that the policy sets.', day: true },
+      { name: 'review_by', label: 'Review by', hint: 'Empty: after the days that the policy sets, and no later than the repair is due.', day: true },
     ],
   }
 }
 
-function stepsOf(open: CurrentLimitJson): Step[] {
+/** The next steps of an open limit. One that nobody has accepted binds nobody: it is withdrawn, not lifted. */
+export function stepsOf(open: CurrentLimitJson): Step[] {
   const url = `/api/v1/limits/${open.id}`
+  const binds = open.accepted_at !== null
   const lift: Step = {
-    label: 'Lift it', verb: 'Lift the limit', url, fixed: { step: 'lift' }, questions: [
-      { name: 'lifted_by', label: 'Lifted by', hint: 'By name.' }, { name: 'why', label: 'Why', hint: 'What was repaired, measured or decided.' },
+    label: binds ? 'Lift it' : 'Withdraw it', verb: binds ? 'Lift the limit' : 'Withdraw the proposal', url, fixed: { step: 'lift' }, questions: [
+      { name: 'lifted_by', label: binds ? 'Lifted by' : 'Withdrawn by', hint: 'By name.' },
+      { name: 'why', label: 'Why', hint: binds ? 'What was repaired, measured or decided.' : 'What was wrong with it, or what came instead.' },
     ],
   }
   if (open.standing === 'proposed') {

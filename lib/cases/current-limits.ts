@@ -1,4 +1,7 @@
 import { reviewDueMs } from '@/lib/condition/limit-lapse'
+import { DAY_MS, HOUR_MS } from '@/lib/condition/limits'
+import type { Policy } from '@/lib/condition/policy'
+import type { SpliceDetail } from '@/lib/contract/contract'
 import type { CurrentLimitJson, LimitStep, ProposeLimit } from '@/lib/contract/limits'
 import { ok, type Result } from '@/lib/result/result'
 import { writeAudit, type AuditAction } from '@/lib/store/audit'
@@ -34,7 +37,8 @@ export async function proposeLimit(scope: Scope, spliceId: number, proposal: Pro
       return refuse('invalid', `A limit of ${lineA} A lies above the advised ${formatAllowed(advisedA)}.`, 'Say why in above_advised_why, or propose the advised figure or less.')
     }
     const reason = isAbove ? `Why more than the advised ${formatAllowed(advisedA)}: ${aboveWhy}. ${proposal.reason}` : proposal.reason
-    const reviewBy = new Date(proposal.review_by ?? reviewDueMs(nowMs, await currentPolicy(scope, tx)))
+    const policy = await currentPolicy(scope, tx)
+    const reviewBy = new Date(proposal.review_by ?? reviewDueMs(nowMs, policy, repairDueMs(splice, policy)))
     if (reviewBy.getTime() <= nowMs) return refuse('invalid', 'The day of review lies in the past.', 'Give a day to come.')
     const id = await insertLimit(scope, { spliceId, lineA, advisedA, reason, proposedBy, reviewBy }, tx)
     if (id === undefined) return noSuch('splice in service')
@@ -75,6 +79,14 @@ export async function stepLimit(scope: Scope, id: number, step: LimitStep, actor
       }
     }
   })
+}
+
+/** When its repair is due by the response time of its class, counted from when the finding was measured; undefined where its class has none. */
+function repairDueMs({ class: shown, raised_at: raisedAt, first_found_at: foundAt, read_in_at: readInAt }: SpliceDetail, { response }: Policy): number | undefined {
+  const allowedMs = { critical: response.criticalHours * HOUR_MS, urgent: response.urgentDays * DAY_MS, degraded: response.degradedDays * DAY_MS, watch: null, sound: null, unknown: null }[shown]
+  if (allowedMs === null || raisedAt === null) return undefined
+  const unreadMs = foundAt !== null && readInAt !== null ? Math.max(0, Date.parse(readInAt) - Date.parse(foundAt)) : 0
+  return Date.parse(raisedAt) - unreadMs + allowedMs
 }
 
 const samePerson = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()

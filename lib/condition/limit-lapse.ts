@@ -1,4 +1,4 @@
-import { DAY_MS } from './limits'
+import { DAY_MS, HOUR_MS } from './limits'
 import type { Policy } from './policy'
 
 /** A limit that an operator has accepted. */
@@ -20,8 +20,16 @@ export function standingOf(limit: LimitInForce, nowMs: number, greatestA?: numbe
   return nowMs >= limit.reviewByMs ? { kind: 'ask-engineer', why: 'review-due', sinceMs: limit.reviewByMs } : { kind: 'in-force' }
 }
 
-/** When a limit set now is to be reviewed, ms since 1970 UTC. */
-export const reviewDueMs = (setAtMs: number, policy: Policy): number => setAtMs + policy.limit.reviewDays * DAY_MS
+/**
+ * When a limit set now is to be reviewed, ms since 1970 UTC: after the policy's days, and no later than the repair of its splice is due. Where
+ * that is over already, within the time that a critical splice has: nobody knows better how long it may wait.
+ * @param repairDueMs absent: its class has no response time
+ */
+export function reviewDueMs(setAtMs: number, { limit, response }: Pick<Policy, 'limit' | 'response'>, repairDueMs?: number): number {
+  const usualMs = setAtMs + limit.reviewDays * DAY_MS
+  if (repairDueMs === undefined) return usualMs
+  return Math.min(usualMs, repairDueMs > setAtMs ? repairDueMs : setAtMs + response.criticalHours * HOUR_MS)
+}
 
 /** Flows that operations compares a limit with, A per phase; absent means not known. */
 export interface Flows {

@@ -6,7 +6,7 @@ import { coverageShares, overdue, unsettled } from './health'
 import { currentLimit } from './limits'
 import { otherPhases } from './other-phases'
 import { outlook } from './outlook'
-import { lastLoad, spliceOnSection } from './section'
+import { lastLoad, planned, spliceOnSection } from './section'
 import { jointTemperatures } from './temperatures'
 import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
 import { restingOnImport } from './resting'
@@ -296,6 +296,15 @@ export const historyEntry = z.discriminatedUnion('kind', [
     cause: contradictionCause.nullable(), cause_text: z.string().nullable(),
   }),
   z.object({ kind: z.literal('repair'), at: instant, survey: z.string(), readings: z.int() }),
+  z.object({
+    kind: z.literal('limit'), at: instant,
+    /** A limit that nobody had accepted was withdrawn; one in force was lifted. */
+    step: z.enum(['proposed', 'agreed', 'accepted', 'lifted', 'withdrawn']),
+    /** Per phase. */
+    line_a: z.number(), by: z.string(),
+    /** Of a proposal its reason, of a lifted or withdrawn one why; null otherwise. */
+    why: z.string().nullable(),
+  }),
   z.object({ kind: z.literal('undo'), at: instant, file_name: z.string(), readings: z.int(), by: z.string().nullable() }),
 ])
 
@@ -315,6 +324,9 @@ export const spliceDetail = spliceSummary.extend({
   elevation_m: z.number().nullable(),
   /** Of the section; null: none is known. */
   last_load: lastLoad.nullable(),
+  /** What the planner last said that the section will carry at most, and after the worst single outage elsewhere; null: nobody did. */
+  expected_peak: planned.nullable(),
+  post_contingency: planned.nullable(),
   position_text: z.string(),
   /** lib/condition Assessment, as it was stored. */
   assessment: z.record(z.string(), z.unknown()).nullable(),

@@ -1,12 +1,9 @@
 import { z } from 'zod'
 import { conditionClass } from './condition-class'
-import { section, spliceOnSection } from './section'
+import { planned, section, spliceOnSection } from './section'
 
 const id = z.int().positive()
 const instant = z.iso.datetime({ offset: true })
-
-/** A figure of the planner, per phase, with the moment it stands for. */
-const planned = z.object({ current_a: z.number(), taken_at: instant })
 
 /** A section as a question of load takes it. Currents per phase; null: not known. */
 export const sectionOfLine = section.extend({

@@ -11,6 +11,9 @@ export const lastLoad = z.object({
   quality: z.enum(['measured', 'estimated']).nullable(),
 })
 
+/** A figure of the planner, per phase, with the moment it stands for. */
+export const planned = z.object({ current_a: z.number(), taken_at: z.iso.datetime({ offset: true }) })
+
 /** A section of a circuit wherever it is listed. Currents per phase; null: not known. */
 export const section = z.object({
   id,

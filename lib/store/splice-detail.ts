@@ -17,7 +17,8 @@ import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 type DetailRow = SpliceSummary & Pick<SpliceDetail, 'line_name' | 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on'
-  | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'elevation_m' | 'last_load' | 'assessed_at' | 'raised_at' | 'first_found_at' | 'read_in_at'> & HeldRow & { assessment: Assessment | null }
+  | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'elevation_m' | 'last_load' | 'expected_peak' | 'post_contingency'
+  | 'assessed_at' | 'raised_at' | 'first_found_at' | 'read_in_at'> & HeldRow & { assessment: Assessment | null }
 
 /** Everything about one splice, also about one that was removed from the line. */
 export async function getSplice(scope: Scope, id: number, db: Db = database()): Promise<SpliceDetail | undefined> {

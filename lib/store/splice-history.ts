@@ -1,7 +1,7 @@
 import type { HistoryEntry } from '@/lib/contract/contract'
 import type { Scope } from './scope'
 import { onCircuit } from './scope'
-import { assessmentsOf, decisionsOn, noticesOf, repairsOf, undoneOn } from './sql/splice-history'
+import { assessmentsOf, decisionsOn, limitStepsOf, noticesOf, repairsOf, undoneOn } from './sql/splice-history'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
@@ -9,16 +9,17 @@ type Of<K extends HistoryEntry['kind']> = Extract<HistoryEntry, { kind: K }>
 type NoticeRow = Omit<Of<'notice'>, 'kind' | 'at'> & { raised_at: string; told_at: string | null; by: string | null; told_to: string | null; called_at: string | null }
 
 /** At one moment: what followed stands above what it followed from. */
-const ORDER: Record<HistoryEntry['kind'], number> = { told: 0, notice: 1, assessment: 2, decision: 3, undo: 4, repair: 5 }
+const ORDER: Record<HistoryEntry['kind'], number> = { told: 0, limit: 1, notice: 2, assessment: 3, decision: 4, undo: 5, repair: 6 }
 
-/** What happened to a splice, newest first: what was said of it, who was told, who decided, what was repaired and what was undone. */
+/** What happened to a splice, newest first: what was said of it, who was told, who decided, what was repaired and undone, and each step of a limit. */
 export async function historyOf(scope: Scope, spliceId: number, db: Db = database()): Promise<HistoryEntry[]> {
   if (!await db.row(sql`SELECT FROM splice s WHERE s.id = ${spliceId} AND ${onCircuit(scope, 's.circuit_id')}`)) return []
-  const [assessments, notices, decisions, repairs, undone] = await Promise.all([
+  const [assessments, notices, decisions, repairs, undone, limits] = await Promise.all([
     db.rows<Of<'assessment'>>(assessmentsOf(spliceId)), db.rows<NoticeRow>(noticesOf(spliceId)), db.rows<Of<'decision'>>(decisionsOn(spliceId)),
     db.rows<Of<'repair'>>(repairsOf(spliceId)), db.rows<Of<'undo'>>(undoneOn(spliceId)),
+    db.rows<Of<'limit'>>(limitStepsOf(spliceId)),
   ])
-  const entries: HistoryEntry[] = [...assessments, ...notices.flatMap(entriesOf), ...decisions, ...repairs, ...undone]
+  const entries: HistoryEntry[] = [...assessments, ...notices.flatMap(entriesOf), ...decisions, ...repairs, ...undone, ...limits]
   return entries.sort((a, b) => b.at.localeCompare(a.at) || ORDER[a.kind] - ORDER[b.kind])
 }
 

@@ -103,8 +103,8 @@ describe('a limit on the register', () => {
   it('lapses on its review day and then says to ask an engineer', async () => {
     const [limit] = (await getSplice(scope, id('one')))?.limits ?? []
     const dueMs = Date.parse(limit?.review_by ?? '')
-    // Thirty days by default (a setting).
-    expect((dueMs - Date.parse(limit?.proposed_at ?? '')) / DAY_MS).toBeCloseTo(30, 2)
+    // Its repair was due long ago: within the 72 hours that a critical splice has (a setting), and not the thirty days of others.
+    expect((dueMs - Date.parse(limit?.proposed_at ?? '')) / DAY_MS).toBeCloseTo(3, 2)
     expect(await limitById(scope, limit?.id ?? 0, dueMs - 1)).toMatchObject({ standing: 'in-force' })
     const later = await limitById(scope, limit?.id ?? 0, dueMs)
     expect(later).toMatchObject({ standing: 'ask-engineer', lifted_at: null })
@@ -132,6 +132,15 @@ describe('a limit on the register', () => {
     expect(lifted).toMatchObject({ standing: 'lifted', lifted_by: 'R. Engineer', lifted_why: 'Shunt fitted and proved' })
     expect(refusal(await stepLimit(scope, lifted.id, { step: 'agree', agreed_by: 'Somebody' }, 'tester'))).toBe('wrong-state')
     expect((await getSplice(scope, id('one')))?.limits[0]?.id).toBe(lifted.id)
+  })
+
+  it('has each of its steps in the history of its splice, and is withdrawn where nobody had accepted it', async () => {
+    const steps = async (name: string) => ((await getSplice(scope, id(name)))?.history ?? []).flatMap((entry) => (entry.kind === 'limit' ? [[entry.step, entry.by, entry.why]] : []))
+    expect((await steps('one')).slice(0, 4)).toEqual([
+      ['lifted', 'R. Engineer', 'Shunt fitted and proved'], ['accepted', 'O. Operator', null], ['agreed', 'R. Engineer', null],
+      ['proposed', 'P. Proposer', 'Side A reads three times its conductor'],
+    ])
+    expect(await steps('two')).toEqual([['withdrawn', 'R. Engineer', 'Proposed by mistake'], ['proposed', 'P. Proposer', 'Side A reads three times its conductor']])
   })
 
   it('is guarded by the database itself', async () => {

@@ -1,13 +1,8 @@
 import { onCircuit, type Scope } from '../scope'
-import { lastLoadOf } from './last-load'
+import { lastLoadOf, plannedOf } from './last-load'
 import { iso } from './iso'
 import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
-
-/** What the planner last said of a flow; null where nobody did. */
-const plannedOf = (flow: 'expected-peak' | 'post-contingency'): Sql => sql`(
-  SELECT json_build_object('current_a', x.current_a, 'taken_at', ${iso('x.taken_at')})
-  FROM section_load x WHERE x.section_id = sec.id AND x.flow = ${flow} ORDER BY x.taken_at DESC LIMIT 1)`
 
 /** Good to a degree on a line of 100 km; a closed loop counts as running north. */
 const AZIMUTH = sql`mod((360 + degrees(atan2(

@@ -1,5 +1,5 @@
 import { iso } from './iso'
-import { lastLoadOf } from './last-load'
+import { lastLoadOf, plannedOf } from './last-load'
 import { readingBehind } from './response'
 import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
@@ -15,6 +15,7 @@ export const spliceDetailQuestion = (where: Sql): Sql => sql`
     ${iso('st.last_reading_at')} AS last_reading_at, ${iso('st.conclusive_at')} AS conclusive_at, ${iso('st.measure_by')} AS measure_by, coalesce(st.reading_count, 0) AS reading_count, s.found_by_survey,
     s.fitting_type, s.barrel_od_mm, s.barrel_length_mm, s.installed_on, s.batch, s.removed_on,
     sec.conductor_code AS conductor, sec.subconductors, sec.rating_a, sec.max_operating_c, sec.elevation_m, ${lastLoadOf('sec.id')} AS last_load,
+    ${plannedOf('expected-peak')} AS expected_peak, ${plannedOf('post-contingency')} AS post_contingency,
     a.result::json AS assessment, ${iso('a.assessed_at')} AS assessed_at, st.found_ratio, st.found_reading_id,
     ${iso("CASE st.class WHEN 'critical' THEN st.critical_since WHEN 'urgent' THEN st.urgent_since WHEN 'degraded' THEN st.degraded_since END")} AS raised_at,
     ${iso('behind.taken_at')} AS first_found_at, ${iso('behind.entered_at')} AS read_in_at

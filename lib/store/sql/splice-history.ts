@@ -33,6 +33,15 @@ export const repairsOf = (spliceId: number): Sql => sql`
   WHERE p.splice_id = ${spliceId} AND p.current AND p.state = 'placed' AND r.after_repair AND r.taken_at IS NOT NULL
   GROUP BY sv.id`
 
+/** Every step of every limit of a splice. Accepting one is reading it back. */
+export const limitStepsOf = (spliceId: number): Sql => sql`
+  SELECT 'limit' AS kind, ${iso('said.at')} AS at, said.step, l.line_a, said.by, said.why
+  FROM current_limit l CROSS JOIN LATERAL (VALUES
+    (l.proposed_at, 'proposed', l.proposed_by, l.reason), (l.agreed_at, 'agreed', l.agreed_by, NULL), (l.accepted_at, 'accepted', l.accepted_by, NULL),
+    (l.lifted_at, CASE WHEN l.accepted_at IS NULL THEN 'withdrawn' ELSE 'lifted' END, l.lifted_by, l.lifted_why)
+  ) said (at, step, by, why)
+  WHERE l.splice_id = ${spliceId} AND said.at IS NOT NULL`
+
 /** Undone imports after which the splice was assessed anew. */
 export const undoneOn = (spliceId: number): Sql => sql`
   SELECT DISTINCT 'undo' AS kind, ${iso('i.undone_at')} AS at, i.file_name, (

@@ -57,8 +57,8 @@ describe('what a splice may carry', () => {
   it('says how old the flow beside it is, and asks for the present one', () => {
     const flow = (taken_at: string) => sheet(stored(growing, FACTS, { last_load: { current_a: 184, taken_at, quality: null } }))
     const under = Math.floor(limitA) - 184
-    expect(flow('2026-10-29T12:00:00.000Z')).toContain(`Last known flow 184 A, 29 Oct 2026 12:00 UTC, 26 days ago: ${under} A under it then. Ask the control room for the present flow.`)
-    expect(flow('2026-11-24T11:30:00.000Z')).toContain(`Last known flow 184 A, 24 Nov 2026 11:30 UTC: ${under} A under it. `)
+    expect(flow('2026-10-29T12:00:00.000Z')).toContain(`Last known flow 184 A, 29 Oct 2026 12:00 UTC, 26 days ago: ${under} A under the advised figure then. Ask the control room for the present flow.`)
+    expect(flow('2026-11-24T11:30:00.000Z')).toContain(`Last known flow 184 A, 24 Nov 2026 11:30 UTC: ${under} A under the advised figure. `)
   })
 
   it('says what is missing and whom to ask', () => {
@@ -164,9 +164,15 @@ describe('the register of limits', () => {
       { ...limit, standing: 'ask-engineer', standing_why: 'Its review is due. Ask the rating engineer.' },
       { ...limit, id: 3, standing: 'lifted', lifted_by: 'R. Engineer', lifted_at: '2026-11-19T08:00:00.000Z', lifted_why: 'Shunt proved' },
     ] }))
-    expect(text).toContain('Limit: ask engineer 600 A per phase')
+    expect(text).toContain('Limit lapsed: ask engineer 600 A per phase')
     expect(text).toContain('Its review is due. Ask the rating engineer.')
-    expect(text).toMatch(/600 A, lifted 19 Nov 2026 08:00 UTC by R\. Engineer: Shunt proved/)
+    expect(text).toMatch(/600 A, lifted 19 Nov 2026 08:00 UTC by R\. Engineer: Shunt proved\. Proposed 20 Nov 2026 08:00 UTC by P\. Proposer: Side A; agreed 20 Nov 2026 09:00 UTC by R\. Engineer; accepted with read back .* by O\. Operator\./)
+  })
+
+  it('says withdrawn of one that nobody had accepted', () => {
+    const text = sheet(detail({ limits: [{ ...limit, standing: 'lifted', accepted_by: null, accepted_at: null, in_force_from: null, lifted_by: 'P. Proposer', lifted_at: '2026-11-21T08:00:00.000Z', lifted_why: 'Wrong splice' }] }))
+    expect(text).toContain('No limit is in force now. 600 A, withdrawn before it was in force 21 Nov 2026 08:00 UTC by P. Proposer: Wrong splice.')
+    expect(text).toContain('accepted by nobody.')
   })
 
   it('says that none stands, and asks for the flow', () => {
