@@ -1,87 +1,132 @@
+import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
+import { overA, type GoverningLimit } from '@/lib/condition/governing-limit'
+import { mvaOf } from '@/lib/condition/current-limit'
 import { OwnTemperature } from './own-temperature'
 import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatTimesIn, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
 import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import { spell } from '@/lib/units/spelling'
-import { formatDateTime } from '@/lib/units/time'
+import { formatDate, formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
+import { governingName, governingOf, lapsedWhy, openLimitOf, PRESENT_MS, type Carrying } from './governing'
 
-const FLOW_WORDS = { present: 'Flow now', expected_peak: 'Expected peak', post_contingency: 'Flow after the worst outage elsewhere' }
+type Shown = Carrying & Pick<SpliceDetail, 'temperatures' | 'voltage_kv' | 'subconductors'>
 
-type Shown = Pick<SpliceDetail, 'outlook' | 'temperatures' | 'last_load' | 'voltage_kv' | 'subconductors'>
+interface Props { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }
 
-/** One figure for operations: what the splice may carry at rating weather, or what is not known and whom to ask. */
-export function Carries({ detail, system, timeZone, nowMs }: { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }) {
-  const { outlook } = detail
-  if (!outlook) return null
-  const { limit, no_limit: noLimit, caution } = outlook
-  if (!limit && noLimit === null) return null
+/** One figure for operations: the limit in force, else what the splice may carry at rating weather as advised, or what is not known and whom to ask. */
+export function Carries({ detail, system, timeZone, nowMs }: Props) {
+  const { outlook, temperatures } = detail
+  const governing = governingOf(detail)
+  const limit = outlook?.limit ?? null
+  const noLimit = outlook?.no_limit ?? null
+  if (governing === null && noLimit === null) return null
   return (
     <section className={css.part}>
       <h2>What it may carry</h2>
-      {limit ? <Figure limit={limit} detail={detail} system={system} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
-      <p>{loadText(detail.last_load, limit?.line_a ?? null, timeZone, nowMs)}</p>
-      {limit && <Planned flows={limit.flows} />}
-      {detail.temperatures && detail.temperatures.no_at_rating !== NO_TEMPERATURE_WHILE_HELD && <OwnTemperature of={detail.temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
-      {limit && <p className={css.small}>{spell(caution, system)}</p>}
+      {governing ? <Headline governing={governing} detail={detail} timeZone={timeZone} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
+      {limit && governing?.kind === 'advised' && <p className={css.note}>{basisText(limit, detail.subconductors, system)}</p>}
+      <Planned detail={detail} governing={governing} />
+      <p>{loadText(detail.last_load, governing, timeZone, nowMs)}</p>
+      {temperatures && temperatures.no_at_rating !== NO_TEMPERATURE_WHILE_HELD && <OwnTemperature of={temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
+      {governing && governing.kind !== 'advised' && (
+        <p className={css.small}>{limit ? `Advised ${formatAllowed(limit.line_a)}. ${basisText(limit, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
+      )}
+      {outlook && limit && <p className={css.small}>{spell(outlook.caution, system)}</p>}
     </section>
   )
 }
 
-/** A flow older than this is no margin of now. */
-const PRESENT_MS = 3_600_000
+function Headline({ governing, detail, timeZone }: { governing: GoverningLimit; detail: Shown; timeZone: string }) {
+  const open = openLimitOf(detail)
+  if (governing.kind === 'ask-engineer') {
+    return (
+      <>
+        <p className={css.carries}>
+          <strong>Ask the rating engineer</strong>
+        </p>
+        <p>
+          The limit of {formatAllowed(governing.lapsedA)} has lapsed. {lapsedWhy(detail)}
+        </p>
+      </>
+    )
+  }
+  const mva = detail.voltage_kv === null ? null : mvaOf(governing.lineA, detail.voltage_kv)
+  return (
+    <>
+      {governing.kind === 'in-force' && governing.advisedIsLower && governing.advisedA !== null && (
+        <p className={cx(css.boxed, css.overdue)}>
+          Advised {formatAllowed(governing.advisedA)} now, which is below the limit in force. Ask the rating engineer.
+        </p>
+      )}
+      <p className={css.carries}>
+        <strong>
+          <Quantity {...allowedMeasure(governing.lineA)} />
+        </strong>{' '}
+        per phase
+        {mva !== null && detail.voltage_kv !== null && (
+          <>
+            , <strong>{formatAllowedMva(mva)}</strong> MVA at {formatVoltage(detail.voltage_kv)}
+          </>
+        )}
+        {governing.kind === 'in-force' && `: limit in force${open ? `, review by ${formatDate(Date.parse(open.review_by), timeZone)}` : ''}`}
+        {governing.kind === 'in-force' && governing.advisedA !== null && <small className={css.under}>advised {formatAllowed(governing.advisedA)}</small>}
+      </p>
+      {mva === null && <p className={css.note}>MVA not known: the circuit’s voltage is not on record. Ask line engineering.</p>}
+      {governing.kind === 'advised' && (
+        <p className={css.note}>
+          Advised; no limit is in force.
+          {open && ` ${formatAllowed(open.line_a)} is ${open.standing} and binds nobody until ${open.agreed_at === null ? 'the rating engineer agrees and an operator accepts it' : 'an operator accepts it'}.`}
+        </p>
+      )}
+    </>
+  )
+}
 
-/** What flows against it, with its age: an old margin is not one to run on. Peak and contingency are for the planner to say. */
-function loadText(load: LastLoad | null, limitA: number | null, timeZone: string, nowMs: number): string {
+/** What flows against what governs, with its age: an old margin is not one to run on. */
+function loadText(load: LastLoad | null, governing: GoverningLimit | null, timeZone: string, nowMs: number): string {
   if (load === null) return 'Present flow not known: ask the control room. Without it the splice’s temperature cannot be computed.'
   const atMs = Date.parse(load.taken_at)
   const old = nowMs - atMs >= PRESENT_MS
   const estimated = load.quality === 'estimated' ? ', estimated' : ''
   const at = `Last known flow ${formatCurrent(load.current_a)}${estimated}, ${formatDateTime(atMs, timeZone)}${old ? `, ${durationText(nowMs - atMs)} ago` : ''}`
   const ask = old ? ' Ask the control room for the present flow.' : ''
-  if (limitA === null) return `${at}.${ask}`
-  const overA = load.current_a - Math.floor(limitA)
-  return `${at}: ${formatCurrent(Math.abs(overA))} ${overA > 0 ? 'over' : 'under'} it${old ? ' then' : ''}.${ask}`
+  const margin = governing === null ? '' : marginText(governing, load.current_a)
+  return `${at}${margin === '' ? '' : `: ${margin}${old ? ' then' : ''}`}.${ask}`
 }
 
-/** What the planner has not said. */
-function Planned({ flows }: { flows: CarryingLimit['flows'] }) {
-  const missing = (['expected_peak', 'post_contingency'] as const).filter((flow) => !flows.some((one) => one.flow === flow))
-  if (missing.length === 0) return null
-  return <p className={css.note}>{missing.map((flow, i) => (i === 0 ? FLOW_WORDS[flow] : FLOW_WORDS[flow].toLowerCase())).join(' and ')} not known: ask the system planner.</p>
+/** '46 A over the limit in force'; a lapsed limit leaves no margin to speak of. */
+function marginText(governing: GoverningLimit, currentA: number): string {
+  const over = overA(governing, currentA)
+  if (over > 0) return `${formatCurrent(over)} over ${governingName(governing)}`
+  return governing.kind === 'ask-engineer' ? '' : `${formatCurrent(-over)} under ${governingName(governing)}`
 }
 
-function Figure({ limit, detail, system }: { limit: CarryingLimit; detail: Shown; system: UnitSystem }) {
+const PLANNED = [['expected_peak', 'Expected peak'], ['post_contingency', 'Flow after the worst outage elsewhere']] as const
+
+/** What the planner said against what governs, and what nobody has said. */
+function Planned({ detail, governing }: { detail: Shown; governing: GoverningLimit | null }) {
+  if (governing === null) return null
+  const missing = PLANNED.filter(([flow]) => detail[flow] === null).map(([, name]) => name)
   return (
     <>
-      <p className={css.carries}>
-        <strong>
-          <Quantity {...allowedMeasure(limit.line_a)} />
-        </strong>{' '}
-        per phase
-        {limit.mva !== null && detail.voltage_kv !== null && (
-          <>
-            , <strong>{formatAllowedMva(limit.mva)}</strong> MVA at {formatVoltage(detail.voltage_kv)}
-          </>
-        )}
-      </p>
-      {limit.mva === null && <p className={css.note}>MVA not known: the circuit’s voltage is not on record. Ask line engineering.</p>}
-      <p className={css.note}>{basisText(limit, detail.subconductors, system)}</p>
-      {limit.flows.length > 0 && (
-        <ul className={css.sentences}>
-          {limit.flows.map(({ flow, current_a: currentA }) => {
-            const overA = currentA - Math.floor(limit.line_a)
-            return (
-              <li key={flow}>
-                {FLOW_WORDS[flow]} {formatCurrent(currentA)}: {overA > 0 ? <strong>{formatCurrent(overA)} over it</strong> : `${formatCurrent(-overA)} under it`}.
-              </li>
-            )
-          })}
-        </ul>
-      )}
+      <ul className={css.sentences}>
+        {PLANNED.flatMap(([flow, name]) => {
+          const currentA = detail[flow]?.current_a
+          if (currentA === undefined) return []
+          const margin = marginText(governing, currentA)
+          return [
+            <li key={flow}>
+              {name} {formatCurrent(currentA)}{margin === '' ? '' : ': '}
+              {overA(governing, currentA) > 0 ? <strong className={css.overdue}>{margin}</strong> : margin}.
+            </li>,
+          ]
+        })}
+      </ul>
+      {missing.length > 0 && <p className={css.note}>{missing.map((name, i) => (i === 0 ? name : `${name.charAt(0).toLowerCase()}${name.slice(1)}`)).join(' and ')} not known: ask the system planner.</p>}
     </>
   )
 }

@@ -1,6 +1,7 @@
 import { ENGINE_VERSION, explain, type Assessment } from '@/lib/condition'
 import { ADVICE_CAUTION } from '@/lib/condition/words'
 import type { SpliceDetail } from '@/lib/contract/contract'
+import { governingOf } from './governing'
 import type { UnitSystem } from '@/lib/units/format'
 
 export interface SheetWords {
@@ -45,8 +46,11 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
   })
   const placed: Record<Place, string[]> = { why: [], open: [], trend: [], limit: [] }
   const ofPictures = new Set<string>()
+  const advised = governingOf(detail)?.kind === 'advised'
   words.reasons.forEach((sentence, i) => {
-    const code = assessment.reasons[i]?.code ?? ''
+    const { code, values } = assessment.reasons[i] ?? { code: '', values: {} }
+    // Beside a limit in force no flow is held against the advised figure, unless the class itself comes of it.
+    if (!advised && (code === 'contingency-over-limit' || code === 'peak-over-limit' && values.raises !== true)) return
     placed[PLACES[code] ?? 'why'].push(sentence)
     if (code === 'infrared-hot' || code === 'infrared-inconclusive') ofPictures.add(sentence)
   })

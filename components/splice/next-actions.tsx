@@ -7,6 +7,7 @@ import { formatDate, formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
 import type { StoredAssessment } from './assessment'
 import { dueOf, lastTold } from './due'
+import { limitActions, openLimitOf } from './governing'
 
 export interface NextActionsProps {
   detail: SpliceDetail
@@ -24,10 +25,18 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
   // What holding a class adds stands before what the assessment itself asks for.
   const added = sentences.length - (assessment?.nextActions.length ?? sentences.length)
   const told = lastTold(detail.history)
+  const ofLimit = limitActions(detail, nowMs)
+  const proposes = ofLimit.length > 0 && !openLimitOf(detail) // it says so there
+  const notAgreed = acute && detail.removed_on === null && !proposes ? noLimitAgreed(detail) : ''
   return (
     <section className={cx(css.part, css.whole)}>
       <h2>Next</h2>
       <ol className={css.sentences}>
+        {ofLimit.map((sentence) => (
+          <li key={sentence}>
+            <strong>{sentence}</strong>
+          </li>
+        ))}
         {sentences.map((sentence, i) => {
           const action = assessment?.nextActions[i - added]
           if (action?.code === 'call-control-room' && told) {
@@ -45,8 +54,8 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
             </li>
           )
         })}
-        {acute && detail.removed_on === null && noLimitAgreed(detail) && <li>{noLimitAgreed(detail)}</li>}
-        {sentences.length === 0 && <li>Nothing is asked for by this assessment.</li>}
+        {notAgreed !== '' && <li>{notAgreed}</li>}
+        {sentences.length + ofLimit.length === 0 && <li>Nothing is asked for by this assessment.</li>}
       </ol>
       {acute && (
         <div className={css.boxed}>
@@ -85,7 +94,7 @@ function spanName(d: SpliceDetail): string {
 
 /** What an urgent or critical splice may carry is nobody's word until a rating engineer agrees; empty where one did. */
 function noLimitAgreed({ limits, outlook }: Pick<SpliceDetail, 'limits' | 'outlook'>): string {
-  const open = limits.find(({ standing }) => standing !== 'lifted')
+  const open = openLimitOf({ limits })
   if (open && open.agreed_at !== null) return ''
   if (open) return `No limit agreed yet: ${formatAllowed(open.line_a)} per phase, proposed by ${open.proposed_by}, waits for the rating engineer.`
   const advised = outlook?.limit?.limited_by === 'splice' ? `propose ${formatAllowed(outlook.limit.line_a)} per phase, or ask the rating engineer` : 'ask the rating engineer'

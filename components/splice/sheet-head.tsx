@@ -8,6 +8,7 @@ import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatEdge, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatMonth } from '@/lib/units/time'
 import { dayText } from './age'
+import { limitAlarms } from './governing'
 import { pastText, readAtMs, wasSound } from './past-re-measure'
 import { Held } from './held'
 import { positionText, type PhaseLetters } from './position'
@@ -57,6 +58,11 @@ export function SheetHead({ detail, sentence, edges, ownEdge, system, timeZone, 
         )}
       </div>
       {sentence !== '' && !detail.hold && <p className={css.lead}>{sentence}</p>}
+      {limitAlarms(detail, nowMs).map((alarm) => (
+        <p key={alarm} className={css.overdue}>
+          {alarm}
+        </p>
+      ))}
       <p className={css.place}>{placeText(detail, system, letters)}</p>
       {detail.hold && <Held detail={{ ...detail, hold: detail.hold }} edges={edges} timeZone={timeZone} decide={decide} />}
       {detail.removed_on && <p className={css.note}>Removed on {dayText(detail.removed_on)}: kept for the record.</p>}

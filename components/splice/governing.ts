@@ -1,0 +1,83 @@
+import { allowedA, comparedA, governingLimit, passedBy, type GoverningLimit } from '@/lib/condition/governing-limit'
+import type { Flows } from '@/lib/condition/limit-lapse'
+import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
+import type { CurrentLimitJson } from '@/lib/contract/limits'
+import { formatAllowed, formatCurrent } from '@/lib/units/format'
+
+/** A flow older than this is no margin of now. */
+export const PRESENT_MS = 3_600_000
+
+export type Carrying = Pick<SpliceDetail, 'limits' | 'outlook' | 'last_load' | 'expected_peak' | 'post_contingency' | 'removed_on'>
+
+export const openLimitOf = ({ limits }: Pick<SpliceDetail, 'limits'>): CurrentLimitJson | undefined => limits.find(({ standing }) => standing !== 'lifted')
+
+/** The one figure that flows are compared with on the sheet. */
+export const governingOf = ({ limits, outlook }: Pick<Carrying, 'limits' | 'outlook'>): GoverningLimit | null =>
+  governingLimit(limits.map(({ line_a: lineA, standing }) => ({ lineA, standing })), outlook?.limit?.line_a ?? null)
+
+const isPresent = (load: LastLoad, nowMs: number): boolean => nowMs - Date.parse(load.taken_at) < PRESENT_MS
+
+function pressingFlows({ last_load: load, expected_peak: peak }: Carrying, nowMs: number): Flows {
+  return { presentA: load && isPresent(load, nowMs) ? load.current_a : undefined, expectedPeakA: peak?.current_a }
+}
+
+/** 'the limit in force', as it reads after 'over'. */
+export function governingName(governing: GoverningLimit): string {
+  if (governing.kind === 'in-force') return 'the limit in force'
+  if (governing.kind === 'advised') return 'the advised figure'
+  return governing.advisedA !== null && governing.advisedA < governing.lapsedA ? 'the advised figure' : 'the lapsed limit'
+}
+
+const withFigure = (governing: GoverningLimit): string => `${governingName(governing)}, ${formatAllowed(comparedA(governing))} per phase`
+
+/** Flows that press now: those of this hour and of the peak that pass what governs. Where its section limits a splice, its rating is no matter of the splice. */
+function passedNow(of: Carrying, nowMs: number) {
+  const governing = governingOf(of)
+  if (governing?.kind === 'advised' && of.outlook?.limit?.limited_by !== 'splice') return []
+  return passedBy(governing, pressingFlows(of, nowMs))
+}
+
+const FLOW_HEAD = { presentA: 'Flow now', expectedPeakA: 'Expected peak', postContingencyA: 'Flow after the worst outage elsewhere' }
+
+/** What stands at the head of a sheet: advice that has fallen below the limit in force first, then a lapsed limit, then flows that pass what governs. */
+export function limitAlarms(of: Carrying, nowMs: number): string[] {
+  const governing = governingOf(of)
+  if (governing === null || of.removed_on !== null) return []
+  const said: string[] = []
+  if (governing.kind === 'in-force' && governing.advisedIsLower) {
+    said.push(`Advised ${formatAllowed(governing.advisedA ?? 0)} now, below the limit in force, ${formatAllowed(governing.lineA)}: ask the rating engineer.`)
+  }
+  if (governing.kind === 'ask-engineer') said.push(`The limit of ${formatAllowed(governing.lapsedA)} has lapsed: ask the rating engineer.`)
+  const none = governing.kind === 'advised' ? '; no limit is in force' : ''
+  return [...said, ...passedNow(of, nowMs).map(({ flow, currentA, overA }) => `${FLOW_HEAD[flow]} ${formatCurrent(currentA)}: ${formatCurrent(overA)} over ${withFigure(governing)}${none}.`)]
+}
+
+/** What a limit and the flows against it ask for, before everything that the class asks for. */
+export function limitActions(of: Carrying, nowMs: number): string[] {
+  const governing = governingOf(of)
+  if (governing === null || of.removed_on !== null) return []
+  const actions: string[] = []
+  if (governing.kind === 'in-force' && governing.advisedIsLower) {
+    actions.push(`Ask the rating engineer now: the advised figure, ${formatAllowed(governing.advisedA ?? 0)}, lies below the limit in force, ${formatAllowed(governing.lineA)}.`)
+  }
+  if (governing.kind === 'ask-engineer') {
+    actions.push(`Ask the rating engineer what it may carry: the limit of ${formatAllowed(governing.lapsedA)} has lapsed. ${lapsedWhy(of)}`)
+  }
+  for (const { flow, currentA, overA } of passedNow(of, nowMs)) {
+    const [current, over] = [formatCurrent(currentA), formatCurrent(overA)]
+    if (flow === 'presentA') actions.push(`Call the control room: the flow of ${current} is ${over} over ${withFigure(governing)}.`)
+    else if (governing.kind === 'advised') actions.push(peakOverAdvice(of, governing, current, over))
+    else actions.push(`Ask the control room and the system planner before the peak: the expected ${current} is ${over} over ${withFigure(governing)}.`)
+  }
+  return actions
+}
+
+/** Why it has lapsed, without the remedy that stands beside it. */
+export const lapsedWhy = (of: Pick<SpliceDetail, 'limits'>): string => openLimitOf(of)?.standing_why?.replace(/(?<=\.) .*$/, '') ?? ''
+
+function peakOverAdvice(of: Carrying, { lineA }: { lineA: number }, current: string, over: string): string {
+  const open = openLimitOf(of)
+  return open
+    ? `Bring the ${open.standing} limit of ${formatAllowed(open.line_a)} into force before the peak: the expected ${current} is ${over} over the advised ${formatAllowed(lineA)}, and none is in force.`
+    : `Propose a limit of ${allowedA(lineA)} A per phase before the peak: the expected ${current} is ${over} over it, and none is in force.`
+}
