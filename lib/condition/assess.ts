@@ -65,7 +65,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], Boolean(byInfrared), context)
   const conclusiveAtMs = conclusiveAt(sessions, believed, infrared, context)
   const heat = whyNot ? null : heatAlone(infrared, conclusiveAtMs, policy)
-  const condition = conditionOf(measured, limit, asymmetry, visual, heat, flags, believed, context)
+  const condition = conditionOf(measured, byInfrared, limit, asymmetry, visual, heat, flags, believed, context)
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
   const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }
   addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
@@ -169,11 +169,12 @@ const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | nul
   takenAtMs === undefined ? null : Math.max(0, (asOfMs - takenAtMs) / YEAR_MS)
 
 function conditionOf(
-  measured: MeasuredClass | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, heat: HeatAlone | null, flags: readonly AssessmentFlag[],
+  measured: MeasuredClass | null, byInfrared: GoverningInfrared | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, heat: HeatAlone | null, flags: readonly AssessmentFlag[],
   believed: BelievedSides, context: Context,
 ): Assessment['class'] {
   let found = measured
-  const incomplete = flags.includes('interface-not-proved') && believed.sides.length < context.interfaces.count
+  // Nothing is assumed of an interface that nobody read, so the others do not make the splice sound; a picture speaks of all of it.
+  const incomplete = believed.sides.length < context.interfaces.count && (byInfrared === null || flags.includes('interface-not-proved'))
   if (found === 'sound' && incomplete) found = null
   if (found && asymmetry?.ageing) found = worseOf(found, 'watch')
   if (found && limit?.peakPassesIt) found = worseOf(found, 'urgent')

@@ -124,7 +124,7 @@ function evidenceLine(assessment: Assessment): string {
   }
   if (flags.includes('not-assessed-by-ratio')) return 'this kind of fitting is not judged by its resistance ratio.'
   if (condition === 'unknown' || ratio === undefined) {
-    return codes.has('incomplete') ? 'an interface is not proved.' : flags.includes('infrared-hot')
+    return codes.has('incomplete') ? (flags.includes('interface-not-proved') ? 'an interface is not proved.' : 'an interface is not measured.') : flags.includes('infrared-hot')
       ? 'infrared shows it hotter than its conductor and no resistance is measured.'
       : 'no usable resistance reading.'
   }

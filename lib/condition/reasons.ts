@@ -62,7 +62,7 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
 }
 
 function addClassReason(
-  reasons: Reason[], { condition, governing, byInfrared, fusion, visual, heat, whyNot, infrared, context, asymmetry }: ClassFindings,
+  reasons: Reason[], { condition, governing, byInfrared, fusion, visual, heat, whyNot, infrared, context, asymmetry, flags }: ClassFindings,
 ): void {
   if (visual.strandsSeen) {
     const { readingId, takenAtMs } = visual.strandsSeen
@@ -79,7 +79,7 @@ function addClassReason(
     return
   }
   if (condition === 'unknown') {
-    reasons.push({ code: 'incomplete', values: { side: governing.side, declared: isDeclared(governing), ratio: governing.ratio } })
+    reasons.push({ code: 'incomplete', values: { side: governing.side, declared: isDeclared(governing), ratio: governing.ratio, proved: !flags.includes('interface-not-proved') } })
     return
   }
   const forced = asymmetry?.ageing === true && governing.class === 'sound'

@@ -56,7 +56,7 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
     ? 'No usable resistance reading yet, and no picture that tells a ratio.'
     : 'No usable resistance reading yet.',
   'incomplete': (r) =>
-    `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not proved, so the splice is not called sound.`,
+    `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not ${r.is('proved', true) ? 'measured' : 'proved'}, so the splice is not called sound.`,
   'major-heat': (r) => hotter(r, 'a major discrepancy'),
   'probable-heat': (r) => hotter(r, 'a probable deficiency'),
   'broken-strands': () => 'Broken strands were seen: urgent whatever the resistance says.',

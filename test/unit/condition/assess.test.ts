@@ -48,9 +48,13 @@ describe('the class of a splice', () => {
 })
 
 describe('one side missing', () => {
-  it('takes the known side, low confidence, and asks for the other; nothing is assumed of it', () => {
+  // 'Both sides measured' means all interfaces of the kind, and what is incomplete is never sound: common practice, no source.
+  it('takes the known side where it is worse than sound, low confidence, and asks for the other; nothing is assumed of it', () => {
+    expect(judge([resistance({ sideAUohm: 32, sideBUohm: undefined })])).toMatchObject({ class: 'degraded', confidence: 'low', flags: ['partial'] })
     const assessment = judge([resistance({ sideBUohm: undefined })])
-    expect(assessment).toMatchObject({ class: 'sound', confidence: 'low', flags: ['partial'] })
+    expect(assessment).toMatchObject({ class: 'unknown', confidence: 'low', flags: ['partial'], nextReadingDueMs: undefined })
+    expect(explain(assessment, { unitSystem: 'metric' }).headline).toBe('Not known: an interface is not measured.')
+    expect(explain(assessment, { unitSystem: 'metric' }).reasons[0]).toMatch(/^Side A reads 0\.\d\d, but the other interface is not measured, so the splice is not called sound\.$/)
     expect(actionCodes(assessment)).toContain('measure-other-side')
     expect(reasonOf(assessment, 'one-side-missing')?.values.side).toBe('B')
   })
@@ -70,7 +74,7 @@ describe('one side missing', () => {
       resistance({ takenAtMs: NOW_MS - YEAR_MS, sideBUohm: 30, sidesDeclared: false }), resistance({ sideBUohm: undefined, survey: 'S2' }),
     ])
     expect(assessment.flags).toContain('partial')
-    expect(assessment.class).toBe('sound')
+    expect(assessment.class).toBe('unknown')
   })
 })
 

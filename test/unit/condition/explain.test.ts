@@ -157,8 +157,8 @@ describe('an explanation', () => {
   })
 
   it('names no side where nobody noted which is which', () => {
-    const one = explain(judge([resistance({ sideBUohm: undefined, sidesDeclared: false })]), inUs)
-    expect(one.headline).toContain('the side read has 0.70 times')
+    const one = explain(judge([resistance({ sideAUohm: 32, sideBUohm: undefined, sidesDeclared: false })]), inUs)
+    expect(one.headline).toContain('the side read has 1.49 times')
     expect(one.reasons.join(' ')).toContain('One side is not measured, and nobody noted which')
     expect(one.reasons.join(' ')).not.toMatch(/Side B/)
     const fell = explain(judge([
