@@ -1,7 +1,7 @@
 import { err, ok, type Result } from '@/lib/result/result'
 import type { InconclusiveCause } from './infrared-causes'
 import type { Policy } from './policy'
-import { trueTemperatureC } from './radiometry/correct'
+import { signalOf, surfaceC, type RadiometryRefusal, type Signal } from './radiometry/correct'
 import type { Spectrum } from './radiometry/planck'
 import { surfacesOf, type Surfaces } from './surface'
 import type { InfraredEvidence, SpliceFacts } from './types'
@@ -23,12 +23,25 @@ export type CameraNote = Omit<CameraSettings, 'trueReflectedC'> & Partial<Pick<C
 
 type Temperatures = Pick<InfraredEvidence, 'spliceTempC' | 'conductorTempC'>
 
+/** One temperature as the camera showed it, and the signal that it had made it of. */
+interface Sight {
+  apparentC: number
+  signal: Result<Signal, RadiometryRefusal>
+}
+
+/** What a camera showed and had set. Signals are worked out once, because each other emissivity asks what temperatures they would be. */
+export interface Shown {
+  settings: CameraSettings
+  splice?: Sight
+  conductor?: Sight
+}
+
 /** What a picture says once the camera's settings are taken away and the true surfaces put in. */
 export interface TruePicture {
   surfaces: Surfaces
   /** Null where nobody noted what the camera had set: then the temperatures stand as given. */
-  settings: CameraSettings | null
-  /** Absent where `settings` is null, or where no temperature comes out. */
+  shown: Shown | null
+  /** Absent where `shown` is null, or where no temperature comes out. */
   corrected?: Temperatures
   /** Why none comes out. */
   cause?: Extract<InconclusiveCause, 'reflection-exceeds-signal' | 'camera-settings'>
@@ -47,14 +60,22 @@ export function settingsOf({ emissivity, reflectedC, trueReflectedC, ambientC, b
   }
 }
 
+export const shownBy = (settings: CameraSettings, { spliceTempC, conductorTempC }: Temperatures): Shown =>
+  ({ settings, splice: sightOf(spliceTempC, settings), conductor: sightOf(conductorTempC, settings) })
+
+const sightOf = (apparentC: number | undefined, { emissivity, reflectedC, trueReflectedC, spectrum }: CameraSettings): Sight | undefined =>
+  (apparentC === undefined ? undefined : { apparentC, signal: signalOf({ apparentC, emissivity, reflectedC }, trueReflectedC, spectrum) })
+
 /** @param facts what is known of the surface */
 export function truePicture(evidence: InfraredEvidence, facts: SpliceFacts, policy: Policy): TruePicture {
   const surfaces = surfacesOf(evidence, facts, policy)
   const settings = settingsOf(evidence, policy)
-  if (settings === null) return { surfaces, settings, evidence }
-  const corrected = correctedBy(settings, evidence, surfaces.barrel.emissivity, emissivityOfReference(evidence, surfaces))
-  if (!corrected.ok) return { surfaces, settings, cause: corrected.error, evidence }
-  return { surfaces, settings, corrected: corrected.value, evidence: { ...evidence, ...corrected.value } }
+  if (settings === null) return { surfaces, shown: null, evidence }
+  const shown = shownBy(settings, evidence)
+  const corrected = correctedBy(shown, surfaces.barrel.emissivity, emissivityOfReference(evidence, surfaces))
+  if (!corrected.ok) return { surfaces, shown, cause: corrected.error, evidence }
+  const { spliceTempC, conductorTempC } = corrected.value
+  return { surfaces, shown, corrected: corrected.value, evidence: { ...evidence, spliceTempC, conductorTempC } }
 }
 
 /** Another fitting is taken to be as old as this one; a thermometer's air has no surface that a camera could see. */
@@ -68,18 +89,20 @@ function emissivityOfReference({ referenceKind }: InfraredEvidence, { barrel, co
  * @param reference null: the other temperature stands
  */
 export function correctedBy(
-  settings: CameraSettings, { spliceTempC, conductorTempC }: Temperatures, barrel: number, reference: number | null,
+  { settings, splice, conductor }: Shown, barrel: number, reference: number | null,
 ): Result<Temperatures, NonNullable<TruePicture['cause']>> {
-  const splice = spliceTempC === undefined ? ok(undefined) : correctedC(spliceTempC, settings, barrel)
-  if (!splice.ok) return splice
-  const conductor = conductorTempC === undefined || reference === null ? ok(conductorTempC) : correctedC(conductorTempC, settings, reference)
-  return conductor.ok ? ok({ spliceTempC: splice.value, conductorTempC: conductor.value }) : conductor
+  const spliceC = splice === undefined ? NOT_READ : correctedC(splice, settings, barrel)
+  if (!spliceC.ok) return spliceC
+  const conductorC = conductor === undefined ? NOT_READ : reference === null ? ok(conductor.apparentC) : correctedC(conductor, settings, reference)
+  return conductorC.ok ? ok({ spliceTempC: spliceC.value, conductorTempC: conductorC.value }) : conductorC
 }
 
-function correctedC(apparentC: number, { emissivity, reflectedC, trueReflectedC, spectrum }: CameraSettings, surface: number): Result<number, NonNullable<TruePicture['cause']>> {
+const NOT_READ = ok(undefined)
+
+function correctedC({ apparentC, signal }: Sight, { emissivity, reflectedC, trueReflectedC, spectrum }: CameraSettings, surface: number): Result<number, NonNullable<TruePicture['cause']>> {
   // A camera that was set right is believed to the last digit.
   if (emissivity === surface && reflectedC === trueReflectedC) return ok(apparentC)
-  const found = trueTemperatureC({ apparentC, emissivity, reflectedC }, { emissivity: surface, reflectedC: trueReflectedC }, spectrum)
+  const found = signal.ok ? surfaceC(signal.value, surface, spectrum) : signal
   if (found.ok) return found
   return err(found.error === 'reflection-exceeds-signal' ? found.error : 'camera-settings')
 }

@@ -37,7 +37,7 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
   const ownConductor = evidence.referenceKind === undefined || evidence.referenceKind === 'own-conductor'
   const heatOverConductorK = ownConductor ? heatOf(taken, overConductorK, policy) : undefined
   const hot = heatOverConductorK !== undefined && heatOverConductorK > policy.infrared.hotOverConductorK && !causes.includes('strong-wind')
-  const { corrected, settings, surfaces } = taken
+  const { corrected, shown, surfaces } = taken
   return {
     readingId: evidence.readingId,
     takenAtMs: evidence.takenAtMs,
@@ -52,7 +52,7 @@ export function infraredNote(evidence: InfraredEvidence, context: Context): Infr
     k: measured?.k,
     uLnK: measured?.uLnK,
     effectiveWindMS: measured?.windFrom === 'conductor' ? measured.windMS : undefined,
-    camera: settings ?? undefined,
+    camera: shown?.settings,
     surfaces,
     trueSpliceC: corrected?.spliceTempC,
     trueConductorC: corrected && evidence.referenceKind !== 'air' ? corrected.conductorTempC : undefined,

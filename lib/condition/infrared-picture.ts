@@ -1,6 +1,6 @@
 import { ok, type Result } from '@/lib/result/result'
 import { alongLineOf, bodiesOf } from './body-of-splice'
-import { correctedBy, truePicture, type CameraSettings } from './camera'
+import { correctedBy, truePicture, type Shown } from './camera'
 import type { Context } from './context'
 import type { AlongLine } from './heat/fins'
 import { HEAT_RANGES } from './heat/ranges'
@@ -45,7 +45,7 @@ export interface Picture {
   along: AlongLine | null
   errors: PictureErrors
   /** What the camera showed and had set: another emissivity makes other temperatures of it. Null where they stand as given. */
-  shown: { spliceTempC: number; conductorTempC?: number; settings: CameraSettings } | null
+  shown: Shown | null
 }
 
 /**
@@ -53,17 +53,18 @@ export interface Picture {
  * the table
  */
 export function pictureOf(
-  shown: InfraredEvidence, context: Context, place: SunPlace, { surfaces, settings, cause, evidence } = truePicture(shown, context.facts, context.policy),
+  given: InfraredEvidence, context: Context, place: SunPlace, { surfaces, shown, cause, evidence } = truePicture(given, context.facts, context.policy),
 ): Picture | null {
   const { policy, facts } = context
   const { radiometry } = policy
   const lineA = evidence.current30minA ?? evidence.lineCurrentA
-  if (cause !== undefined || shown.spliceTempC === undefined || evidence.spliceTempC === undefined || evidence.ambientC === undefined || lineA === undefined) return null
+  if (cause !== undefined || evidence.spliceTempC === undefined || evidence.ambientC === undefined || lineA === undefined) return null
   const bodies = bodiesOf(context, balanceEmissivity(surfaces.conductor.emissivity), balanceEmissivity(surfaces.conductor.emissivity))
   if (!bodies) return null
   const barrel = { ...bodies.barrel, emissivity: balanceEmissivity(surfaces.barrel.emissivity), absorptivity: balanceEmissivity(surfaces.barrel.emissivity) }
   const elevationM = elevationOf(place.elevationM, policy)
-  const sun = surveySun(evidence, { ...place, elevationM }, policy)
+  const { latitudeDeg, longitudeDeg, lineAzimuthDeg } = place
+  const sun = surveySun(evidence, { latitudeDeg, longitudeDeg, lineAzimuthDeg, elevationM }, policy)
   const ownConductor = evidence.referenceKind === undefined || evidence.referenceKind === 'own-conductor'
   const conductorC = ownConductor ? evidence.conductorTempC : undefined
   return {
@@ -78,7 +79,7 @@ export function pictureOf(
       barrelShare: bodies.barrelTypical ? radiometry.uTypicalBarrelShare : radiometry.uKnownBarrelShare,
       emissivity: radiometry.uEmissivity, sunWPerM2: sun.uWPerM2,
     },
-    shown: settings && { spliceTempC: shown.spliceTempC, conductorTempC: ownConductor ? shown.conductorTempC : undefined, settings },
+    shown: shown && { settings: shown.settings, splice: shown.splice, conductor: ownConductor ? shown.conductor : undefined },
   }
 }
 
@@ -86,13 +87,13 @@ export function pictureOf(
  * The same picture had barrel and conductor other emissivities, sunlight taken in as it was: what the camera showed is then made of other temperatures.
  */
 export function withEmissivities(picture: Picture, barrel: number, conductor: number): Result<Picture, InconclusiveCause> {
-  const surfaces = {
-    barrel: { ...picture.barrel, emissivity: balanceEmissivity(barrel) }, conductor: { ...picture.conductor, emissivity: balanceEmissivity(conductor) },
+  const found: Picture = {
+    ...picture, barrel: { ...picture.barrel, emissivity: balanceEmissivity(barrel) }, conductor: { ...picture.conductor, emissivity: balanceEmissivity(conductor) },
   }
-  if (picture.shown === null) return ok({ ...picture, ...surfaces })
-  const { settings } = picture.shown
-  const corrected = correctedBy(settings, picture.shown, surfaces.barrel.emissivity, surfaces.conductor.emissivity)
+  if (picture.shown === null) return ok(found)
+  const corrected = correctedBy(picture.shown, found.barrel.emissivity, found.conductor.emissivity)
   if (!corrected.ok) return corrected
-  const { spliceTempC = picture.spliceC, conductorTempC } = corrected.value
-  return ok({ ...picture, ...surfaces, spliceC: spliceTempC, conductorC: conductorTempC })
+  found.spliceC = corrected.value.spliceTempC ?? picture.spliceC
+  found.conductorC = corrected.value.conductorTempC
+  return ok(found)
 }

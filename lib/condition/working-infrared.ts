@@ -89,11 +89,11 @@ function stepsOf(picture: Picture, found: InfraredK, surfaces: Surfaces, context
 /** Temperatures put right, where the camera's settings were noted. */
 function correctionSteps({ shown, spliceC, conductorC }: Picture, { barrel, conductor }: Surfaces): WorkingStep[] {
   if (shown === null) return []
-  const { settings, spliceTempC, conductorTempC } = shown
+  const { settings, splice, conductor: beside } = shown
   const surfaceOf = (surface: Surface) => ({ emissivity: surface.emissivity, emissivityFrom: surfaceWords(surface), reflectedC: settings.trueReflectedC })
   return [
-    correctionStep('splice', spliceTempC, settings, surfaceOf(barrel), spliceC),
-    ...conductorTempC === undefined || conductorC === undefined ? [] : [correctionStep('conductor', conductorTempC, settings, surfaceOf(conductor), conductorC)],
+    ...splice === undefined ? [] : [correctionStep('splice', splice.apparentC, settings, surfaceOf(barrel), spliceC)],
+    ...beside === undefined || conductorC === undefined ? [] : [correctionStep('conductor', beside.apparentC, settings, surfaceOf(conductor), conductorC)],
   ]
 }
 

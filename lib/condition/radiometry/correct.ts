@@ -1,5 +1,6 @@
 import { err, ok, type Result } from '@/lib/result/result'
-import { exitance, RADIANCE_K, temperatureOf, type Spectrum } from './planck'
+import { exitance, RADIANCE_K, type Spectrum } from './planck'
+import { temperatureOf } from './temperature-of'
 
 const ZERO_C_K = 273.15
 
@@ -31,6 +32,31 @@ export type RadiometryRefusal =
   /** A temperature, emissivity or transmittance that nothing has. */
   | 'out-of-range'
 
+/** What came from a surface to the camera, its settings taken away, and what the surface mirrored as a black body, W/m² in the camera's spectrum. */
+export interface Signal {
+  leavingWM2: number
+  mirroredWM2: number
+}
+
+/** @param mirroredC what the surface truly mirrored, °C: as the camera had set, or another sky */
+export function signalOf({ apparentC, emissivity, reflectedC }: CameraReading, mirroredC: number, spectrum: Spectrum): Result<Signal, RadiometryRefusal> {
+  if (!isTemperature(apparentC) || !isTemperature(reflectedC) || !isTemperature(mirroredC) || !isEmissivity(emissivity)) return err('out-of-range')
+  const reflectedWM2 = exitanceAt(reflectedC, spectrum)
+  return ok({
+    leavingWM2: emissivity * exitanceAt(apparentC, spectrum) + (1 - emissivity) * reflectedWM2,
+    mirroredWM2: mirroredC === reflectedC ? reflectedWM2 : exitanceAt(mirroredC, spectrum),
+  })
+}
+
+/** The temperature in °C of a surface of an emissivity that sends such a signal: W = ε S(T) + (1 − ε) S(T reflected). */
+export function surfaceC({ leavingWM2, mirroredWM2 }: Signal, emissivity: number, spectrum: Spectrum): Result<number, RadiometryRefusal> {
+  if (!isEmissivity(emissivity)) return err('out-of-range')
+  const own = (leavingWM2 - (1 - emissivity) * mirroredWM2) / emissivity
+  if (!(own > 0)) return err('reflection-exceeds-signal')
+  const temperatureK = temperatureOf(own, spectrum)
+  return temperatureK === null ? err('out-of-range') : ok(temperatureK - ZERO_C_K)
+}
+
 /**
  * The temperature in °C of a surface from what a camera showed, taking away its settings and putting in the true ones:
  * W = ε S(T) + (1 − ε) S(T reflected), through air (1 − τ) S(T air) + τ W. The settings of the camera go back in with the spectrum in which
@@ -38,19 +64,14 @@ export type RadiometryRefusal =
  */
 export function trueTemperatureC(camera: CameraReading, surface: TrueSurface, spectrum: Spectrum): Result<number, RadiometryRefusal> {
   const { transmittance = 1, atmosphereC = surface.reflectedC } = surface
-  const temperaturesC = [camera.apparentC, camera.reflectedC, surface.reflectedC, atmosphereC]
-  const emissivities = [camera.emissivity, surface.emissivity]
-  if (!temperaturesC.every(isTemperature) || !emissivities.every(isEmissivity) || !(transmittance > 0 && transmittance <= 1)) {
-    return err('out-of-range')
-  }
-  const at = (temperatureC: number): number => exitance(temperatureC + ZERO_C_K, spectrum)
-  const signal = camera.emissivity * at(camera.apparentC) + (1 - camera.emissivity) * at(camera.reflectedC)
-  const leaving = (signal - (1 - transmittance) * at(atmosphereC)) / transmittance
-  const own = (leaving - (1 - surface.emissivity) * at(surface.reflectedC)) / surface.emissivity
-  if (!(own > 0)) return err('reflection-exceeds-signal')
-  const temperatureK = temperatureOf(own, spectrum)
-  return temperatureK === null ? err('out-of-range') : ok(temperatureK - ZERO_C_K)
+  const seen = signalOf(camera, surface.reflectedC, spectrum)
+  if (!seen.ok) return seen
+  if (!isTemperature(atmosphereC) || !(transmittance > 0 && transmittance <= 1)) return err('out-of-range')
+  const { leavingWM2, mirroredWM2 } = seen.value
+  return surfaceC({ leavingWM2: (leavingWM2 - (1 - transmittance) * exitanceAt(atmosphereC, spectrum)) / transmittance, mirroredWM2 }, surface.emissivity, spectrum)
 }
+
+const exitanceAt = (temperatureC: number, spectrum: Spectrum): number => exitance(temperatureC + ZERO_C_K, spectrum)
 
 const isTemperature = (temperatureC: number): boolean =>
   temperatureC + ZERO_C_K >= RADIANCE_K.least && temperatureC + ZERO_C_K <= RADIANCE_K.greatest

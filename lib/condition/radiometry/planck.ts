@@ -30,7 +30,8 @@ export function bandFraction(wavelengthTemperatureUmK: number): number {
   let sum = 0
   for (let n = 1; n < 1000; n++) {
     power *= step
-    const term = (power / n) * (x * x * x + (3 * x * x) / n + (6 * x) / (n * n) + 6 / (n * n * n))
+    const share = 1 / n
+    const term = power * share * (x * x * x + share * (3 * x * x + share * (6 * x + share * 6)))
     sum += term
     if (term < LEAST_TERM) break
   }
@@ -39,37 +40,9 @@ export function bandFraction(wavelengthTemperatureUmK: number): number {
 
 /** What a black body radiates in a band or altogether, W/m²; temperatures in K, 100 … 2000. Rises with the temperature throughout. */
 export function exitance(temperatureK: number, spectrum: Spectrum): number {
-  const total = STEFAN_BOLTZMANN * temperatureK ** 4
+  const square = temperatureK * temperatureK
+  const total = STEFAN_BOLTZMANN * square * square
   if (spectrum === 'total') return total
-  const [fromUm, toUm] = BANDS_UM[spectrum]
-  return (bandFraction(toUm * temperatureK) - bandFraction(fromUm * temperatureK)) * total
-}
-
-/**
- * The temperature in K of a black body that radiates so much in a band or altogether, W/m².
- * @returns null for an exitance that no body of 100 … 2000 K has
- */
-export function temperatureOf(exitanceWM2: number, spectrum: Spectrum): number | null {
-  if (!(exitanceWM2 >= exitance(RADIANCE_K.least, spectrum)) || exitanceWM2 > exitance(RADIANCE_K.greatest, spectrum)) return null
-  if (spectrum === 'total') return (exitanceWM2 / STEFAN_BOLTZMANN) ** 0.25
-  // In reciprocal temperature the logarithm is nearly a line, so the secant closes in within a few steps from anywhere.
-  let a = 1 / RADIANCE_K.greatest
-  let b = 1 / RADIANCE_K.least
-  let fa = Math.log(exitance(1 / a, spectrum) / exitanceWM2)
-  let fb = Math.log(exitance(1 / b, spectrum) / exitanceWM2)
-  for (let i = 0; i < 60 && Math.abs(b - a) > 1e-13 * b; i++) {
-    const secant = b - (fb * (b - a)) / (fb - fa)
-    const c = i % 3 === 2 ? (a + b) / 2 : secant // every third step halves, so that no end can stick
-    const fc = Math.log(exitance(1 / c, spectrum) / exitanceWM2)
-    if (fc === 0) return 1 / c
-    if (fc > 0) {
-      a = c
-      fa = fc
-    } else {
-      b = c
-      fb = fc
-    }
-    if (Math.abs(fc) < 1e-12) return 1 / c
-  }
-  return 2 / (a + b)
+  const bandUm = BANDS_UM[spectrum]
+  return (bandFraction(bandUm[1] * temperatureK) - bandFraction(bandUm[0] * temperatureK)) * total
 }

@@ -1,5 +1,6 @@
 import { err, ok, type Result } from '@/lib/result/result'
-import { exitance, RADIANCE_K, temperatureOf, type Spectrum } from './planck'
+import { exitance, RADIANCE_K, type Spectrum } from './planck'
+import { temperatureOf } from './temperature-of'
 
 const ZERO_C_K = 273.15
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { assess, defaultPolicy, type InfraredEvidence } from '@/lib/condition'
-import { correctedBy, settingsOf } from '@/lib/condition/camera'
+import { correctedBy, settingsOf, shownBy } from '@/lib/condition/camera'
 import { facts, infrared, NOW_MS } from './arbitrary'
 
 const emissivity = fc.double({ min: 0.15, max: 1, noNaN: true })
@@ -25,9 +25,9 @@ describe('for any picture', () => {
     const surfaces = fc.tuple(emissivity, emissivity)
     fc.assert(fc.property(infrared, surfaces, (evidence, [set, surface]) => {
       const settings = settingsOf({ ...evidence, emissivity: set }, defaultPolicy)
-      const there = settings && correctedBy(settings, evidence, surface, surface)
+      const there = settings && correctedBy(shownBy(settings, evidence), surface, surface)
       if (!settings || !there?.ok) return
-      const back = correctedBy({ ...settings, emissivity: surface }, there.value, set, set)
+      const back = correctedBy(shownBy({ ...settings, emissivity: surface }, there.value), set, set)
       expect(back.ok).toBe(true)
       if (!back.ok) return
       for (const key of ['spliceTempC', 'conductorTempC'] as const) {
@@ -41,7 +41,7 @@ describe('for any picture', () => {
     fc.assert(fc.property(infrared, emissivity, emissivity, (evidence, set, surface) => {
       const settings = settingsOf({ ...evidence, emissivity: set, reflectedC: evidence.reflectedC ?? -10 }, defaultPolicy)
       const { spliceTempC = 40, conductorTempC = 30 } = evidence
-      const found = settings && correctedBy(settings, { spliceTempC, conductorTempC }, surface, surface)
+      const found = settings && correctedBy(shownBy(settings, { spliceTempC, conductorTempC }), surface, surface)
       if (!settings || !found?.ok) return
       const { spliceTempC: spliceC = NaN, conductorTempC: conductorC = NaN } = found.value
       if (Math.abs(spliceTempC - conductorTempC) > 1e-6) expect(Math.sign(spliceC - conductorC)).toBe(Math.sign(spliceTempC - conductorTempC))

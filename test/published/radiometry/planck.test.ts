@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { bandFraction, C2_UM_K, exitance, STEFAN_BOLTZMANN, temperatureOf } from '@/lib/condition/radiometry/planck'
+import { bandFraction, C2_UM_K, exitance, STEFAN_BOLTZMANN } from '@/lib/condition/radiometry/planck'
+import { temperatureOf } from '@/lib/condition/radiometry/temperature-of'
 import { expectPrinted } from '../condition/printed'
 import values from './infrared.json'
 
