@@ -40,11 +40,13 @@ export type Conditions = Pick<Picture, 'conductor' | 'barrel' | 'currentA'> & {
 export function detectabilityAt(conditions: Conditions, policy: Policy): Detectability | null {
   const { detectK, detectTimes } = policy.radiometry
   const { errorK, uSunWPerM2, weather: { sunWPerM2 } } = conditions
-  const inSun = overReferenceK(conditions, detectK, sunWPerM2)
+  const lit = lightOf(conditions, sunWPerM2)
+  const inSun = overReferenceK(conditions, detectK, lit)
   if (inSun === null) return null
-  const inDark = sunWPerM2 > 0 ? overReferenceK(conditions, detectK, 0) : inSun
+  const dark = sunWPerM2 > 0 ? lightOf(conditions, 0) : lit
+  const inDark = sunWPerM2 > 0 ? overReferenceK(conditions, detectK, dark) : inSun
   // A sky that nobody noted is taken as dark, and its error as that much sun.
-  const ofGood = sunWPerM2 > 0 || uSunWPerM2 > 0 ? gainOfGood(conditions, sunWPerM2 > 0 ? sunWPerM2 : uSunWPerM2) : NO_GAIN
+  const ofGood = sunWPerM2 > 0 ? gainOfGood(conditions, lit, dark) : uSunWPerM2 > 0 ? gainOfGood(conditions, lightOf(conditions, uSunWPerM2), dark) : NO_GAIN
   const shownK = Math.min(inDark ?? inSun, inSun - (sunWPerM2 > 0 ? Math.max(0, ofGood.overReferenceK) : 0))
   const ofSunK = ofGood.unsureK * (sunWPerM2 > 0 ? uSunWPerM2 / sunWPerM2 : 1)
   const neededK = detectTimes * Math.hypot(errorK, ofSunK)
@@ -74,22 +76,30 @@ interface Gain {
 
 const NO_GAIN: Gain = { overReferenceK: 0, unsureK: 0 }
 
+/** A sun, and how hot what a splice is compared with gets in it: asked once for a splice of any ratio. */
+interface Light {
+  sunWPerM2: number
+  referenceC: number | null
+}
+
+const lightOf = (conditions: Conditions, sunWPerM2: number): Light =>
+  ({ sunWPerM2, referenceC: conditions.reference === 'conductor' ? conductorOf(conditions, sunWPerM2) : shownC(conditions, 1, sunWPerM2) })
+
 /** What a sun does to a splice of k 1. Beside another fitting it does the same to both; a splice alone is compared with what the sun is thought to make of it. */
-function gainOfGood(conditions: Conditions, sunWPerM2: number): Gain {
+function gainOfGood(conditions: Conditions, lit: Light, dark: Light): Gain {
   if (conditions.reference === 'same-fitting') return NO_GAIN
   if (conditions.reference === 'none') {
-    const [lit, dark] = [shownC(conditions, 1, sunWPerM2), shownC(conditions, 1, 0)]
-    return lit === null || dark === null ? NO_GAIN : { overReferenceK: 0, unsureK: Math.max(0, lit - dark) }
+    return lit.referenceC === null || dark.referenceC === null ? NO_GAIN : { overReferenceK: 0, unsureK: Math.max(0, lit.referenceC - dark.referenceC) }
   }
-  const [lit, dark] = [overReferenceK(conditions, 1, sunWPerM2), overReferenceK(conditions, 1, 0)]
-  const gainK = lit === null || dark === null ? 0 : Math.max(0, lit - dark)
+  const [inLight, inDark] = [overReferenceK(conditions, 1, lit), overReferenceK(conditions, 1, dark)]
+  const gainK = inLight === null || inDark === null ? 0 : Math.max(0, inLight - inDark)
   return { overReferenceK: gainK, unsureK: gainK }
 }
 
-function overReferenceK(conditions: Conditions, k: number, sunWPerM2: number): number | null {
+function overReferenceK(conditions: Conditions, k: number, { sunWPerM2, referenceC }: Light): number | null {
+  if (referenceC === null) return null
   const spliceC = shownC(conditions, k, sunWPerM2)
-  const referenceC = conditions.reference === 'conductor' ? conductorOf(conditions, sunWPerM2) : shownC(conditions, 1, sunWPerM2)
-  return spliceC === null || referenceC === null ? null : spliceC - referenceC
+  return spliceC === null ? null : spliceC - referenceC
 }
 
 function conductorOf({ conductor, currentA, weather }: Conditions, sunWPerM2: number): number | null {
@@ -100,10 +110,10 @@ function conductorOf({ conductor, currentA, weather }: Conditions, sunWPerM2: nu
 /** In the middle of the barrel: the heat that a splice gives to its conductor does not show on it. One that runs away shows more than any picture needs. */
 function shownC({ conductor, barrel, currentA, along, weather }: Conditions, k: number, sunWPerM2: number): number | null {
   const at = underSun(weather, sunWPerM2)
-  const alone = jointTemperature(conductor, barrel, k, currentA, at)
-  if (!alone.ok) return null
   const profile = along && axialProfile(conductor, barrel, k, along, currentA, at)
   if (profile?.ok) return profile.value.centreC
+  const alone = jointTemperature(conductor, barrel, k, currentA, at)
+  if (!alone.ok) return null
   return alone.value.kind === 'steady' ? alone.value.temperatureC : HEAT_RANGES.surfaceC[1]
 }
 
