@@ -39,7 +39,8 @@ const fourthPowerOfHundredKelvin = (temperatureC: number): number => {
 export const exchangeOf = ({ diameterM, emissivity, absorptivity }: Cylinder, weather: Weather): Exchange => ({
   diameterM, ambientC: weather.ambientC, windMS: weather.windMS, angleFactor: windAngleFactor(weather.windAngleDeg),
   densityAtZeroKgPerM3: densityAtZeroKgPerM3(weather.elevationM),
-  naturalFactor: 3.645 * diameterM ** 0.75,
+  // To the power of 0.75 by roots: a power would be most of what this costs.
+  naturalFactor: 3.645 * Math.sqrt(diameterM * Math.sqrt(diameterM)),
   radiationFactor: 17.8 * diameterM * emissivity,
   ambientRadiation: fourthPowerOfHundredKelvin(weather.ambientC),
   sunWPerM: absorptivity * weather.sunWPerM2 * diameterM,
@@ -72,7 +73,7 @@ export function naturalWPerM(exchange: Exchange, surfaceC: number): number {
 }
 
 /** Reynolds number up to which the equation for little wind gives more than that for much wind: both are equal there. */
-const EQUAL_REYNOLDS = 1757.2532469148234
+export const EQUAL_REYNOLDS = 1757.2532469148234
 
 /** The largest of the three, W/m (IEEE Std 738-2012 recommends it at every wind speed). */
 export function convectedWPerM(exchange: Exchange, surfaceC: number): number {

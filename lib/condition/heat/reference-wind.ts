@@ -1,6 +1,6 @@
 import { err, ok, type Result } from '@/lib/result/result'
 import { densityKgPerM3, conductivityWPerMK, viscosityKgPerMS } from './air'
-import { exchangeOf, naturalWPerM, radiatedWPerM } from './cooling'
+import { EQUAL_REYNOLDS, exchangeOf, naturalWPerM, radiatedWPerM } from './cooling'
 import { kFromTemperature, type NoK } from './joint'
 import { ohmPerMAt } from './line-resistance'
 import { bodyRefusal, currentRefusal, HEAT_RANGES, surfaceRefusal, type Refusal } from './ranges'
@@ -21,6 +21,9 @@ export type NoWind = { kind: 'no-rise' } | { kind: 'hotter-than-still-air' } | {
 /** A smaller rise over the air is none: no instrument reads it, and wind is worked out by dividing by it. */
 const LEAST_RISE_K = 0.001
 
+/** Nusselt number up to which the equation for little wind gives the lower wind, which is the one that counts. */
+const EQUAL_NUSSELT = 0.754 * EQUAL_REYNOLDS ** 0.6
+
 /**
  * The wind across the line that leaves a conductor at its measured temperature, m/s: what the splice beside it stands in too, so that an
  * error of the wind cancels. Closed form, by inverting both forced-convection equations of IEEE Std 738-2012.
@@ -38,7 +41,7 @@ export function effectiveWindMS(conductor: HeatedCylinder, conductorC: number, c
   const filmC = (conductorC + calm.ambientC) / 2
   const nusselt = convected / (conductivityWPerMK(filmC) * riseK)
   if (convected < naturalWPerM(exchange, conductorC) || nusselt < 1.01) return err({ kind: 'hotter-than-still-air' })
-  const reynolds = Math.min(((nusselt - 1.01) / 1.35) ** (1 / 0.52), (nusselt / 0.754) ** (1 / 0.6))
+  const reynolds = nusselt < EQUAL_NUSSELT ? ((nusselt - 1.01) / 1.35) ** (1 / 0.52) : (nusselt / 0.754) ** (1 / 0.6)
   const windMS = (reynolds * viscosityKgPerMS(filmC)) / (conductor.diameterM * densityKgPerM3(filmC, calm.elevationM))
   return windMS > HEAT_RANGES.windMS[1] ? err({ kind: 'too-much-wind', windMS }) : ok(windMS)
 }
