@@ -59,6 +59,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const flags = believed.flags
   const byInfrared = governingInfrared(worstSide, fused, pictures, flags)
   const governing = byInfrared ? undefined : worstSide
+  if (fused && byInfrared) fused.fusion.believed = { meanLnK: byInfrared.found.belief.mean, sdLnK: byInfrared.found.belief.sd }
   if (whyNot) flags.push('not-assessed-by-ratio')
   const asymmetry = asymmetryOf(believed.measurements, policy)
   const measured = byInfrared?.found.class ?? governing?.class ?? null
@@ -100,7 +101,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     }, policy),
     mechanicalFindings: visual.mechanical,
     infrared,
-    fusion: fused?.fusion && (byInfrared ? { ...fused.fusion, believed: { meanLnK: byInfrared.found.belief.mean, sdLnK: byInfrared.found.belief.sd } } : fused.fusion),
+    fusion: fused?.fusion,
     trends,
     limit,
     nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),

@@ -84,7 +84,7 @@ function search(code: string): Conductor | null {
 }
 
 /** One layer of aluminium over a steel core: the core is magnetised and the ac resistance rises with the current. */
-export const isSingleLayerAcsr = (conductor: Conductor): boolean =>
-  conductor.type === 'ACSR' && SINGLE_LAYERS.has(`${conductor.strandsAl}/${conductor.strandsSteel}`)
+export const isSingleLayerAcsr = ({ type, strandsAl, strandsSteel }: Conductor): boolean =>
+  type === 'ACSR' && SINGLE_LAYERS.some(([al, steel]) => al === strandsAl && steel === strandsSteel)
 
-const SINGLE_LAYERS = new Set(['6/1', '7/1', '12/7'])
+const SINGLE_LAYERS = [[6, 1], [7, 1], [12, 7]] as const

@@ -163,17 +163,14 @@ function wouldTake(pictures: readonly InfraredNote[], { policy }: Context): Reas
   return { detectRatio: policy.radiometry.detectK, wouldShowK: note.wouldShowK, neededK: note.neededK, enoughA: enough }
 }
 
-/** When and at what load a flight took its pictures; of several the newest speaks. */
+/** When and at what load a flight took its pictures; of several the newest speaks. @param values completed by these: a copy would cost more than all the rest */
 function flightReason(code: string, pictures: readonly InfraredNote[], values: Reason['values']): Reason {
   const newest = pictures.at(-1)
-  return {
-    code,
-    values: {
-      ...values, takenAtMs: newest?.takenAtMs ?? null, currentA: newest?.lineCurrentA ?? null, loadShare: newest?.loadShare ?? null,
-      count: pictures.length,
-    },
-    readingIds: pictures.map(({ readingId }) => readingId),
-  }
+  values.takenAtMs = newest?.takenAtMs ?? null
+  values.currentA = newest?.lineCurrentA ?? null
+  values.loadShare = newest?.loadShare ?? null
+  values.count = pictures.length
+  return { code, values, readingIds: pictures.map(({ readingId }) => readingId) }
 }
 
 function addCircumstances(reasons: Reason[], { flags, context, oldestYears, condition, seriesStartsAtMs }: ClassFindings): void {
