@@ -50,8 +50,8 @@ export function resistanceSpoils(
   if (span) spoils.push(span)
   const sides = sidesSwapped(of, assessment, policy)
   if (sides) spoils.push(sides)
-  const beyond = beyondMiddle(of, system)
-  if (beyond) spoils.push(beyond)
+  const place = withinCrimp(of, system) ?? beyondMiddle(of, system)
+  if (place) spoils.push(place)
   return spoils
 }
 
@@ -101,6 +101,23 @@ function sidesSwapped(of: Inputs, { sides }: Assessment, policy: Policy): Spoil 
     code: 'sides-swapped', fields: ['a', 'b'], title: 'Sides exchanged since last time?',
     text: `Last time side A had ${formatRatio(of.a0)} and side B ${formatRatio(of.b0)}; now they read ${formatRatio(a.ratio)} and `
       + `${formatRatio(b.ratio)}, each like the other did. Check which structure each side faces. The class stands either way; the history per side does not.`,
+  }
+}
+
+/** Of a full-tension barrel about a third is crimped at each end, and it is about 22 times as long as its conductor is thick (both from memory). */
+const CRIMPED_SHARE = 0.3
+const LENGTH_OVER_DIAMETER = 22
+
+/** The current passes into the barrel along the whole crimp: an electrode further out than its end leaves part of the interface out. */
+function withinCrimp(of: Inputs, system: UnitSystem): Spoil | null {
+  const conductor = of.conductor === null ? null : conductorByCode(of.conductor)
+  const typicalM = of.kind === 'full-tension splice' && conductor ? (LENGTH_OVER_DIAMETER * conductor.diameterMm) / 1000 : null
+  const lengthM = of.length ?? typicalM
+  if (of.inboard === null || of.inboard <= 0 || lengthM === null || of.inboard >= CRIMPED_SHARE * lengthM) return null
+  return {
+    code: 'within-crimp', fields: ['inboard'], title: 'Perhaps not past the crimp',
+    text: `The barrel electrode sat ${formatLength(of.inboard, system)} from the mouth of a barrel of ${formatLength(lengthM, system)}${of.length === null ? ', as long as is usual for this conductor' : ''}. `
+      + 'Where the crimp reaches further in, part of the interface lay outside the reading and it reads too good. Set the electrode past the last crimp mark and read again.',
   }
 }
 

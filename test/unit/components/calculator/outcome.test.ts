@@ -124,6 +124,14 @@ describe('what spoils a resistance reading', () => {
     expect(spoils(`${BOBOLINK}&a0=0.8&b0=1.4`)).toEqual([])
   })
 
+  it('is doubted where the barrel electrode may not be past the crimp', () => {
+    const at = (inboard: number, more = '') => spoils(`?conductor=Drake&span=0.3048&a=15&b=15&c=21.6&inboard=${inboard}${more}`)
+    expect(at(0.05)).toContain('within-crimp')
+    expect(at(0.2)).not.toContain('within-crimp')
+    expect(at(0.2, '&length=0.8')).toContain('within-crimp')
+    expect(at(0.05, '&length=0.15')).not.toContain('within-crimp')
+  })
+
   it('names every quantity in the reader\'s units', () => {
     const { reckoned } = outcome(`${BOBOLINK}&cspan=0.28`, 'us')
     expect(reckoned?.spoils[0]?.text).toContain('12.0 in')
