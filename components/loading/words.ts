@@ -103,7 +103,7 @@ function elevationText(elevationsM: readonly number[], system: UnitSystem): stri
   return least === most ? most : `${least} to ${most}`
 }
 
-/** '14 splices would pass 93 °C at the section’s rating, 900 A.' */
+/** '14 splices would pass 93 °C at the section’s rating, 900 A.' Of splices that nobody read it says nothing. */
 export function passText({ over, reckoned, share }: Pick<LoadingAnswer, 'over' | 'reckoned' | 'share'>, kind: LoadKind, policy: Policy, system: UnitSystem, timeZone: string): string {
   const drawn = reckoned.filter((one) => one.drawn)
   if (drawn.length === 0) return ''
@@ -111,7 +111,10 @@ export function passText({ over, reckoned, share }: Pick<LoadingAnswer, 'over' |
   const at = loadText(drawn, kind, share, timeZone)
   const would = over.filter(({ joint }) => passesAsBelieved(joint, policy)).length
   const could = over.length - would
-  const head = would === 0 ? 'No read splice' : `${would} ${would === 1 ? 'splice' : 'splices'}`
+  const splices = drawn.flatMap(({ joints }) => joints)
+  const read = splices.filter(isRead).length
+  if (read === 0) return splices.length === 0 ? '' : `Not known: none of ${splices.length} ${splices.length === 1 ? 'splice' : 'splices'} was read, and nothing can be said of them.`
+  const head = would === 0 ? `None of ${read} read ${read === 1 ? 'splice' : 'splices'}` : `${would} ${would === 1 ? 'splice' : 'splices'}`
   return could === 0 ? `${head} would pass ${limit} at ${at}.` : `${head} would pass ${limit}, ${could} ${would === 0 ? '' : 'more '}could, at the upper ratio, at ${at}.`
 }
 

@@ -100,7 +100,8 @@ describe('the answer of the loading page', () => {
   it('says with every answer what stands on the circuit, and which day its current is of', () => {
     const found = answer([joint(1), BAD, UNREAD], { load: 'last' })
     expect(standingText(found)).toBe('1 critical, 0 urgent, 1 not known on this circuit: this does not clear them.')
-    expect(passText(found, 'last', defaultPolicy, 'metric', 'UTC')).toBe('No read splice would pass 93 °C at the load of 30 Oct 2026, 400 A.')
+    expect(passText(found, 'last', defaultPolicy, 'metric', 'UTC')).toBe('None of 2 read splices would pass 93 °C at the load of 30 Oct 2026, 400 A.')
+    expect(passText(answer([UNREAD]), 'last', defaultPolicy, 'metric', 'UTC')).toBe('Not known: none of 1 splice was read, and nothing can be said of them.')
   })
 
   it('leads in any other weather with the limit at rating weather, and gives the other as no rating', () => {
@@ -120,7 +121,7 @@ describe('the answer of the loading page', () => {
     const doubtful = joint(7, { class: 'urgent', k: 1.3, upper_k: 2.4 })
     const text = (joints: LineJointJson[]) => passText(answer(joints), 'rating', defaultPolicy, 'metric', 'UTC')
     expect(text([BAD, WORSE, doubtful])).toBe('2 splices would pass 93 °C, 1 more could, at the upper ratio, at the section’s rating, 900 A.')
-    expect(text([doubtful])).toBe('No read splice would pass 93 °C, 1 could, at the upper ratio, at the section’s rating, 900 A.')
+    expect(text([doubtful])).toBe('None of 1 read splice would pass 93 °C, 1 could, at the upper ratio, at the section’s rating, 900 A.')
   })
 
   it('says with its weather what else the balance takes', () => {
