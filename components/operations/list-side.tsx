@@ -1,5 +1,6 @@
 'use client'
 import { useMemo } from 'react'
+import { CallsLine } from '@/components/calls/calls-line'
 import type { Selection } from '@/components/map/types'
 import { IconButton } from '@/components/ui/button'
 import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
@@ -16,6 +17,7 @@ import css from './screen.module.css'
 export interface ListSideProps {
   list: ReturnType<typeof useSpliceList>
   counts: ClassCounts | undefined
+  version: number | undefined
   circuits: CircuitSummary[]
   filter: SpliceFilter
   onFilter(filter: SpliceFilter): void
@@ -30,7 +32,7 @@ export interface ListSideProps {
 }
 
 /** The left panel: how much there is, the filter, the list. */
-export function ListSide({ list, counts, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered }: ListSideProps) {
+export function ListSide({ list, counts, version, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered }: ListSideProps) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const letters = usePhaseLetters()
@@ -43,6 +45,7 @@ export function ListSide({ list, counts, circuits, filter, onFilter, box, select
         <h2>{counts ? `${formatNumber(countOf(counts), 0)} splices on ${circuits.length || '…'} circuits` : 'Splices'}</h2>
         <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
       </div>
+      <CallsLine version={version} />
       <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} box={box} />
       <ListPanel
         list={list}

@@ -97,6 +97,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
       <ListSide
         list={list}
         counts={state.data?.counts}
+        version={version}
         circuits={circuits.data ?? []}
         filter={filter}
         onFilter={onFilter}

@@ -1,6 +1,7 @@
 'use client'
 import Link from 'next/link'
 import { useDeferredValue, type ReactNode } from 'react'
+import { CallSteps } from '@/components/calls/call-steps'
 import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import { pressingOf } from '@/components/health/health-rows'
 import type { Selection } from '@/components/map/types'
@@ -84,7 +85,7 @@ function SplicePart({ id, version, nowMs, onSelectCircuit, paper }: PartProps) {
     <Paper
       of={paper} nowMs={nowMs} dueAtMs={firstDueMs(readAssessment(assessment)?.nextActions ?? [], splice.data, nowMs)}
       pressing={{ critical: Number(shown === 'critical'), urgent: Number(shown === 'urgent') }}>
-      <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} decide={decide} limitSteps={steps} onSelectCircuit={onSelectCircuit} />
+      <SpliceSheet detail={splice.data} nowMs={nowMs} {...words} decide={decide} limitSteps={steps} callSteps={<CallSteps key={`call ${id}`} detail={splice.data} />} onSelectCircuit={onSelectCircuit} />
     </Paper>
   )
 }

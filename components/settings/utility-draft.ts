@@ -13,6 +13,12 @@ export function settingsFaults(s: SettingsJson): Map<string, string> {
       faults.set(`phase_letters.${phase}`, `${letter} is used for two phases.`)
     }
   }
+  for (const [i, period] of s.peak_periods.entries()) {
+    for (const end of ['from', 'to'] as const) {
+      if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(period[end])) faults.set(`peak_periods.${i}.${end}`, 'Write hours and minutes, such as 14:00.')
+    }
+    if (period.from === period.to) faults.set(`peak_periods.${i}.to`, 'It ends when it begins. Write another end, or take the period out.')
+  }
   if (s.basemap.kind !== 'embedded') {
     const wrong = addressFault(s.basemap.url)
     if (wrong !== null) faults.set('basemap.url', wrong)

@@ -11,10 +11,14 @@ import { useToast } from '@/components/ui/toast'
 import { useLocalText } from '@/components/ui/use-local-text'
 import { settings, type SettingsJson } from '@/lib/contract/settings'
 import { BasemapFields } from './basemap-fields'
+import { PeakFields } from './peak-fields'
 import { SettingsSample } from './settings-sample'
 import { SETTINGS_KEY, useSettings } from './use-settings'
 import { LETTER_SETS, settingsFaults } from './utility-draft'
 import css from './settings.module.css'
+
+const PEAK_NOTE = `Urgent and critical splices come back to be looked at in each of them until they are repaired. Every day, by the time zone above;
+one that ends before it begins ends on the next day. Common practice, no source.`
 
 /** What the whole utility shares: name and mark, units and zone, phase letters, basemap. */
 export function UtilityScreen() {
@@ -109,6 +113,9 @@ function UtilityForm({ stored }: { stored: SettingsJson }) {
             />
           </div>
           <ZoneField zone={draft.time_zone} fault={fault('time_zone')} onZone={(time_zone) => put({ time_zone })} />
+        </Part>
+        <Part title="Peak-load periods" note={PEAK_NOTE}>
+          <PeakFields periods={draft.peak_periods} fault={fault} onPeriods={(peak_periods) => put({ peak_periods })} />
         </Part>
         <Part title="Phase letters" note="What your people write. Files may use any of the usual names; screens and prints use yours.">
           <div className={css.sets}>

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { SpliceCalls } from '@/components/calls/splice-calls'
 import { cx } from '@/components/ui/class-names'
 import { CopyText } from '@/components/ui/copy-text'
 import css from '@/components/ui/sheet.module.css'
@@ -37,12 +38,14 @@ export interface SpliceSheetProps {
   decide?: ReactNode
   /** Where a limit is proposed, agreed, accepted and lifted. */
   limitSteps?: ReactNode
+  /** Where a call, or a look at it, is noted. */
+  callSteps?: ReactNode
   /** Within Operations the circuit is selected in place; elsewhere its sheet is opened. */
   onSelectCircuit?(id: number): void
 }
 
 /** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
-export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, onSelectCircuit }: SpliceSheetProps) {
+export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, callSteps, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone, nowMs)
   const pictures = assessment?.infrared ?? []
@@ -122,6 +125,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
           <div className={css.early}>
             <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
             <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
+            <SpliceCalls detail={detail} system={system} timeZone={timeZone} act={callSteps} />
           </div>
           <section className={cx(css.part, css.whole)}>
             <h2>Where</h2>

@@ -17,6 +17,9 @@ export async function changeSettings(scope: Scope, changed: Partial<SettingsJson
   if (letters.includes('') || new Set(letters).size !== letters.length) {
     return refuse('invalid', 'Each phase needs a letter or word of its own.', 'Give three different ones.')
   }
+  if (changed.peak_periods?.some(({ from, to }) => from === to)) {
+    return refuse('invalid', 'A peak-load period ends when it begins.', 'Give it another end, or leave it out.')
+  }
   return inTransaction(async (tx) => {
     const before = await getSettings(scope, tx)
     const written = await putSettings(scope, changed, tx)

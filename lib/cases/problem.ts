@@ -26,7 +26,7 @@ export const refuseFile = ({ code, message, remedy }: FileRefusal): Result<never
 const LISTS: Readonly<Record<string, string>> = {
   circuit: 'the circuits (/api/v1/circuits)', splice: 'the splices (/api/v1/splices)', 'splice in service': 'the splices in service (/api/v1/splices)',
   import: 'the imports (/api/v1/imports)', reading: 'the readings of its import (/api/v1/readings?import=NUMBER) or the review (/api/v1/review)',
-  'urgent reading': 'what waits for the control room (/api/v1/urgent)', limit: 'the limits (/api/v1/limits)',
+  'entry of the log': 'the calls (/api/v1/calls)', 'urgent reading': 'what waits for the control room (/api/v1/urgent)', limit: 'the limits (/api/v1/limits)',
 }
 
 /** A number that nothing has, or nothing that the caller may see. */

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { classChanges } from './class-changes'
 import { conditionClass } from './condition-class'
+import { callEntry } from './calls'
 import { contradictionCause } from './decision'
 import { coverageShares, overdue, unsettled } from './health'
 import { currentLimit } from './limits'
@@ -353,6 +354,8 @@ export const spliceDetail = spliceSummary.extend({
   other_phases: z.array(otherPhases),
   /** The register of current limits, what is not lifted first. */
   limits: z.array(currentLimit),
+  /** The log of calls about it and looks at it, newest first. */
+  calls: z.array(callEntry),
   history: z.array(historyEntry),
   readings: z.array(reading),
 })

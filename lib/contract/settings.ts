@@ -9,6 +9,11 @@ export const basemapSetting = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('style'), url: z.string() }),
 ])
 
+const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Write hours and minutes, such as 14:00.')
+
+/** When a circuit carries most, every day by the utility's clock; one that ends at or before it begins ends on the next day. */
+export const peakPeriod = z.strictObject({ from: clock, to: clock })
+
 /** GET and PUT /api/v1/settings. Inside the product phases are A, B, C; the letters are what the utility writes. */
 export const settings = z.object({
   unit_system: z.enum(['us', 'metric']),
@@ -19,6 +24,8 @@ export const settings = z.object({
   basemap: basemapSetting,
   /** The utility's information-handling mark; stands on every print and export. */
   information_mark: z.string(),
+  /** Urgent and critical come back to be looked at in each of these. */
+  peak_periods: z.array(peakPeriod).max(4),
 })
 
 /** Body of PUT /api/v1/settings: those that are to change. */

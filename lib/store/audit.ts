@@ -5,7 +5,7 @@ import type { Db } from './transaction'
 export type AuditAction =
   | 'import.committed' | 'import.undone' | 'import.cancelled' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
   | 'limit.proposed' | 'limit.agreed' | 'limit.accepted' | 'limit.lifted'
-  | 'urgent.acknowledged' | 'urgent.taken-back' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
+  | 'call.recorded' | 'call.struck' | 'look.recorded' | 'urgent.acknowledged' | 'urgent.taken-back' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
 
 export interface AuditEntry {
   actor: string

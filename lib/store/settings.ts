@@ -1,3 +1,4 @@
+import { DEFAULT_PEAK_PERIODS } from '@/lib/condition/peak-periods'
 import { settings as settingsSchema, type SettingsJson } from '@/lib/contract/settings'
 import { onEverything, type Scope } from './scope'
 import { join, sql } from './sql/sql'
@@ -10,6 +11,7 @@ export const DEFAULT_SETTINGS: SettingsJson = {
   phase_letters: { A: 'A', B: 'B', C: 'C' },
   basemap: { kind: 'embedded' },
   information_mark: '',
+  peak_periods: [...DEFAULT_PEAK_PERIODS],
 }
 
 /** The settings in force; what nobody has set, or what no longer reads, stands at its default. Every scope may read them. */

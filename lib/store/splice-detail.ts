@@ -1,6 +1,7 @@
 import { carriedK } from '@/lib/condition/loading/carried-k'
 import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
+import { callsOfSplice } from './calls'
 import { temperaturesOf } from './joint-temperatures'
 import { limitsOfSplice } from './limits'
 import { outlookOf } from './outlook'
@@ -25,11 +26,12 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const found = await db.row<DetailRow>(spliceDetailQuestion(sql`s.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`))
   if (!found) return undefined
   const { found_ratio: foundRatio, found_reading_id: _, ...row } = found
-  const [hold, otherPhases, history, limits, readings, settings, position, policy] = await Promise.all([
+  const [hold, otherPhases, history, limits, calls, readings, settings, position, policy] = await Promise.all([
     heldFinding(scope, found, db),
     otherPhasesOf(scope, id, db),
     historyOf(scope, id, db),
     limitsOfSplice(scope, id, Date.now(), db),
+    callsOfSplice(scope, id, db),
     readingsOfSplice(scope, id, db),
     getSettings(scope, db),
     positionTextOf(scope, db),
@@ -54,6 +56,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     hold,
     other_phases: otherPhases,
     limits,
+    calls,
     history,
     readings,
   }

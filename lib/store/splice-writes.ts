@@ -47,7 +47,7 @@ export async function insertSplices(scope: Scope, importId: number | null, splic
 
 /**
  * Of these splices, removes those that a survey found and that no reading supports any longer. What a file of splices has
- * confirmed, what another splice succeeds, what the register of limits names, and what other readings stand on stays. Returns what was removed, with the class it had.
+ * confirmed, what another splice succeeds, what the register of limits or the log of calls names, and what other readings stand on stays. Returns what was removed, with the class it had.
  */
 export async function removeUnsupportedSplices(
   scope: Scope, spliceIds: readonly number[], db: Db,
@@ -58,7 +58,7 @@ export async function removeUnsupportedSplices(
     WHERE s.id = ANY(${spliceIds}::int[]) AND s.found_by_survey AND ${onCircuit(scope, 's.circuit_id')}
       AND NOT EXISTS (SELECT FROM placement p WHERE p.splice_id = s.id AND p.current)
       AND NOT EXISTS (SELECT FROM splice x WHERE x.successor_of_id = s.id)
-      AND NOT EXISTS (SELECT FROM current_limit l WHERE l.splice_id = s.id)
+      AND NOT EXISTS (SELECT FROM current_limit l WHERE l.splice_id = s.id) AND NOT EXISTS (SELECT FROM call_entry e WHERE e.splice_id = s.id)
     ORDER BY s.id`)
   if (gone.length === 0) return gone
   const ids = sql`(${join(gone.map((row) => sql`${row.id}::int`))})`

@@ -40,6 +40,7 @@ export async function undoBlockers(scope: Scope, importId: number, db: Db): Prom
         UNION ALL SELECT 'splices', import_id, id FROM splice WHERE structure_back_id IN (SELECT id FROM x) AND coalesce(import_id, 2147483647) > ${importId}
         UNION ALL SELECT 'splices', import_id, id FROM splice WHERE successor_of_id IN (SELECT id FROM p)
         UNION ALL SELECT 'limits on the register', NULL, id FROM current_limit WHERE splice_id IN (SELECT id FROM p)
+        UNION ALL SELECT 'entries of the log of calls', NULL, id FROM call_entry WHERE splice_id IN (SELECT id FROM p)
         UNION ALL SELECT 'phasing rows', import_id, id FROM phasing WHERE circuit_id IN (SELECT id FROM c)
         UNION ALL SELECT 'phasing rows', ph.import_id, ph.id FROM phasing ph JOIN section sec ON sec.circuit_id = ph.circuit_id
           JOIN section_structure ss ON ss.section_id = sec.id JOIN x ON x.id = ss.structure_id AND x.label IN (ph.structure_from, ph.structure_to)

@@ -89,7 +89,7 @@ export async function acknowledgeNotice(scope: Scope, which: OneNotice, call: Ca
 export async function unacknowledgeNotice(scope: Scope, which: OneNotice, withinSeconds: number, db: Db): Promise<number> {
   return db.run(sql`
     UPDATE urgent_notice u SET acknowledged_at = NULL, acknowledged_by = NULL, told_to = NULL, told_at = NULL
-    WHERE ${meant(which)} AND u.acknowledged_at > now() - make_interval(secs => ${withinSeconds}) AND ${seen(scope)}`)
+    WHERE ${meant(which)} AND u.call_id IS NULL AND u.acknowledged_at > now() - make_interval(secs => ${withinSeconds}) AND ${seen(scope)}`)
 }
 
 type OneNotice = { readingId: number } | { noticeId: number }

@@ -3,6 +3,7 @@ import {
   importsQuery, policyBody, policyPreviewBody, postReadingsQuery, previewFields, readingRows, readingsQuery, searchQuery,
   uploadFields,
 } from '@/lib/contract/api'
+import { callsQuery, recordCallBody, strikeCallBody } from '@/lib/contract/calls'
 import { clearBody } from '@/lib/contract/decision'
 import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
@@ -80,6 +81,11 @@ export const ADDRESSES: Address[] = [
   address('post', '/api/v1/splices/{id}/limits', 'Propose a current limit', 'Limit', { body: proposeLimitBody, problems: [409, 422] }),
   address('get', '/api/v1/limits', 'Limits that are not lifted, the lowest first', 'LimitList', { query: limitsQuery }),
   address('post', '/api/v1/limits/{id}', 'Agree to a limit, accept it with read back, or lift it with a reason', 'Limit', { body: limitStepBody, problems: [409, 422] }),
+  address('get', '/api/v1/splices/{id}/calls', 'The log of calls about a splice and looks at it, newest first', 'CallList'),
+  address('post', '/api/v1/splices/{id}/calls', 'Note a call, or a look in a peak-load period', 'CallEntry', { body: recordCallBody, problems: [422] }),
+  address('get', '/api/v1/calls', 'The log of calls and of what the control room was told, newest first', 'CallPage', { query: callsQuery }),
+  address('post', '/api/v1/calls/{id}/strike', 'Strike a wrong entry with a reason; it stays readable', 'CallEntry', { body: strikeCallBody, problems: [409] }),
+  address('get', '/api/v1/look-again', 'Urgent and critical splices to look at in this peak-load period, or from the next on', 'LookAgain'),
   address('get', '/api/v1/policy', 'The policy in force', 'PolicyVersion'),
   address('put', '/api/v1/policy', 'A new policy, and the reassessment it starts', 'PolicySaved', { body: policyBody, problems: [422] }),
   address('get', '/api/v1/policy/history', 'Every policy there was, newest first', 'PolicyHistory'),

@@ -15,6 +15,7 @@ export const PARAMETERS: Readonly<Record<string, string>> = {
   dry_run: '0 leaves dry runs out, 1 lists them alone; absent: both.',
   v: 'Any text: a screen puts the data version here so that its tiles are asked for anew. It changes nothing.',
   bbox: 'West, south, east, north in WGS84 degrees, parted by commas. West greater than east is a box across the 180th meridian.',
+  since: 'Only what was at this time or later, ISO 8601 with an offset.',
   survey: 'Survey of rows that name none.',
   import: 'Number of the import.',
   state: 'review: what waits; rejected: what people rejected.',

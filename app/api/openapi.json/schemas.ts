@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { batchList } from '@/lib/contract/batches'
+import { callEntry, callList, callPage, lookAgain } from '@/lib/contract/calls'
 import { circuitDetail, searchResult, stateJson, undoneImport, urgentList } from '@/lib/contract/api'
 import {
   circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail,
@@ -21,7 +22,7 @@ export const ANSWERS = {
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
   CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
-  BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
+  BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, CallEntry: callEntry, CallList: callList, CallPage: callPage, LookAgain: lookAgain, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
   SearchResult: searchResult, State: stateJson, KindDescription: kindDescription, TemplateList: templateList,
   Live: z.object({ status: z.literal('live') }), Ready: z.object({ status: z.literal('ready') }),

@@ -4,6 +4,7 @@ import { cache } from 'react'
 import { serverId } from '@/app/server-id'
 import { shownSettings } from '@/app/shown-settings'
 import { shownUnits } from '@/app/shown-units'
+import { CallSteps } from '@/components/calls/call-steps'
 import { CLOSE_ZOOM } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
 import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
@@ -51,6 +52,7 @@ export default async function SplicePage({ params }: Props) {
         wide
         tools={<SheetTools onMap={onMap} />}
         limitSteps={<LimitSteps detail={splice} />}
+        callSteps={<CallSteps detail={{ id, splice: label, circuit: splice.circuit, class: shown, history: splice.history }} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
       <PrintFoot

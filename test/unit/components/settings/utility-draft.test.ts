@@ -9,6 +9,7 @@ const settings = (over: Partial<SettingsJson> = {}): SettingsJson => ({
   phase_letters: { A: 'A', B: 'B', C: 'C' },
   basemap: { kind: 'embedded' },
   information_mark: '',
+  peak_periods: [{ from: '14:00', to: '20:00' }],
   ...over,
 })
 

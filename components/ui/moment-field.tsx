@@ -1,8 +1,8 @@
 'use client'
 import { useMemo } from 'react'
-import { FieldFrame } from '@/components/ui/field'
-import field from '@/components/ui/field.module.css'
 import { ZoneClock } from '@/lib/intake/cells/zone'
+import { FieldFrame } from './field'
+import field from './field.module.css'
 
 interface Props {
   label: string
@@ -11,18 +11,22 @@ interface Props {
   onValue(value: Date | null): void
   /** IANA name: what is written is the wall clock there. */
   timeZone: string
+  /** It must not be left empty. */
+  required?: boolean
+  error?: string
 }
 
 /** A day and hour in the reader's zone by the browser's own control; empty means none. */
-export function MomentField({ label, hint, value, onValue, timeZone }: Props) {
+export function MomentField({ label, hint, value, onValue, timeZone, required = false, error }: Props) {
   const clock = useMemo(() => new ZoneClock(timeZone), [timeZone])
   return (
-    <FieldFrame label={label} hint={hint} optional>
+    <FieldFrame label={label} hint={hint} optional={!required} error={error}>
       {(a11y) => (
         <input
           className={field.control}
           type="datetime-local"
           step={60}
+          required={required}
           value={value === null ? '' : wallText(value, timeZone)}
           {...a11y}
           onChange={(e) => {
