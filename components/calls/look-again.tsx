@@ -24,26 +24,36 @@ export function LookAgain({ of, nowMs }: { of: LookAgainJson; nowMs: number }) {
           {peakText(of, nowMs, timeZone)}
         </p>
       </div>
-      {of.items.length > 0 && (
-        <ul className={css.againList} aria-label="To look at again, worst first" tabIndex={0}>
-          {of.items.map((one) => (
-            <li key={one.splice_id}>
-              <ClassMark class={one.class} size={16} />
-              <span className={css.againName}>
-                <Link href={`/operations?sel=splice-${one.splice_id}`}>{one.splice}</Link> <span className="muted">{one.class}, {one.circuit}</span>
-              </span>
-              <b>{one.ratio === null ? '' : formatRatio(one.ratio)}</b>
-              <span className={css.againPlace}>{one.position_text}</span>
-              <span className={css.againWhen}>
-                {one.last_look_at === null ? 'never looked at' : <time dateTime={one.last_look_at} title={formatDateTime(Date.parse(one.last_look_at), timeZone)}>looked at {agoText(Date.parse(one.last_look_at), nowMs)}</time>}
-                {one.last_call_at === null ? ', no call noted' : `, called ${agoText(Date.parse(one.last_call_at), nowMs)}`}
-              </span>
-              {of.current && <LookButton spliceId={one.splice_id} splice={one.splice} circuit={one.circuit} />}
-            </li>
-          ))}
-        </ul>
-      )}
+      {of.items.length > 0 && (of.current ? <Items of={of} nowMs={nowMs} /> : (
+        <details className={css.later}>
+          <summary>Show them</summary>
+          <Items of={of} nowMs={nowMs} />
+        </details>
+      ))}
       {waiting > of.items.length && <p className={css.small}>The worst {of.items.length} of {waiting}.</p>}
     </section>
+  )
+}
+
+function Items({ of, nowMs }: { of: LookAgainJson; nowMs: number }) {
+  const timeZone = useTimeZone()
+  return (
+    <ul className={css.againList} aria-label="To look at again, worst first" tabIndex={0}>
+      {of.items.map((one) => (
+        <li key={one.splice_id}>
+          <ClassMark class={one.class} size={16} />
+          <span className={css.againName}>
+            <Link href={`/operations?sel=splice-${one.splice_id}`}>{one.splice}</Link> <span className="muted">{one.class}, {one.circuit}</span>
+          </span>
+          <b>{one.ratio === null ? '' : formatRatio(one.ratio)}</b>
+          <span className={css.againPlace}>{one.position_text}</span>
+          <span className={css.againWhen}>
+            {one.last_look_at === null ? 'never looked at' : <time dateTime={one.last_look_at} title={formatDateTime(Date.parse(one.last_look_at), timeZone)}>looked at {agoText(Date.parse(one.last_look_at), nowMs)}</time>}
+            {one.last_call_at === null ? ', no call noted' : `, called ${agoText(Date.parse(one.last_call_at), nowMs)}`}
+          </span>
+          {of.current && <LookButton spliceId={one.splice_id} splice={one.splice} circuit={one.circuit} />}
+        </li>
+      ))}
+    </ul>
   )
 }
