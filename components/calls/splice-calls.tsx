@@ -23,8 +23,10 @@ export function SpliceCalls({ detail, system, timeZone, act }: Props) {
   const { calls } = detail
   const concerns = detail.class === 'degraded' || detail.class === 'urgent' || detail.class === 'critical'
   if (calls.length === 0 && (!concerns || detail.removed_on !== null)) return null
+  // On paper the last that stands; what the control room was told stands in Next there, and the screen has all of it.
+  const onPaper = calls.find(({ kind, struck_at }) => kind !== 'told' && struck_at === null)
   const item = (entry: SpliceDetail['calls'][number]) => (
-    <li key={entry.key} className={cx(entry.struck_at !== null && css.struck)}>
+    <li key={entry.key} className={cx(entry.struck_at !== null && css.struck, entry !== onPaper && 'no-print')}>
       <span>
         <time dateTime={entry.at}>{formatDateTime(Date.parse(entry.at), timeZone)}</time>: {whoText(entry)}
         {entry.decided.length > 0 && <>. {spell(decidedText(entry), system)}</>}
@@ -35,7 +37,7 @@ export function SpliceCalls({ detail, system, timeZone, act }: Props) {
     </li>
   )
   return (
-    <section className={cx(sheet.part, sheet.whole, calls.length === 0 && 'no-print')}>
+    <section className={cx(sheet.part, sheet.whole, sheet.oneLine, onPaper === undefined && 'no-print')}>
       <h2>Calls</h2>
       {calls.length === 0 ? <p className={sheet.note}>No call is noted.</p> : <ul className={`${sheet.sentences} ${css.brief}`}>{calls.slice(0, SHOWN).map(item)}</ul>}
       {calls.length > SHOWN && (
