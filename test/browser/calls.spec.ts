@@ -4,8 +4,10 @@ import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
 
 const again = async (page: Page): Promise<LookAgainJson> => lookAgain.parse(await (await page.request.get('/api/v1/look-again')).json())
+/** Not of the circuit whose worst sheet other tests print on one page. */
+const notPrinted = ({ items }: LookAgainJson) => items.find(({ circuit }) => circuit !== '6910')
 const worst = async (page: Page) => {
-  const [first] = (await again(page)).items
+  const first = notPrinted(await again(page))
   if (!first) throw new Error('The demo has nothing urgent or critical.')
   return first
 }
@@ -88,7 +90,7 @@ test.describe('Calls', () => {
   test('what is urgent or critical comes back in the peak-load period until somebody looked, and the next period is named', async ({ page, baseURL }) => {
     await peak(page, baseURL, -2, 2)
     const before = await again(page)
-    const of = before.items[0]
+    const of = notPrinted(before)
     if (!of) throw new Error('The demo has nothing urgent or critical.')
     await page.goto('/operations')
     await expect(page.getByRole('link', { name: `${before.acute - before.looked} to look at again until` })).toBeVisible()
