@@ -1,4 +1,5 @@
 import { NextResponse, type NextRequest } from 'next/server'
+import { isKnownHost, UNKNOWN_HOST } from '@/app/api/http/known-host'
 
 const DEVELOPING = process.env.NODE_ENV === 'development'
 
@@ -7,6 +8,7 @@ const DEVELOPING = process.env.NODE_ENV === 'development'
  * Map data may also come over https, since the operator can name a basemap of their own.
  */
 export function proxy(request: NextRequest): NextResponse {
+  if (!isKnownHost(request.headers.get('host'))) return new NextResponse(`${UNKNOWN_HOST.detail} ${UNKNOWN_HOST.remedy}`, { status: 421 })
   const nonce = Buffer.from(crypto.randomUUID()).toString('base64')
   const policy = [
     "default-src 'self'",

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { BadCursor } from '@/lib/store/cursor'
 import { accessOf, type Access } from './access'
 import { refuseForeign } from './guard'
+import { isKnownHost, UNKNOWN_HOST } from './known-host'
 import { log } from './log'
 import { NO_QUERY, parseId, parseQuery } from './parse'
 import { badCursor, notFound, problem } from './problem'
@@ -44,6 +45,7 @@ const onOne = <Q extends z.ZodObject>(what: string, work: WorkOnOne<Q>, query?: 
 /** What nobody foresaw is logged and answered as a problem without its details. */
 export const caught = (handler: Handler): Handler => async (request, context) => {
   try {
+    if (!isKnownHost(request.headers.get('host'))) return problem(421, UNKNOWN_HOST)
     return await handler(request, context)
   } catch (e) {
     if (e instanceof BadCursor) return badCursor(e.cursor)
