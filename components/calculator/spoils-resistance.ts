@@ -1,4 +1,5 @@
 import { conductorByCode, expectedUohm, type Assessment, type Policy, type ResistanceEvidence } from '@/lib/condition'
+import { TYPICAL_LENGTHS } from '@/lib/condition/body-of-splice'
 import { conductorTemperatureC } from '@/lib/condition/conductor-check'
 import { ELECTRODE_SPAN_M } from '@/lib/condition/limits'
 import { formatLength, formatRatio, formatResistance, type UnitSystem } from '@/lib/units/format'
@@ -104,14 +105,13 @@ function sidesSwapped(of: Inputs, { sides }: Assessment, policy: Policy): Spoil 
   }
 }
 
-/** Of a full-tension barrel about a third is crimped at each end, and it is about 22 times as long as its conductor is thick (both from memory). */
+/** Of a full-tension barrel about a third is crimped at each end (from memory). */
 const CRIMPED_SHARE = 0.3
-const LENGTH_OVER_DIAMETER = 22
 
 /** The current passes into the barrel along the whole crimp: an electrode further out than its end leaves part of the interface out. */
 function withinCrimp(of: Inputs, system: UnitSystem): Spoil | null {
   const conductor = of.conductor === null ? null : conductorByCode(of.conductor)
-  const typicalM = of.kind === 'full-tension splice' && conductor ? (LENGTH_OVER_DIAMETER * conductor.diameterMm) / 1000 : null
+  const typicalM = of.kind === 'full-tension splice' && conductor ? (TYPICAL_LENGTHS * conductor.diameterMm) / 1000 : null
   const lengthM = of.length ?? typicalM
   if (of.inboard === null || of.inboard <= 0 || lengthM === null || of.inboard >= CRIMPED_SHARE * lengthM) return null
   return {

@@ -14,7 +14,7 @@ export interface SpliceBodies {
 }
 
 /** A barrel whose length is not on record is so many diameters of its conductor long: usual ones, from memory, ±15 %. */
-const TYPICAL_LENGTHS = 25
+export const TYPICAL_LENGTHS = 25
 
 const between = ([least, greatest]: readonly [number, number], value: number): number => Math.min(greatest, Math.max(least, value))
 

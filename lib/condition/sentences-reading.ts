@@ -1,3 +1,4 @@
+import { GREATEST_RATIO } from '@/lib/units/format'
 import type { ReasonReader, Sentence } from './reason-reader'
 
 const FIELD_WORDS: Record<string, string> = {
@@ -33,13 +34,13 @@ export const READING_SENTENCES: Record<string, Sentence> = {
     `${r.is('declared', false) ? 'The worse side' : r.side()} read ${r.ratio('from')}${r.onDate('takenAtMs') || ' before'} and `
     + `${r.ratio('to')}${r.onDate('nowAtMs') || ' now'}, without a repair between: one of the two is wrong, or the electrodes moved.`,
   'ratio-jumped': (r) =>
-    `${r.is('declared', false) ? 'The worse side' : r.side()} rose ${r.oneDecimal('times')} times in ${r.count('days')} ${r.number('days') === 1 ? 'day' : 'days'}, `
+    `${r.is('declared', false) ? 'The worse side' : r.side()} rose ${r.number('times') > GREATEST_RATIO ? r.plainRatio('times') : r.oneDecimal('times')} times in ${r.count('days')} ${r.number('days') === 1 ? 'day' : 'days'}, `
     + `from ${r.ratio('from')}${r.onDate('takenAtMs')} to ${r.ratio('to')}: repeat it, confirm that it is this splice, and look for slip.`,
   'reading-out-of-range': (r) =>
     `${FIELD_WORDS[r.word('field')] ?? r.word('field')} of ${r.uohm('uohm')} is not used: `
     + `an instrument reads ${r.uohm('leastUohm')} to ${r.uohm('greatestUohm')}.`,
   'ratio-beyond': (r) =>
-    `${r.side()} reads ${r.plainRatio('ratio')} times the conductor, over ${r.plainRatio('greatest')}: an open interface, or milliohm given as microohm. `
+    `${r.side()} reads ${r.plainRatio('ratio')} times the conductor: an open interface, an instrument past its range, or milliohm given as microohm. `
     + 'It stands until a repeat shows which.',
   'implausible-side': (r) =>
     `${r.side()} reads ${r.plainRatio('ratio')} times the conductor, under ${r.plainRatio('limit')}: `

@@ -115,12 +115,16 @@ export function formatSure(share: number): string {
   return percent < 1 ? '<1%' : `${percent}%`
 }
 
+/** The greatest ratio that is told by its digits. */
+export const GREATEST_RATIO = 100
+
 /**
  * A ratio with two decimals, and with as many as place it on its side of each edge: 1.2996 against an edge of 1.3
- * reads 1.2996 and not 1.30.
+ * reads 1.2996 and not 1.30. Over 100 an instrument was at the end of its range or an interface is open, and no digit means anything.
  */
 export function formatRatio(ratio: number, edges: readonly number[] = []): string {
   if (!Number.isFinite(ratio)) return NOT_KNOWN
+  if (ratio > GREATEST_RATIO) return `over ${GREATEST_RATIO}`
   for (let decimals = 2; decimals < 10; decimals++) {
     const shown = ratio.toFixed(decimals)
     if (edges.every((edge) => Math.sign(Number(shown) - edge) === Math.sign(ratio - edge))) return formatNumber(ratio, decimals)
