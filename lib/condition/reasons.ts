@@ -8,13 +8,14 @@ import type { Fusion } from './fusion'
 import type { GoverningInfrared, InfraredState } from './infrared-belief'
 import { heatReason, type HeatAlone } from './heat-alone'
 import type { SideMeasurement } from './measure'
+import type { Policy } from './policy'
 import { infraredReasons, infraredRuleReason } from './reasons-infrared'
 import { limitReasons } from './reasons-limit'
 import { trendReasons } from './reasons-trend'
 import type { NoTrend } from './series-trends'
 import type { SpliceLimit } from './splice-limit'
 import type { Trend } from './trend/trend'
-import type { AssessmentFlag, ConditionClass, InfraredNote, Reason, SideAssessment } from './types'
+import type { AssessmentFlag, ConditionClass, Edges, InfraredNote, Reason, SideAssessment } from './types'
 
 export interface ClassFindings {
   context: Context
@@ -94,9 +95,20 @@ function ruleReason(side: SideAssessment, carried: boolean, { edges, policy }: C
   return {
     code: 'class-rule', values: {
       side: side.side, declared: isDeclared(side), class: measured, edge, chance, limit, ratio: side.ratio, basis: edges.basis, carried,
+      ...nearlyWorse(side, edges, policy),
     },
     readingIds: side.readingIds,
   }
+}
+
+/** A chance of the class above from which it is worth a word. */
+const WORTH_SAYING = 0.05
+
+/** How near a side that is no longer sound stands to the class above its own. */
+function nearlyWorse({ class: measured, pOver }: SideAssessment, edges: Edges, { pRules }: Policy): Reason['values'] {
+  const next = measured === 'watch' ? 'degraded' : measured === 'degraded' ? 'urgent' : measured === 'urgent' ? 'critical' : null
+  if (next === null || pOver[next] < WORTH_SAYING) return {}
+  return { nextClass: next, nextEdge: edges[next], nextChance: pOver[next], nextLimit: pRules[next] }
 }
 
 function ratioReason(side: SideAssessment, { interfaces }: Context): Reason {

@@ -21,7 +21,15 @@ function classRule(r: ReasonReader): string {
   const limit = atLeast ? `${r.share('limit')} or more` : `more than ${r.share('limit')}`
   const worse = r.is('declared', false) ? 'The worse side' : r.side()
   const side = r.is('carried', true) ? 'By infrared, carried to the worse side, the splice' : worse
-  return `${side} counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.`
+  return `${side} counts as ${measured}: ${chance}, and ${limit} makes it ${measured}.${nearly(r)}`
+}
+
+/** '19% are over 2.75; from 20% it would be critical.' */
+function nearly(r: ReasonReader): string {
+  if (!r.has('nextClass')) return ''
+  const next = r.word('nextClass')
+  const from = next === 'urgent' || next === 'critical' ? `${r.share('nextLimit')} or more` : `more than ${r.share('nextLimit')}`
+  return ` The chance of a ratio over ${r.edge('nextEdge')} is ${r.chance('nextChance')}: ${from} would make it ${next}.`
 }
 
 function sideRatio(r: ReasonReader): string {

@@ -209,6 +209,19 @@ describe('an explanation', () => {
     })
   })
 
+  it('says how near a splice stands to the class above its own, and nothing where it is far from it', () => {
+    const found = [...Array(80).keys()].map((i) => judge([resistance({ sideAUohm: 20 + i * 0.5 })]))
+    for (const assessment of found) {
+      const { class: shown, reasons } = assessment
+      const rule = reasons.find(({ code }) => code === 'class-rule')
+      const next = shown === 'watch' ? 'degraded' : shown === 'degraded' ? 'urgent' : shown === 'urgent' ? 'critical' : null
+      const chance = next && (assessment.sides.find(({ side }) => side === assessment.governingSide)?.pOver[next] ?? NaN)
+      expect([rule?.values.nextClass, rule?.values.nextChance]).toEqual(chance !== null && chance >= 0.05 ? [next, chance] : [undefined, undefined])
+    }
+    const near = found.find(({ reasons }) => reasons.some(({ values }) => values.nextClass === 'critical'))
+    expect(near && explain(near, { unitSystem: 'metric' }).reasons[0]).toMatch(/The chance of a ratio over 2\.75 is 1?\d%: 20% or more would make it critical\.$/)
+  })
+
   it('covers every sentence that there is', () => {
     const given = new Set(CASES.flatMap(([, evidence, facts]) => judge(evidence, facts).reasons.map(({ code }) => code)))
     const withPolicyRow = ['edges-of-section', 'new-splice-reads']
