@@ -1,6 +1,6 @@
 import type { LayerSpecification } from 'maplibre-gl'
 import { CLASS_COLOURS, type Theme } from '../class-colours'
-import { match } from './expressions'
+import { byZoom, match } from './expressions'
 import { REGULAR, SEMIBOLD } from './fonts'
 import { PALETTES } from './palette'
 
@@ -38,6 +38,8 @@ export function overlayLayers(theme: Theme): LayerSpecification[] {
   const colours = CLASS_COLOURS[theme]
   const ofClass = match(['get', 'class'], { critical: colours.critical.fill, urgent: colours.urgent.fill }, ink)
   const ring = { 'circle-radius': 16, 'circle-opacity': 0 }
+  // Far out it would lie on the number of the ring that it is in; a ring's badges stand on its right.
+  const asideFar = byZoom(9.5, ['literal', [-21, -17]], 12, ['literal', [0, 0]])
   return [
     {
       id: 'placement-accuracy', type: 'fill', source: PLACEMENT, filter: ['==', ['geometry-type'], 'Polygon'],
@@ -53,17 +55,22 @@ export function overlayLayers(theme: Theme): LayerSpecification[] {
     },
     {
       id: 'unsettled-rings', type: 'circle', source: UNSETTLED,
-      paint: { 'circle-radius': 13, 'circle-color': paper, 'circle-stroke-width': 2, 'circle-stroke-color': ofClass },
+      paint: { 'circle-radius': 13, 'circle-color': paper, 'circle-stroke-width': 2, 'circle-stroke-color': ofClass, 'circle-translate': asideFar },
     },
     {
       id: UNSETTLED_LAYER, type: 'symbol', source: UNSETTLED,
       layout: {
         'icon-image': ['concat', `mark:${theme}:`, ['get', 'class']], 'icon-size': 0.72, 'icon-allow-overlap': true,
-        'text-field': '?', 'text-font': SEMIBOLD, 'text-size': 13, 'text-offset': [1.5, -0.9], 'text-allow-overlap': true,
+        'text-field': '?', 'text-font': SEMIBOLD, 'text-size': 13, 'text-offset': [-1.5, -0.9], 'text-allow-overlap': true,
       },
-      paint: { 'text-color': ofClass, 'text-halo-color': paper, 'text-halo-width': 2 },
+      paint: { 'text-color': ofClass, 'text-halo-color': paper, 'text-halo-width': 2, 'icon-translate': asideFar, 'text-translate': asideFar },
     },
-    { id: 'selected-halo', type: 'circle', source: SELECTED, paint: { ...ring, 'circle-stroke-color': paper, 'circle-stroke-width': 5.5 } },
+    // What is selected may stand within a ring of several: it is drawn by itself, over its neighbours' numbers.
+    { id: 'selected-halo', type: 'circle', source: SELECTED, paint: { ...ring, 'circle-color': paper, 'circle-opacity': 1, 'circle-stroke-color': paper, 'circle-stroke-width': 5.5 } },
+    {
+      id: 'selected-mark', type: 'symbol', source: SELECTED, filter: ['has', 'class'],
+      layout: { 'icon-image': ['concat', `mark:${theme}:`, ['get', 'class'], ['case', ['has', 'past'], ':past', '']], 'icon-allow-overlap': true, 'icon-ignore-placement': true },
+    },
     {
       id: 'selected-ring', type: 'circle', source: SELECTED,
       paint: { ...ring, 'circle-radius': 17.5, 'circle-stroke-color': ink, 'circle-stroke-width': 2.5 },
