@@ -1,11 +1,11 @@
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import type { CurrentLimitJson } from '@/lib/contract/limits'
-import { formatCurrent, formatNumber } from '@/lib/units/format'
+import { formatAllowed, formatAllowedMva } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 
 const WORDS: Record<CurrentLimitJson['standing'], string> = {
-  'proposed': 'proposed, not in force', 'agreed': 'agreed, not in force', 'in-force': 'in force', 'ask-engineer': 'ask engineer', 'lifted': 'lifted',
+  'proposed': 'proposed, not in force', 'agreed': 'agreed, not in force', 'in-force': 'in force', 'ask-engineer': 'lapsed, ask engineer', 'lifted': 'lifted',
 }
 
 interface Props {
@@ -15,18 +15,17 @@ interface Props {
   onSelect?(id: number): void
 }
 
-/** Limits of a circuit's splices, the limiting one first. */
+/** The register of a circuit's splices, the lowest first; what governs of it stands in what the circuit may carry. */
 export function CircuitLimits({ limits, timeZone, onSelect }: Props) {
-  const limiting = limits.find(({ accepted_at: acceptedAt }) => acceptedAt !== null)
   return (
     <ul className={css.sentences}>
       {limits.map((one) => (
         <li key={one.id}>
-          <strong>{formatCurrent(one.line_a)}</strong> per phase{one.mva === null ? '' : `, ${formatNumber(one.mva, 0)} MVA`}, by splice{' '}
+          <strong>{formatAllowed(one.line_a)}</strong> per phase{one.mva === null ? '' : `, ${formatAllowedMva(one.mva)} MVA`}, by splice{' '}
           <InPlaceLink href={`/splices/${one.splice_id}`} onSelect={onSelect && (() => onSelect(one.splice_id))}>
             {one.splice}
           </InPlaceLink>
-          : {WORDS[one.standing]}, review by {formatDate(Date.parse(one.review_by), timeZone)}.{one === limiting && ' It limits the circuit.'}
+          : {WORDS[one.standing]}, review by {formatDate(Date.parse(one.review_by), timeZone)}.
           {one.standing_why && <span className={css.under}>{one.standing_why}</span>}
         </li>
       ))}

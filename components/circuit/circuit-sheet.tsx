@@ -91,7 +91,7 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
           </section>
           {c.limits.length > 0 && (
             <section className={css.part}>
-              <h2>Limits in force</h2>
+              <h2>Limits on the register</h2>
               <CircuitLimits limits={c.limits} timeZone={timeZone} onSelect={onSelectSplice} />
             </section>
           )}

@@ -1,5 +1,6 @@
 import type { CircuitJson } from '@/lib/contract/api'
-import type { SectionSpliceLimit } from '@/lib/contract/limits'
+import { allowedA } from '@/lib/condition/governing-limit'
+import type { CurrentLimitJson, SectionSpliceLimit } from '@/lib/contract/limits'
 
 type Section = CircuitJson['sections'][number]
 
@@ -9,13 +10,43 @@ export interface PartLimit {
   splice: SectionSpliceLimit | null
   /** Without a figure, and perhaps allowing less: no figure stands without them. */
   mayBeLower: SectionSpliceLimit[]
+  /** The lowest limit in force of its splices. */
+  inForce: CurrentLimitJson | null
+  /** Limits that have lapsed, the lowest first: until an engineer has said what may flow, nobody knows. */
+  lapsed: CurrentLimitJson[]
+}
+
+/** What of a part governs: of its lowest limit in force and its splices' advised figures the lower. */
+export type PartGovernedBy = 'in-force' | 'advised' | 'rating' | 'not-known'
+
+export function governedBy({ splice, inForce, section, mayBeLower }: PartLimit): PartGovernedBy {
+  const advisedA = splice?.line_a ?? null
+  if (inForce && allowedA(inForce.line_a) <= allowedA(advisedA ?? Infinity)) return 'in-force'
+  if (advisedA !== null) return 'advised'
+  return mayBeLower.length > 0 || section.rating_a === null ? 'not-known' : 'rating'
+}
+
+/** What governs in figures, per phase; null where nothing has one. */
+export function governingA(part: PartLimit): number | null {
+  const figures = { 'in-force': part.inForce?.line_a, 'advised': part.splice?.line_a, 'rating': part.section.rating_a, 'not-known': null }
+  return figures[governedBy(part)] ?? null
+}
+
+/** The lowest lapsed limit, where what governs without it lies above it: then whom to ask comes before any figure. */
+export function askFirst(part: PartLimit): CurrentLimitJson | null {
+  const [lowest] = part.lapsed
+  return lowest && lowest.line_a < (governingA(part) ?? Infinity) ? lowest : null
 }
 
 /** The through line first, then its taps: what a tap may carry limits nobody but the tap. */
-export function partLimits({ sections, splice_limits: limits }: Pick<CircuitJson, 'sections' | 'splice_limits'>): { main: PartLimit | null; taps: PartLimit[] } {
+export function partLimits({ sections, splice_limits: limits, limits: register }: Pick<CircuitJson, 'sections' | 'splice_limits' | 'limits'>): { main: PartLimit | null; taps: PartLimit[] } {
   const parts = sections.map((section): PartLimit => {
     const own = limits.filter(({ section_id: id }) => id === section.id)
-    return { section, splice: own.find(({ figure }) => figure) ?? null, mayBeLower: own.filter(({ figure }) => !figure) }
+    const said = register.filter(({ section_id: id }) => id === section.id).sort((a, b) => a.line_a - b.line_a)
+    return {
+      section, splice: own.find(({ figure }) => figure) ?? null, mayBeLower: own.filter(({ figure }) => !figure),
+      inForce: said.find(({ standing }) => standing === 'in-force') ?? null, lapsed: said.filter(({ standing }) => standing === 'ask-engineer'),
+    }
   })
   const main = parts.find(({ section }) => section.name === 'main') ?? (parts.length === 1 ? parts[0] : undefined) ?? null
   return { main, taps: parts.filter((part) => part !== main) }

@@ -4,16 +4,19 @@ import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import type { CircuitJson } from '@/lib/contract/api'
-import type { SectionSpliceLimit } from '@/lib/contract/limits'
+import type { CurrentLimitJson, SectionSpliceLimit } from '@/lib/contract/limits'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatVoltage } from '@/lib/units/format'
-import { apparentPowerMva, partLimits, type PartLimit } from './limits'
+import { apparentPowerMva, askFirst, governedBy, governingA, partLimits, type PartLimit } from './limits'
 
 interface Props {
   circuit: CircuitJson
   onSelectSplice?(id: number): void
 }
 
-/** What limits the through line, its splice before its rating; then each tap for itself. Terminal equipment may limit it further. */
+/**
+ * What limits the through line: of its limits in force and what its splices allow the lower, before its rating; then each tap for itself.
+ * Terminal equipment may limit it further.
+ */
 export function MayCarry({ circuit, onSelectSplice }: Props) {
   const { main, taps } = partLimits(circuit)
   const limitedTaps = taps.filter(isLimited)
@@ -29,14 +32,43 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
           ))}
         </ul>
       )}
-      {[main, ...limitedTaps].some((part) => part && isLimited(part)) && (
-        <p className={css.small}>In rating weather, by the splices that were read. Advice for the rating engineer: continuous, without a time for an emergency. A limit in force stands on the register.</p>
-      )}
+      <p className={css.small}>
+        <InForce limits={circuit.limits} onSelect={onSelectSplice} />
+        {[main, ...limitedTaps].some((part) => part && (part.splice !== null || part.mayBeLower.length > 0))
+          && ' Advised figures: in rating weather, by the splices that were read. Advice for the rating engineer: continuous, without a time for an emergency.'}
+      </p>
     </>
   )
 }
 
-const isLimited = ({ splice, mayBeLower }: PartLimit): boolean => splice !== null || mayBeLower.length > 0
+/** 'Limit in force: 500 A, splice 2310-014.' Every one, or that there is none. */
+function InForce({ limits, onSelect }: { limits: CircuitJson['limits']; onSelect?(id: number): void }) {
+  const inForce = limits.filter(({ standing }) => standing === 'in-force')
+  if (inForce.length === 0) return <>No limit in force.</>
+  return (
+    <>
+      {inForce.length === 1 ? 'Limit' : 'Limits'} in force:{' '}
+      {inForce.map((one, i) => (
+        <Fragment key={one.id}>
+          {i > 0 && ', '}
+          {formatAllowed(one.line_a)}, <OneSplice of={one} onSelect={onSelect} />
+        </Fragment>
+      ))}
+      .
+    </>
+  )
+}
+
+const OneSplice = ({ of, onSelect }: { of: Pick<CurrentLimitJson, 'splice_id' | 'splice'>; onSelect?(id: number): void }) => (
+  <>
+    splice{' '}
+    <InPlaceLink href={`/splices/${of.splice_id}`} onSelect={onSelect && (() => onSelect(of.splice_id))}>
+      {of.splice}
+    </InPlaceLink>
+  </>
+)
+
+const isLimited = ({ splice, mayBeLower, inForce, lapsed }: PartLimit): boolean => splice !== null || mayBeLower.length > 0 || inForce !== null || lapsed.length > 0
 
 type PartProps = { of: PartLimit; onSelect?(id: number): void }
 
@@ -47,36 +79,96 @@ const Withheld = ({ of, onSelect }: PartProps) => (
   </>
 )
 
-function Tap({ of, onSelect }: PartProps) {
-  const { splice, mayBeLower } = of
-  if (!splice || splice.line_a === null) return <><strong>not known</strong>, <Withheld of={of} onSelect={onSelect} /></>
+/** What governs, after its figure: whose limit in force, or whose advised figure, and the other where there is one. */
+function By({ of, onSelect }: PartProps) {
+  const { splice, inForce, section } = of
+  switch (governedBy(of)) {
+    case 'in-force':
+      return <>limit in force of {inForce && <OneSplice of={inForce} onSelect={onSelect} />}</>
+    case 'advised':
+      return <>advised, by {splice && <Splices of={[splice]} onSelect={onSelect} />}</>
+    default:
+      return <>by the rating of {section.name === 'main' ? 'its main section' : section.name}; no splice that was read allows less</>
+  }
+}
+
+/** The figure that does not govern. An advised one below the limit in force of the same splice governs, and says so. */
+function Beside({ of, onSelect }: PartProps) {
+  const { splice, inForce } = of
+  const by = governedBy(of)
+  if (by === 'in-force') {
+    return splice && splice.line_a !== null ? <>Advised {formatAllowed(splice.line_a)}, by <Splices of={[splice]} onSelect={onSelect} />. </> : <>No splice that was read is advised less. </>
+  }
+  if (by !== 'advised' || !inForce) return null
+  return (
+    <strong className={css.overdue}>
+      That is below the limit in force, {formatAllowed(inForce.line_a)}, <OneSplice of={inForce} onSelect={onSelect} />: ask the rating engineer.{' '}
+    </strong>
+  )
+}
+
+/** Before any figure where a limit has lapsed that lies below it. */
+function AskFirst({ of, onSelect }: { of: CurrentLimitJson; onSelect?(id: number): void }) {
   return (
     <>
-      {mayBeLower.length > 0 && 'not more than '}
-      <strong>{formatAllowed(splice.line_a)}</strong>, by <Splices of={[splice]} onSelect={onSelect} />
-      <Lower of={of} onSelect={onSelect} />. {ratingText(of)}
+      the limit of {formatAllowed(of.line_a)}, <OneSplice of={of} onSelect={onSelect} />, has lapsed.{' '}
+    </>
+  )
+}
+
+function Tap({ of, onSelect }: PartProps) {
+  const lineA = governingA(of)
+  const ask = askFirst(of)
+  const asked = ask && <><strong>Ask the rating engineer</strong>: <AskFirst of={ask} onSelect={onSelect} /></>
+  if (lineA === null) return <>{asked}{!ask && <><strong>not known</strong>, </>}{of.mayBeLower.length > 0 ? <Withheld of={of} onSelect={onSelect} /> : ratingText(of)}</>
+  return (
+    <>
+      {asked}
+      {(of.mayBeLower.length > 0 || ask) && 'Not more than '}
+      <strong>{formatAllowed(lineA)}</strong>, <By of={of} onSelect={onSelect} />
+      <Lower of={of} onSelect={onSelect} />. <Beside of={of} onSelect={onSelect} />
+      {ratingText(of)}
     </>
   )
 }
 
 function Main({ of, voltageKv, onSelect }: PartProps & { voltageKv: number | null }) {
-  const { splice, section, mayBeLower } = of
-  if (!splice && mayBeLower.length > 0) return <p className={css.note}>Not known: <Withheld of={of} onSelect={onSelect} /></p>
-  const lineA = splice?.line_a ?? section.rating_a
-  if (lineA === null) return <p className={css.note}>What limits it is not known: {section.name === 'main' ? 'its main section' : section.name} has no rating on record. Ask engineering.</p>
+  const { section, mayBeLower } = of
+  const lineA = governingA(of)
+  const ask = askFirst(of)
+  const asked = ask && (
+    <p className={css.lead}>
+      <strong>Ask the rating engineer</strong>: <AskFirst of={ask} onSelect={onSelect} />
+    </p>
+  )
+  if (lineA === null) {
+    return (
+      <>
+        {asked}
+        {mayBeLower.length > 0 ? <p className={css.note}>Not known: <Withheld of={of} onSelect={onSelect} /></p>
+          : <p className={css.note}>What limits it is not known: {section.name === 'main' ? 'its main section' : section.name} has no rating on record. Ask engineering.</p>}
+      </>
+    )
+  }
   return (
     <>
-      <p className={css.lead}>
-        {mayBeLower.length > 0 && 'Not more than '}
+      {asked}
+      <p className={ask ? undefined : css.lead}>
+        {(mayBeLower.length > 0 || ask) && 'Not more than '}
         <strong>
           <Quantity {...allowedMeasure(lineA)} />
         </strong>{' '}
         per phase
         {voltageKv !== null && `, ${formatAllowedMva(apparentPowerMva(voltageKv, lineA))} MVA at ${formatVoltage(voltageKv)}`}
-        , {splice ? <>by <Splices of={[splice]} onSelect={onSelect} /></> : `by the rating of ${section.name === 'main' ? 'its main section' : section.name}; no splice that was read allows less`}
+        , <By of={of} onSelect={onSelect} />
         <Lower of={of} onSelect={onSelect} />
       </p>
-      {splice && <p className={css.note}>{ratingText(of)}</p>}
+      {governedBy(of) !== 'rating' && (
+        <p className={css.note}>
+          <Beside of={of} onSelect={onSelect} />
+          {ratingText(of)}
+        </p>
+      )}
     </>
   )
 }

@@ -33,7 +33,7 @@ export function Carries({ detail, system, timeZone, nowMs }: Props) {
       <p>{loadText(detail.last_load, governing, timeZone, nowMs)}</p>
       {temperatures && temperatures.no_at_rating !== NO_TEMPERATURE_WHILE_HELD && <OwnTemperature of={temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
       {governing && governing.kind !== 'advised' && (
-        <p className={css.small}>{limit ? `Advised ${formatAllowed(limit.line_a)}. ${basisText(limit, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
+        <p className={css.small}>{limit ? `The advised figure: ${basisText(limit, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
       )}
       {outlook && limit && <p className={css.small}>{spell(outlook.caution, system)}</p>}
     </section>

@@ -13,6 +13,7 @@ export const currentLimit = z.object({
   splice: z.string(),
   circuit_id: id,
   circuit: z.string(),
+  section_id: id,
   /** Line current per phase; never above the section's rating. */
   line_a: z.number(),
   /** At the circuit's voltage; null where that is not known. */

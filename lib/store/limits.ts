@@ -1,3 +1,4 @@
+import { allowedA } from '@/lib/condition/governing-limit'
 import { mvaOf } from '@/lib/condition/current-limit'
 import { standingOf } from '@/lib/condition/limit-lapse'
 import type { CurrentLimitJson } from '@/lib/contract/limits'
@@ -9,7 +10,7 @@ import { database, type Db } from './transaction'
 type Row = Omit<CurrentLimitJson, 'mva' | 'standing' | 'standing_why'> & { voltage_kv: number | null; rating_a: number | null }
 
 const limitsQuestion = (where: Sql): Sql => sql`
-  SELECT l.id, l.splice_id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, l.line_a, l.advised_a, l.reason,
+  SELECT l.id, l.splice_id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, s.section_id, l.line_a, l.advised_a, l.reason,
     l.proposed_by, ${iso('l.proposed_at')} AS proposed_at, ${iso('l.review_by')} AS review_by, l.agreed_by, ${iso('l.agreed_at')} AS agreed_at,
     l.accepted_by, ${iso('l.accepted_at')} AS accepted_at, ${iso('l.in_force_from')} AS in_force_from, l.lifted_by, ${iso('l.lifted_at')} AS lifted_at,
     l.lifted_why, c.voltage_kv, sec.rating_a,
@@ -42,11 +43,11 @@ function standing(row: Omit<Row, 'voltage_kv' | 'rating_a'>, ratingA: number | n
   if (row.accepted_at === null) return { standing: row.agreed_at === null ? 'proposed' : 'agreed', standing_why: null }
   const found = standingOf({ lineA: row.line_a, reviewByMs: Date.parse(row.review_by) }, nowMs, row.greatest_load_a ?? undefined)
   if (found.kind === 'ask-engineer') {
-    const why = found.why === 'review-due' ? 'Its review is due.' : `A load of ${Math.round(found.greatestA)} A has passed it since it came into force.`
+    const why = found.why === 'review-due' ? 'Its review is due.' : `A load of ${Math.ceil(found.greatestA)} A has passed it since it came into force.`
     return { standing: 'ask-engineer', standing_why: `${why} Ask the rating engineer; it stays on the register until a person lifts it.` }
   }
   if (ratingA !== null && row.line_a > ratingA) {
-    return { standing: 'ask-engineer', standing_why: `The section is rated ${Math.round(ratingA)} A now, which is lower. Ask the rating engineer.` }
+    return { standing: 'ask-engineer', standing_why: `The section is rated ${allowedA(ratingA)} A now, which is lower. Ask the rating engineer.` }
   }
   return { standing: 'in-force', standing_why: null }
 }

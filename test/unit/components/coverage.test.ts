@@ -84,12 +84,12 @@ describe('what a circuit carries', () => {
   const limit = (section_id: number, line_a: number) => ({ section_id, splice_id: 7, splice: 'S-7', class: 'critical' as const, held: false, figure: true, line_a, mva: null })
 
   it('is limited by its main section’s splice before any rating, and by a tap only on the tap', () => {
-    const { main, taps } = partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(1, 216.4)] })
+    const { main, taps } = partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(1, 216.4)], limits: [] })
     expect(main).toMatchObject({ section: { name: 'main', rating_a: 355 }, splice: { splice: 'S-7', line_a: 216.4 } })
     expect(taps).toMatchObject([{ section: { name: 'tap' }, splice: null, mayBeLower: [] }])
-    expect(partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(2, 100)] }).main?.splice).toBeNull()
-    expect(partLimits({ sections: [section(4, 'Elm to Oak', 355)], splice_limits: [] }).main?.section.id).toBe(4)
-    expect(partLimits({ sections: [], splice_limits: [] })).toEqual({ main: null, taps: [] })
+    expect(partLimits({ sections: [section(1, 'main', 355), section(2, 'tap', 240)], splice_limits: [limit(2, 100)], limits: [] }).main?.splice).toBeNull()
+    expect(partLimits({ sections: [section(4, 'Elm to Oak', 355)], splice_limits: [], limits: [] }).main?.section.id).toBe(4)
+    expect(partLimits({ sections: [], splice_limits: [], limits: [] })).toEqual({ main: null, taps: [] })
   })
 
   it('is √3 U I in MVA: 230 kV and 1,000 A are 398.4 MVA (computed)', () => {

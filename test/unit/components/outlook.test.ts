@@ -147,7 +147,7 @@ describe('a value of the working', () => {
 
 describe('the register of limits', () => {
   const limit = {
-    id: 4, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', line_a: 600, mva: 239, advised_a: 705, reason: 'Side A',
+    id: 4, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', section_id: 1, line_a: 600, mva: 239, advised_a: 705, reason: 'Side A',
     proposed_by: 'P. Proposer', proposed_at: '2026-11-20T08:00:00.000Z', review_by: '2026-12-20T08:00:00.000Z', agreed_by: 'R. Engineer',
     agreed_at: '2026-11-20T09:00:00.000Z', accepted_by: 'O. Operator', accepted_at: '2026-11-20T09:30:00.000Z', in_force_from: '2026-11-20T09:30:00.000Z',
     lifted_by: null, lifted_at: null, lifted_why: null, greatest_load_a: null, standing: 'in-force', standing_why: null,

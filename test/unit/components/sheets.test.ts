@@ -1,8 +1,6 @@
 import { createElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
-import { CircuitSheet } from '@/components/circuit/circuit-sheet'
-import { CoverageStrip } from '@/components/circuit/coverage-strip'
 import { circuitsText } from '@/components/intake/urgent-words'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
 import type { UnitSystem } from '@/lib/units/format'
@@ -65,7 +63,7 @@ describe('the sheet of a splice', () => {
     expect(next(detail())).toContain('No limit agreed: ask the rating engineer.')
     expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('No limit agreed')
     const limit = {
-      id: 4, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', line_a: 600, mva: null, advised_a: 705, reason: 'Side A', proposed_by: 'P. Proposer',
+      id: 4, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', section_id: 1, line_a: 600, mva: null, advised_a: 705, reason: 'Side A', proposed_by: 'P. Proposer',
       proposed_at: '2026-11-20T08:00:00.000Z', review_by: '2026-12-20T08:00:00.000Z', agreed_by: null, agreed_at: null, accepted_by: null, accepted_at: null,
       in_force_from: null, lifted_by: null, lifted_at: null, lifted_why: null, greatest_load_a: null, standing: 'proposed', standing_why: null,
     } as const
@@ -224,140 +222,6 @@ describe('the sheet of a splice', () => {
   it('never calls a line safe', () => {
     for (const of of [detail(), detail({ class: 'sound', measured_class: 'sound', ratio: 0.7 })])
       expect(sheet(of)).not.toMatch(/\bsafe|OK to energi[sz]e/i)
-  })
-})
-
-describe('the sheet of a circuit', () => {
-  const circuit = {
-    id: 3,
-    name: 'Elm-Oak 1',
-    line_name: 'Elm Line',
-    from: 'Elm',
-    to: 'Oak',
-    voltage_kv: 138,
-    region: 'North',
-    length_m: 16_093.44,
-    counts: { sound: 20, watch: 2, degraded: 0, urgent: 1, critical: 1, unknown: 3 },
-    sound_past_re_measure: 6,
-    worst_class: 'critical' as const,
-    bbox: null,
-    sections: [
-      {
-        id: 1,
-        name: 'main',
-        from: null,
-        to: null,
-        conductor: 'Bobolink',
-        subconductors: 2,
-        rating_a: 1800,
-        rating_emergency_a: null,
-        max_operating_c: 75,
-        elevation_m: null,
-        length_m: 16_093.44,
-        structure_count: 41,
-        span_count: 40,
-        lateral_offset_m: null,
-        declared_length_m: null,
-        last_load: null,
-      },
-    ],
-    unsettled: { urgent: 0, critical: 1, reading_id: 8 },
-    unknown: { never_looked_at: 20, inconclusive: 3 },
-    limits: [],
-    splice_limits: [{ section_id: 1, splice_id: 1, splice: 'T-B-07', class: 'critical' as const, held: false, figure: true, line_a: 616.9, mva: 147.4 }],
-    crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
-    phasing: [],
-  }
-  const health = {
-    circuit_id: 3,
-    circuit: 'Elm-Oak 1',
-    counts: circuit.counts,
-    splice_count: 27,
-    last_surveyed_on: '2026-03-14',
-    last_load_a: null,
-    updated_at: '2026-03-15T08:00:00Z',
-    worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
-    past_response: { degraded: 0, urgent: 0, critical: 1 },
-    unsettled: circuit.unsettled,
-    overdue: { degraded: 0, urgent: 1, critical: 1, longest: { id: 4, splice: 'T-B-11', days: 76, entered_at: '2026-11-12T08:00:00.000Z' } },
-    read_in_late: { degraded: 0, urgent: 1, critical: 1, longest_days: 76 },
-    coverage: {
-      span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0,
-      conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_span_phases: 0, conclusive_stale_share: 0,
-    },
-  }
-  const html = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))
-  const text = html
-    .replace(/<[^>]+>/g, ' ')
-    .replace(/\s+/g, ' ')
-
-  it('opens with its state: the worst class with how many press, then what was looked at conclusively and when', () => {
-    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices; \+1 critical, place not settled 0% looked at conclusively\. 100% looked at, whatever it could show\. Last survey 14 Mar 2026, 8 mo ago/)
-    expect(text.indexOf('Critical')).toBeLessThan(text.indexOf('How its splices stand'))
-  })
-
-  it('links its worst splice and says what is past its response time', () => {
-    expect(text).toContain('critical, measured ratio 4.30')
-    expect(html).toContain('href="/splices/1"')
-    expect(html).toContain('href="/splices/4"')
-    expect(text).toContain('2 overdue by when they were found: 1 critical, 1 urgent, the longest T-B-11 , found 76 days ago, learned of here 12 Nov 2026; counted from when it came in here: 1.')
-  })
-
-  it('links the critical reading whose place is not settled to its review', () => {
-    expect(html).toContain('href="/intake/review?reading=8"')
-    expect(text).toContain('+1 critical, place not settled : by its own numbers')
-  })
-
-  it('says of splices of unknown condition who was never there and who was in vain', () => {
-    expect(text).toContain('Of unknown condition, which is never sound: 20 never looked at, 3 looked at without a conclusive result.')
-  })
-
-  it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
-    expect(text).toMatch(/Conclusively 0 ?% 0 of 120 spans and phases Looked at, whatever it showed 100 ?% 120 of 120/)
-    expect(text).toContain('120 of those prove nothing')
-    expect(text).not.toContain('re-survey')
-    const coverage = { ...health.coverage, conclusive_span_phases: 120, conclusive_share: 1, conclusive_oldest_on: '2019-05-01', conclusive_newest_on: '2026-03-14',
-      conclusive_stale_span_phases: 30, conclusive_stale_share: 0.25 }
-    const old = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health: { ...health, coverage }, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(old).toMatch(/100 ?% looked at conclusively \(May 2019 to Mar 2026\): 75 ?% within the re-survey interval, 25 ?% longer ago\. 100 ?% looked at, whatever/)
-    expect(old).toMatch(/Conclusively 75 ?% 90 of 120 spans and phases, within the re-survey interval of their class With older looks 100 ?% 120 of 120 spans and phases evidence of May 2019 to Mar 2026/)
-    expect(old).toMatch(/25 ?% more \(30 of 120 spans and phases\) was looked at conclusively longer ago than the re-survey interval/)
-  })
-
-  it('leads what it may carry with the splice that limits it, rounded down, and gives the rating after it', () => {
-    expect(text).toMatch(/What it may carry 616 A per phase, 147 MVA at 138 kV ?, by splice .*T-B-07 ?, critical.*The main section is rated 1,800 A without its splices\./)
-    const [limit] = circuit.splice_limits
-    const held = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [{ ...limit, held: true, figure: false, line_a: null, mva: null }] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(held).toMatch(/Not known: limited by splice .*T-B-07 ?, critical, held ?, of which no figure is drawn\. Ask the rating engineer\./)
-    expect(held).not.toContain('616')
-    expect(held).not.toContain('without its splices') // a rating alone would be read as what it may carry
-    const other = { section_id: 1, splice_id: 2, splice: 'T-C-01', class: 'critical' as const, held: true, figure: false, line_a: null, mva: null }
-    const both = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [limit, other] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(both).toMatch(/Not more than 616 A per phase, 147 MVA at 138 kV ?, by splice .*T-B-07 ?, critical ?; splice .*T-C-01 ?, critical, held may be lower: ask the rating engineer .*rated 1,800 A without its splices\./)
-    const sound = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(sound).toMatch(/1,800 A per phase, 430 MVA at 138 kV ?, by the rating of its main section; no splice that was read allows less/)
-  })
-
-  it('says what its sections are of and what it crosses', () => {
-    expect(text).toMatch(/Bobolink × 2/)
-    expect(text).toContain('1 road')
-  })
-
-  it('draws coverage span by span and lists what was never seen', () => {
-    const spans = [
-      {
-        span_id: 1,
-        section: 'main',
-        structure_back: '1',
-        structure_ahead: '2',
-        start_m: 0,
-        end_m: 300,
-        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight', conclusive_on: null, conclusive_until: null }],
-      },
-    ]
-    const strip = renderToStaticMarkup(createElement(CoverageStrip, { spans, letters: {}, nowMs: NOW }))
-    expect(strip).toContain('STR 1-2: infrared, 1 Jan 2026, Flight; proves nothing')
-    expect(strip).toContain('STR 1-2, phases B, C')
   })
 })
 
