@@ -44,7 +44,9 @@ export function partLimits({ sections, splice_limits: limits, limits: register }
     const own = limits.filter(({ section_id: id }) => id === section.id)
     const said = register.filter(({ section_id: id }) => id === section.id).sort((a, b) => a.line_a - b.line_a)
     return {
-      section, splice: own.find(({ figure }) => figure) ?? null, mayBeLower: own.filter(({ figure }) => !figure),
+      section, splice: own.find(({ figure }) => figure) ?? null,
+      // Of a splice with a limit in force somebody has said what it may carry.
+      mayBeLower: own.filter(({ figure, splice_id: spliceId }) => !figure && !said.some((one) => one.standing === 'in-force' && one.splice_id === spliceId)),
       inForce: said.find(({ standing }) => standing === 'in-force') ?? null, lapsed: said.filter(({ standing }) => standing === 'ask-engineer'),
     }
   })

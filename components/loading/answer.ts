@@ -1,11 +1,13 @@
 import { rangeFault } from '@/components/calculator/numbers'
 import type { Weather } from '@/lib/condition/heat/weather'
+import { allowedA } from '@/lib/condition/governing-limit'
 import { isRatingWeather } from '@/lib/condition/loading/line-limit'
 import type { Policy } from '@/lib/condition/policy'
 import { ratingWeatherOf } from '@/lib/condition/rating-weather'
 import type { UnitSystem } from '@/lib/units/format'
 import { weatherOf, type LoadingInputs } from './address'
 import type { LineJointJson } from '@/lib/contract/loading'
+import { lapsedLimits, limitsInForce, passedLimits, shareAllowed, type PassedLimit, type RegisteredJoint } from './in-force'
 import type { LineSection } from './line-model'
 import { AIR, ANGLE, OWN_A, SHARE, SUN, WIND } from './numbers'
 import { temperatureRange } from './plot-scale'
@@ -22,6 +24,19 @@ export interface CircuitLimit {
    * the readings say. They hide no other's figure: `rated` is then what the others allow, and null where none of them limits.
    */
   mayBeLower: LineJointJson[]
+  /** The limit in force that its load reaches first; null: none is in force. */
+  inForce: RegisteredJoint | null
+  /** Limits that have lapsed, that which the load reaches first before the others. */
+  lapsed: RegisteredJoint[]
+}
+
+/** What leads: whom to ask where a lapsed limit lies lowest, else the limit in force where nothing is advised below it, else what is advised. */
+export function leadsWith({ rated, inForce, lapsed }: CircuitLimit): 'ask-engineer' | 'in-force' | 'advised' {
+  const advised = rated ? shareAllowed(rated, allowedA(rated.limit.lineA)) : Infinity
+  const force = inForce ? shareAllowed(inForce, allowedA(inForce.lineA)) : Infinity
+  const [first] = lapsed
+  if (first && shareAllowed(first, allowedA(first.lineA)) < Math.min(advised, force)) return 'ask-engineer'
+  return inForce && force <= advised ? 'in-force' : 'advised'
 }
 
 /** What stands on a circuit whatever a load makes of it. */
@@ -35,6 +50,8 @@ export interface LoadingAnswer {
   share: number
   reckoned: ReckonedSection[]
   over: PassingJoint[]
+  /** Limits on the register that the current taken would pass. */
+  passedLimits: PassedLimit[]
   limits: CircuitLimit[]
   /** Of all circuits, one without a figure, else that which is nearest to its limit; a splice that limits comes before a section that does. */
   lead: CircuitLimit | null
@@ -65,9 +82,9 @@ export function answerOf(sections: readonly LineSection[], inputs: LoadingInputs
   const reckoned = reckonLine(sections, { kind: inputs.load, ownA: inputs.a, share }, weather, policy)
   const limits = [...new Set(reckoned.map(({ section }) => section.of.circuit))].map((circuit) =>
     circuitLimit(circuit, reckoned.filter(({ section }) => section.of.circuit === circuit), weather, policy))
-  const [lead = null] = limits.filter(({ rated, mayBeLower }) => rated !== null || mayBeLower.length > 0).sort((a, b) => tightness(a) - tightness(b))
+  const [lead = null] = limits.filter(({ rated, mayBeLower, inForce, lapsed }) => rated !== null || inForce !== null || mayBeLower.length + lapsed.length > 0).sort((a, b) => tightness(a) - tightness(b))
   return {
-    weather, rating: isRatingWeather(weather, policy), share, reckoned, over: passing(reckoned, policy), limits, lead,
+    weather, rating: isRatingWeather(weather, policy), share, reckoned, over: passing(reckoned, policy), passedLimits: passedLimits(reckoned), limits, lead,
     tightest: lead?.mayBeLower.length === 0 ? lead.found : null, standing: standingOf(sections), ranges: reckoned.map((one) => rangeOf(one, weather, policy)),
   }
 }
@@ -75,8 +92,9 @@ export function answerOf(sections: readonly LineSection[], inputs: LoadingInputs
 function circuitLimit(circuit: string, reckoned: readonly ReckonedSection[], weather: Weather, policy: Policy): CircuitLimit {
   const taken = statedOf(reckoned, weather, policy)
   const rated = isRatingWeather(weather, policy) ? taken : statedOf(reckoned, ratingWeatherOf(policy), policy)
-  const mayBeLower = rated.mayBeLower.length > 0 ? rated.mayBeLower : taken.mayBeLower
-  return { circuit, found: taken.by, rated: rated.by, mayBeLower }
+  // Of a splice with a limit in force somebody has said what it may carry.
+  const mayBeLower = (rated.mayBeLower.length > 0 ? rated.mayBeLower : taken.mayBeLower).filter(({ limit }) => limit?.standing !== 'in-force')
+  return { circuit, found: taken.by, rated: rated.by, mayBeLower, inForce: limitsInForce(reckoned)[0] ?? null, lapsed: lapsedLimits(reckoned) }
 }
 
 function standingOf(sections: readonly LineSection[]): Standing {
@@ -93,8 +111,12 @@ function rangeOf(one: ReckonedSection, weather: Weather, policy: Policy): { from
 
 const SECTION_AFTER_SPLICES = 1e6
 
-function tightness({ rated, mayBeLower }: CircuitLimit): number {
-  if (!rated || mayBeLower.length > 0) return -1
+function tightness(of: CircuitLimit): number {
+  const { rated, mayBeLower, inForce } = of
+  const leads = leadsWith(of)
+  if (leads === 'ask-engineer' || mayBeLower.length > 0) return -1
+  if (leads === 'in-force' && inForce) return shareAllowed(inForce, inForce.lineA)
+  if (!rated) return -1
   const { limit, section } = rated
   const againstA = section.currentA || section.section.of.rating_a || limit.lineA || 1
   return limit.spliceLineA / againstA + (limit.limitedBy === 'splice' ? 0 : SECTION_AFTER_SPLICES)

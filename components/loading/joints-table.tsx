@@ -9,7 +9,7 @@ import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
 import sheet from '@/components/ui/sheet.module.css'
 import { formatRatio } from '@/lib/units/format'
 import { isBlind, isRead, type PassingJoint } from './reckon'
-import { allowsText, degreesText, sectionText } from './words'
+import { allowsText, besideText, degreesText, sectionText } from './words'
 import css from './loading.module.css'
 
 const FIRST_ROWS = 12
@@ -52,6 +52,7 @@ export function JointsTable({ caption, rows, several, firstRows = FIRST_ROWS }: 
               </th>
               <td role="cell" data-label="Allows" className={num}>
                 <strong>{allowsText(joint, section)}</strong>
+                {joint.of.limit && <span className={sheet.under}>{besideText(joint, section)}</span>}
               </td>
               <td role="cell" data-label="Temperature" className={num}>
                 {isRead(joint) ? degreesText(joint.believedC, system) : <span className="muted">not known</span>}

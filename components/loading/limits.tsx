@@ -6,7 +6,8 @@ import { useUnitSystem } from '@/components/ui/preferences'
 import sheet from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatRatio, formatTimesIn, formatVoltage } from '@/lib/units/format'
-import type { CircuitLimit } from './answer'
+import { allowedA } from '@/lib/condition/governing-limit'
+import { leadsWith, type CircuitLimit } from './answer'
 import type { Limiting } from './reckon'
 import { degreesText, sectionText, unknownRemedy, unknownWhy } from './words'
 import css from './loading.module.css'
@@ -19,13 +20,53 @@ export function WhatLimits({ limits, rating, share }: { limits: readonly Circuit
       <ul className={css.limits}>
         {limits.map((one) => (
           <li key={one.circuit}>
+            <Register of={one} />
             {one.mayBeLower.length > 0 ? <NoFigure circuit={one.circuit} mayBeLower={one.mayBeLower} notMore={one.rated} />
-              : one.rated ? <Limit circuit={one.circuit} found={one.rated} share={share} whatIf={rating ? null : one.found} />
-                : <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
+              : one.rated ? <Limit circuit={one.circuit} found={one.rated} share={share} whatIf={rating ? null : one.found} compared={leadsWith(one) === 'advised'} />
+                : one.inForce === null && <p className={sheet.note}>{one.circuit}: no splice with a ratio to reckon with.</p>}
           </li>
         ))}
       </ul>
     </section>
+  )
+}
+
+/** What the register says, before what is advised: whom to ask of one that has lapsed, and the limit in force with the current against it. */
+function Register({ of: { circuit, inForce, lapsed } }: { of: CircuitLimit }) {
+  const overA = inForce && inForce.section.currentA !== null ? inForce.section.currentA - allowedA(inForce.lineA) : null
+  return (
+    <>
+      {lapsed.map(({ of, lineA }) => (
+        <p key={of.id} className={sheet.overdue}>
+          Ask the rating engineer: the limit of {formatAllowed(lineA)} of splice <Link href={`/splices/${of.id}`}>{of.splice}</Link> has lapsed.
+        </p>
+      ))}
+      {inForce && (
+        <>
+          <p className={css.limit}>
+            <span className={css.limitName}>{circuit}</span>
+            <strong>
+              <Quantity {...allowedMeasure(inForce.lineA)} />
+            </strong>{' '}
+            per phase
+            {inForce.mva !== null && inForce.section.section.of.voltage_kv !== null && (
+              <>
+                , <strong>{formatAllowedMva(inForce.mva)}</strong> MVA at {formatVoltage(inForce.section.section.of.voltage_kv)}
+              </>
+            )}{' '}
+            <span className={css.mark}>limit in force</span>
+          </p>
+          <p className={sheet.note}>
+            Of splice <ClassMark class={inForce.of.class} size={12} /> <Link href={`/splices/${inForce.of.id}`}>{inForce.of.splice}</Link>, accepted with read back; it holds in any weather.
+          </p>
+          {overA !== null && (
+            <p className={cx(overA > 0 && sheet.overdue)}>
+              {overA > 0 ? `The current taken passes the limit in force by ${formatCurrent(overA)}.` : `The current taken is ${formatCurrent(-overA)} under the limit in force.`}
+            </p>
+          )}
+        </>
+      )}
+    </>
   )
 }
 
@@ -65,14 +106,15 @@ function NoFigure({ circuit, mayBeLower, notMore }: { circuit: string; mayBeLowe
   )
 }
 
-function Limit({ circuit, found: { joint, section, limit }, share, whatIf }: { circuit: string; found: Limiting; share: number; whatIf: Limiting | null }) {
+function Limit({ circuit, found: { joint, section, limit }, share, whatIf, compared }: { circuit: string; found: Limiting; share: number; whatIf: Limiting | null; compared: boolean }) {
   const [system] = useUnitSystem()
   const { of } = section.section
-  const overA = section.currentA === null ? null : section.currentA - Math.floor(limit.lineA)
+  // Beside a limit in force or a lapsed one no current is held against the advised figure.
+  const overA = section.currentA === null || !compared ? null : section.currentA - Math.floor(limit.lineA)
   return (
     <>
-      <p className={css.limit}>
-        <span className={css.limitName}>{circuit}</span>
+      <p className={compared ? css.limit : undefined}>
+        {compared && <span className={css.limitName}>{circuit}</span>}
         <strong>
           <Quantity {...allowedMeasure(limit.lineA)} />
         </strong>{' '}
@@ -82,7 +124,7 @@ function Limit({ circuit, found: { joint, section, limit }, share, whatIf }: { c
             , <strong>{formatAllowedMva(limit.mva)}</strong> MVA at {formatVoltage(of.voltage_kv)}
           </>
         )}{' '}
-        <span className={css.mark}>at rating weather</span>
+        <span className={css.mark}>{compared ? 'at rating weather' : 'advised, at rating weather'}</span>
       </p>
       {whatIf && (
         <p>

@@ -13,7 +13,7 @@ import { plotPaths } from './marks'
 import { distanceScale, distanceTicks, labelGroups, namedStructures, PLOT, temperatureScale, temperatureTicks } from './plot-scale'
 import { drawnJoints, isBlind, isRead, type ReckonedJoint, type ReckonedSection } from './reckon'
 import { useWidth } from './use-width'
-import { allowsText, basisText, degreesText, heatText, sectionText } from './words'
+import { allowsText, besideText, basisText, degreesText, heatText, sectionText } from './words'
 import css from './line-plot.module.css'
 
 const BOTTOM = PLOT.heightPx - PLOT.bottomPx
@@ -175,7 +175,7 @@ function Readout({ of, section, hint }: { of: ReckonedJoint | null; section: Rec
   return (
     <p className={`${css.readout} no-print`}>
       <ClassMark class={of.of.class} size={14} /> <Link href={`/splices/${of.of.id}`}>{of.of.splice}</Link>{' '}
-      {alongText(of.of, system)}, {phaseText(of.of, letters)}: <strong>{heatText(of, system)}</strong>; {basisText(of)}; allows <strong>{allowsText(of, section)}</strong>
+      {alongText(of.of, system)}, {phaseText(of.of, letters)}: <strong>{heatText(of, system)}</strong>; {basisText(of)}; allows <strong>{allowsText(of, section)}</strong>{of.of.limit && `, ${besideText(of, section)}`}
     </p>
   )
 }

@@ -18,7 +18,7 @@ import type { LoadingAnswer } from './answer'
 import { WhatLimits } from './limits'
 import { drawnJoints } from './reckon'
 import { SeenPlot } from './seen-plot'
-import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passText, refusalText, sectionText, standingText, weatherText, whatIfText } from './words'
+import { currentText, degreesText, FIGURE_WORDS, limitText, LOAD_WORDS, passedLimitText, passText, refusalText, sectionText, standingText, weatherText, whatIfText } from './words'
 import css from './loading.module.css'
 
 interface Props {
@@ -56,6 +56,7 @@ export const LoadingResult = memo(function LoadingResult({ answer, inputs, polic
             {lead && whatIfText(lead)} {passText(answer, inputs.load, policy, system, timeZone)}
           </p>
         )}
+        {answer.passedLimits.length > 0 && <p className={sheet.overdue}>{passedLimitText(answer.passedLimits)}</p>}
         <p className={css.standing}>{standingText(answer)}</p>
       </div>
       {noLoads && <NoLoads title={UNKNOWN[inputs.load] ?? ''} />}

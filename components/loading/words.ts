@@ -8,7 +8,8 @@ import type { LineJointJson } from '@/lib/contract/loading'
 import { formatAllowed, formatAlong, formatCurrent, formatNumber, formatPercent, formatRatio, formatTemperatureLimit, formatWholeTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import type { Figure, LoadKind } from './address'
-import type { CircuitLimit, LoadingAnswer } from './answer'
+import { leadsWith, type CircuitLimit, type LoadingAnswer } from './answer'
+import type { PassedLimit } from './in-force'
 import type { SectionJson } from './line-model'
 import { allowanceOf, isBlind, isRead, passesAsBelieved, type ReckonedJoint, type ReckonedSection } from './reckon'
 
@@ -42,8 +43,27 @@ export function heatText({ of, believedC, upperC }: Pick<ReckonedJoint, 'of' | '
   return believed === upper ? believed : `${believed} believed, at the upper ratio ${upper}`
 }
 
-/** '900 A, section': never over the section, and no figure where its sheet gives none. */
+/** What a splice allows, as its sheet leads with it: the limit in force, whom to ask where one has lapsed, else what is advised. */
 export function allowsText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section: Pick<ReckonedSection, 'section'>): string {
+  const { limit } = joint.of
+  if (limit?.standing === 'in-force') return `${formatAllowed(limit.line_a)}, in force`
+  return limit?.standing === 'ask-engineer' ? 'ask the rating engineer' : advisedText(joint, section)
+}
+
+/** What stands after it: 'advised 686 A', and first of all where that lies below the limit in force. */
+export function besideText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section: Pick<ReckonedSection, 'section'>): string {
+  const { limit } = joint.of
+  if (limit === null) return ''
+  const figure = formatAllowed(limit.line_a)
+  if (limit.standing === 'proposed' || limit.standing === 'agreed') return `advised; ${figure} is ${limit.standing}, not in force`
+  const advised = `advised ${advisedText(joint, section)}`
+  if (limit.standing === 'ask-engineer') return `the limit of ${figure} has lapsed; ${advised}`
+  const allows = allowanceOf(joint, section)
+  return allows && Math.floor(allows.lineA) < Math.floor(limit.line_a) ? `${advised}, below it: ask the rating engineer` : advised
+}
+
+/** '900 A, section': never over the section, and no figure where its sheet gives none. */
+function advisedText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section: Pick<ReckonedSection, 'section'>): string {
   const allows = allowanceOf(joint, section)
   if (allows) return allows.by === 'section' ? `${formatAllowed(allows.lineA)}, section` : formatAllowed(allows.lineA)
   return isRead(joint) ? 'not known: held, ask the rating engineer' : 'not known'
@@ -133,8 +153,35 @@ function loadText(drawn: readonly ReckonedSection[], kind: LoadKind, share: numb
   return `${of100}${name[kind]}${amperes}`
 }
 
+/** '2310: 500 A per phase, limit in force of splice 2310-088; advised 686 A.', or what is advised, or whom to ask first. */
+export function limitText(of: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
+  const { circuit, rated, inForce, mayBeLower, lapsed: [lapsed] } = of
+  const leads = leadsWith(of)
+  if (leads === 'ask-engineer' && lapsed) {
+    return `${circuit}: ask the rating engineer, for the limit of ${formatAllowed(lapsed.lineA)} of splice ${lapsed.of.splice} has lapsed. ${limitText({ ...of, lapsed: [] }, rating, policy, system)}`
+  }
+  if (!inForce) return advisedLimitText(of, rating, policy, system)
+  const force = `limit in force of splice ${inForce.of.splice}`
+  if (leads === 'advised') {
+    return `${advisedLimitText(of, rating, policy, system)} That is below the ${force}, ${formatAllowed(inForce.lineA)}: ask the rating engineer.`
+  }
+  const [worst] = mayBeLower
+  const others = worst ? `; ${worst.splice} ${unknownWhy(worst)} and may be lower. Ask the rating engineer.` : rated ? `; ${besideForce(rated)}.` : '.'
+  return `${sectionText(inForce.section.section.of)}: ${worst ? 'not more than ' : ''}${formatAllowed(inForce.lineA)} per phase, ${force}${others}`
+}
+
+const besideForce = ({ limit, joint }: NonNullable<CircuitLimit['rated']>): string =>
+  limit.limitedBy === 'section' ? `no splice that was read is advised less than its section, ${formatAllowed(limit.sectionA)}` : `advised ${formatAllowed(limit.lineA)}, by splice ${joint.of.splice}`
+
+/** 'Splice 2310-088 would pass its limit in force, 500 A, by 46 A.' Empty where none would. */
+export function passedLimitText([first, ...more]: readonly PassedLimit[]): string {
+  if (!first) return ''
+  const others = more.length === 0 ? '' : `, and ${more.length} more ${more.length === 1 ? 'limit' : 'limits'} would be passed: ${more.map(({ of }) => of.splice).join(', ')}`
+  return `Splice ${first.of.splice} would pass its ${first.lapsed ? 'lapsed limit' : 'limit in force'}, ${formatAllowed(first.lineA)}, by ${formatCurrent(first.overA)}${others}.`
+}
+
 /** '1420: 528 A per phase, limited by splice 1420-080 at 93 °C.' In any other weather: 'limit at rating weather stays 528 A per phase'. */
-export function limitText({ circuit, rated: found, mayBeLower }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
+function advisedLimitText({ circuit, rated: found, mayBeLower }: CircuitLimit, rating: boolean, policy: Policy, system: UnitSystem): string {
   const [worst, ...more] = mayBeLower
   if (worst) {
     return found

@@ -44,6 +44,8 @@ export const lineJoint = spliceOnSection.extend({
   basis: z.enum(['read', 'finding', 'unread']),
   /** Whether a current may be given for it. False of an unread one, and of a held one for which its own sheet gives none. */
   figure: z.boolean(),
+  /** What stands of it on the register of limits, whatever its readings say; null: nothing. Only one in force or lapsed (ask-engineer) binds. */
+  limit: z.object({ line_a: z.number(), mva: z.number().nullable(), standing: z.enum(['proposed', 'agreed', 'in-force', 'ask-engineer']) }).nullable(),
   /** What falls due of an urgent or critical splice, so that paper lapses by then; null of the rest. */
   response: z.object({
     actions: z.array(z.object({ code: z.string(), withinHours: z.number().optional(), withinDays: z.number().optional() })),

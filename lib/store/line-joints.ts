@@ -1,7 +1,9 @@
 import type { Assessment } from '@/lib/condition'
 import { carriedK, type Read } from '@/lib/condition/loading/carried-k'
 import { withUnreadBound } from '@/lib/condition/loading/unread-bound'
+import type { CurrentLimitJson } from '@/lib/contract/limits'
 import type { CircuitJointsJson, LineJointJson, SectionOfLineJson } from '@/lib/contract/loading'
+import { openLimits } from './limits'
 import { currentPolicy } from './policies'
 import { onCircuit, type Scope } from './scope'
 import { jointsOfLine, sectionsOfLine, structuresOfLine } from './sql/line-joints'
@@ -10,7 +12,7 @@ import { database, type Db } from './transaction'
 
 type Response = NonNullable<LineJointJson['response']>
 
-type JointRow = Omit<LineJointJson, 'k' | 'upper_k' | 'basis' | 'figure' | 'response'> & {
+type JointRow = Omit<LineJointJson, 'k' | 'upper_k' | 'basis' | 'figure' | 'limit' | 'response'> & {
   response: Omit<Response, 'next_reading_due_at'> & { next_reading_due_ms: number | null } | null
   found_ratio: number | null
   found_at: string | null
@@ -24,12 +26,14 @@ export const listSections = (scope: Scope, db: Db = database()): Promise<Section
 export async function jointsOfCircuit(scope: Scope, circuitId: number, db: Db = database()): Promise<CircuitJointsJson | undefined> {
   const circuit = await db.row<{ name: string }>(sql`SELECT name FROM circuit WHERE id = ${circuitId} AND ${onCircuit(scope, 'id')}`)
   if (!circuit) return undefined
-  const [sections, structures, joints, policy] = await Promise.all([
+  const [sections, structures, joints, policy, register] = await Promise.all([
     db.rows<SectionOfLineJson>(sectionsOfLine(scope, circuitId)),
     db.rows<{ section_id: number; structure: string; line_distance_m: number }>(structuresOfLine(scope, circuitId)),
     db.rows<JointRow>(jointsOfLine(scope, circuitId)),
     currentPolicy(scope, db),
+    openLimits(scope, circuitId, Date.now(), db),
   ])
+  const limitOf = new Map(register.map((limit) => [limit.splice_id, limit]))
   return {
     circuit_id: circuitId, circuit: circuit.name, policy_version: policy.version,
     sections: sections.map((section) => ({
@@ -40,8 +44,12 @@ export async function jointsOfCircuit(scope: Scope, circuitId: number, db: Db = 
       const shown = { held: joint.held, foundRatio: foundRatio ?? undefined, foundAtMs: foundAt === null ? undefined : Date.parse(foundAt) }
       return { joint, ...carriedK(readOf(read), shown, Date.now(), policy) }
     })).map(({ joint: { response, ...joint }, k, upperK, basis, figure }): LineJointJson => (
-      { ...joint, k, upper_k: upperK, basis, figure, response: responseOf(response) })),
+      { ...joint, k, upper_k: upperK, basis, figure, limit: standingLimit(limitOf.get(joint.id)), response: responseOf(response) })),
   }
+}
+
+function standingLimit(limit: CurrentLimitJson | undefined): LineJointJson['limit'] {
+  return limit === undefined || limit.standing === 'lifted' ? null : { line_a: limit.line_a, mva: limit.mva, standing: limit.standing }
 }
 
 function responseOf(row: JointRow['response']): Response | null {

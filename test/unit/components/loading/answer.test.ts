@@ -16,7 +16,7 @@ import { circuitJoints, type CircuitJointsJson, type LineJointJson } from '@/lib
 const joint = (id: number, more: Partial<LineJointJson> = {}): LineJointJson => ({
   id, splice: `J-${id}`, section_id: 1, line_distance_m: id * 100, structure_back: '1', structure_ahead: '2', offset_m: 10, phase: 'A', position: null,
   circuit_side: null, subconductor: null, kind: 'full-tension splice', fitting_type: null, barrel_od_mm: 47.6, class: 'sound', held: false, k: 0.6, upper_k: 0.7,
-  basis: 'read', figure: true, response: null, ...more,
+  basis: 'read', figure: true, limit: null, response: null, ...more,
 })
 
 const circuit = (joints: LineJointJson[], more: Partial<CircuitJointsJson['sections'][number]> = {}): CircuitJointsJson => circuitJoints.parse({
