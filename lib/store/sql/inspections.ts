@@ -4,17 +4,20 @@ import { join, sql, type Sql } from './sql'
 type Rules = Pick<Policy, 'infrared' | 'resurveyYears'>
 
 /**
- * Phases of a circuit's spans that somebody looked at ('' where the phase is not confirmed): span_id, phase, and last_on, the last day anybody did.
+ * Spans of a circuit that somebody looked at: span_id, last_on (the last day anybody did), and which of its phases were seen: a, b, c, and unconfirmed for one
+ * that nobody confirmed. One row a span: a row a phase takes half as long again, here and wherever it is asked.
  * `circuit` is its id, or a column that holds it: circuit by circuit is twice as quick as many at once.
  */
-export const lookedAtPhases = (circuit: Sql): Sql => sql`
-  SELECT v.span_id, v.phase, max(v.surveyed_on) AS last_on FROM span_coverage v
+export const lookedAtSpans = (circuit: Sql): Sql => sql`
+  SELECT v.span_id, max(v.surveyed_on) AS last_on, bool_or(v.phase = 'A') AS a, bool_or(v.phase = 'B') AS b, bool_or(v.phase = 'C') AS c,
+    bool_or(v.phase = '') AS unconfirmed
+  FROM span_coverage v
   WHERE v.span_id = ANY(ARRAY(SELECT sp.id FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = ${circuit}))
-  GROUP BY v.span_id, v.phase`
+  GROUP BY v.span_id`
 
 /**
- * Those of the rows named `look` (what `lookedAtPhases` asks for) that were looked at conclusively: span_id, phase, conclusive_on, and `until`, the day after which that look is past the re-survey
- * interval of the worst class there (sound where no splice is known).
+ * Phases of the spans in the rows named `look` (what `lookedAtSpans` asks for) that were looked at conclusively: span_id, phase, conclusive_on, and `until`, the day after which that look is past
+ * the re-survey interval of the worst class there (sound where no splice is known).
  * Conclusive are those where a failing splice would have shown: every known splice in service there has evidence that could have shown it,
  * or an infrared patrol went along with enough load and not too much wind, both on record. The limits are the policy's, those of a single
  * picture (common practice, no source). A patrol by eye shows no failing splice, and neither does an undated reading; a patrol says nothing
@@ -61,15 +64,19 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
     WHERE coalesce(patrol.last_on >= greatest(known.renewed_on, unconfirmed.renewed_on), TRUE)
   ) x GROUP BY x.span_id, x.phase`
 
-// As a truth value this is no join: the planner takes `known` for a single row and would go through every look for each of its splices.
-const looked = sql`((known.span_id, known.phase) IN (SELECT span_id, phase FROM look)) IS TRUE`
+const seen = (phase: Sql): Sql => sql`known.span_id IN (SELECT span_id FROM look WHERE ${phase})`
 
-/** Phases that were looked at with their last look and their last conclusive one: both questions in one, for a strip. */
+// A choice is no join: the planner takes `known` for a single row and would go through every look for each of its splices.
+const looked = sql`CASE known.phase WHEN 'A' THEN ${seen(sql`a`)} WHEN 'B' THEN ${seen(sql`b`)} WHEN 'C' THEN ${seen(sql`c`)} ELSE ${seen(sql`unconfirmed`)} END`
+
+/** Phases that were looked at ('' where the phase is not confirmed) with their last look and their last conclusive one, for a strip. */
 export const inspectedPhases = (circuit: Sql, policy: Rules): Sql => sql`
-  WITH look AS MATERIALIZED (${lookedAtPhases(circuit)})
-  SELECT look.span_id, look.phase, look.last_on, proved.conclusive_on, proved.until
-  FROM look
-  LEFT JOIN (${conclusivePhases(circuit, policy)}) proved ON proved.span_id = look.span_id AND proved.phase = look.phase`
+  WITH look AS MATERIALIZED (${lookedAtSpans(circuit)})
+  SELECT last.span_id, last.phase, last.last_on, proved.conclusive_on, proved.until
+  FROM (
+    SELECT v.span_id, v.phase, max(v.surveyed_on) AS last_on FROM span_coverage v WHERE v.span_id = ANY(ARRAY(SELECT span_id FROM look)) GROUP BY v.span_id, v.phase
+  ) last
+  LEFT JOIN (${conclusivePhases(circuit, policy)}) proved ON proved.span_id = last.span_id AND proved.phase = last.phase`
 
 const DAYS_PER_YEAR = 365.25
 const days = (years: number): number => Math.round(years * DAYS_PER_YEAR)

@@ -1,6 +1,6 @@
 import { CONDITION_CLASSES, type Policy } from '@/lib/condition'
 import { onCircuit, type Scope } from '../scope'
-import { conclusivePhases, lookedAtPhases } from './inspections'
+import { conclusivePhases, lookedAtSpans } from './inspections'
 import { join, name, sql, type Sql } from './sql'
 
 /**
@@ -55,13 +55,10 @@ export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], poli
     ) phases
     CROSS JOIN LATERAL (SELECT count(*) AS n FROM section sec JOIN span sp ON sp.section_id = sec.id WHERE sec.circuit_id = c.id) spans
     CROSS JOIN LATERAL (
-      WITH look AS MATERIALIZED (${lookedAtPhases(sql`c.id`)})
+      WITH look AS MATERIALIZED (${lookedAtSpans(sql`c.id`)})
       SELECT looked.*, proved.*
       FROM (
-        SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(named, unconfirmed))), 0) AS covered FROM (
-          SELECT max(last_on) AS last_on, count(*) FILTER (WHERE phase <> '') AS named, count(*) FILTER (WHERE phase = '') AS unconfirmed
-          FROM look GROUP BY span_id
-        ) per_span
+        SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(a::int + b::int + c::int, unconfirmed::int))), 0) AS covered FROM look
       ) looked
       CROSS JOIN (
         SELECT coalesce(sum(n), 0) AS conclusive, min(oldest_on) AS oldest_on, max(newest_on) AS newest_on,
