@@ -2,9 +2,10 @@ import type { Metadata } from 'next'
 import { cookies } from 'next/headers'
 import { dehydrate, HydrationBoundary, QueryClient } from '@tanstack/react-query'
 import { shownSettings } from '@/app/shown-settings'
+import { arrive, parseVisit } from '@/components/operations/changes/visit'
 import { OperationsScreen } from '@/components/operations/operations-screen'
 import { parsePanels } from '@/components/operations/panels'
-import { PANELS_COOKIE } from '@/components/ui/cookies'
+import { PANELS_COOKIE, VISIT_COOKIE } from '@/components/ui/cookies'
 import { allScope } from '@/lib/store/all-scope'
 import { storeState } from '@/lib/store/state'
 import { listUrgent } from '@/lib/store/urgent'
@@ -27,7 +28,11 @@ export default async function OperationsPage() {
   client.setQueryData(['urgent', state.urgent_count], { items: urgent })
   return (
     <HydrationBoundary state={dehydrate(client)}>
-      <OperationsScreen panels={parsePanels(jar.get(PANELS_COOKIE)?.value)} />
+      <OperationsScreen
+        panels={parsePanels(jar.get(PANELS_COOKIE)?.value)}
+        visit={arrive(parseVisit(jar.get(VISIT_COOKIE)?.value), state.complete_to)}
+        askedAtMs={new Date().getTime()}
+      />
     </HydrationBoundary>
   )
 }

@@ -1,4 +1,5 @@
 'use client'
+import type { ReactNode } from 'react'
 import Link from 'next/link'
 import { WORST_FIRST } from '@/components/map/class-colours'
 import { ClassMark } from '@/components/map/class-mark'
@@ -22,13 +23,15 @@ export interface FilterBarProps {
   circuits: CircuitSummary[]
   /** Of the map on screen; null before it stands. */
   box: Box | null
+  /** What changed since the last visit. */
+  changed: ReactNode
 }
 
 /**
  * Narrows the list and the map alike, and says what of the urgent and critical it hides. The classes stand in the map's legend;
  * on a phone, where the list hides the map, they stand here.
  */
-export function FilterBar({ filter, onFilter, totals, hidden, circuits, box }: FilterBarProps) {
+export function FilterBar({ filter, onFilter, totals, hidden, circuits, box, changed }: FilterBarProps) {
   const letters = usePhaseLetters()
   const voltages = [...new Set(circuits.flatMap((c) => (c.voltage_kv === null ? [] : [c.voltage_kv])))].sort((a, b) => b - a)
   const shown = filter.classes ?? [...CONDITION_CLASSES]
@@ -75,6 +78,7 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits, box }: F
           ]}
         />
       </div>
+      {changed}
       {(filter.circuitIds ?? box) && (
         <p className={css.foot}>
           <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of what is on the map'}</Link>

@@ -1,5 +1,5 @@
 'use client'
-import { useMemo } from 'react'
+import { useMemo, type ReactNode } from 'react'
 import { CallsLine } from '@/components/calls/calls-line'
 import type { Selection } from '@/components/map/types'
 import { IconButton } from '@/components/ui/button'
@@ -29,10 +29,12 @@ export interface ListSideProps {
   nowMs: number
   /** Something lies over it: nobody reaches it by key or by screen reader. */
   covered: boolean
+  /** What changed since the last visit. */
+  changed: ReactNode
 }
 
 /** The left panel: how much there is, the filter, the list. */
-export function ListSide({ list, counts, version, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered }: ListSideProps) {
+export function ListSide({ list, counts, version, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered, changed }: ListSideProps) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const letters = usePhaseLetters()
@@ -46,7 +48,7 @@ export function ListSide({ list, counts, version, circuits, filter, onFilter, bo
         <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
       </div>
       <CallsLine version={version} />
-      <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} box={box} />
+      <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} box={box} changed={changed} />
       <ListPanel
         list={list}
         splices={splices}

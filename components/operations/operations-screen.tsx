@@ -15,6 +15,9 @@ import { PHONE, useMedia } from '@/components/ui/use-media'
 import { useNow } from '@/components/ui/use-now'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { Away } from './away'
+import { SinceLink } from './changes/since-link'
+import { useVisit } from './changes/use-visit'
+import { sinceOf, type Visit } from './changes/visit'
 import { ListBones } from './list-bones'
 import type { ListRow } from './list-rows'
 import { ListSide } from './list-side'
@@ -30,7 +33,7 @@ import { placeOfBox } from './use-selected-place'
 import css from './screen.module.css'
 
 /** The line on one sheet, alive: the list, the plan, and the sheet of what is selected. */
-export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
+export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { panels: Panels; visit: Visit; askedAtMs: number }) {
   const state = useNetworkState()
   const version = state.data?.data_version
   const plan = usePlan(version)
@@ -41,6 +44,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
   const theme = useTheme()
   const [panels, setPanels] = useState(remembered)
   const nowMs = useNow()
+  const since = sinceOf(useVisit(visit), askedAtMs)
   const onPhone = useMedia(PHONE)
   const onStrip = params.view === 'strip'
   const covered = onPhone && params.sel !== null && panels.sheet && !onStrip
@@ -107,6 +111,7 @@ export function OperationsScreen({ panels: remembered }: { panels: Panels }) {
         onHide={() => setPanel({ list: false })}
         nowMs={nowMs}
         covered={covered}
+        changed={<SinceLink since={since} circuitIds={filter.circuitIds} version={version} />}
       />
       <div className={cx(css.rail, css.railLeft)}>
         <IconButton icon="panelLeft" size="small" label="Show the list" onClick={() => setPanel({ list: true })} />

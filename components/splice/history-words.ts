@@ -4,7 +4,7 @@ import { formatTime } from '@/lib/units/time'
 import { causeText } from './decision-words'
 import type { Grouped } from './history-groups'
 
-const CAUSE: Record<string, string> = {
+export const CAUSE: Record<string, string> = {
   import: 'an import', undo: 'an undone import', review: 'a reading placed by hand', policy: 'a change of policy', engineer: 'an engineer’s decision',
 }
 

@@ -4,6 +4,7 @@ import type { UnitSystem } from '@/lib/units/format'
 export const THEME_COOKIE = 'theme'
 export const UNITS_COOKIE = 'units'
 export const PANELS_COOKIE = 'panels'
+export const VISIT_COOKIE = 'visit'
 
 export type ThemeChoice = 'light' | 'dark' | 'system'
 

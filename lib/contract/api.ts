@@ -35,6 +35,8 @@ export const searchResult = z.object({
 export const stateJson = z.object({
   data_version: z.int(),
   policy_version: z.int(),
+  /** What is stored from now on is of a later moment, also where its work has begun already: whoever asks next for the changes since this one misses none. */
+  complete_to: z.iso.datetime({ offset: true }),
   review_count: z.int(),
   urgent_count: z.int(),
   network_bbox: lonLatBox.nullable(),

@@ -5,6 +5,9 @@ import { pageQuery } from './page'
 const list = <T extends z.ZodType>(item: T) => z.preprocess(
   (text) => (typeof text === 'string' ? text.split(',').map((x) => x.trim()).filter(Boolean) : text), z.array(item))
 
+/** Numbers of circuits parted by commas. */
+export const circuitList = list(z.coerce.number<string>().int().positive())
+
 /** Phases as they are stored, in any case. unknown is a state of its own: nobody said, or it could not be read. */
 const phaseWord = z.preprocess((text) => (typeof text === 'string' ? (text.toLowerCase() === 'unknown' ? 'unknown' : text.toUpperCase()) : text), z.enum(['A', 'B', 'C', 'unknown']))
 
@@ -14,7 +17,7 @@ const phaseWord = z.preprocess((text) => (typeof text === 'string' ? (text.toLow
  */
 export const spliceFilterQuery = z.object({
   class: list(conditionClass).optional(),
-  circuit: list(z.coerce.number<string>().int().positive()).optional(),
+  circuit: circuitList.optional(),
   voltage: list(z.coerce.number<string>().positive()).optional(),
   phase: list(phaseWord).optional(),
 })

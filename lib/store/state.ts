@@ -2,6 +2,7 @@ import type { ClassCounts } from '@/lib/contract/contract'
 import { currentPolicyJson } from './policies'
 import { onCircuit, onPlacement, type Scope } from './scope'
 import { soundPastReMeasure } from './sql/circuit-summary'
+import { iso } from './sql/iso'
 import { sql } from './sql/sql'
 import { countSplices } from './splices'
 import { database, type Db } from './transaction'
@@ -10,6 +11,8 @@ import { waitingNotices } from './urgent'
 export interface StoreState {
   data_version: number
   policy_version: number
+  /** ISO 8601. Everything here is as old as its transaction, which others cannot see before it ends: this lies before all that are open. */
+  complete_to: string
   review_count: number
   urgent_count: number
   /** West, south, east, north; null without a network. */
@@ -30,6 +33,9 @@ export async function storeState(scope: Scope, db: Db = database()): Promise<Sto
     countSplices(scope, {}, undefined, db),
     db.row<Omit<StoreState, 'policy_version' | 'counts'>>(sql`
       SELECT (SELECT version FROM data_version) AS data_version,
+        (SELECT ${iso('complete.at')} FROM (
+          SELECT least(now(), min(xact_start)) - interval '1 millisecond' AS at FROM pg_stat_activity WHERE datname = current_database() AND pid <> pg_backend_pid()
+        ) complete) AS complete_to,
         (SELECT count(*) FROM placement p WHERE p.current AND p.state = 'review' AND ${onPlacement(scope, 'p')}) AS review_count,
         ${waitingNotices(scope)} AS urgent_count,
         (SELECT coalesce(sum(${soundPastReMeasure}), 0)::int FROM circuit_health h WHERE ${onCircuit(scope, 'h.circuit_id')}) AS sound_past_re_measure,

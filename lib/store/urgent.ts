@@ -3,6 +3,7 @@ import type { UrgentReading } from '@/lib/contract/urgent'
 import { copyRows } from './copy'
 import { positionTextOf, type PositionRow } from './position'
 import { mustCoverEverything, onPlacement, type Scope } from './scope'
+import type { ChangeQuestion } from './sql/changes'
 import { placeOfNotice, urgentQuestion } from './sql/urgent'
 import { sql, type Sql } from './sql/sql'
 import { database, type Db, type Tx } from './transaction'
@@ -48,7 +49,7 @@ export const circuitsJson = (circuits: NewNotice['circuits']) => circuits.map((c
 type UrgentRow = Omit<UrgentReading, 'position_text'> & PositionRow
 
 /** Which notices: all that wait until the control room is told, or those that are of one import (told or not), or one reading's, or one. */
-export type WhichNotices = { waiting: true } | { importId: number } | { readingId: number } | { noticeId: number }
+export type WhichNotices = { waiting: true } | { importId: number } | { readingId: number } | { noticeId: number } | { noticeIds: readonly number[] }
 
 /** Those that an import raised, those of its rows that were not read, and those of rows that it brought corrected. */
 const ofImport = (id: number): Sql => sql`(u.import_id = ${id} OR EXISTS (SELECT FROM unread_row o WHERE o.notice_id = u.id AND o.import_id = ${id})
@@ -64,7 +65,8 @@ const onCircuitsOf = (scope: Scope): Sql => (scope.circuitIds
 /** What is urgent or critical by a reading's own numbers or by an assessment, the worst first, with where it may be. */
 export async function listUrgent(scope: Scope, which: WhichNotices = { waiting: true }, db: Db = database()): Promise<UrgentReading[]> {
   const where = 'importId' in which ? ofImport(which.importId)
-    : 'readingId' in which ? sql`u.reading_id = ${which.readingId}` : 'noticeId' in which ? sql`u.id = ${which.noticeId}` : sql`u.acknowledged_at IS NULL`
+    : 'readingId' in which ? sql`u.reading_id = ${which.readingId}` : 'noticeId' in which ? sql`u.id = ${which.noticeId}`
+      : 'noticeIds' in which ? sql`u.id = ANY(${which.noticeIds}::int[])` : sql`u.acknowledged_at IS NULL`
   const rows = await db.rows<UrgentRow>(urgentQuestion(sql`${where} AND ${onNotice(scope)}`))
   const position = await positionTextOf(scope, db)
   return rows.map((row) => {
@@ -73,6 +75,18 @@ export async function listUrgent(scope: Scope, which: WhichNotices = { waiting: 
     return { ...notice, position_text: saysNothing ? null : position(row) }
   })
 }
+
+/** Notices that were raised since a moment, or of which the control room was told since then; what nobody was told of first, then the worst. */
+export const noticesMoved = (scope: Scope, since: Date): ChangeQuestion => ({
+  keys: [{ column: 'by_told', type: 'int' }, { column: 'by_class', type: 'int' }, { column: 'by_ratio', type: 'float8' }, { column: 'id', type: 'int' }],
+  count: sql`count(*)::int`,
+  rows: sql`
+    SELECT u.id, (u.acknowledged_at IS NOT NULL)::int AS by_told, -class_rank(u.class) AS by_class, -coalesce(u.ratio, 0) AS by_ratio
+    FROM urgent_notice u LEFT JOIN LATERAL (
+      SELECT * FROM placement WHERE reading_id = u.reading_id AND current UNION ALL SELECT * FROM placement WHERE id = u.placement_id AND NOT current OFFSET 0
+    ) p ON TRUE
+    WHERE (u.raised_at > ${since} OR u.acknowledged_at > ${since}) AND ${onNotice(scope)}`,
+})
 
 /**
  * The control room was told, of one notice and of what else waits about the same reading. How many waited for it; none where it was told

@@ -4,6 +4,7 @@ import {
   uploadFields,
 } from '@/lib/contract/api'
 import { callsQuery, recordCallBody, strikeCallBody } from '@/lib/contract/calls'
+import { changesQuery } from '@/lib/contract/changes'
 import { clearBody } from '@/lib/contract/decision'
 import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
@@ -96,6 +97,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/settings', 'Settings', 'Settings'),
   address('put', '/api/v1/settings', 'Change the settings given', 'Settings', { body: settingsBody, problems: [422] }),
   address('get', '/api/v1/search', 'Circuits, structures, splices and coordinates', 'SearchResult', { query: searchQuery }),
+  address('get', '/api/v1/changes', 'What changed since a moment, kind by kind: classes with the reason, notices, conflicts, limits, repairs, readings, and what waits now', 'Changes', { query: changesQuery }),
   address('get', '/api/v1/state', 'Has anything changed, what waits for a person', 'State'),
   address('get', '/api/v1/templates', 'The kinds of files there are', 'TemplateList'),
   address('get', '/api/v1/templates/{file}', 'One kind: KIND.csv (lines.geojson) to fill, KIND.json with fields, units and headers', ['KindDescription', CSV, 'application/geo+json']),

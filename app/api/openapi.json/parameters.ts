@@ -15,11 +15,12 @@ export const PARAMETERS: Readonly<Record<string, string>> = {
   dry_run: '0 leaves dry runs out, 1 lists them alone; absent: both.',
   v: 'Any text: a screen puts the data version here so that its tiles are asked for anew. It changes nothing.',
   bbox: 'West, south, east, north in WGS84 degrees, parted by commas. West greater than east is a box across the 180th meridian.',
-  since: 'Only what was at this time or later, ISO 8601 with an offset.',
+  since: 'Only what was at this time or later, ISO 8601 with an offset; changes are told against what was so then, and complete_to of /api/v1/state is a time from which none is missed.',
   survey: 'Survey of rows that name none.',
   import: 'Number of the import.',
   state: 'review: what waits; rejected: what people rejected.',
   cause: 'Only what waits for this cause.',
   reading: 'Only the item of this reading, whatever its state.',
+  kind: 'Kinds of change parted by commas; absent: all. With a cursor the one kind that it continues.',
   q: 'A circuit, line, structure, splice, or coordinates.',
 }

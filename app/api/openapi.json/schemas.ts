@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { batchList } from '@/lib/contract/batches'
 import { callEntry, callList, callPage, lookAgain } from '@/lib/contract/calls'
+import { changes } from '@/lib/contract/changes'
 import { circuitDetail, searchResult, stateJson, undoneImport, urgentList } from '@/lib/contract/api'
 import {
   circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail,
@@ -25,7 +26,7 @@ export const ANSWERS = {
   BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working,
   CallEntry: callEntry, CallList: callList, CallPage: callPage, LookAgain: lookAgain, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
-  SearchResult: searchResult, State: stateJson, KindDescription: kindDescription, TemplateList: templateList,
+  SearchResult: searchResult, State: stateJson, Changes: changes, KindDescription: kindDescription, TemplateList: templateList,
   Live: z.object({ status: z.literal('live') }), Ready: z.object({ status: z.literal('ready') }),
 } satisfies Record<string, z.ZodType>
 
