@@ -18,23 +18,48 @@ const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', util
 /** The invented lines cross mountains: thinner air cools less than that of the sea. */
 const ELEVATION_M = 1000
 const LOADED = 'demo_loaded'
+const ACTOR = 'demo'
+
+/** Whose lines and readings a store holds: the invented utility's, or somebody's own, which the demo leaves as they are. */
+export type Holds = 'demo' | 'own'
 
 /**
  * Loads the invented utility into the database of DATABASE_URL, once: its files are written to `dir` and imported as users import theirs.
- * A load that was broken off goes on where it stopped, since the same file again changes nothing.
+ * A load that was broken off goes on where it stopped, since the same file again changes nothing. A store into which somebody imported
+ * before any demo was loaded is theirs, and nothing is added to it.
  */
-export async function loadDemoUtility(dir: string): Promise<void> {
+export async function loadDemoUtility(dir: string): Promise<Holds> {
   try {
-    if (await database().row(sql`SELECT FROM setting WHERE key = ${LOADED}`)) return
+    if (await database().row(sql`SELECT FROM setting WHERE key = ${LOADED}`)) return 'demo'
+    if (await holdsOwnUtility()) return 'own'
     await putSettings(allScope(), SETTINGS, database())
     await setPolicy()
     const files = await step('Drawing the demo utility', () => writeDemoFiles(dir))
     for (const file of files) await importFile(file)
     await callIn()
     await database().run(sql`INSERT INTO setting (key, value) VALUES (${LOADED}, 'true'::jsonb)`)
+    return 'demo'
   } finally {
     await closeDatabase()
   }
+}
+
+/** The same of the database at `url`, which need not be migrated. */
+export async function holdsOwn(url: string): Promise<boolean> {
+  process.env.DATABASE_URL = url
+  try {
+    const table = await database().row<{ there: boolean }>(sql`SELECT to_regclass('import') IS NOT NULL AS there`)
+    return table?.there === true && await holdsOwnUtility()
+  } finally {
+    await closeDatabase()
+  }
+}
+
+/** Whether somebody imported into the store of DATABASE_URL and the demo did not. What was undone or failed was meant for it too; a dry run was not. */
+async function holdsOwnUtility(): Promise<boolean> {
+  const imports = await database().row<{ own: boolean; demo: boolean }>(sql`
+    SELECT EXISTS (SELECT FROM import WHERE actor <> ${ACTOR} AND NOT dry_run) AS own, EXISTS (SELECT FROM import WHERE actor = ${ACTOR}) AS demo`)
+  return imports !== undefined && imports.own && !imports.demo
 }
 
 /** Before anything is imported, so that nothing is assessed twice. Only where nobody has set anything: a load that was broken off goes on. */
@@ -42,7 +67,7 @@ async function setPolicy(): Promise<void> {
   const { version } = await currentPolicyJson(allScope(), database())
   if (version > 1) return
   const values = policySchema.parse({ ratingWeather: { elevationM: ELEVATION_M } })
-  await insertPolicy(allScope(), { values, procedureNo: null, note: 'Rated at the elevation of the lines', actor: 'demo' }, database())
+  await insertPolicy(allScope(), { values, procedureNo: null, note: 'Rated at the elevation of the lines', actor: ACTOR }, database())
 }
 
 async function importFile({ path: file, kind }: DemoFile): Promise<void> {
@@ -50,7 +75,7 @@ async function importFile({ path: file, kind }: DemoFile): Promise<void> {
   await step(`Importing ${fileName}`, async (report) => {
     const source = { fileName, open: () => fs.createReadStream(file) }
     const onProgress = (phase: string, done: number) => report(`${phase}, ${formatNumber(done, 0)} ${phase === 'assessing' ? 'splices' : 'rows'}`)
-    const imported = await importFromStream(allScope(), source, { kind, actor: 'demo', onProgress })
+    const imported = await importFromStream(allScope(), source, { kind, actor: ACTOR, onProgress })
     if (!imported.ok) throw new Error(`The demo's ${fileName} was refused: ${imported.error.message} ${imported.error.remedy}`)
   })
 }

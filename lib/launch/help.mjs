@@ -5,8 +5,9 @@ export const HELP = {
   demo: `npm run demo -- [--fresh] [--data DIR]
 The whole product with an invented utility on http://127.0.0.1:3000. Ctrl-C stops it; what you did is kept, and the next start goes on with it.
 
-  --fresh       start over: everything done in the demo is removed
-  --data DIR    keep the demo's database there instead of .data/demo
+  --fresh       start over: everything done in the demo is removed; refused of a database with a utility of your own
+  --data DIR    the database kept there instead of in .data/demo; one into which you imported your own lines (npm run import -- --data DIR
+                --create) is served as it is, without the invented utility
   PORT=3100     (environment) another port of 127.0.0.1`,
 
   import: `npm run import -- FILE... [--kind KIND] [--map FIELD=COLUMN]... [--survey NAME] [--dry-run] [--json] [--rejected PATH]
