@@ -42,12 +42,19 @@ export async function whyNotPort(port, command, host = '127.0.0.1') {
   if (trouble === 'EACCES') return `This account may not listen on port ${port}. ${another}`
   if (trouble !== 'EADDRINUSE') return `Port ${port} of ${host} cannot be listened on (${trouble}). ${another}`
   return await isOurs(port)
-    ? `Spanledger runs already at http://127.0.0.1:${port}. Open it there, or stop it with Ctrl-C where it was started: what was done in it is kept.`
+    ? runsAlready(port)
     : `Port ${port} of ${host} is taken by another program. ${another}`
 }
 
+/**
+ * @param {number} port
+ * @param {string} [dir] where its database is kept, for those who asked by that
+ */
+export const runsAlready = (port, dir) => `Spanledger runs already at http://127.0.0.1:${port}${dir === undefined ? '' : `, on the database in ${dir}`}. `
+  + `Open it there, or stop it with Ctrl-C where it was started: what was done in it is kept.${dir === undefined ? '' : ' Another database is named by --data DIR.'}`
+
 /** @param {number} port */
-async function isOurs(port) {
+export async function isOurs(port) {
   try {
     const answer = await fetch(`http://127.0.0.1:${port}/api/health/live`, { signal: AbortSignal.timeout(ASK_LIMIT_MS) })
     return answer.ok && JSON.parse((await answer.text()).slice(0, 1000)).status === 'live'

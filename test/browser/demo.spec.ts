@@ -83,9 +83,9 @@ test.describe('the demo', () => {
     expect(await (await request.get(`${URL}/api/v1/settings`)).json()).toMatchObject({ information_mark: 'Kept over a kill' })
   })
 
-  test('says where it runs already', async () => {
+  for (const asked of [PORT, PORT + 1]) test(`says where it runs already, asked for port ${asked - PORT} beside it`, async () => {
     const second = spawnSync(process.execPath, [path.join('lib', 'launch', 'command.mjs'), 'demo', '--data', DIR], {
-      env: { ...process.env, PORT: String(PORT) }, encoding: 'utf8',
+      env: { ...process.env, PORT: String(asked) }, encoding: 'utf8',
     })
     expect(second.status).toBe(1)
     expect(second.stderr).toContain(`runs already at ${URL}`)

@@ -8,6 +8,7 @@ import { holdsOwn, loadDemoUtility, type Holds } from '../demo-utility'
 import { untilAskedToEnd } from '../ending.mjs'
 import { portAsked } from '../port.mjs'
 import { serve } from '../serve'
+import { markServing, unmarkServing, whyNotServe, whyNotShare } from '../serving'
 import { endedText, ownUtilityText, readyText } from '../demo-text'
 import { say, step } from '../steps.mjs'
 
@@ -45,12 +46,17 @@ export async function run(args: string[]): Promise<number> {
 }
 
 async function start({ dir, port, fresh }: Options, stops: Stop[], progress: Progress): Promise<number> {
+  const taken = await whyNotServe(dir)
+  if (taken) throw new Error(taken)
   if (fresh) await startOver(dir)
   await step('Building the basemap', (report) => buildBasemap('public', report))
   const building = needsBuild() ? buildApp() : undefined
   building?.catch(() => undefined) // awaited below; until then the database is made ready beside it
   const database = await step('Starting the database', () => openEmbedded(dir))
   stops.push(database.stop)
+  if (!database.owned) throw new Error(whyNotShare(dir))
+  markServing(dir, port)
+  stops.push(async () => unmarkServing(dir))
   const holds = await loadDemoUtility(path.join(dir, 'files'))
   if (building) await step('Building the pages', () => building)
   const logFile = path.join(dir, 'server.log')
@@ -66,7 +72,7 @@ async function start({ dir, port, fresh }: Options, stops: Stop[], progress: Pro
 async function startOver(dir: string): Promise<void> {
   if (!fs.existsSync(dir)) return
   const database = await startEmbedded(dir)
-  if (!database.owned) throw new Error('The demo database is in use by another process. Stop that first, then start over.')
+  if (!database.owned) throw new Error(whyNotShare(dir))
   const isOwn = await holdsOwn(database.url)
   await database.stop()
   if (isOwn) throw new Error(ownUtilityText(dir))
