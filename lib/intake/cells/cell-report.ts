@@ -10,12 +10,17 @@ export const shown = (text: string): string => {
   return plain.length > SHOWN_CHARS ? `${plain.slice(0, SHOWN_CHARS)}…` : plain
 }
 
+/** A number that is out of the bounds of its field, and what it would be in the unit that it looks like. */
+export interface OutOfBounds { value: number; likely: { value: number; word: string } | null }
+
 /** Collects what is wrong with the cells of one row. One object serves a whole file, because most rows have nothing to say. */
 export class CellReport {
   row = 0
   line: number | undefined
   issues: RowIssue[] = []
   rejected = false
+  /** Numbers of this row that were not taken for being out of bounds, by field. */
+  readonly outside = new Map<string, OutOfBounds>()
   private field: Field | null = null
   private column = ''
 
@@ -24,6 +29,7 @@ export class CellReport {
     this.line = line
     this.issues = []
     this.rejected = false
+    if (this.outside.size > 0) this.outside.clear()
   }
 
   startCell(field: Field, column: string): void {
@@ -37,6 +43,11 @@ export class CellReport {
     if (field?.ifBad === 'leave-out') return this.leaveOut(field, code, value, message, remedy)
     this.add('error', code, value, message, remedy)
     return undefined
+  }
+
+  /** What `refuseBounds` refuses is kept: it may be too high to wait, whatever its unit. */
+  keepOutside(number: OutOfBounds): void {
+    if (this.field) this.outside.set(this.field.name, number)
   }
 
   /** The cell holds a number that cannot be. */

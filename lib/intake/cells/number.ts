@@ -214,6 +214,7 @@ function rangeCheck(field: Field, unit: Unit | undefined): RangeCheck {
     }
     const now = converted(value, text, label)
     const other = field.unit === 'uohm' && !(splitCell(text)?.unit) ? otherOhmUnit(value, unit) : null
+    report.keepOutside({ value, likely: other && { value: other.uohm, word: other.unit.word } })
     if (other) {
       return report.refuseBounds(
         other.unit.looksLike, text, `${now}is ${value < min ? `under ${min}` : `over ${max}`} µΩ and looks like ${other.unit.word}: ${other.unit.key === 'uohm' ? '' : `${text} ${other.unit.label} would be `}${other.uohm} µΩ.`,

@@ -4,6 +4,7 @@ import type { RowAlarm } from '../outcome'
 import type { ReadingDraft } from '../reading'
 import { doubtSentence, tableSentence } from '../report/conductor-doubt'
 import type { RowIssue } from '../types'
+import { standInOf, type StandIn } from './out-of-bounds'
 
 export const REJECTED_BUT_URGENT = 'rejected-but-urgent'
 
@@ -19,7 +20,7 @@ export function raiseForRejected(
   draft: ReadingDraft, report: CellReport, policy: Policy = defaultPolicy, factsOf: FactsOf = () => [],
 ): RowAlarm | undefined {
   const why = report.issues.flatMap(({ severity, message }) => (severity === 'error' ? [message] : []))
-  const alarm = alarmOf(draft, why, policy, factsOf)
+  const alarm = alarmOf(draft, why, policy, factsOf, standInOf(draft, report))
   if (!alarm) return undefined
   const { severity, code, value, message, remedy } = alarmIssue(alarm)
   report.about(severity, null, code, value, message, remedy)
@@ -27,15 +28,20 @@ export function raiseForRejected(
 }
 
 /** What cannot wait of a row that is not read; undefined where its own numbers are neither urgent nor critical. */
-export function alarmOf(draft: ReadingDraft, why: string[], policy: Policy, factsOf: FactsOf): RowAlarm | undefined {
-  const places = draft.circuitLabel === null ? [] : factsOf(draft.circuitLabel, draft.sectionLabel)
-  const { class: found, ratio, doubt, byTable } = ownNumbersAt(evidenceOf(draft), places, policy)
+export function alarmOf(draft: ReadingDraft, why: string[], policy: Policy, factsOf: FactsOf, standIn: StandIn | null = null): RowAlarm | undefined {
+  const places = draft.circuitLabel === null || standIn?.conductorUohm ? [] : factsOf(draft.circuitLabel, draft.sectionLabel)
+  const { class: found, ratio, doubt, byTable } = ownNumbersAt(evidenceOf(standIn ? withStandIn(draft, standIn) : draft), places, policy)
   if (found !== 'urgent' && found !== 'critical') return undefined
-  return { row: draft.rowNo, class: found, ratio: ratio ?? null, doubt, byTable, says: draft, why }
+  return { row: draft.rowNo, class: found, ratio: ratio ?? null, doubt, byTable, says: draft, why: standIn ? [...why, sentence(standIn.words)] : why, ...(standIn && { restsOn: standIn.words }) }
 }
 
+const sentence = (words: string): string => `${words[0]?.toUpperCase()}${words.slice(1)}.`
+
+const withStandIn = (draft: ReadingDraft, { sides, conductorUohm }: StandIn): ReadingDraft =>
+  ({ ...draft, ...sides, ...(conductorUohm !== null && { conductorUohm, conductorBUohm: null, conductorUnusable: null }) })
+
 /** The alarm as an issue of its row. */
-export function alarmIssue({ row, class: found, ratio, doubt, byTable, says }: RowAlarm): Omit<RowIssue, 'raw'> & { value: string } {
+export function alarmIssue({ row, class: found, ratio, doubt, byTable, restsOn, says }: RowAlarm): Omit<RowIssue, 'raw'> & { value: string } {
   const where = [
     says.spliceLabel && `splice ${says.spliceLabel}`, says.circuitLabel && `circuit ${says.circuitLabel}`,
     says.structureBack && `STR ${says.structureBack}`, says.phase && `phase ${says.phase}`,
@@ -44,7 +50,7 @@ export function alarmIssue({ row, class: found, ratio, doubt, byTable, says }: R
   const caution = doubt ? ` ${doubtSentence(doubt)}` : byTable ? ` ${tableSentence(byTable)}` : ''
   return {
     severity: 'error', row, code: REJECTED_BUT_URGENT, value: found,
-    message: `${found} by its own numbers (${numbers}${where ? `, ${where}` : ''}), and not read for another fault.${caution}`,
+    message: `${found} by its own numbers (${numbers}${where ? `, ${where}` : ''}), and not read ${restsOn ? `as it stands: ${restsOn}` : 'for another fault'}.${caution}`,
     remedy: 'Call the control room now about this row, then correct it and import it again.',
   }
 }

@@ -2,6 +2,7 @@ import type { Finding } from '@/lib/condition/types'
 import type { CellReport } from '../cells/cell-report'
 import { READINGS } from '../kinds/readings'
 import type { NormaliseContext } from '../outcome'
+import { UNIT_OF_ROW } from '../report/remedies'
 import { positionSigmaM, type ReadingDraft, type ReadingKind, type ReadingValues } from '../reading'
 import type { Assumptions } from './assumptions'
 import { ContentBytes, tagOf } from './content-bytes'
@@ -27,12 +28,31 @@ const NO_FINDINGS: Finding[] = []
 
 /** Rules across the fields of one row; afterwards the draft is a reading but for its key. */
 export function settleReading(draft: ReadingDraft, report: CellReport, assumptions: Assumptions, context: NormaliseContext): void {
+  refuseWithConductor(draft, report)
   settleKind(draft, report, assumptions)
   draft.conductorUnusable = unusableConductor(draft, report)
   settleWhere(draft, report, assumptions, context)
   settleFindings(draft, report)
   checkElectrodes(draft, report)
   noteOverRange(draft, report)
+}
+
+/** Under this many µΩ no side was ever read (limit of sense, no source): beside a conductor in another unit, it is in that unit too. */
+const LEAST_SIDE_UOHM = 1
+
+/** A side that just happens to lie within bounds where its conductor is out of them for its unit would make a failing splice read as nothing at all. */
+function refuseWithConductor(draft: ReadingDraft, report: CellReport): void {
+  const conductor = report.outside.get('conductor_uohm')
+  if (!conductor?.likely || conductor.likely.word === 'microohm') return
+  const { word } = conductor.likely
+  for (const [field, key] of [['side_a_uohm', 'sideAUohm'], ['side_b_uohm', 'sideBUohm']] as const) {
+    const uohm = draft[key]
+    if (uohm === null || uohm >= LEAST_SIDE_UOHM) continue
+    const value = Number((uohm * conductor.likely.value / conductor.value).toPrecision(6))
+    draft[key] = null
+    report.outside.set(field, { value: uohm, likely: { value, word } })
+    report.about('error', field, `looks-like-${word}`, String(uohm), `'${uohm}' µΩ looks like ${word}, as its conductor does: it would be ${value} µΩ.`, UNIT_OF_ROW)
+  }
 }
 
 /** The number that stands in for it is none that was measured, so the reading itself keeps what was. */

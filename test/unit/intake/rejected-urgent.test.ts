@@ -38,6 +38,31 @@ describe('a rejected row whose own numbers cannot wait', () => {
     expect(found?.message).toContain('Provisional: the conductor reads 80.0 µΩ, 3.59 times the 22.3 µΩ of Drake')
   })
 
+  it.each([
+    ['micro-ohms', '80000'], ['milliohms of its own', '60 mohm'],
+  ])('is announced as an open joint where a side is above the range, in %s', (_name, side) => {
+    const { state, found } = codesOf(['2310', '091', 'A', 'resistance', side, '11', '21.8', '2026-11-02', '0.3048'])
+    expect(state).toBe('rejected')
+    // 50,000 / 21.8 = 2293.58.
+    expect(found).toMatchObject({ value: 'critical', message: expect.stringContaining('ratio 2293.58, circuit 2310') })
+    expect(found?.message).toContain('not read as it stands: side A is over 50,000 µΩ and counts as that: the joint may be open, a lead was off, or the unit is wrong.')
+  })
+
+  it.each([
+    ['all three', '0.38', '0.19', '0.079', '4.81'], ['one that happens to lie in range too', '0.62', '0.19', '0.079', '7.85'],
+    ['both sides happening to lie in range', '0.62', '0.55', '0.079', '7.85'],
+  ])('is announced by its ratio where sides and conductor are out of range alike: %s', (_name, a, b, conductor, ratio) => {
+    const { state, found } = codesOf(['2310', '091', 'A', 'resistance', a, b, conductor, '2026-11-02', '0.3048'])
+    expect(state).toBe('rejected')
+    expect(found?.message).toContain(`ratio ${ratio}, circuit 2310`)
+    expect(found?.message).toContain('as if they were written in milliohm, and their ratio needs no unit.')
+  })
+
+  it('is not where a wrong unit makes no ratio worse', () => {
+    expect(codesOf(['2310', '091', 'A', 'resistance', '0.012', '0.011', '0.0218', '2026-11-02', '0.3048'])).toMatchObject({ state: 'rejected', found: undefined })
+    expect(codesOf(['2310', '091', 'A', 'resistance', '9.6 ohm', '11', '21.8', '2026-11-02', '0.3048']).found).toMatchObject({ value: 'critical' }) // it says its unit itself
+  })
+
   it('is not where the numbers can wait, and follows the policy', () => {
     expect(codesOf(['2310', '091', 'A', 'resistance', '16', '18', '22.1', '2026-11-31'])).toMatchObject({ state: 'rejected', found: undefined })
     const mild = { ...defaultPolicy, edges: { watch: 1, degraded: 5, urgent: 8, critical: 12 } }
