@@ -1,4 +1,5 @@
 import type { ImportReport, ImportStatus } from '@/lib/contract/contract'
+import { OTHER_VALUES, READ_OTHERWISE } from '@/lib/intake/report/codes'
 import type { ImportKind, Mapping } from '@/lib/intake/types'
 import { fromCursor, pageOf } from './cursor'
 import { dropChunks } from './import-file'
@@ -155,11 +156,12 @@ export async function failImport(scope: Scope, id: number, failure: string, db: 
     WHERE id = ${id} AND state IN ('receiving', 'queued', 'running') AND ${onEverything(scope)}`)
 }
 
-/** Undone, once. Later imports that found rows held already may have meant rows of this one: their files may be imported again. */
+/** Undone, once. Later imports that found rows held already, or refused them for that, may have meant rows of this one: their files may be imported again. */
 export async function markUndone(scope: Scope, id: number, db: Db): Promise<boolean> {
   await db.run(sql`
     UPDATE import SET leans_on_undone = TRUE
-    WHERE state = 'done' AND NOT dry_run AND id > ${id} AND (report->>'already_held')::int > 0 AND ${onEverything(scope)}`)
+    WHERE state = 'done' AND NOT dry_run AND id > ${id} AND ${onEverything(scope)} AND ((report->>'already_held')::int > 0
+      OR EXISTS (SELECT FROM import_issue s WHERE s.import_id = import.id AND s.code IN (${READ_OTHERWISE}, ${OTHER_VALUES})))`)
   return (await db.run(sql`UPDATE import SET state = 'undone', undone_at = now() WHERE id = ${id} AND state = 'done' AND ${onEverything(scope)}`)) === 1
 }
 

@@ -1,7 +1,7 @@
 import type { Policy } from '@/lib/condition'
 import type { WaitingRow } from '@/lib/contract/contract'
 import type { SettingsJson } from '@/lib/contract/settings'
-import type { ImportKind, RecordsOfKind, RowAlarm } from '@/lib/intake'
+import type { ImportKind, Mapping, RecordsOfKind, RowAlarm } from '@/lib/intake'
 import type { ChangeLog } from '@/lib/store/import-changes'
 import type { ImportPhase } from '@/lib/store/imports'
 import type { Scope } from '@/lib/store/scope'
@@ -14,6 +14,8 @@ export interface ImportContext {
   scope: Scope
   tx: Tx
   importId: number
+  /** The file's own name, and how it is read. */
+  file: { name: string; mapping: Mapping }
   /** For rows that name no survey. */
   survey: string
   settings: SettingsJson

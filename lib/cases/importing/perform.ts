@@ -65,7 +65,7 @@ export async function performImport(
       const issues = new IssueLog(scope, task.importId, (row) => opened.normaliser.lineOf(row), settings.unit_system, task.dryRun)
       const counts = { rows: 0, repeated: 0 }
       const context: ImportContext = {
-        scope, tx, importId: task.importId, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues,
+        scope, tx, importId: task.importId, file: { name: task.fileName, mapping: opened.mapping }, survey: opened.mapping.survey ?? task.survey ?? opened.survey ?? surveyOfFile(task.fileName), settings, policy, nowMs, issues,
         conductorUnit: unitOfField(opened.mapping, 'conductor_uohm'),
         changes: new ChangeLog(), classChanges: new ClassChanges(), unread: { alarms: [], origins: new Map() },
         progress: (phase, done = 0, total) => progress.tell(phase === 'assessing'

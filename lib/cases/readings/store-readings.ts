@@ -1,13 +1,16 @@
-import { ownNumbersClass, type OwnNumbers } from '@/lib/condition'
+import { classRank, ownNumbersClass, type ConditionClass, type OwnNumbers } from '@/lib/condition'
 import { alarmIssue, alarmOf, type ReadingRecord } from '@/lib/intake'
+import { OTHER_VALUES } from '@/lib/intake/report/codes'
 import { ReadingRows } from '@/lib/store/reading-rows'
 import { heldReadings } from '@/lib/store/reading-writes'
 import { holdsReadings, readingsThatSay, type StoredReading } from '@/lib/store/same-readings'
 import { loadSectionFacts, type SectionFacts } from '@/lib/store/section-facts'
 import { openSurvey } from '@/lib/store/surveys'
 import type { Batches, ImportContext } from '../importing/context'
+import type { Issue } from '../importing/issue-log'
 import { evidenceOf } from './evidence-of'
 import { KnownElsewhere } from './known-elsewhere'
+import { ReadOtherwise, readOtherwiseIssue } from './read-otherwise'
 import { ReadingColumns } from './reading-columns'
 
 /** Keys and contents are looked up so many at a time. */
@@ -88,10 +91,14 @@ async function writeNew(context: ImportContext, writer: Writer, doubtful: readon
   const held = new Map<Survey, Awaited<ReturnType<typeof heldReadings>>>()
   for (const [survey, own] of keys) held.set(survey, await heldReadings(scope, survey.id, own, tx))
   const said = await readingsThatSay(scope, doubtful.map(({ record }) => record.contentHash), tx)
+  const otherwise = await writer.otherwise.find(doubtful.filter(({ record, survey }) => held.get(survey)?.get(record.readingKey)?.contentHash !== record.contentHash
+    && !said.has(record.contentHash)))
   for (const { record, survey } of doubtful) {
     const same = held.get(survey)?.get(record.readingKey)
     const elsewhere = said.get(record.contentHash)?.find((one) => one.survey_id !== survey.id)
-    if (same && same.contentHash !== record.contentHash) await refuseOtherValues(context, writer, record, survey.name)
+    const other = otherwise.get(record)
+    if (other) await refuse(context, writer, record, readOtherwiseIssue(record, other), other.noticed)
+    else if (same && same.contentHash !== record.contentHash) await refuse(context, writer, record, otherValues(record, survey.name))
     else if (same) writer.stored.alreadyHeld++
     else if (elsewhere) {
       if (elsewhere.import_id === importId) writer.stored.repeated++
@@ -117,11 +124,13 @@ class Writer {
   readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0, repeated: 0 }
   readonly elsewhere = new KnownElsewhere()
   readonly rows: ReadingRows
+  readonly otherwise: ReadOtherwise
 
   private facts: Promise<SectionFacts> | null = null
 
   constructor(private readonly context: ImportContext) {
     this.rows = new ReadingRows(context.scope, context.importId, context.tx)
+    this.otherwise = new ReadOtherwise(context)
   }
 
   /** Beside the transaction, whose connection may be busy with rows. */
@@ -147,18 +156,20 @@ class Writer {
   }
 }
 
-/** Whatever is stored under its name, numbers that cannot wait do not. */
-async function refuseOtherValues({ issues, policy, unread }: ImportContext, writer: Writer, record: ReadingRecord, survey: string): Promise<void> {
-  const refused = otherValues(record, survey)
+/**
+ * Whatever is stored of it, numbers that cannot wait do not.
+ * @param noticed class for which the same measurement was announced already, as it is stored
+ */
+async function refuse({ issues, policy, unread }: ImportContext, writer: Writer, record: ReadingRecord, refused: Issue, noticed: ConditionClass | null = null): Promise<void> {
   issues.add(refused, record.rawRow)
   const alarm = alarmOf(record, [refused.message], policy, (await writer.sectionFacts()).named)
-  if (!alarm) return
+  if (!alarm || (noticed !== null && classRank(noticed) >= classRank(alarm.class))) return
   issues.add(alarmIssue(alarm), record.rawRow)
   unread.alarms.push(alarm)
 }
 
-const otherValues = (record: ReadingRecord, survey: string) => ({
-  severity: 'error' as const, row: record.rowNo, field: 'reading_id', value: record.readingKey, code: 'duplicate-id',
+const otherValues = (record: ReadingRecord, survey: string): Issue => ({
+  severity: 'error', row: record.rowNo, field: 'reading_id', value: record.readingKey, code: OTHER_VALUES,
   message: `Reading ${record.readingKey} of survey ${survey} is stored already with other values.`,
   remedy: 'Give this reading another reading_id, or undo the earlier import first where it was wrong.',
 })
