@@ -27,7 +27,7 @@ interface Circumstances {
 export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, guessed = false, rejectedFile, timeZone, database }: Circumstances = {}): string {
   const lines = [
     urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), guessed ? ['  Kind guessed from its columns; --kind says otherwise.'] : [], againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
-    ignoredLines(report), issueLines(report), waitingLines(report, dryRun), whereLines(report, dryRun, rejectedFile, database),
+    ignoredLines(report, dryRun), issueLines(report), waitingLines(report, dryRun), whereLines(report, dryRun, rejectedFile, database),
   ]
   return lines.flat().join('\n')
 }
@@ -115,33 +115,52 @@ function againLines({ import_id: id }: ImportReport, dryRun: boolean, again: boo
   return again ? [`  The same file was imported before, as import ${id}: nothing new was stored, and this is its report.`] : []
 }
 
-function ignoredLines({ ignored_columns: columns, kind }: ImportReport): string[] {
+function ignoredLines({ ignored_columns: columns, kind, import_id: id, read }: ImportReport, dryRun: boolean): string[] {
   if (columns.length === 0) return []
   const rest = columns.length - SHOWN_COLUMNS
   return [
     `  ${columns.length === 1 ? '1 column was' : `${columns.length} columns were`} not understood and not read:`,
     ...columns.slice(0, SHOWN_COLUMNS).map(({ column, samples }) => `    ${column}: ${samples.length === 0 ? 'empty' : samples.map(short).join(', ')}`),
     ...rest > 0 ? [`    … and ${formatNumber(rest, 0)} more`] : [],
-    `  What matters is mapped by --map FIELD=COLUMN (npm run import -- --describe ${kind} lists the fields), or under Intake.`,
+    `  ${dryRun || read === 0 ? 'What' : `Undo this import first (--undo ${id}); then what`} matters is mapped by --map FIELD=COLUMN (npm run import -- --describe ${kind} lists the fields), or under Intake.`,
   ]
 }
 
 const short = (cell: string): string => (cell.length > 40 ? `${cell.slice(0, 40)}…` : cell).replace(/\s+/g, ' ')
 
-/** A fault that every row has must not hide the others: a few of each kind, then how many more there are like it. */
-function issueLines({ issues, issue_count: total }: ImportReport): string[] {
-  const kinds = new Map<string, ImportReport['issues']>()
-  for (const issue of issues) {
+type Issues = ImportReport['issues']
+
+/**
+ * A fault that every row has must not hide the others: a few of each kind, then how many more there are like it. What is said of the whole
+ * file comes first, then rejected rows as they stand in it, then warnings.
+ */
+function issueLines(report: ImportReport): string[] {
+  const { issues, issue_count: total } = report
+  const asked = issues.filter((issue) => !asksNothing(issue, report))
+  const kinds = new Map<string, Issues>()
+  for (const issue of asked.toSorted((a, b) => a.row - b.row)) {
     const key = issue.row === 0 ? `${issue.row} ${issue.message}` : `${issue.severity} ${issue.code} ${issue.field}`
     kinds.set(key, [...kinds.get(key) ?? [], issue])
   }
-  const ofFileFirst = [...kinds.values()].sort(([a], [b]) => Number(b?.row === 0) - Number(a?.row === 0))
-  const lines = ofFileFirst.flatMap((like) => {
+  const shown = [...kinds.values()].flatMap((like) => {
     const rest = like.length - SHOWN_OF_A_KIND
-    return [...like.slice(0, rest === 1 ? like.length : SHOWN_OF_A_KIND).map(issueLine), ...rest > 1 ? [`    … and ${formatNumber(rest, 0)} more rows like it.`] : []]
+    const first = like.slice(0, rest === 1 ? like.length : SHOWN_OF_A_KIND)
+    return first.map((issue, i) => (
+      { issue, lines: [issueLine(issue), ...i === first.length - 1 && rest > 1 ? [`    … and ${formatNumber(rest, 0)} more rows like it.`] : []] }))
   })
+  const rank = ({ row, severity }: Issues[number]) => (row === 0 ? 0 : severity === 'error' ? 1 : 2)
+  const lines = shown.toSorted((a, b) => rank(a.issue) - rank(b.issue) || a.issue.row - b.issue.row).flatMap((one) => one.lines)
   const unseen = total - issues.length
-  return [...lines, ...unseen > 0 ? [`  … and ${formatNumber(unseen, 0)} more.`] : []]
+  return [...lines, ...unseen > 0 ? [`  … and ${formatNumber(unseen, 0)} more.`] : [], ...assumedLines(issues.filter((issue) => asksNothing(issue, report)))]
+}
+
+/** Of a file without a fault, what was taken for granted and is likely right. */
+const asksNothing = ({ row, code, remedy }: Issues[number], { rejected }: ImportReport): boolean =>
+  rejected === 0 && row === 0 && code === 'assumed' && remedy.startsWith('Nothing needs to be done')
+
+function assumedLines(assumed: Issues): string[] {
+  if (assumed.length === 0) return []
+  return [`  Taken for granted; the report says what to do where it is wrong: ${assumed.map(({ message }) => message.replace(/^File: /, '').replace(/\.$/, '')).join('; ')}.`]
 }
 
 const issueLine = ({ severity, row, line, field, message, remedy }: ImportReport['issues'][number]): string =>
@@ -169,6 +188,6 @@ function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, 
   return [
     ...database !== undefined && !dryRun ? [`  Database: ${database}.`] : [],
     `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.${dryRun ? '' : ` --undo ${id} takes it back.`}`,
-    ...rejected > 0 ? [`  Its ${rows} ${are} ${where}. Correct ${them} there and import that file.`] : [],
+    ...rejected > 0 ? [`  Its ${rows} ${are} ${where}.${dryRun ? '' : ` Correct ${them} there and import that file.`}`] : [],
   ]
 }

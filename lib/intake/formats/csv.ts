@@ -120,7 +120,7 @@ async function* withoutBlanks(batches: AsyncIterable<CsvRecord[]>, blanks: { cou
 
 async function readHeader(batches: AsyncGenerator<CsvRecord[]>): Promise<HeaderAndRest> {
   const [header, ...rest] = (await nextOf(batches)) ?? []
-  if (!header) throw new FileRefusal('empty', 'The file holds nothing but blank lines.', 'Check the export, then drop the file again.')
+  if (!header) throw new FileRefusal('empty', 'The file holds nothing but blank lines.', 'Check the export, then import the file again.')
   if (header.unterminated) {
     throw new FileRefusal(
       'truncated', 'The header opens a quote that is never closed, so the columns cannot be told.',

@@ -17,7 +17,7 @@ const startsWith = (head: Uint8Array, ...bytes: number[]): boolean => bytes.ever
  * @throws FileRefusal empty, not-text
  */
 export function guessEncoding(head: Uint8Array): EncodingGuess {
-  if (head.length === 0) throw new FileRefusal('empty', 'The file is empty.', 'Check the export, then drop the file again.')
+  if (head.length === 0) throw new FileRefusal('empty', 'The file is empty.', 'Check the export, then import the file again.')
   if (startsWith(head, 0xff, 0xfe, 0, 0) || startsWith(head, 0, 0, 0xfe, 0xff)) {
     throw new FileRefusal('not-text', 'The file is encoded in UTF-32, which is not read.', 'Save it as UTF-8.')
   }

@@ -59,7 +59,7 @@ export class JsonElements {
   end(): void {
     if (this.place === 'outside' && this.depth === 0 && !this.inString) {
       if (this.sawRoot) return
-      throw new FileRefusal('empty', 'The file holds nothing but blanks.', 'Check the export, then drop the file again.')
+      throw new FileRefusal('empty', 'The file holds nothing but blanks.', 'Check the export, then import the file again.')
     }
     const where = this.place === 'features' ? `in or after feature ${this.elementCount + 1}` : 'inside its outermost object'
     throw new FileRefusal(

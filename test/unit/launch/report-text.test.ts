@@ -111,6 +111,39 @@ describe('the report of an import', () => {
     expect(text).toContain('drawn in mid-span')
   })
 
+  it('names rejected rows in the order of the file, whatever is wrong with each', () => {
+    const of = (row: number, code: string, severity: 'error' | 'warning' = 'error') => (
+      { severity, row, line: row + 1, field: 'side_a_uohm', value: '', code, message: `wrong by ${code}.`, remedy: 'Correct it.' })
+    const issues = [of(2, 'a'), of(9, 'a'), of(1, 'c', 'warning'), of(4, 'b'), ...[10, 11, 12, 13, 14].map((row) => of(row, 'a'))]
+    const text = reportText('a.csv', report({ issues, issue_count: issues.length }))
+    expect([...text.matchAll(/(rejected|warning): Row (\d+)/g)].map(([, , row]) => Number(row))).toEqual([2, 4, 9, 10, 11, 12, 1])
+    expect(text).toMatch(/Row 12.*\n {4}… and 2 more rows like it\.\n {2}warning: Row 1,/)
+  })
+
+  it('says in one line what was taken for granted of a file without a fault, and in full where there is one', () => {
+    const assumed = (words: string, remedy: string) => ({ severity: 'warning' as const, row: 0, line: null, field: null, value: null, code: 'assumed', message: `File: ${words}`, remedy })
+    const issues = [
+      assumed('Times were read as UTC (2 rows, first row 1).', 'Nothing needs to be done where that is right; otherwise undo this import.'),
+      assumed('No accuracy is given (2 rows, first row 1).', 'Nothing needs to be done where that is right; otherwise give one.'),
+      assumed('No column gives the time.', 'Undo this import, and map it.'),
+    ]
+    const text = reportText('a.csv', report({ rejected: 0, issues, issue_count: 3 }))
+    expect(text).toContain('  Taken for granted; the report says what to do where it is wrong: Times were read as UTC (2 rows, first row 1); No accuracy is given (2 rows, first row 1).\n')
+    expect(text).not.toContain('Nothing needs to be done')
+    expect(text).toContain('warning: File: No column gives the time. Undo this import, and map it.')
+    expect(reportText('a.csv', report({ issues, issue_count: 3 }))).toContain('Nothing needs to be done where that is right')
+  })
+
+  it('sends nobody to correct rows or undo anything after a dry run, and says what to undo before another mapping otherwise', () => {
+    const ignored = { ignored_columns: [{ column: 'Kond wert', samples: ['21.8'] }] }
+    const dry = reportText('a.csv', report(ignored), { dryRun: true })
+    expect(dry).not.toContain('Correct it there')
+    expect(dry).toContain('  What matters is mapped by --map')
+    const kept = reportText('a.csv', report(ignored))
+    expect(kept).toContain('Correct it there and import that file.')
+    expect(kept).toContain('  Undo this import first (--undo 7); then what matters is mapped by --map FIELD=COLUMN')
+  })
+
   it('says File of what concerns all of it', () => {
     const note = { severity: 'warning' as const, row: 0, line: null, field: null, value: null, code: 'assumed', message: 'A date was taken.', remedy: 'x.' }
     expect(reportText('a.csv', report({ issues: [note], issue_count: 1 }))).toContain('warning: File: A date was taken. x.')
