@@ -27,6 +27,8 @@ export interface HealthRow {
   lastSurveyedOn: string | null
   /** The greatest last known load of its sections, A per phase. */
   lastLoadA: number | null
+  /** Of its splices, in force and lapsed. */
+  limits: CircuitHealth['limits']
 }
 
 /** Whether no splice of a circuit has a class: nothing is known of it, which is never good. */
@@ -40,6 +42,8 @@ export function lineNames(c: Pick<CircuitSummary, 'line_name' | 'from' | 'to'>):
 }
 
 const NO_EVIDENCE: ConclusiveAge = { conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_share: null, conclusive_stale_span_phases: 0 }
+
+const NO_LIMITS: CircuitHealth['limits'] = { in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null }
 
 const NONE_LATE = { degraded: 0, urgent: 0, critical: 0 }
 
@@ -67,6 +71,7 @@ export function healthRows(circuits: readonly CircuitSummary[], health: readonly
       spanPhases: h?.coverage.span_phase_count ?? 0,
       lastSurveyedOn: h?.last_surveyed_on ?? null,
       lastLoadA: h?.last_load_a ?? null,
+      limits: h?.limits ?? NO_LIMITS,
     }
   })
 }
@@ -155,6 +160,7 @@ export function totalsOf(rows: readonly HealthRow[]) {
       degraded: sum((r) => r.overdue.degraded), urgent: sum((r) => r.overdue.urgent), critical: sum((r) => r.overdue.critical),
       longest: rows.reduce<HealthRow['overdue']['longest']>((most, { overdue: { longest } }) => (longest && longest.days > (most?.days ?? -1) ? longest : most), null),
     },
+    limits: { in_force: sum((r) => r.limits.in_force), ask_engineer: sum((r) => r.limits.ask_engineer), lowest_in_force: null, lowest_ask_engineer: null },
     lookedAt: sum((r) => r.lookedAt),
     conclusive: sum((r) => r.conclusive),
     age: ageOf(rows),

@@ -11,6 +11,7 @@ import { backlogOf, currentOf, isUnknown, shareOf, type HealthRow } from './heal
 import css from './health-table.module.css'
 import { Late } from './late'
 import { Conclusive } from './conclusive'
+import { Limits } from './limits'
 import { Share } from './share'
 import { Unsettled } from './unsettled'
 
@@ -42,6 +43,7 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         <ClassBar counts={row.counts} soundPast={row.soundPast} />
         <small>{countsSentence(row.counts, row.soundPast)}</small>
         <Unsettled of={row.unsettled} />
+        <Limits of={row.limits} />
       </td>
       <td data-wide>
         {isUnknown(row) ? <NotKnown /> : <Worst worst={row.worst} />}

@@ -11,6 +11,7 @@ import { backlogOf, currentOf, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, ty
 import css from './health-table.module.css'
 import { Late } from './late'
 import { Conclusive } from './conclusive'
+import { Limits } from './limits'
 import { Share } from './share'
 
 /** First press: names rise, figures fall, because the large and the bad are looked for first; of coverage and surveys the least. */
@@ -80,6 +81,7 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
             <td className={css.bar}>
               <ClassBar counts={totals.counts} soundPast={totals.soundPast} />
               <small>{countsSentence(totals.counts, totals.soundPast)}</small>
+              <Limits of={totals.limits} />
             </td>
             <td data-wide />
             <td className={num} data-label="to repair">

@@ -129,6 +129,8 @@ export const circuitSummary = z.object({
   bbox: z.tuple([z.number(), z.number(), z.number(), z.number()]).nullable(),
 })
 
+const standingLimit = z.object({ splice_id: id, splice: z.string(), line_a: z.number() })
+
 export const circuitHealth = z.object({
   circuit_id: id,
   circuit: z.string(),
@@ -147,6 +149,8 @@ export const circuitHealth = z.object({
   last_surveyed_on: day.nullable(),
   /** The greatest last known load of its sections, per phase. */
   last_load_a: z.number().nullable(),
+  /** Limits of its splices in force, those that have lapsed to 'ask engineer', and the lowest of each, per phase. */
+  limits: z.object({ in_force: z.int(), ask_engineer: z.int(), lowest_in_force: standingLimit.nullable(), lowest_ask_engineer: standingLimit.nullable() }),
   updated_at: instant,
 })
 

@@ -1,5 +1,6 @@
 import type { Policy } from '@/lib/condition'
 import type { CircuitHealth } from '@/lib/contract/contract'
+import { limitsByCircuit, NO_LIMITS } from './limits'
 import { currentPolicy } from './policies'
 import { positionTextOf, type PositionRow } from './position'
 import { onCircuit, type Scope } from './scope'
@@ -19,7 +20,7 @@ export async function rollUpCircuits(scope: Scope, circuitIds: readonly number[]
   await db.run(rollUpCoverage(scope, circuitIds, policy))
 }
 
-type HealthRow = Omit<CircuitHealth, 'worst_splice'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text'> & PositionRow) | null }
+type HealthRow = Omit<CircuitHealth, 'worst_splice' | 'limits'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text'> & PositionRow) | null }
 
 const countsWhere = (condition: Sql): Sql => sql`jsonb_build_object('degraded', count(*) FILTER (WHERE due.class = 'degraded' AND ${condition}),
   'urgent', count(*) FILTER (WHERE due.class = 'urgent' AND ${condition}), 'critical', count(*) FILTER (WHERE due.class = 'critical' AND ${condition}))`
@@ -68,9 +69,9 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
   WHERE ${where} AND ${onCircuit(scope, 'c.id')}
   ORDER BY ${worstCircuitFirst}`
 
-function healthJson({ worst, ...row }: HealthRow, position: (row: PositionRow) => string): CircuitHealth {
+function healthJson({ worst, ...row }: HealthRow, position: (row: PositionRow) => string, limits: CircuitHealth['limits'] | undefined): CircuitHealth {
   return {
-    ...row,
+    ...row, limits: limits ?? NO_LIMITS,
     worst_splice: worst && { id: worst.id, splice: worst.splice, class: worst.class, ratio: worst.ratio, position_text: position(worst) },
   }
 }
@@ -78,13 +79,17 @@ function healthJson({ worst, ...row }: HealthRow, position: (row: PositionRow) =
 /** How every circuit stands, the worst first. */
 export async function listHealth(scope: Scope, db: Db = database()): Promise<CircuitHealth[]> {
   const policy = await currentPolicy(scope, db)
-  const [rows, position] = await Promise.all([db.rows<HealthRow>(question(scope, sql`TRUE`, policy)), positionTextOf(scope, db)])
-  return rows.map((row) => healthJson(row, position))
+  const [rows, position, limits] = await Promise.all([
+    db.rows<HealthRow>(question(scope, sql`TRUE`, policy)), positionTextOf(scope, db), limitsByCircuit(scope, Date.now(), db),
+  ])
+  return rows.map((row) => healthJson(row, position, limits.get(row.circuit_id)))
 }
 
 /** How one circuit stands. */
 export async function getHealth(scope: Scope, circuitId: number, db: Db = database()): Promise<CircuitHealth | undefined> {
   const policy = await currentPolicy(scope, db)
-  const [row, position] = await Promise.all([db.row<HealthRow>(question(scope, sql`h.circuit_id = ${circuitId}`, policy)), positionTextOf(scope, db)])
-  return row && healthJson(row, position)
+  const [row, position, limits] = await Promise.all([
+    db.row<HealthRow>(question(scope, sql`h.circuit_id = ${circuitId}`, policy)), positionTextOf(scope, db), limitsByCircuit(scope, Date.now(), db),
+  ])
+  return row && healthJson(row, position, limits.get(circuitId))
 }

@@ -1,6 +1,7 @@
 import { allowedA } from '@/lib/condition/governing-limit'
 import { mvaOf } from '@/lib/condition/current-limit'
 import { standingOf } from '@/lib/condition/limit-lapse'
+import type { CircuitHealth } from '@/lib/contract/contract'
 import type { CurrentLimitJson } from '@/lib/contract/limits'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
@@ -70,3 +71,19 @@ export const acceptLimit = (id: number, by: string, inForceFrom: Date | null, db
 
 export const liftLimit = (id: number, by: string, why: string, db: Db): Promise<number> =>
   db.run(sql`UPDATE current_limit SET lifted_by = ${by}, lifted_at = now(), lifted_why = ${why} WHERE id = ${id}`)
+
+/** How many limits of each circuit are in force or have lapsed, and the lowest of each; a circuit without one is not among them. */
+export async function limitsByCircuit(scope: Scope, nowMs: number, db: Db = database()): Promise<Map<number, CircuitHealth['limits']>> {
+  const found = new Map<number, CircuitHealth['limits']>()
+  // The lowest comes first.
+  for (const { circuit_id: circuitId, splice_id, splice, line_a, standing: how } of await openLimits(scope, null, nowMs, db)) {
+    const of = found.get(circuitId) ?? { ...NO_LIMITS }
+    found.set(circuitId, of)
+    const one = { splice_id, splice, line_a }
+    if (how === 'in-force') Object.assign(of, { in_force: of.in_force + 1, lowest_in_force: of.lowest_in_force ?? one })
+    if (how === 'ask-engineer') Object.assign(of, { ask_engineer: of.ask_engineer + 1, lowest_ask_engineer: of.lowest_ask_engineer ?? one })
+  }
+  return found
+}
+
+export const NO_LIMITS: CircuitHealth['limits'] = { in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null }

@@ -1,9 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { circuitsCsv } from '@/lib/cases/circuits-csv'
 import { proposeLimit, stepLimit } from '@/lib/cases/current-limits'
 import { reassessNetwork } from '@/lib/cases/reassess-network'
 import { undoImport } from '@/lib/cases/undo-import'
-import { spliceDetail } from '@/lib/contract/contract'
+import { circuitHealth, spliceDetail } from '@/lib/contract/contract'
 import { currentLimit, type CurrentLimitJson } from '@/lib/contract/limits'
+import { listHealth } from '@/lib/store/health'
 import { limitById, openLimits } from '@/lib/store/limits'
 import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
@@ -124,6 +126,17 @@ describe('a limit on the register', () => {
   it('is listed with the limiting splice of a circuit first', async () => {
     const { circuit_id: circuitId } = (await getSplice(scope, id('one'))) ?? { circuit_id: 0 }
     expect((await openLimits(scope, circuitId, Date.now())).map(({ splice, line_a: lineA }) => [splice, lineA])).toEqual([['three', 550], ['one', 600]])
+  })
+
+  it('is counted on Health and in its table, those in force and those that have lapsed, with the lowest of each', async () => {
+    const [health] = await listHealth(scope)
+    expect(circuitHealth.parse(health).limits).toEqual({
+      in_force: 1, ask_engineer: 1, lowest_in_force: { splice_id: id('one'), splice: 'one', line_a: 600 }, lowest_ask_engineer: { splice_id: id('three'), splice: 'three', line_a: 550 },
+    })
+    const [head = [], row = []] = (await circuitsCsv(scope)).trim().split('\r\n').map((text) => text.replace(/^\uFEFF/, '').split(','))
+    const at = (column: string) => row[head.indexOf(column)]
+    expect([at('limits_in_force'), at('lowest_limit_in_force_a'), at('lowest_limit_in_force_splice')]).toEqual(['1', '600', 'one'])
+    expect([at('limits_ask_engineer'), at('lowest_limit_ask_engineer_a'), at('lowest_limit_ask_engineer_splice')]).toEqual(['1', '550', 'three'])
   })
 
   it('is lifted by a person with a reason, and stays on record', async () => {

@@ -56,6 +56,7 @@ describe('the sheet of a circuit', () => {
     splice_count: 27,
     last_surveyed_on: '2026-03-14',
     last_load_a: null,
+    limits: { in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null },
     updated_at: '2026-03-15T08:00:00Z',
     worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
     past_response: { degraded: 0, urgent: 0, critical: 1 },

@@ -1,6 +1,9 @@
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
 import { countsSentence } from '@/components/health/class-bar'
 import { longestWords, sinceLearned } from '@/components/health/late'
+import { Limits } from '@/components/health/limits'
 import { unsettledText } from '@/components/health/unsettled'
 import { backlogOf, healthRows, isUnknown, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
@@ -36,6 +39,7 @@ const health = (id: number, conclusive: number, covered: number, late: CircuitHe
   counts: counts(),
   splice_count: 0,
   worst_splice: null,
+  limits: { in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null },
   updated_at: '2026-01-01T00:00:00Z',
   last_surveyed_on: `202${id}-01-01`,
   last_load_a: 100 * id,
@@ -127,5 +131,17 @@ describe('the table of circuits', () => {
   it('reads counts aloud, the worst first', () => {
     expect(countsSentence(counts({ sound: 1200, critical: 2 }))).toBe('2 critical, 1,200 sound')
     expect(countsSentence(counts())).toBe('no splices')
+  })
+})
+
+describe('limits of a circuit', () => {
+  const text = (of: CircuitHealth['limits']) => renderToStaticMarkup(createElement(Limits, { of })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ').trim()
+  const one = (line_a: number) => ({ splice_id: 441, splice: '2310-088', line_a })
+
+  it('say how many are in force and lapsed, with the lowest of each rounded down, and nothing where there is none', () => {
+    expect(text({ in_force: 1, ask_engineer: 0, lowest_in_force: one(500.9), lowest_ask_engineer: null })).toBe('1 limit in force, 500 A, 2310-088')
+    expect(text({ in_force: 2, ask_engineer: 1, lowest_in_force: one(500), lowest_ask_engineer: one(300) })).toBe(
+      '1 limit lapsed, ask engineer , 300 A, 2310-088 2 limits in force, lowest 500 A, 2310-088')
+    expect(text({ in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null })).toBe('')
   })
 })
