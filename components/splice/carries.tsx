@@ -133,10 +133,11 @@ function Planned({ detail, governing }: { detail: Shown; governing: GoverningLim
 
 function basisText(limit: CarryingLimit, subconductors: number, system: UnitSystem): string {
   const section = `${formatCurrent(limit.section_a)}${limit.section_from === 'rating' ? '' : ' (no rating on record: its conductor in rating weather)'}`
-  if (limit.limited_by === 'section') return `It does not limit its section, which may carry ${section}.`
+  if (limit.limited_by === 'section') return `${limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `}It does not limit its section, which may carry ${section}.`
   const { ambient_c: ambientC, wind_m_s: windMS, sun_w_m2: sunWPerM2, elevation_m: elevationM } = limit.weather
   const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
-  return `Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}. `
+  const held = limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `
+  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}. `
     + `Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
     + `${formatRatio(limit.upper_k)}, under which it lies ${formatTimesIn(limit.upper_share)}${shares}. Section: ${section}.`
 }

@@ -1,3 +1,4 @@
+import type { Outlook } from '@/lib/contract/outlook'
 import { ENGINE_VERSION, workingOf } from '@/lib/condition'
 import type { WorkingJson } from '@/lib/contract/outlook'
 import { ok, type Result } from '@/lib/result/result'
@@ -30,7 +31,19 @@ export async function showWorking(scope: Scope, spliceId: number): Promise<Resul
     return ok({
       engine_version: stored.engineVersion, policy_version: stored.policyVersion, assessed_at: assessedAt,
       // A figure that the sheet withholds is not worked out beside it.
-      steps: workingOf({ assessment: detail.outlook?.limit ? stored : { ...stored, limit: undefined }, facts, evidence, policy, asOfMs: Date.parse(assessedAt) }),
+      steps: workingOf({ assessment: { ...stored, limit: shownLimit(detail.outlook, stored.limit) }, facts, evidence, policy, asOfMs: Date.parse(assessedAt) }),
     })
   })
+}
+
+/** What the sheet says it may carry: as the readings give it, at the finding that holds the class, or nothing. */
+function shownLimit(outlook: Outlook | null, stored: Assessment['limit']): Assessment['limit'] {
+  const limit = outlook?.limit
+  if (!limit || limit.held_ratio === null) return limit ? stored : undefined
+  const { ambient_c: ambientC, wind_m_s: windMS, wind_angle_deg: windAngleDeg, sun_w_m2: sunWPerM2, elevation_m: elevationM } = limit.weather
+  return {
+    use: 'for-operations', lineA: limit.line_a, mva: limit.mva, spliceLineA: limit.splice_line_a, spliceSubconductorA: limit.splice_subconductor_a, sectionA: limit.section_a,
+    sectionFrom: limit.section_from, limitedBy: limit.limited_by, spliceC: limit.splice_c, k: limit.upper_k, weather: { ambientC, windMS, windAngleDeg, sunWPerM2, elevationM },
+    flows: [], peakPassesIt: false, heldRatio: limit.held_ratio,
+  }
 }

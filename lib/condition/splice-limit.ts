@@ -11,6 +11,8 @@ export interface SpliceLimit extends CurrentLimit {
   flows: FlowAgainstLimit[]
   /** The expected peak passes what this splice may carry: at least urgent. */
   peakPassesIt: boolean
+  /** Drawn at the finding that holds the class, of this ratio, and not at the readings since; absent: at the readings. */
+  heldRatio?: number
 }
 
 /** A splice better than its conductor never limits a section; under this class none is drawn. */

@@ -118,7 +118,8 @@ export const ADVICE_CAUTION = 'Advice only: follow the applicable code, the empl
 
 /** Instead of a figure, wherever one of a held splice is asked for. */
 export const NO_TEMPERATURE_WHILE_HELD = 'Not known: the class is held above what the readings now say, so no temperature is drawn from them. Ask the rating engineer.'
-export const NO_LIMIT_WHILE_HELD = 'Not known: the class is held above what the readings now say, so no figure is drawn from them. Ask the rating engineer.'
+export const NO_LIMIT_WHILE_HELD = 'Not known: the class is held, and no figure can be drawn from its finding: it was withdrawn or moved, has no ratio, or is a picture, '
+  + 'which shows the mean of a splice and not its worse side. Ask the rating engineer.'
 
 /** Said once where a limit stands: beside it are flows of an emergency, for which it gives no time. */
 export const LIMIT_CAUTION = 'Advice for the rating engineer, thermal only: it says nothing of tension, fault current or further ageing. '

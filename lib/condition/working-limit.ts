@@ -1,4 +1,4 @@
-import { formatTimesIn } from '@/lib/units/format'
+import { formatRatio, formatTimesIn } from '@/lib/units/format'
 import type { Context } from './context'
 import { limitFactsOf } from './current-limit'
 import { convectedWPerM, exchangeOf, radiatedWPerM } from './heat/cooling'
@@ -21,7 +21,7 @@ export function limitSteps({ limit }: Assessment, context: Context): WorkingStep
       inputs: [
         valueOf('qc', `convection at {${limit.spliceC} °C} in wind of {${limit.weather.windMS} m/s}`, convectedWPerM(exchange, limit.spliceC), 'W/m'),
         valueOf('qr', 'radiation', radiatedWPerM(exchange, limit.spliceC), 'W/m'), valueOf('qs', 'sun', exchange.sunWPerM, 'W/m'),
-        valueOf('k', `ratio that it lies under ${formatTimesIn(context.policy.limit.upperShare)}`, limit.k), valueOf('R', 'conductor at that temperature', ohmPerMAt(conductor.resistance, limit.spliceC), 'Ω/m'),
+        valueOf('k', ratioName(limit, context), limit.k), valueOf('R', 'conductor at that temperature', ohmPerMAt(conductor.resistance, limit.spliceC), 'Ω/m'),
       ],
       result: valueOf('I', 'current per subconductor', limit.spliceSubconductorA, 'A'), source: RATING,
     },
@@ -34,4 +34,9 @@ export function limitSteps({ limit }: Assessment, context: Context): WorkingStep
       result: valueOf('L', 'line current per phase', limit.lineA, 'A'), source: 'The lowest of what stands in the current path.',
     },
   ]
+}
+
+const ratioName = ({ heldRatio }: NonNullable<Assessment['limit']>, { policy }: Context): string => {
+  const lies = `ratio that it lies under ${formatTimesIn(policy.limit.upperShare)}`
+  return heldRatio === undefined ? lies : `${lies}, at ratio ${formatRatio(heldRatio)}, the finding that holds it, until cleared`
 }

@@ -64,6 +64,8 @@ export const carryingLimit = z.object({
   upper_share: z.number(),
   weather: z.object({ ambient_c: z.number(), wind_m_s: z.number(), wind_angle_deg: z.number(), sun_w_m2: z.number(), elevation_m: z.number() }),
   /** Known flows of the circuit against it; over_a is 0 or less where they do not pass it. */
+  /** The ratio of the finding that holds the class, where the figure is drawn at it until it is cleared; null: drawn at the readings. */
+  held_ratio: z.number().nullable(),
   flows: z.array(z.object({ flow: z.enum(['present', 'expected_peak', 'post_contingency']), current_a: z.number(), over_a: z.number() })),
 })
 

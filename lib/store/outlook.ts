@@ -52,5 +52,6 @@ const limitOf = (limit: NonNullable<Assessment['limit']>, policy: Policy): Carry
     ambient_c: limit.weather.ambientC, wind_m_s: limit.weather.windMS, wind_angle_deg: limit.weather.windAngleDeg, sun_w_m2: limit.weather.sunWPerM2,
     elevation_m: limit.weather.elevationM,
   },
+  held_ratio: limit.heldRatio ?? null,
   flows: limit.flows.map(({ flow, currentA, overA }) => ({ flow: FLOW[flow], current_a: currentA, over_a: overA })),
 })

@@ -4,6 +4,7 @@ import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
 import { callsOfSplice } from './calls'
 import { temperaturesOf } from './joint-temperatures'
 import { limitsOfSplice } from './limits'
+import { heldLimit } from './held-limit'
 import { outlookOf } from './outlook'
 import { otherPhasesOf } from './other-phases'
 import { currentPolicy } from './policies'
@@ -40,8 +41,10 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const nowMs = Date.now()
   const shown = { held: row.held, foundRatio: foundRatio ?? undefined, foundAtMs: row.found_at === null ? undefined : Date.parse(row.found_at) }
   const carried = row.assessment && carriedK({ ...row.assessment, limitK: row.assessment.limit?.k }, shown, nowMs, policy)
-  const outlook = row.assessment && carried && outlookOf(row.assessment, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }, { held: row.held, figure: carried.figure }, policy)
-  const words = row.assessment && explain(outlook?.limit ? row.assessment : withoutLimit(row.assessment), {
+  const held = row.assessment && carried ? heldLimit(row, carried, foundRatio, row.assessment, policy) : undefined
+  const judged = row.assessment && held ? { ...row.assessment, limit: held } : row.assessment
+  const outlook = judged && carried && outlookOf(judged, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }, { held: row.held, figure: carried.figure }, policy)
+  const words = row.assessment && explain(outlook?.limit && !held ? row.assessment : withoutLimit(row.assessment), {
     unitSystem: settings.unit_system, timeZone: settings.time_zone, nowMs, shown: {
       class: row.class, ...shown,
     },

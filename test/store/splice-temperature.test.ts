@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { showWorking } from '@/lib/cases/show-working'
 import { circuitDetail } from '@/lib/contract/api'
 import { spliceDetail } from '@/lib/contract/contract'
 import { getCircuit, listCircuits } from '@/lib/store/circuits'
@@ -74,12 +75,17 @@ describe('what a circuit may carry', () => {
     expect(await of('L1')).toEqual([])
   })
 
-  it('stands beside a held splice as not more than that: the held one has no figure and may be lower', async () => {
+  it('is that of a held finding whose reading stands, as on the sheet of its splice, which says so, until it is cleared', async () => {
     await report('readings', csv([reading('bad', 1050, { taken_at: '2026-06-01T10:00:00Z', side_a_uohm: 66, conductor_uohm: 20 })]), { survey: 'Bad' })
     await report('readings', csv([reading('mild', 1050, { taken_at: '2026-07-01T10:00:00Z', side_a_uohm: 12, conductor_uohm: 20 })]), { survey: 'Mild' })
     const circuit = (await listCircuits(scope)).find((c) => c.name === 'S1')
     const limits = circuitDetail.parse(await getCircuit(scope, circuit?.id ?? 0)).splice_limits
-    expect(limits).toMatchObject([{ held: false, figure: true }, { class: 'critical', held: true, figure: false, line_a: null, mva: null }])
-    expect(limits[0]?.line_a).toBeLessThan(900)
+    expect(limits).toMatchObject([{ class: 'critical', held: true, figure: true }])
+    const sheet = spliceDetail.parse(await getSplice(scope, limits[0]?.splice_id ?? 0))
+    expect(sheet.outlook).toMatchObject({ no_limit: null, limit: { held_ratio: 3.3, limited_by: 'splice' } })
+    expect(sheet.outlook?.limit?.upper_k).toBeGreaterThan(3.3)
+    expect(limits[0]?.line_a).toBeCloseTo(sheet.outlook?.limit?.line_a ?? 0, 3)
+    const working = await showWorking(scope, sheet.id)
+    expect(working.ok && JSON.stringify(working.value.steps)).toContain('at ratio 3.30, the finding that holds it, until cleared')
   })
 })

@@ -40,8 +40,15 @@ export function carriedK(assessment: Read | null, shown: HeldFinding, asOfMs: nu
   if (!finding) return { k, upperK: upper, basis: read ? 'read' : 'unread', figure: read && (assessment.limitK !== undefined || !shown.held && !unboundedByPictures(assessment)) }
   const foundK = Math.exp(finding.mean)
   // Where the splice has a figure that counts the finding already, that one stands everywhere.
-  const figure = assessment?.limitK !== undefined && assessment.limitK >= foundK
-  return { k: Math.max(k, foundK), upperK: figure ? upper : Math.max(upper, upperK([finding], policy)), basis: 'finding', figure }
+  const counted = assessment?.limitK !== undefined && assessment.limitK >= foundK
+  // The worse of the finding and of all that was read since: no later reading allows more until the finding is cleared.
+  const worse = counted ? upper : Math.max(upper, upperK([finding], policy))
+  return { k: Math.max(k, foundK), upperK: worse, basis: 'finding', figure: counted || standsByResistance(shown, assessment?.visits ?? []) }
+}
+
+/** Whether the finding was measured on a side and its reading stands still. A picture shows the mean of a splice, and of one withdrawn nothing is left to reckon from. */
+function standsByResistance({ foundAtMs, foundRatio }: HeldFinding, visits: NonNullable<Read['visits']>): boolean {
+  return visits.some(({ takenAtMs, source, sides }) => takenAtMs !== undefined && takenAtMs === foundAtMs && source !== 'infrared' && sides.some(({ ratio }) => ratio === foundRatio))
 }
 
 /** Pictures show the mean of a splice: where they are no proof of health, they do not say that its worse side limits nothing. */

@@ -22,7 +22,7 @@ const LAPSED = { standing: 'ask-engineer', standing_why: 'Its review is due. Ask
 
 const advised = (lineA: number): CarryingLimit => ({
   line_a: lineA, mva: null, limited_by: 'splice', splice_line_a: lineA, splice_subconductor_a: lineA, section_a: 900, section_from: 'rating', splice_c: 93,
-  upper_k: 3.1, upper_share: 0.9, weather: { ambient_c: 25, wind_m_s: 0.61, wind_angle_deg: 90, sun_w_m2: 1000, elevation_m: 1000 }, flows: [],
+  upper_k: 3.1, upper_share: 0.9, weather: { ambient_c: 25, wind_m_s: 0.61, wind_angle_deg: 90, sun_w_m2: 1000, elevation_m: 1000 }, held_ratio: null, flows: [],
 })
 
 function text(limits: CurrentLimitJson[], advisedA: number | null, over: Partial<SpliceDetail> = {}): string {

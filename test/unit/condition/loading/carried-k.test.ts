@@ -43,6 +43,23 @@ describe('the ratio that a splice is reckoned with', () => {
     expect(upper(NOW_MS, [own])).toBeCloseTo(2.4 * Math.exp(1.2815515655446 * 0.15), 6)
   })
 
+  it('of a held finding whose reading of a side still stands has a figure, at the worse of it and what was read since', () => {
+    const assessment = judge([resistance()])
+    const visit = { takenAtMs: NOW_MS - DAY_MS, complete: true, readingIds: [1], sides: [{ side: 'A' as const, ratio: 2.4, uRatio: 0.1, sidesDeclared: true }] }
+    const held = (more: object, foundAtMs = NOW_MS - DAY_MS) =>
+      carriedK({ ...assessment, visits: [...assessment.visits, { ...visit, ...more }] }, { held: true, foundRatio: 2.4, foundAtMs }, NOW_MS, defaultPolicy)
+    expect(held({})).toMatchObject({ basis: 'finding', figure: true })
+    expect(held({}).upperK).toBeGreaterThan(2.4)
+    // Read worse since: that is what counts.
+    const worse = judge([resistance({ sideAUohm: 80, conductorUohm: 20 })])
+    const later = carriedK({ ...worse, limitK: undefined, visits: [...worse.visits, visit] }, { held: true, foundRatio: 2.4, foundAtMs: NOW_MS - DAY_MS }, NOW_MS, defaultPolicy)
+    expect(later.upperK).toBeGreaterThan(4)
+    // A picture shows the mean of a splice; of one withdrawn or of another ratio nothing is left.
+    expect(held({ source: 'infrared' }).figure).toBe(false)
+    expect(held({}, NOW_MS - 2 * DAY_MS).figure).toBe(false)
+    expect(held({ sides: [] }).figure).toBe(false)
+  })
+
   it('of a held finding that the splice’s own figure counts already is that figure’s: one figure everywhere', () => {
     const assessment = judge([resistance()])
     const shown = { held: true, foundRatio: 2.4 }
