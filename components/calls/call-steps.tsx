@@ -3,10 +3,11 @@ import { useState } from 'react'
 import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
 import type { SpliceDetail } from '@/lib/contract/contract'
+import { OwnerButton } from './owner-button'
 import { LookForm } from './look-form'
 import { RecordForm } from './record-form'
 
-type Of = Pick<SpliceDetail, 'id' | 'splice' | 'circuit' | 'class' | 'history'>
+type Of = Pick<SpliceDetail, 'id' | 'splice' | 'circuit' | 'class' | 'history' | 'owner'>
 
 /** What can be noted of a splice: a call, and where it comes back at each peak-load period a look at it. */
 export function CallSteps({ detail }: { detail: Of }) {
@@ -15,6 +16,7 @@ export function CallSteps({ detail }: { detail: Of }) {
     <>
       <RecordButton of={detail} noticeWaits={noticeWaits(detail.history)} />
       {comesBack && <LookButton spliceId={detail.id} splice={detail.splice} circuit={detail.circuit} />}
+      <OwnerButton of={detail} />
     </>
   )
 }

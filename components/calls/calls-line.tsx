@@ -12,7 +12,7 @@ export function CallsLine({ version }: { version: number | undefined }) {
   const waiting = again ? again.acute - again.looked : 0
   const text = !again || again.acute === 0 || (!again.current && !again.next) ? null
     : again.current ? `${waiting === 0 ? 'All looked at' : `${waiting} to look at again`} until ${formatTime(Date.parse(again.current.to), timeZone)}`
-      : `Looked at again from ${formatTime(Date.parse(again.next?.from ?? ''), timeZone)}`
+      : `${again.acute} to look at again from ${formatTime(Date.parse(again.next?.from ?? ''), timeZone)}`
   return (
     <p className={css.line}>
       {text === null ? <span /> : <Link href="/operations/calls#look-again" className={again?.current && waiting > 0 ? css.due : undefined}>{text}</Link>}

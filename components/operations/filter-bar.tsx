@@ -8,16 +8,22 @@ import { Chooser } from '@/components/ui/chooser'
 import { usePhaseLetters } from '@/components/ui/preferences'
 import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
 import type { CircuitSummary, ClassCounts } from '@/lib/contract/contract'
-import type { SpliceFilter } from '@/lib/contract/filter'
+import { AGES, CONFIDENCES, EVIDENCE, type SpliceFilter } from '@/lib/contract/filter'
 import { formatNumber } from '@/lib/units/format'
-import { hiddenSentence } from './list-rows'
+import { Segmented } from '@/components/ui/tabs'
+import { hiddenSentence, type ListBy } from './list-rows'
+import { useSurveys } from './queries'
+import { SavedViews } from './saved-views'
 import type { Box } from './view-of'
 import css from './filter-bar.module.css'
 
 export interface FilterBarProps {
   filter: SpliceFilter
   onFilter(filter: SpliceFilter): void
-  /** Of the whole network, class by class. */
+  by: ListBy
+  onBy(by: ListBy): void
+  version: number | undefined
+  /** Of what the filter lets through, whatever the classes chosen. */
   totals: ClassCounts | undefined
   hidden: { urgent: number; critical: number } | undefined
   circuits: CircuitSummary[]
@@ -31,7 +37,7 @@ export interface FilterBarProps {
  * Narrows the list and the map alike, and says what of the urgent and critical it hides. The classes stand in the map's legend;
  * on a phone, where the list hides the map, they stand here.
  */
-export function FilterBar({ filter, onFilter, totals, hidden, circuits, box, changed }: FilterBarProps) {
+export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden, circuits, box, changed }: FilterBarProps) {
   const letters = usePhaseLetters()
   const voltages = [...new Set(circuits.flatMap((c) => (c.voltage_kv === null ? [] : [c.voltage_kv])))].sort((a, b) => b - a)
   const shown = filter.classes ?? [...CONDITION_CLASSES]
@@ -40,7 +46,8 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits, box, cha
     onFilter({ ...filter, classes: next.length === CONDITION_CLASSES.length ? undefined : next })
   }
   const sentence = hidden && hiddenSentence(hidden)
-  const narrowed = Boolean(filter.classes ?? filter.circuitIds ?? filter.voltagesKv ?? filter.phases)
+  const surveys = useSurveys(version).data ?? []
+  const narrowed = Object.values(filter).some((chosen) => chosen !== undefined)
   return (
     <div className={css.bar}>
       <div className={css.classes} role="group" aria-label="Classes shown">
@@ -77,13 +84,31 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits, box, cha
             { value: 'unknown', label: 'Not confirmed' },
           ]}
         />
+        <Chooser
+          name="Survey"
+          chosen={filter.surveyIds}
+          options={surveys.map((survey) => ({ value: survey.id, label: survey.name }))}
+          onChoose={(surveyIds) => onFilter({ ...filter, surveyIds })}
+          short={(id) => surveys.find((survey) => survey.id === id)?.name ?? String(id)}
+        />
+        <Chooser name="Age" chosen={filter.ages} options={optionsOf(AGES, AGE_WORDS)} onChoose={(ages) => onFilter({ ...filter, ages })} short={(age) => AGE_WORDS[age]} />
+        <Chooser
+          name="Evidence" chosen={filter.evidence} options={optionsOf(EVIDENCE, EVIDENCE_WORDS)} onChoose={(evidence) => onFilter({ ...filter, evidence })}
+          short={(one) => EVIDENCE_WORDS[one]}
+        />
+        <Chooser
+          name="Confidence" chosen={filter.confidences} options={optionsOf(CONFIDENCES, CONFIDENCE_WORDS)} onChoose={(confidences) => onFilter({ ...filter, confidences })}
+          short={(one) => CONFIDENCE_WORDS[one]}
+        />
+        <SavedViews filter={filter} />
       </div>
       {changed}
-      {(filter.circuitIds ?? box) && (
-        <p className={css.foot}>
+      <p className={css.foot}>
+        <Segmented<ListBy> label="List" size="small" value={by} onValueChange={onBy} options={[{ value: 'risk', label: 'By risk' }, { value: 'circuit', label: 'By circuit' }]} />
+        {(filter.circuitIds ?? box) && (
           <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of what is on the map'}</Link>
-        </p>
-      )}
+        )}
+      </p>
       {narrowed && (
         <p className={css.foot}>
           <span role="status" className={sentence ? css.hidden : undefined}>
@@ -97,6 +122,12 @@ export function FilterBar({ filter, onFilter, totals, hidden, circuits, box, cha
     </div>
   )
 }
+
+const AGE_WORDS = { 'under-1': 'Under a year', '1-3': '1 to 3 years', '3-6': '3 to 6 years', 'over-6': 'Over 6 years', 'never': 'Never read' } as const
+const EVIDENCE_WORDS = { resistance: 'Resistance', infrared: 'Infrared only', none: 'None', conflict: 'In conflict' } as const
+const CONFIDENCE_WORDS = { high: 'High', medium: 'Medium', low: 'Low' } as const
+
+const optionsOf = <V extends string>(values: readonly V[], words: Readonly<Record<V, string>>) => values.map((value) => ({ value, label: words[value] }))
 
 /** How hot their splices would be: of the circuits chosen, else of those that the map shows. */
 const loadingHref = ({ circuitIds }: SpliceFilter, box: Box | null): string =>

@@ -1,50 +1,39 @@
 import type { Selection } from '@/components/map/types'
 import { CONDITION_CLASSES, type ConditionClass } from '@/lib/condition/types'
-import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
+import type { ClassCounts, ListedSplice } from '@/lib/contract/contract'
 
 export type ListRow =
   | { type: 'heading'; key: string; counts: ClassCounts }
   | { type: 'circuit'; key: string; circuitId: number; circuit: string; counts: ClassCounts; worst: ConditionClass }
-  | { type: 'splice'; key: string; splice: SpliceSummary }
-
-/** Worst highest; unknown says nothing, so it comes last in a list. */
-const rank = (c: ConditionClass): number => (c === 'unknown' ? -1 : CONDITION_CLASSES.indexOf(c))
-
-/** Worst first: class, then ratio, then the older reading; what has no figure comes after what has one. */
-export function compareWorstFirst(a: SpliceSummary, b: SpliceSummary): number {
-  const byClass = rank(b.class) - rank(a.class)
-  if (byClass !== 0) return byClass
-  const byRatio = (b.ratio ?? -1) - (a.ratio ?? -1)
-  if (byRatio !== 0) return byRatio
-  const byAge = (a.last_reading_at ?? '9999').localeCompare(b.last_reading_at ?? '9999')
-  return byAge !== 0 ? byAge : a.id - b.id
-}
+  | { type: 'splice'; key: string; splice: ListedSplice }
 
 const emptyCounts = (): ClassCounts => ({ sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 0 })
 
-const isActionable = ({ class: c }: SpliceSummary): boolean => c === 'critical' || c === 'urgent'
+export type ListBy = 'risk' | 'circuit'
+
+const isWatched = ({ class: c }: ListedSplice): boolean => c === 'critical' || c === 'urgent' || c === 'degraded'
 
 /**
- * One flat list for the virtualiser: what is critical or urgent on any circuit under one heading, the worst first whatever circuit it is on;
- * then every circuit with the rest of its splices, circuits by their worst.
+ * One flat list for the virtualiser, of splices in order of risk. By risk: what is degraded or worse on any circuit under one heading, then
+ * every circuit with the rest of its splices; by circuit: every circuit with all of them. Circuits stand in the order of their worst.
  */
-export function urgentThenCircuits(splices: readonly SpliceSummary[]): ListRow[] {
-  const sorted = [...splices].sort(compareWorstFirst)
-  const first = sorted.filter(isActionable)
-  return [...(first.length > 0 ? [headingOf(first)] : []), ...first.map(spliceRow), ...circuitsOf(sorted)]
+export function listRows(splices: readonly ListedSplice[], by: ListBy): ListRow[] {
+  if (by === 'circuit') return circuitsOf(splices, () => true)
+  const first = splices.filter(isWatched)
+  return [...(first.length > 0 ? [headingOf(first)] : []), ...first.map(spliceRow), ...circuitsOf(splices, (splice) => !isWatched(splice))]
 }
 
-function headingOf(first: readonly SpliceSummary[]): ListRow {
+function headingOf(first: readonly ListedSplice[]): ListRow {
   const counts = emptyCounts()
   for (const splice of first) counts[splice.class]++
   return { type: 'heading', key: 'heading', counts }
 }
 
-const spliceRow = (splice: SpliceSummary): ListRow => ({ type: 'splice', key: `splice-${splice.id}`, splice })
+const spliceRow = (splice: ListedSplice): ListRow => ({ type: 'splice', key: `splice-${splice.id}`, splice })
 
 /** A circuit counts all of its splices, also those that stand above. */
-function circuitsOf(sorted: readonly SpliceSummary[]): ListRow[] {
-  const groups = new Map<number, SpliceSummary[]>()
+function circuitsOf(sorted: readonly ListedSplice[], isListed: (splice: ListedSplice) => boolean): ListRow[] {
+  const groups = new Map<number, ListedSplice[]>()
   for (const splice of sorted) {
     const group = groups.get(splice.circuit_id)
     if (group) group.push(splice)
@@ -57,7 +46,7 @@ function circuitsOf(sorted: readonly SpliceSummary[]): ListRow[] {
     const worst = group[0]
     if (!worst) continue
     rows.push({ type: 'circuit', key: `circuit-${circuitId}`, circuitId, circuit: worst.circuit, counts, worst: worst.class })
-    for (const splice of group) if (!isActionable(splice)) rows.push(spliceRow(splice))
+    for (const splice of group) if (isListed(splice)) rows.push(spliceRow(splice))
   }
   return rows
 }

@@ -9,7 +9,7 @@ import type { SpliceFilter } from '@/lib/contract/filter'
 import { formatNumber } from '@/lib/units/format'
 import { FilterBar } from './filter-bar'
 import { ListPanel } from './list-panel'
-import { countOf, type ListRow } from './list-rows'
+import { countOf, type ListBy, type ListRow } from './list-rows'
 import { LIST_CEILING, type useSpliceList } from './queries'
 import type { Box } from './view-of'
 import css from './screen.module.css'
@@ -18,6 +18,8 @@ export interface ListSideProps {
   list: ReturnType<typeof useSpliceList>
   counts: ClassCounts | undefined
   version: number | undefined
+  by: ListBy
+  onBy(by: ListBy): void
   circuits: CircuitSummary[]
   filter: SpliceFilter
   onFilter(filter: SpliceFilter): void
@@ -34,7 +36,7 @@ export interface ListSideProps {
 }
 
 /** The left panel: how much there is, the filter, the list. */
-export function ListSide({ list, counts, version, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered, changed }: ListSideProps) {
+export function ListSide({ list, counts, version, by, onBy, circuits, filter, onFilter, box, selection, onSelect, onHide, nowMs, covered, changed }: ListSideProps) {
   const [system] = useUnitSystem()
   const timeZone = useTimeZone()
   const letters = usePhaseLetters()
@@ -48,10 +50,11 @@ export function ListSide({ list, counts, version, circuits, filter, onFilter, bo
         <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
       </div>
       <CallsLine version={version} />
-      <FilterBar filter={filter} onFilter={onFilter} totals={counts} hidden={first?.hidden} circuits={circuits} box={box} changed={changed} />
+      <FilterBar filter={filter} onFilter={onFilter} version={version} by={by} onBy={onBy} totals={first?.counts_of_any_class ?? counts} hidden={first?.hidden} circuits={circuits} box={box} changed={changed} />
       <ListPanel
         list={list}
         splices={splices}
+        by={by}
         selection={selection}
         onSelect={onSelect}
         foot={listFoot(splices.length, first?.total)}
@@ -66,7 +69,7 @@ export function ListSide({ list, counts, version, circuits, filter, onFilter, bo
 export function listFoot(shown: number, total: number | undefined): string {
   if (total === undefined) return 'Loading…'
   const all = formatNumber(total, 0)
-  if (shown >= total) return `${all} in the filter, worst first`
+  if (shown >= total) return `${all} in the filter, by risk`
   const held = formatNumber(shown, 0)
-  return shown >= LIST_CEILING ? `The worst ${held} of ${all}. Narrow the filter to list the rest.` : `${all} in the filter, worst first`
+  return shown >= LIST_CEILING ? `The worst ${held} of ${all}. Narrow the filter to list the rest.` : `${all} in the filter, by risk`
 }

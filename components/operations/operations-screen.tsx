@@ -28,6 +28,7 @@ import { SheetPanel } from './sheet-panel'
 import { StripSide } from './strip-side'
 import { UrgentStrip } from './urgent-strip'
 import { useEscape } from './use-escape'
+import { filterParams } from './view-state'
 import { usePlan } from './use-plan'
 import { placeOfBox } from './use-selected-place'
 import css from './screen.module.css'
@@ -60,7 +61,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
   }
   const showSheet = () => { if (!panels.sheet) setPanel({ sheet: true }) }
   const onFilter = (f: SpliceFilter) =>
-    void setParams({ class: f.classes ?? null, circuit: f.circuitIds ?? null, voltage: f.voltagesKv ?? null, phase: f.phases ?? null })
+    void setParams(filterParams(f))
   const selectCircuit = (id: number, byArrow = false) =>
     plan.goTo({ kind: 'circuit', id }, placeOfBox(circuits.data?.find((c) => c.id === id)?.bbox), byArrow)
   const selectSplice = (id: number, place: { lon: number; lat: number } | null, byArrow = false) =>
@@ -101,6 +102,8 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
       <ListSide
         list={list}
         counts={state.data?.counts}
+        by={params.by}
+        onBy={(by) => void setParams({ by })}
         version={version}
         circuits={circuits.data ?? []}
         filter={filter}
@@ -148,7 +151,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
         )}
         {settings.isError && <ErrorState {...asSentences(settings.error)} />}
         <div className={css.legend}>
-          <Legend filter={filter} onFilterChange={onFilter} counts={state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null} />
+          <Legend filter={filter} onFilterChange={onFilter} counts={list.data?.pages[0]?.counts_of_any_class ?? state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null} />
         </div>
       </section>
       <section className={css.line} aria-label="Strip" inert={covered || (onPhone && !onStrip)}>

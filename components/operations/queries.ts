@@ -7,6 +7,7 @@ import { circuitHealth, circuitSummary, spliceDetail, spliceList } from '@/lib/c
 import { urgentReading } from '@/lib/contract/urgent'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { settings } from '@/lib/contract/settings'
+import { surveyList } from '@/lib/contract/watch'
 import { fetchJson } from '@/components/ui/fetch-json'
 
 const PAGE_ROWS = 500
@@ -17,7 +18,7 @@ const joined = (...parts: string[]): string => parts.filter(Boolean).join('&')
 const cursorPart = (cursor: string): string => (cursor ? `cursor=${encodeURIComponent(cursor)}` : '')
 
 /**
- * The splices that the filter lets through, worst first. The first page is drawn at once and the rest follows by itself, up to the
+ * The splices that the filter lets through, by risk. The first page is drawn at once and the rest follows by itself, up to the
  * ceiling; `version` asks again when anything in the store has changed, and the old list stays until the new one is there.
  */
 export function useSpliceList(filter: SpliceFilter, version: number | undefined) {
@@ -25,7 +26,7 @@ export function useSpliceList(filter: SpliceFilter, version: number | undefined)
   const list = useInfiniteQuery({
     queryKey: ['splices', query, version],
     queryFn: ({ pageParam, signal }) =>
-      fetchJson(`/api/v1/splices?${joined(query, 'sort=worst', `limit=${PAGE_ROWS}`, cursorPart(pageParam))}`, spliceList, { signal }),
+      fetchJson(`/api/v1/splices?${joined(query, 'sort=risk', `limit=${PAGE_ROWS}`, cursorPart(pageParam))}`, spliceList, { signal }),
     initialPageParam: '',
     getNextPageParam: (last, pages) => (pages.length * PAGE_ROWS >= LIST_CEILING ? undefined : (last.next_cursor ?? undefined)),
     placeholderData: keepPreviousData,
@@ -84,4 +85,14 @@ export const useUrgent = (count: number | undefined) =>
     select: (answer) => answer.items,
     enabled: count !== undefined && count > 0,
     placeholderData: keepPreviousData,
+  })
+
+/** Surveys to filter by, the newest first. */
+export const useSurveys = (version: number | undefined) =>
+  useQuery({
+    queryKey: ['surveys', version],
+    queryFn: ({ signal }) => fetchJson('/api/v1/surveys', surveyList, { signal }),
+    select: (list) => list.items,
+    placeholderData: keepPreviousData,
+    enabled: version !== undefined,
   })

@@ -4,16 +4,21 @@ import { useVirtualizer } from '@tanstack/react-virtual'
 import { setHovered, unhover, useIsHovered } from '@/components/map/hovered'
 import type { Selection } from '@/components/map/types'
 import { cx } from '@/components/ui/class-names'
-import type { SpliceSummary } from '@/lib/contract/contract'
-import { indexOfSelection, rowAfterKey, urgentThenCircuits, type ListRow } from './list-rows'
+import type { ListedSplice } from '@/lib/contract/contract'
+import { indexOfSelection, listRows, rowAfterKey, type ListBy, type ListRow } from './list-rows'
 import { CircuitRow, HeadingRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
 import css from './splice-list.module.css'
 
 const CIRCUIT_PX = 32
 const SPLICE_PX = 48
+/** With what is to be done, and why it stands where it does. */
+const WATCHED_PX = 84
+
+const heightOf = (row: ListRow | undefined): number => (row?.type !== 'splice' ? CIRCUIT_PX : row.splice.watch ? WATCHED_PX : SPLICE_PX)
 
 export interface SpliceListProps {
-  splices: readonly SpliceSummary[]
+  splices: readonly ListedSplice[]
+  by: ListBy
   selection: Selection
   /** `byArrow`: a step on the way, not worth a place in the browser's history. */
   onSelect(row: ListRow, byArrow: boolean): void
@@ -21,18 +26,18 @@ export interface SpliceListProps {
   foot: string
 }
 
-/** What the map shows, as a list: critical and urgent of every circuit, then circuit by circuit, worst first. Arrow keys walk it and take the map along. */
-export function SpliceList({ splices, selection, onSelect, words, foot }: SpliceListProps) {
+/** The watch list, of what the map shows: degraded and worse of every circuit by risk, then circuit by circuit. Arrow keys walk it and take the map along. */
+export function SpliceList({ splices, by, selection, onSelect, words, foot }: SpliceListProps) {
   const id = useId()
   const scroll = useRef<HTMLDivElement>(null)
-  const rows = useMemo(() => urgentThenCircuits(splices), [splices])
+  const rows = useMemo(() => listRows(splices, by), [splices, by])
   const [steppedOn, setSteppedOn] = useState<string | null>(null)
   const selectedIndex = useMemo(() => indexOfSelection(rows, selection), [rows, selection])
   const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === steppedOn)
   const virtual = useVirtualizer({
     count: rows.length,
     getScrollElement: () => scroll.current,
-    estimateSize: (i) => (rows[i]?.type === 'splice' ? SPLICE_PX : CIRCUIT_PX),
+    estimateSize: (i) => heightOf(rows[i]),
     getItemKey: (i) => rows[i]?.key ?? i,
     overscan: 12,
   })
@@ -68,7 +73,7 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
         className={css.scroll}
         role="listbox"
         tabIndex={0}
-        aria-label="Splices, worst first: critical and urgent of every circuit, then circuit by circuit"
+        aria-label={by === 'risk' ? 'Splices, worst first: degraded and worse of every circuit by risk, then circuit by circuit' : 'Splices, worst first: circuit by circuit, by risk'}
         id="splice-list"
         aria-activedescendant={active ? `${id}-${active.key}` : undefined}
         onKeyDown={onKeyDown}>
@@ -90,7 +95,7 @@ export function SpliceList({ splices, selection, onSelect, words, foot }: Splice
                 onPointerLeave={() => unhover('list')}
                 onClick={row.type === 'heading' ? undefined : () => step(row, false)}
                 style={{ top: item.start }}
-                className={cx(css.row, css[row.type], item.index === activeIndex && css.active)}>
+                className={cx(css.row, css[row.type], row.type === 'splice' && row.splice.watch && css.watched, item.index === activeIndex && css.active)}>
                 <Row row={row} words={words} />
               </div>
             )

@@ -4,10 +4,12 @@ import { classNow, isPastReMeasure, pastText, readAtMs } from '@/components/spli
 import { positionText, type PhaseLetters } from '@/components/splice/position'
 import { cx } from '@/components/ui/class-names'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
-import type { ClassCounts, SpliceSummary } from '@/lib/contract/contract'
+import type { ClassCounts, ListedSplice, SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatMonth } from '@/lib/units/time'
 import type { ListRow } from './list-rows'
+import { WatchLine } from './watch-line'
+import { nextText, riskText, stateText } from './watch-words'
 import css from './splice-list.module.css'
 
 export interface RowWords {
@@ -18,7 +20,7 @@ export interface RowWords {
   lineNames: ReadonlyMap<number, string>
 }
 
-const FIRST_WORDS = 'On every circuit, worst first'
+const FIRST_WORDS = 'On every circuit, by risk'
 
 /** The row read aloud: the same as is drawn, class in words, time absolute and relative. */
 export function rowLabel(row: ListRow, words: RowWords): string {
@@ -39,6 +41,7 @@ export function rowLabel(row: ListRow, words: RowWords): string {
     positionText(s, words.system, words.letters),
     atMs === null ? 'no dated reading' : `read ${formatMonth(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
     `circuit ${s.circuit}`,
+    ...(s.watch ? [nextText(s.watch, words.nowMs, words.timeZone).text, s.watch.owner === null ? 'not taken' : `taken by ${s.watch.owner}`, riskText(s.watch, s.last_reading_at, words.nowMs), stateText(s.watch)] : []),
   ].filter(Boolean).join(', ')
 }
 
@@ -80,7 +83,7 @@ function Tally({ counts }: { counts: ClassCounts }) {
 /** Its circuit, said in the row or above it, says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
 const short = (s: SpliceSummary) => ({ ...s, circuit_side: null, position: s.phase ? null : s.position })
 
-export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: RowWords }) {
+export function SpliceRow({ splice: s, words }: { splice: ListedSplice; words: RowWords }) {
   const atMs = readAtMs(s)
   return (
     <>
@@ -92,7 +95,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         <span className="muted">
           {classNow(s, words.nowMs)}
           {s.held ? ', held' : ''}
-          {(s.class === 'critical' || s.class === 'urgent') && ` on ${s.circuit}`}
+          {s.watch && ` on ${s.circuit}`}
         </span>
       </span>
       <span className={css.ratio} title="Measured ratio">
@@ -105,6 +108,7 @@ export function SpliceRow({ splice: s, words }: { splice: SpliceSummary; words: 
         title={atMs === null ? undefined : [agoText(atMs, words.nowMs), pastText(s, words.timeZone, words.nowMs)].filter(Boolean).join(', ')}>
         {atMs === null ? 'not read' : formatMonth(atMs, words.timeZone)}
       </span>
+      {s.watch && <WatchLine splice={s} watch={s.watch} nowMs={words.nowMs} timeZone={words.timeZone} />}
     </>
   )
 }

@@ -11,7 +11,7 @@ import {
   useQueryStates,
 } from 'nuqs'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
-import type { SpliceFilter } from '@/lib/contract/filter'
+import { AGES, CONFIDENCES, EVIDENCE, type SpliceFilter } from '@/lib/contract/filter'
 import { formatStretch, parseStretch } from '@/components/strip/axis'
 import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from './view-text'
 
@@ -37,6 +37,12 @@ export const OPERATIONS_PARAMS = {
   circuit: parseAsArrayOf(parseAsInteger).withOptions(moves),
   voltage: parseAsArrayOf(parseAsFloat).withOptions(moves),
   phase: parseAsArrayOf(parseAsString).withOptions(moves),
+  confidence: parseAsArrayOf(parseAsStringLiteral(CONFIDENCES)).withOptions(moves),
+  survey: parseAsArrayOf(parseAsInteger).withOptions(moves),
+  age: parseAsArrayOf(parseAsStringLiteral(AGES)).withOptions(moves),
+  evidence: parseAsArrayOf(parseAsStringLiteral(EVIDENCE)).withOptions(moves),
+  /** How the list is put together. */
+  by: parseAsStringLiteral(['risk', 'circuit']).withDefault('risk').withOptions(moves),
   mark: markParser.withOptions(moves),
   q: parseAsString.withOptions(moves),
   /** The stretch of which circuit the strip shows; absent while it shows what the map does. */
@@ -52,8 +58,18 @@ export function useOperationsView() {
       circuitIds: params.circuit?.length ? params.circuit : undefined,
       voltagesKv: params.voltage?.length ? params.voltage : undefined,
       phases: params.phase?.length ? params.phase : undefined,
+      confidences: params.confidence?.length ? params.confidence : undefined,
+      surveyIds: params.survey?.length ? params.survey : undefined,
+      ages: params.age?.length ? params.age : undefined,
+      evidence: params.evidence?.length ? params.evidence : undefined,
     }),
-    [params.class, params.circuit, params.voltage, params.phase],
+    [params.class, params.circuit, params.voltage, params.phase, params.confidence, params.survey, params.age, params.evidence],
   )
   return { params, setParams, filter }
 }
+
+/** A filter as the address has it. */
+export const filterParams = (f: SpliceFilter) => ({
+  class: f.classes ?? null, circuit: f.circuitIds ?? null, voltage: f.voltagesKv ?? null, phase: f.phases ?? null,
+  confidence: f.confidences ?? null, survey: f.surveyIds ?? null, age: f.ages ?? null, evidence: f.evidence ?? null,
+})

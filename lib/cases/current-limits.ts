@@ -8,6 +8,7 @@ import { writeAudit, type AuditAction } from '@/lib/store/audit'
 import { lockSplices } from '@/lib/store/evidence'
 import { acceptLimit, agreeLimit, insertLimit, liftLimit, limitById, limitsOfSplice } from '@/lib/store/limits'
 import { currentPolicy } from '@/lib/store/policies'
+import { rollUpRisk } from '@/lib/store/risk'
 import type { Scope } from '@/lib/store/scope'
 import { getSplice } from '@/lib/store/splice-detail'
 import { raiseDataVersion } from '@/lib/store/state'
@@ -94,6 +95,7 @@ const samePerson = (a: string, b: string): boolean => a.trim().toLowerCase() ===
 async function recorded(scope: Scope, id: number, action: AuditAction, actor: string, tx: Tx): Promise<Outcome> {
   const limit = await limitById(scope, id, Date.now(), tx)
   if (!limit) return noSuch('limit')
+  await rollUpRisk(scope, [limit.circuit_id], tx)
   await writeAudit(scope, { actor, action, subject: { kind: 'splice', id: limit.splice_id }, detail: { limit_id: id, line_a: limit.line_a } }, tx)
   await raiseDataVersion(scope, tx)
   return ok(limit)

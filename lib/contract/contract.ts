@@ -11,6 +11,7 @@ import { lastLoad, planned, spliceOnSection } from './section'
 import { jointTemperatures } from './temperatures'
 import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
 import { restingOnImport } from './resting'
+import { spliceOwner, watchState } from './watch'
 
 /**
  * The JSON of the API: snake_case, SI units in every numeric name, server-issued ids.
@@ -360,6 +361,8 @@ export const spliceDetail = spliceSummary.extend({
   limits: z.array(currentLimit),
   /** The log of calls about it and looks at it, newest first. */
   calls: z.array(callEntry),
+  /** Who has taken it. */
+  owner: spliceOwner,
   history: z.array(historyEntry),
   readings: z.array(reading),
 })
@@ -367,12 +370,18 @@ export const spliceDetail = spliceSummary.extend({
 export const page = <T extends z.ZodType>(item: T) =>
   z.object({ items: z.array(item), next_cursor: z.string().nullable(), total: z.int().optional() })
 
-export const spliceList = page(spliceSummary).extend({
+/** A row of the watch list. `watch` stands with what is degraded or worse. */
+export const listedSplice = spliceSummary.extend({ watch: watchState.nullish() })
+
+export const spliceList = page(listedSplice).extend({
   counts: classCounts,
+  /** The same whatever the classes asked for: what each class would add. */
+  counts_of_any_class: classCounts,
   /** Urgent and critical that the filter leaves out. */
   hidden: z.object({ urgent: z.int(), critical: z.int() }),
 })
 
+export type ListedSplice = z.infer<typeof listedSplice>
 export type ClassCounts = z.infer<typeof classCounts>
 export type ImportReport = z.infer<typeof importReport>
 export type WaitingRow = z.infer<typeof waitingRow>

@@ -11,6 +11,12 @@ export const circuitList = list(z.coerce.number<string>().int().positive())
 /** Phases as they are stored, in any case. unknown is a state of its own: nobody said, or it could not be read. */
 const phaseWord = z.preprocess((text) => (typeof text === 'string' ? (text.toLowerCase() === 'unknown' ? 'unknown' : text.toUpperCase()) : text), z.enum(['A', 'B', 'C', 'unknown']))
 
+export const CONFIDENCES = ['high', 'medium', 'low'] as const
+/** What a class rests on. none: nothing that says how the splice is. */
+export const EVIDENCE = ['resistance', 'infrared', 'none', 'conflict'] as const
+/** Years since the last reading. */
+export const AGES = ['under-1', '1-3', '3-6', 'over-6', 'never'] as const
+
 /**
  * The filter that lists, tiles and addresses share: `class=urgent,critical&circuit=3,7&voltage=230&phase=A`.
  * An absent field filters nothing; a class list that is empty shows nothing.
@@ -20,6 +26,10 @@ export const spliceFilterQuery = z.object({
   circuit: circuitList.optional(),
   voltage: list(z.coerce.number<string>().positive()).optional(),
   phase: list(phaseWord).optional(),
+  confidence: list(z.enum(CONFIDENCES)).optional(),
+  survey: list(z.coerce.number<string>().int().positive()).optional(),
+  age: list(z.enum(AGES)).optional(),
+  evidence: list(z.enum(EVIDENCE)).optional(),
 })
 
 /** Query of a tile: the filter, and the data version that a screen puts into the address so that it asks anew. */
@@ -30,6 +40,10 @@ export interface SpliceFilter {
   circuitIds?: number[]
   voltagesKv?: number[]
   phases?: string[]
+  confidences?: (typeof CONFIDENCES)[number][]
+  surveyIds?: number[]
+  ages?: (typeof AGES)[number][]
+  evidence?: (typeof EVIDENCE)[number][]
 }
 
 type Bbox = [west: number, south: number, east: number, north: number]
@@ -58,8 +72,8 @@ export const bboxQuery = z.string().transform((text, context): Bbox => {
   return z.NEVER
 })
 
-/** worst: worst class first, then the highest ratio. unsound: the same with what is not known before what is sound. place: along each circuit. recent: last read first. */
-export const SPLICE_SORTS = ['worst', 'unsound', 'place', 'recent'] as const
+/** risk: the watch list's own order, see lib/condition/risk. worst: worst class first, then the highest ratio. unsound: the same with what is not known before what is sound. place: along each circuit. recent: last read first. */
+export const SPLICE_SORTS = ['risk', 'worst', 'unsound', 'place', 'recent'] as const
 
 /** Query of GET /api/v1/splices. */
 export const spliceListQuery = spliceFilterQuery.extend({
@@ -69,7 +83,7 @@ export const spliceListQuery = spliceFilterQuery.extend({
 })
 
 export const toSpliceFilter = (q: z.infer<typeof spliceFilterQuery>): SpliceFilter => ({
-  classes: q.class, circuitIds: q.circuit, voltagesKv: q.voltage, phases: q.phase,
+  classes: q.class, circuitIds: q.circuit, voltagesKv: q.voltage, phases: q.phase, confidences: q.confidence, surveyIds: q.survey, ages: q.age, evidence: q.evidence,
 })
 
 /** The same filter as a query string, fields in a fixed order, so that it can be compared and cached. */
@@ -79,5 +93,9 @@ export function filterToQuery(f: SpliceFilter): string {
   if (f.circuitIds) parts.push(`circuit=${f.circuitIds.join(',')}`)
   if (f.voltagesKv) parts.push(`voltage=${f.voltagesKv.join(',')}`)
   if (f.phases) parts.push(`phase=${f.phases.map(encodeURIComponent).join(',')}`)
+  if (f.confidences) parts.push(`confidence=${f.confidences.join(',')}`)
+  if (f.surveyIds) parts.push(`survey=${f.surveyIds.join(',')}`)
+  if (f.ages) parts.push(`age=${f.ages.join(',')}`)
+  if (f.evidence) parts.push(`evidence=${f.evidence.join(',')}`)
   return parts.join('&')
 }

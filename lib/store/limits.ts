@@ -29,6 +29,10 @@ export const limitsOfSplice = (scope: Scope, spliceId: number, nowMs: number, db
 export const openLimits = (scope: Scope, circuitId: number | null, nowMs: number, db: Db = database()): Promise<CurrentLimitJson[]> =>
   ask(sql`l.lifted_at IS NULL AND (${circuitId}::int IS NULL OR s.circuit_id = ${circuitId}::int) AND ${onCircuit(scope, 's.circuit_id')}`, nowMs, db)
 
+/** Those of these splices that are not lifted: at most one each. */
+export const limitsOpenOf = (scope: Scope, spliceIds: readonly number[], nowMs: number, db: Db = database()): Promise<CurrentLimitJson[]> =>
+  ask(sql`l.lifted_at IS NULL AND l.splice_id = ANY(${spliceIds}::int[]) AND ${onCircuit(scope, 's.circuit_id')}`, nowMs, db)
+
 export async function limitById(scope: Scope, id: number, nowMs: number, db: Db = database()): Promise<CurrentLimitJson | undefined> {
   return (await ask(sql`l.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`, nowMs, db))[0]
 }

@@ -17,6 +17,7 @@ import { historyOf } from './splice-history'
 import { spliceDetailQuestion } from './sql/splice-detail'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
+import { ownerOf } from './watch'
 
 type DetailRow = SpliceSummary & Pick<SpliceDetail, 'line_name' | 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on'
   | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'elevation_m' | 'last_load' | 'expected_peak' | 'post_contingency'
@@ -27,12 +28,13 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const found = await db.row<DetailRow>(spliceDetailQuestion(sql`s.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`))
   if (!found) return undefined
   const { found_ratio: foundRatio, found_reading_id: _, ...row } = found
-  const [hold, otherPhases, history, limits, calls, readings, settings, position, policy] = await Promise.all([
+  const [hold, otherPhases, history, limits, calls, owner, readings, settings, position, policy] = await Promise.all([
     heldFinding(scope, found, db),
     otherPhasesOf(scope, id, db),
     historyOf(scope, id, db),
     limitsOfSplice(scope, id, Date.now(), db),
     callsOfSplice(scope, id, db),
+    ownerOf(scope, id, db),
     readingsOfSplice(scope, id, db),
     getSettings(scope, db),
     positionTextOf(scope, db),
@@ -60,6 +62,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     other_phases: otherPhases,
     limits,
     calls,
+    owner,
     history,
     readings,
   }

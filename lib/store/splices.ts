@@ -1,13 +1,16 @@
+import { classRank } from '@/lib/condition'
 import type { ClassCounts, SpliceList, SpliceSummary } from '@/lib/contract/contract'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { MOST_OF_A_PAGE } from '@/lib/contract/page'
 import { fromCursor, pageOf } from './cursor'
+import { currentPolicy } from './policies'
 import { onCircuit, type Scope } from './scope'
 import { spliceCounts } from './sql/splice-counts'
 import { spliceCondition, type Bbox } from './sql/splice-filter'
 import { spliceListQuestion, spliceSortKeys, type SpliceSort } from './sql/splice-list'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
+import { watchStatesOf } from './watch'
 
 export interface SpliceListOptions {
   filter?: SpliceFilter
@@ -27,17 +30,21 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
   const condition = spliceCondition(scope, filter, bbox)
   const asked = ['splices', filterToQuery(filter), bbox?.join(), sort]
   const after = fromCursor(options.cursor, spliceSortKeys(sort), asked)
-  const [rows, counts, all] = await Promise.all([
+  const [rows, counts, ofAnyClass, all] = await Promise.all([
     db.rows<SpliceSummary & { sort_keys: (string | number)[] }>(spliceListQuestion(condition, sort, after, limit)),
     countSplices(scope, filter, bbox, db),
+    filter.classes ? countSplices(scope, { ...filter, classes: undefined }, bbox, db) : null,
     countSplices(scope, {}, undefined, db),
   ])
   const page = pageOf(rows, limit, (row) => row.sort_keys, asked)
+  const watched = page.items.filter((splice) => classRank(splice.class) >= classRank('degraded')).map(({ id }) => id)
+  const watch = await watchStatesOf(scope, watched, await currentPolicy(scope, db), Date.now(), db)
   return {
-    items: page.items.map(({ sort_keys: _, ...splice }) => splice),
+    items: page.items.map(({ sort_keys: _, ...splice }) => ({ ...splice, watch: watch.get(splice.id) ?? null })),
     next_cursor: page.next_cursor,
     total: Object.values(counts).reduce((sum, n) => sum + n, 0),
     counts,
+    counts_of_any_class: ofAnyClass ?? counts,
     hidden: { urgent: all.urgent - counts.urgent, critical: all.critical - counts.critical },
   }
 }

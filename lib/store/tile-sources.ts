@@ -1,6 +1,9 @@
+import type { SpliceFilter } from '@/lib/contract/filter'
 import type { Scope } from './scope'
 import { lineCircuits, lineCrossings, lineSpans, lineStructures, networkMark as markQuestion } from './sql/circuit-lines'
 import { sharedSpans, spanAxes, splicePoints, tileVersions as versionsQuestion } from './sql/splice-points'
+import { spliceCondition } from './sql/splice-filter'
+import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 export interface LineCircuit { id: number; name: string; voltageKv: number | null }
@@ -86,4 +89,13 @@ export async function networkLines(scope: Scope, db: Db = database()): Promise<N
 /** Equal marks: the lines of the network have not changed in between. */
 export async function networkMark(scope: Scope, db: Db = database()): Promise<string> {
   return (await db.row<{ mark: string }>(markQuestion(scope)))?.mark ?? ''
+}
+
+/** Numbers of the splices in service that a filter lets through, packed by the server as `splicePoints` packs them. */
+export async function idsThatPass(scope: Scope, filter: SpliceFilter, db: Db = database()): Promise<Int32Array> {
+  const row = await db.row<{ ids: Buffer | null }>(sql`
+    SELECT string_agg(int4send(s.id), '') AS ids
+    FROM splice s JOIN splice_state st ON st.splice_id = s.id JOIN circuit c ON c.id = s.circuit_id WHERE ${spliceCondition(scope, filter)}`)
+  const bytes = row?.ids
+  return Int32Array.from({ length: (bytes?.length ?? 0) / 4 }, (_, i) => bytes?.readInt32BE(4 * i) ?? 0)
 }

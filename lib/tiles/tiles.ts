@@ -4,11 +4,12 @@ import type { Scope } from '@/lib/store/scope'
 import { tileVersions, type TileVersions } from '@/lib/store/tile-sources'
 import { CIRCUIT_MAX_ZOOM, circuitTileBytes } from './circuits/circuit-index'
 import { currentIndexes } from './current'
+import { pickedRows } from './splices/picked'
 import { spliceTileBytes, type TileAddress } from './splices/splice-tile'
 import { SPLICE_MAX_ZOOM } from './splices/zoom-policy'
 
 /** Raised by hand when the same data gives other tiles, so that browsers let go of the old ones. */
-const TILE_RECIPE = 3
+const TILE_RECIPE = 4
 
 export interface Tile {
   /** Vector tile, not compressed; no bytes where nothing is there (answer 204). */
@@ -38,7 +39,9 @@ export function isTileAddress({ z, x, y }: TileAddress, layer: 'splices' | 'circ
 /** Layers `clusters` and `splices`, see splices/splice-tile. Waits for the index when the store has just changed. */
 export async function spliceTile(scope: Scope, tile: TileAddress, filter: SpliceFilter): Promise<Tile> {
   const { splices, versions } = await currentIndexes(scope)
-  return { bytes: spliceTileBytes(await splices, tile, filter, today()), etag: etagOf(scope, filter, versions) }
+  const index = await splices
+  const picked = await pickedRows(scope, filter, index, today())
+  return { bytes: spliceTileBytes(index, tile, filter, today(), picked), etag: etagOf(scope, filter, versions) }
 }
 
 /** Layers `circuits`, `spans`, `structures`, `right_of_way`, `crossings`, see circuits/circuit-index. */

@@ -42,7 +42,7 @@ test.describe('Operations', () => {
   test('lists what the map shows, the worst first, and says how many there are of each class', async ({ page }) => {
     await open(page)
     const { counts } = await state(page)
-    const worst = await first(page, 'sort=worst')
+    const worst = await first(page, 'sort=risk')
     await expect(options(page).nth(1)).toContainText(worst.splice)
     await expect(options(page).nth(1)).toContainText(worst.class)
     const legend = page.getByRole('group', { name: 'Condition classes on the map' })
@@ -55,7 +55,7 @@ test.describe('Operations', () => {
     await open(page)
     await mapStill(page)
     const before = param(page, 'at')
-    const worst = await first(page, 'sort=worst')
+    const worst = await first(page, 'sort=risk')
     await flight(page, () => options(page).nth(1).click())
     await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
     await expect.poll(() => param(page, 'sel')).toBe(`splice-${worst.id}`)
@@ -68,7 +68,7 @@ test.describe('Operations', () => {
   })
 
   test('what is pressed on the map is selected in the list', { tag: '@map' }, async ({ page }) => {
-    const worst = await first(page, 'class=critical&sort=worst')
+    const worst = await first(page, 'class=critical&sort=risk')
     await open(page, `/operations?at=${worst.lat},${worst.lon},18`)
     await mapStill(page)
     const box = await page.locator('#plan').boundingBox()
@@ -102,7 +102,7 @@ test.describe('Operations', () => {
     await open(page)
     await expect(page.locator('#plan').getByRole('alert')).toContainText('draws no WebGL 2')
     await expect(page.getByRole('group', { name: 'Condition classes on the map' }).getByRole('button', { name: /^critical/ })).toBeInViewport()
-    const worst = await first(page, 'sort=worst')
+    const worst = await first(page, 'sort=risk')
     await options(page).nth(1).click()
     await expect(sheet(page).getByRole('heading', { name: worst.splice })).toBeVisible()
     await expect(page.getByRole('region', { name: 'Strip' }).locator(`[data-splice="${worst.id}"]`)).toHaveAttribute('aria-pressed', 'true')
@@ -110,7 +110,7 @@ test.describe('Operations', () => {
 
   test('circuit, voltage and phase narrow the list to what the API counts', async ({ page }) => {
     await open(page)
-    const worst = await first(page, 'sort=worst')
+    const worst = await first(page, 'sort=risk')
     await page.getByRole('button', { name: 'Circuit: all' }).click()
     await page.getByRole('checkbox', { name: new RegExp(`^${worst.circuit}\\b`) }).click()
     await page.keyboard.press('Escape')
@@ -124,7 +124,7 @@ test.describe('Operations', () => {
   })
 
   test('a link shows another person the same view', { tag: '@map' }, async ({ page, browser, baseURL }) => {
-    const worst = await first(page, 'class=urgent&sort=worst')
+    const worst = await first(page, 'class=urgent&sort=risk')
     const other = await (await browser.newContext({ baseURL })).newPage()
     await open(other, `/operations?at=${worst.lat},${worst.lon},14&sel=splice-${worst.id}&class=urgent,critical`)
     await expect(chosen(other)).toContainText(worst.splice)
@@ -139,7 +139,7 @@ test.describe('Operations', () => {
     await open(page)
     await page.keyboard.press('Tab')
     await expect(page.getByRole('link', { name: 'Skip to content' })).toBeFocused()
-    const worst = await first(page, 'class=urgent&sort=worst')
+    const worst = await first(page, 'class=urgent&sort=risk')
     await page.locator('body').press('/')
     const find = page.getByRole('combobox', { name: /^Find a circuit/ })
     await expect(find).toBeFocused()
@@ -155,7 +155,7 @@ test.describe('Operations', () => {
     await expect.poll(() => param(page, 'at')).not.toBe(from)
     await page.keyboard.press('Home')
     await expect(options(page).nth(1)).toHaveAttribute('aria-selected', 'true')
-    await expect(sheet(page).getByRole('heading', { name: (await first(page, 'sort=worst')).splice })).toBeVisible()
+    await expect(sheet(page).getByRole('heading', { name: (await first(page, 'sort=risk')).splice })).toBeVisible()
   })
 
   test('coordinates take the map to their place', { tag: '@map' }, async ({ page }) => {
@@ -188,7 +188,7 @@ test.describe('Operations', () => {
   })
 
   test('feet and metres change in list and sheet together', async ({ page }) => {
-    const worst = await first(page, 'sort=worst')
+    const worst = await first(page, 'sort=risk')
     await open(page, `/operations?sel=splice-${worst.id}`)
     await page.getByRole('radio', { name: /^US units/ }).click()
     await expect(chosen(page)).toContainText(/\+ [\d.,]+ ft/)
@@ -266,7 +266,7 @@ test.describe('Operations on a phone', () => {
   })
 
   test('fits the width, with nothing to push sideways', async ({ page }) => {
-    for (const path of ['/operations', '/operations?view=list', '/health', `/splices/${(await first(page, 'sort=worst')).id}`]) {
+    for (const path of ['/operations', '/operations?view=list', '/health', `/splices/${(await first(page, 'sort=risk')).id}`]) {
       await page.goto(path)
       await page.waitForLoadState('networkidle')
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
@@ -275,7 +275,7 @@ test.describe('Operations on a phone', () => {
 })
 
 test('Operations has no serious barrier, in light and dark, at a desk and on a phone', { tag: '@map' }, async ({ browser, baseURL, page: any }) => {
-  const worst = await first(any, 'sort=worst')
+  const worst = await first(any, 'sort=risk')
   const desk = { width: 1440, height: 900 }
   const phone = { width: 390, height: 844 }
   const views = [

@@ -11,6 +11,7 @@ import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { pageQuery } from '@/lib/contract/page'
 import { settingsBody } from '@/lib/contract/settings'
+import { ownerBody, savedViewBody } from '@/lib/contract/watch'
 import { toldBody } from '@/lib/contract/urgent'
 import type { AnswerName } from './schemas'
 
@@ -84,6 +85,11 @@ export const ADDRESSES: Address[] = [
   address('post', '/api/v1/limits/{id}', 'Agree to a limit, accept it with read back, or lift it with a reason', 'Limit', { body: limitStepBody, problems: [409, 422] }),
   address('get', '/api/v1/splices/{id}/calls', 'The log of calls about a splice and looks at it, newest first', 'CallList'),
   address('post', '/api/v1/splices/{id}/calls', 'Note a call, or a look in a peak-load period', 'CallEntry', { body: recordCallBody, problems: [422] }),
+  address('put', '/api/v1/splices/{id}/owner', 'Who has taken a splice, by name; null: nobody any more', 'SpliceOwner', { body: ownerBody }),
+  address('get', '/api/v1/surveys', 'Surveys with readings, the newest first', 'SurveyList'),
+  address('get', '/api/v1/views', 'Saved views of the watch list, by name', 'SavedViewList'),
+  address('post', '/api/v1/views', 'Save a filter under a name', 'SavedView', { body: savedViewBody, problems: [409, 422] }),
+  address('delete', '/api/v1/views/{id}', 'Delete a saved view; the answer is what it was', 'SavedView'),
   address('get', '/api/v1/calls', 'The log of calls and of what the control room was told, newest first', 'CallPage', { query: callsQuery }),
   address('post', '/api/v1/calls/{id}/strike', 'Strike a wrong entry with a reason; it stays readable', 'CallEntry', { body: strikeCallBody, problems: [409] }),
   address('get', '/api/v1/look-again', 'Urgent and critical splices to look at in this peak-load period, or from the next on', 'LookAgain'),

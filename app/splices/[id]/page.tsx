@@ -52,7 +52,7 @@ export default async function SplicePage({ params }: Props) {
         wide
         tools={<SheetTools onMap={onMap} />}
         limitSteps={<LimitSteps detail={splice} />}
-        callSteps={<CallSteps detail={{ id, splice: label, circuit: splice.circuit, class: shown, history: splice.history }} />}
+        callSteps={<CallSteps detail={{ id, splice: label, circuit: splice.circuit, class: shown, history: splice.history, owner: splice.owner }} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
       <PrintFoot

@@ -1,6 +1,6 @@
-import type { SpliceFilter } from '@/lib/contract/filter'
+import type { AGES, SpliceFilter } from '@/lib/contract/filter'
 import { onCircuit, type Scope } from '../scope'
-import { sql, type Sql } from './sql'
+import { join, sql, type Sql } from './sql'
 
 export type Bbox = readonly [west: number, south: number, east: number, north: number]
 
@@ -11,7 +11,28 @@ export function spliceCondition(scope: Scope, filter: SpliceFilter, bbox?: Bbox)
     AND ${given(filter.circuitIds, (v) => sql`s.circuit_id = ANY(${v}::int[])`)}
     AND ${given(filter.voltagesKv, (v) => sql`c.voltage_kv = ANY(${v}::float8[])`)}
     AND ${given(filter.phases, (v) => sql`coalesce(s.phase, '') = ANY(${v.map(unknownPhase)}::text[])`)}
+    AND ${given(filter.confidences, (v) => sql`st.confidence = ANY(${v}::text[])`)}
+    AND ${given(filter.surveyIds, (v) => sql`s.id IN (${readInSurveys(v)})`)}
+    AND ${given(filter.ages, (v) => (v.length === 0 ? sql`FALSE` : sql`(${join(v.map(ofAge), ' OR ')})`))}
+    AND ${given(filter.evidence, (v) => sql`evidence_of(st.flags, st.measured_ratio) = ANY(${v}::text[])`)}
     AND ${given(bbox, (v) => inBbox(v))}`
+}
+
+const readInSurveys = (surveyIds: number[]): Sql => sql`
+  SELECT p.splice_id FROM placement p JOIN reading r ON r.id = p.reading_id
+  WHERE p.current AND p.state = 'placed' AND p.splice_id IS NOT NULL AND NOT r.withdrawn AND r.survey_id = ANY(${surveyIds}::int[])`
+
+/** Years since the last reading, from and below. */
+const YEARS: Record<Exclude<(typeof AGES)[number], 'never'>, readonly [from: number, below: number]> = {
+  'under-1': [0, 1], '1-3': [1, 3], '3-6': [3, 6], 'over-6': [6, 1000],
+}
+
+function ofAge(age: (typeof AGES)[number]): Sql {
+  if (age === 'never') return sql`st.last_reading_at IS NULL`
+  const [from, below] = YEARS[age]
+  // What was read in a file whose clock runs ahead is new.
+  const notNewer = from === 0 ? sql`TRUE` : sql`st.last_reading_at <= now() - make_interval(years => ${from}::int)`
+  return sql`(${notNewer} AND st.last_reading_at > now() - make_interval(years => ${below}::int))`
 }
 
 /** An absent field filters nothing. */

@@ -55,7 +55,7 @@ function onlyOfClass(index: SpliceIndex, classNo: number, fromBlock: number, toB
 export function countCells(index: SpliceIndex, filter: ReadyFilter, z: number, x: number, y: number, marginCells: number): CellGrid {
   const grid = emptyGrid(z, x, y, marginCells)
   const { across, firstX, firstY, total, perClass, sumX, sumY, sample } = grid
-  const { groups, classes, everyGroup } = filter
+  const { groups, classes, picked, everyGroup } = filter
   const { x: xs, y: ys, classNo: classNos, groupNo: groupNos, sums } = index
   const cellZoom = z + CELL_LEVELS
   const shift = 32 - cellZoom
@@ -65,7 +65,7 @@ export function countCells(index: SpliceIndex, filter: ReadyFilter, z: number, x
   const addPoints = (from: number, to: number, inside: boolean): void => {
     for (let i = from; i < to; i++) {
       const classNo = classNos[i]!
-      if (!classes[classNo] || (!everyGroup && !groups[groupNos[i]!])) continue
+      if (!classes[classNo] || (!everyGroup && (!groups[groupNos[i]!] || (picked !== null && !picked[i])))) continue
       const px = xs[i]!
       const py = ys[i]!
       if (!inside && (px < rect.fromX || px >= rect.toX || py < rect.fromY || py >= rect.toY)) continue

@@ -21,7 +21,7 @@ function membersOf(index: SpliceIndex, filter: ReadyFilter, z: number, cluster: 
       const x = index.x[i]!
       const y = index.y[i]!
       const inCell = x >= fromX && x < fromX + cell && y >= fromY && y < fromY + cell
-      if (inCell && filter.classes[index.classNo[i]!] && filter.groups[index.groupNo[i]!]) members.push(i)
+      if (inCell && filter.classes[index.classNo[i]!] && filter.groups[index.groupNo[i]!] && (filter.picked === null || filter.picked[i])) members.push(i)
     }
   })
   return members

@@ -8,12 +8,14 @@ export interface ReadyFilter {
   groups: Uint8Array
   /** 1 where the class passes. */
   classes: Uint8Array
-  /** No group is left out: sums over whole ranges hold. */
+  /** 1 where that splice passes by what the store alone knows of it; null: all do. */
+  picked: Uint8Array | null
+  /** No splice is left out but by its class: sums over whole ranges hold. */
   everyGroup: boolean
 }
 
 /** An absent field filters nothing; a class list that is empty shows nothing. Phase 'unknown' asks for those not confirmed. */
-export function readyFilter(index: Pick<SpliceIndex, 'groups'>, filter: SpliceFilter): ReadyFilter {
+export function readyFilter(index: Pick<SpliceIndex, 'groups'>, filter: SpliceFilter, picked: Uint8Array | null = null): ReadyFilter {
   const circuits = filter.circuitIds && new Set(filter.circuitIds)
   const voltages = filter.voltagesKv && new Set(filter.voltagesKv)
   const phases = filter.phases && new Set(filter.phases)
@@ -23,5 +25,5 @@ export function readyFilter(index: Pick<SpliceIndex, 'groups'>, filter: SpliceFi
     && (!phases || phases.has(g.phase ?? 'unknown'))))
   const wanted = filter.classes && new Set<string>(filter.classes)
   const classes = Uint8Array.from(TILE_CLASSES, (c) => Number(!wanted || wanted.has(c)))
-  return { groups, classes, everyGroup: groups.every((g) => g === 1) }
+  return { groups, classes, picked, everyGroup: picked === null && groups.every((g) => g === 1) }
 }

@@ -58,11 +58,12 @@ function spliceFeature(index: SpliceIndex, tile: TileAddress, { i, x, y, steps }
  * (feature id = splice id, class, past where that class says how it was and not how it is, rank, name, circuit, phase; across where the line runs east and west; lane_x, lane_y: how many lanes
  * right and down its line is drawn of its place; step_x, step_y: how many marks beside it stands where several share a place). Every splice
  * that passes the filter is counted in exactly one tile of a zoom.
+ * @param picked 1 where the splice of that row passes by what the store alone knows; null: all do
  * @param today days since 1970 UTC
  */
-export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: SpliceFilter, today: number): Uint8Array {
+export function spliceTileBytes(index: SpliceIndex, tile: TileAddress, filter: SpliceFilter, today: number, picked: Uint8Array | null = null): Uint8Array {
   const { z, x, y } = tile
-  const ready = readyFilter(index, filter)
+  const ready = readyFilter(index, filter, picked)
   const gathering = gatheringAt(z)
   const grid = countCells(index, ready, z, x, y, marginFor(gathering))
   const clusters: TileFeature[] = []

@@ -1,52 +1,44 @@
 import { describe, expect, it } from 'vitest'
-import { compareWorstFirst, hiddenSentence, indexOfSelection, rowAfterKey, urgentThenCircuits } from '@/components/operations/list-rows'
+import { hiddenSentence, indexOfSelection, listRows, rowAfterKey } from '@/components/operations/list-rows'
 import { listFoot } from '@/components/operations/list-side'
 import { summary } from '@/test/fixtures/components/samples'
 
 describe('the list of splices', () => {
-  it('puts the worse class first, then the higher ratio, then the older reading, and unknown last', () => {
+  it('puts what is degraded or worse on any circuit first, in the order it came in, then circuit by circuit', () => {
     const splices = [
-      summary({ id: 1, class: 'unknown', ratio: null }),
-      summary({ id: 2, class: 'sound', ratio: 0.9 }),
-      summary({ id: 3, class: 'urgent', ratio: 2.1, last_reading_at: '2026-01-01T00:00:00Z' }),
-      summary({ id: 4, class: 'critical', ratio: 2.8 }),
-      summary({ id: 5, class: 'urgent', ratio: 2.1, last_reading_at: '2020-01-01T00:00:00Z' }),
-      summary({ id: 6, class: 'urgent', ratio: 2.5 }),
+      summary({ id: 3, circuit_id: 7, circuit: 'Seven', class: 'critical' }),
+      summary({ id: 2, circuit_id: 8, circuit: 'Eight', class: 'critical' }),
+      summary({ id: 6, circuit_id: 8, circuit: 'Eight', class: 'urgent' }),
+      summary({ id: 5, circuit_id: 9, circuit: 'Nine', class: 'degraded' }),
+      summary({ id: 1, circuit_id: 7, circuit: 'Seven', class: 'watch' }),
+      summary({ id: 4, circuit_id: 8, circuit: 'Eight', class: 'sound' }),
     ]
-    expect([...splices].sort(compareWorstFirst).map((s) => s.id)).toEqual([4, 6, 5, 3, 2, 1])
-  })
-
-  it('puts what is critical or urgent on any circuit first, the worst of all on top, then circuit by circuit', () => {
-    const rows = urgentThenCircuits([
-      summary({ id: 1, circuit_id: 7, circuit: 'Seven', class: 'watch', ratio: 1.1 }),
-      summary({ id: 2, circuit_id: 8, circuit: 'Eight', class: 'critical', ratio: 3 }),
-      summary({ id: 3, circuit_id: 7, circuit: 'Seven', class: 'critical', ratio: 4 }),
-      summary({ id: 4, circuit_id: 8, circuit: 'Eight', class: 'sound', ratio: 0.5 }),
-      summary({ id: 5, circuit_id: 9, circuit: 'Nine', class: 'urgent', ratio: 2 }),
-      summary({ id: 6, circuit_id: 8, circuit: 'Eight', class: 'urgent', ratio: 2.4 }),
-    ])
+    const rows = listRows(splices, 'risk')
     expect(rows.map((r) => r.key)).toEqual([
       'heading', 'splice-3', 'splice-2', 'splice-6', 'splice-5', 'circuit-7', 'splice-1', 'circuit-8', 'splice-4', 'circuit-9',
     ])
-    expect(rows[0]).toMatchObject({ counts: { critical: 2, urgent: 2, watch: 0 } })
+    expect(rows[0]).toMatchObject({ counts: { critical: 2, urgent: 1, degraded: 1, watch: 0 } })
     expect(rows[7]).toMatchObject({ circuit: 'Eight', worst: 'critical', counts: { critical: 1, urgent: 1, sound: 1 } })
+    expect(listRows(splices, 'circuit').map((r) => r.key)).toEqual([
+      'circuit-7', 'splice-3', 'splice-1', 'circuit-8', 'splice-2', 'splice-6', 'splice-4', 'circuit-9', 'splice-5',
+    ])
   })
 
   it('has no heading where nothing is critical or urgent', () => {
-    expect(urgentThenCircuits([summary({ id: 1, circuit_id: 7 })]).map((r) => r.key)).toEqual(['circuit-7', 'splice-1'])
+    expect(listRows([summary({ id: 1, circuit_id: 7 })], 'risk').map((r) => r.key)).toEqual(['circuit-7', 'splice-1'])
   })
 
   it('holds no row twice and loses none', () => {
     const many = Array.from({ length: 500 }, (_, i) => summary({ id: i + 1, circuit_id: i % 13, ratio: (i * 37) % 11, class: i % 5 ? 'sound' : 'urgent' }))
-    const rows = urgentThenCircuits(many)
+    const rows = listRows(many, 'risk')
     expect(rows.filter((r) => r.type === 'splice')).toHaveLength(500)
     expect(new Set(rows.map((r) => r.key)).size).toBe(1 + 500 + 13)
   })
 
   it('finds the selection', () => {
-    const rows = urgentThenCircuits([
+    const rows = listRows([
       summary({ id: 1, circuit_id: 7, class: 'watch' }), summary({ id: 2, circuit_id: 8, class: 'urgent' }), summary({ id: 3, circuit_id: 7, class: 'urgent' }),
-    ])
+    ], 'risk')
     expect(rows[indexOfSelection(rows, { kind: 'circuit', id: 8 })]?.key).toBe('circuit-8')
     expect(rows[indexOfSelection(rows, { kind: 'splice', id: 2 })]?.key).toBe('splice-2')
     expect(indexOfSelection(rows, { kind: 'splice', id: 99 })).toBe(-1)
@@ -54,7 +46,7 @@ describe('the list of splices', () => {
   })
 
   it('reaches its end by arrows alone, and never its heading', () => {
-    const rows = urgentThenCircuits(Array.from({ length: 40 }, (_, i) => summary({ id: i + 1, circuit_id: i % 4, class: i % 3 ? 'sound' : 'urgent' })))
+    const rows = listRows(Array.from({ length: 40 }, (_, i) => summary({ id: i + 1, circuit_id: i % 4, class: i % 3 ? 'sound' : 'urgent' })), 'risk')
     let at = -1
     for (let step = 1; step < rows.length; step++) {
       const row = rows[rowAfterKey('ArrowDown', at, rows.length, 10, 1) ?? -1]
@@ -86,8 +78,8 @@ describe('the list of splices', () => {
 
   it('says how much of the filter it holds', () => {
     expect(listFoot(0, undefined)).toBe('Loading…')
-    expect(listFoot(500, 2397)).toBe('2,397 in the filter, worst first')
-    expect(listFoot(2397, 2397)).toBe('2,397 in the filter, worst first')
+    expect(listFoot(500, 2397)).toBe('2,397 in the filter, by risk')
+    expect(listFoot(2397, 2397)).toBe('2,397 in the filter, by risk')
     expect(listFoot(5000, 1_000_000)).toBe('The worst 5,000 of 1,000,000. Narrow the filter to list the rest.')
   })
 })

@@ -1,0 +1,45 @@
+import type { WatchState } from '@/lib/contract/watch'
+import { formatDate } from '@/lib/units/time'
+
+export const NEXT_WORDS: Readonly<Record<WatchState['next'], string>> = {
+  'call-control-room': 'Call the control room',
+  'decide-load-or-outage': 'Decide load or outage',
+  'second-reading-or-engineer': 'Second reading or engineer',
+  'repair': 'Repair',
+  'repair-in-outage': 'Repair in an outage',
+}
+
+const LIMIT_WORDS: Readonly<Record<WatchState['limit_state'], string>> = {
+  'none': 'no limit', 'proposed': 'limit proposed', 'agreed': 'limit agreed', 'in-force': 'limit in force', 'ask-engineer': 'limit: ask engineer',
+}
+
+const DAY_MS = 86_400_000
+
+/** 'Repair by 15 Jun 2026'; a response time that is over is said so. */
+export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due_at'>, nowMs: number, timeZone: string): { text: string; overdue: boolean } {
+  const dueMs = dueAt === null ? null : Date.parse(dueAt)
+  if (dueMs === null) return { text: NEXT_WORDS[next], overdue: false }
+  if (nowMs <= dueMs) return { text: `${NEXT_WORDS[next]} by ${formatDate(dueMs, timeZone)}`, overdue: false }
+  const days = Math.floor((nowMs - dueMs) / DAY_MS)
+  return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'due today' : `${days} d late`}`, overdue: true }
+}
+
+/** Why it stands where it does, in the order of the rule: '82 % of limit at peak, radial, crosses rail, 3 years old'. */
+export function riskText({ load_share: share, load, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
+  const years = lastReadingAt === null ? null : Math.floor((nowMs - Date.parse(lastReadingAt)) / (365.25 * DAY_MS))
+  return [
+    share === null ? 'load or limit not known' : `${shareText(share)} of limit${load === 'peak' ? ' at peak' : ', last load'}`,
+    radial ? 'radial' : '',
+    mw !== null && mw >= 100 ? `${Math.round(mw)} MW` : '',
+    crossing === null ? '' : `crosses ${crossing}`,
+    years === null ? 'never read' : years < 1 ? '' : `${years} ${years === 1 ? 'year' : 'years'} old`,
+  ].filter(Boolean).join(', ')
+}
+
+const shareText = (share: number): string => (share >= 10 ? 'over ten times' : `${Math.round(share * 100)} %`)
+
+export const calledText = ({ waits_for_call: waits, called_at: calledAt }: Pick<WatchState, 'waits_for_call' | 'called_at'>): string =>
+  waits ? 'not called' : calledAt === null ? 'no call' : 'called'
+
+/** 'called, limit proposed'. */
+export const stateText = (watch: WatchState): string => `${calledText(watch)}, ${LIMIT_WORDS[watch.limit_state]}`
