@@ -103,12 +103,12 @@ export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden,
         <SavedViews filter={filter} />
       </div>
       {changed}
-      <p className={css.foot}>
+      <div className={css.foot}>
         <Segmented<ListBy> label="List" size="small" value={by} onValueChange={onBy} options={[{ value: 'risk', label: 'By risk' }, { value: 'circuit', label: 'By circuit' }]} />
         {(filter.circuitIds ?? box) && (
           <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of what is on the map'}</Link>
         )}
-      </p>
+      </div>
       {narrowed && (
         <p className={css.foot}>
           <span role="status" className={sentence ? css.hidden : undefined}>

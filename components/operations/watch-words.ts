@@ -1,5 +1,5 @@
 import type { WatchState } from '@/lib/contract/watch'
-import { formatDate } from '@/lib/units/time'
+import { formatDate, formatTime } from '@/lib/units/time'
 
 export const NEXT_WORDS: Readonly<Record<WatchState['next'], string>> = {
   'call-control-room': 'Call the control room',
@@ -19,9 +19,9 @@ const DAY_MS = 86_400_000
 export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due_at'>, nowMs: number, timeZone: string): { text: string; overdue: boolean } {
   const dueMs = dueAt === null ? null : Date.parse(dueAt)
   if (dueMs === null) return { text: NEXT_WORDS[next], overdue: false }
-  if (nowMs <= dueMs) return { text: `${NEXT_WORDS[next]} by ${formatDate(dueMs, timeZone)}`, overdue: false }
+  if (nowMs <= dueMs) return { text: `${NEXT_WORDS[next]} by ${(dueMs - nowMs < DAY_MS ? formatTime : formatDate)(dueMs, timeZone)}`, overdue: false }
   const days = Math.floor((nowMs - dueMs) / DAY_MS)
-  return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'due today' : `${days} d late`}`, overdue: true }
+  return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'late' : `${days} d late`}`, overdue: true }
 }
 
 /** Why it stands where it does, in the order of the rule: '82 % of limit at peak, radial, crosses rail, 3 years old'. */

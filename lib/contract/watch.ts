@@ -7,7 +7,7 @@ const instant = z.iso.datetime({ offset: true })
 export const watchState = z.object({
   /** The first thing that is still to be done. */
   next: z.enum(['call-control-room', 'decide-load-or-outage', 'second-reading-or-engineer', 'repair', 'repair-in-outage']),
-  /** When the response time of its class is over, counted from its finding. */
+  /** When that is due: hours from when a critical class was shown for a call and a decision, else the response time of the class from its finding. */
   due_at: instant.nullable(),
   /** Who has taken it. */
   owner: z.string().nullable(),

@@ -11,7 +11,7 @@ import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
 interface Row extends Omit<WatchState, 'next' | 'limit_state'> {
-  splice_id: number; class: ConditionClass; measured_class: ConditionClass; held: boolean; decided_on_load: boolean
+  splice_id: number; class: ConditionClass; measured_class: ConditionClass; held: boolean; decided_on_load: boolean; shown_since: Date | null
 }
 
 /** What the watch list says of the degraded and worse among these splices, by number. */
@@ -23,7 +23,7 @@ export async function watchStatesOf(scope: Scope, spliceIds: readonly number[], 
         (SELECT x.kind FROM ${crossingsOfSpan} ORDER BY x.line_distance_m LIMIT 1) AS crossing,
         CASE WHEN state.load_share IS NULL THEN NULL WHEN flow.peak > coalesce(flow.last, 0) THEN 'peak' ELSE 'last' END AS load,
         o.owner, ${iso('o.taken_at')} AS taken_at, coalesce(notice.waits, FALSE) AS waits_for_call, ${iso('greatest(notice.told_at, call.at)')} AS called_at,
-        coalesce(call.on_load, FALSE) AS decided_on_load, ${iso('due.at')} AS due_at
+        coalesce(call.on_load, FALSE) AS decided_on_load, ${iso('due.at')} AS due_at, ${shownSince} AS shown_since
       FROM splice_state state JOIN splice s ON s.id = state.splice_id JOIN circuit c ON c.id = s.circuit_id
       JOIN section sec ON sec.id = s.section_id JOIN span sp ON sp.id = s.span_id
       LEFT JOIN splice_owner o ON o.splice_id = s.id
@@ -42,11 +42,18 @@ export async function watchStatesOf(scope: Scope, spliceIds: readonly number[], 
     limitsOpenOf(scope, spliceIds, nowMs, db),
   ])
   const standing = new Map(limits.map((limit) => [limit.splice_id, limit.standing]))
-  return new Map(rows.flatMap(({ splice_id: spliceId, class: shown, measured_class: measuredClass, held, decided_on_load: decidedOnLoad, ...row }) => {
+  return new Map(rows.flatMap(({ splice_id: spliceId, class: shown, measured_class: measuredClass, held, decided_on_load: decidedOnLoad, shown_since: since, due_at: dueAt, ...row }) => {
     const next = nextStep({ class: shown, measuredClass, held, waitsForCall: row.waits_for_call, decidedOnLoad })
     const limit = standing.get(spliceId) ?? 'none'
-    return next === null ? [] : [[spliceId, { ...row, next, limit_state: limit === 'lifted' ? 'none' : limit }] as const]
+    return next === null ? [] : [[spliceId, { ...row, next, due_at: dueOf(next, { class: shown, since, dueAt }, policy), limit_state: limit === 'lifted' ? 'none' : limit }] as const]
   }))
+}
+
+/** A call and a decision on load have hours from when the class was first shown, of a critical splice alone; what mends it has the time of its class. */
+function dueOf(next: WatchState['next'], of: { class: ConditionClass; since: Date | null; dueAt: string | null }, policy: Policy): string | null {
+  if (next !== 'call-control-room' && next !== 'decide-load-or-outage') return of.dueAt
+  if (of.class !== 'critical' || of.since === null) return null
+  return new Date(of.since.getTime() + policy.response.criticalCallHours * 3_600_000).toISOString()
 }
 
 /** Who has taken a splice; nobody where there is no row. */

@@ -97,15 +97,15 @@ describe('a row of the list', () => {
   it('says what to do next, by when, who has it, whether it was called in, and why it stands where it does', async () => {
     const row = await watchOf('near')
     expect(row).toMatchObject({ next: 'call-control-room', waits_for_call: true, called_at: null, owner: null, limit_state: 'none', radial: true, mw: 140, crossing: 'rail', load: 'peak' })
-    // Of 1 June 2026, 10:00 UTC, with the response time of the policy that is in force.
-    const { class: shown } = (await list()).items.find(({ splice }) => splice === 'near') ?? {}
-    const { criticalHours, urgentDays } = defaultPolicy.response
-    const dueMs = Date.parse('2026-06-01T10:00:00Z') + (shown === 'critical' ? criticalHours : urgentDays * 24) * 3_600_000
-    expect(Math.abs(Date.parse(row?.due_at ?? '') - dueMs)).toBeLessThan(1000) // the import ends a moment after its class is shown
     await recordCall(scope, id('near'), { kind: 'call', by: 'L', whom: 'Control room', decided: ['load-relief'], told_control_room: true }, 'tester')
     const called = await watchOf('near')
     expect(called).toMatchObject({ waits_for_call: false, next: 'repair' })
     expect(called?.called_at).not.toBeNull()
+    // Of 1 June 2026, 10:00 UTC, with the response time of the policy that is in force.
+    const { class: shown } = (await list()).items.find(({ splice }) => splice === 'near') ?? {}
+    const { criticalHours, urgentDays } = defaultPolicy.response
+    const dueMs = Date.parse('2026-06-01T10:00:00Z') + (shown === 'critical' ? criticalHours : urgentDays * 24) * 3_600_000
+    expect(Math.abs(Date.parse(called?.due_at ?? '') - dueMs)).toBeLessThan(1000) // the import ends a moment after its class is shown
     expect((await list()).items.find(({ splice }) => splice === 'fine')?.watch).toBeNull()
   })
 
