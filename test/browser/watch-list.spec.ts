@@ -57,7 +57,7 @@ test.describe('the watch list', () => {
     await expect(page.getByText(new RegExp(`^Hidden by the filter: ${infrared.hidden.critical} critical`))).toBeVisible()
     const legend = page.getByRole('group', { name: 'Condition classes on the map' })
     await expect(legend.getByRole('button', { name: /^sound/ })).toContainText(infrared.counts_of_any_class.sound.toLocaleString('en-US'))
-    await page.getByRole('button', { name: 'Age: all' }).click()
+    await page.getByRole('button', { name: 'Age: all', exact: true }).click()
     await page.getByRole('checkbox', { name: 'Under a year' }).check()
     await page.keyboard.press('Escape')
     await page.getByRole('button', { name: 'Confidence: all' }).click()
