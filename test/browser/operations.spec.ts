@@ -118,7 +118,7 @@ test.describe('Operations', () => {
     await page.getByRole('checkbox', { name: 'Phase A' }).click()
     await page.keyboard.press('Escape')
     const narrowed = await splices(page, `circuit=${worst.circuit_id}&phase=A&limit=1`)
-    await expect(page.getByText(`${narrowed.total} in the filter, worst first`)).toBeVisible()
+    await expect(page.getByText(`${narrowed.total} in the filter, by risk`)).toBeVisible()
     expect(param(page, 'circuit')).toBe(String(worst.circuit_id))
     expect(param(page, 'phase')).toBe('A')
   })

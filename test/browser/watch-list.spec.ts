@@ -65,7 +65,7 @@ test.describe('the watch list', () => {
     await page.keyboard.press('Escape')
     const narrow = await splices(page, 'evidence=infrared&age=under-1&confidence=low&limit=1')
     await expect(page.getByText(`${narrow.total?.toLocaleString('en-US')} in the filter, by risk`).or(page.getByText('No splice in this filter'))).toBeVisible()
-    await page.getByRole('button', { name: 'Show all' }).first().click()
+    await page.getByRole('button', { name: 'Show all', exact: true }).first().click()
     await expect.poll(() => param(page, 'evidence')).toBeNull()
     await page.getByRole('button', { name: 'Survey: all' }).click()
     await page.getByRole('group', { name: 'Survey' }).getByRole('checkbox').first().check()
