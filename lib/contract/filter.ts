@@ -82,6 +82,9 @@ export const spliceListQuery = spliceFilterQuery.extend({
   sort: z.enum(SPLICE_SORTS).optional(),
 })
 
+/** Query of the same list as a file, which has no pages. */
+export const spliceExportQuery = spliceFilterQuery.extend({ bbox: bboxQuery.optional() })
+
 export const toSpliceFilter = (q: z.infer<typeof spliceFilterQuery>): SpliceFilter => ({
   classes: q.class, circuitIds: q.circuit, voltagesKv: q.voltage, phases: q.phase, confidences: q.confidence, surveyIds: q.survey, ages: q.age, evidence: q.evidence,
 })

@@ -7,6 +7,7 @@ import { currentPolicy } from './policies'
 import { onCircuit, type Scope } from './scope'
 import { spliceCounts } from './sql/splice-counts'
 import { spliceCondition, type Bbox } from './sql/splice-filter'
+import { splicesToExport } from './sql/splice-export'
 import { spliceListQuestion, spliceSortKeys, type SpliceSort } from './sql/splice-list'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
@@ -46,6 +47,29 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
     counts,
     counts_of_any_class: ofAnyClass ?? counts,
     hidden: { urgent: all.urgent - counts.urgent, critical: all.critical - counts.critical },
+  }
+}
+
+/** A splice as it leaves in a file. */
+export interface ExportedSplice extends SpliceSummary {
+  /** Null: found by a survey, and named by nobody. */
+  label: string | null
+  /** The lowest limit that operations accepted and nobody lifted, A per phase; null where there is none. */
+  limit_line_a: number | null
+  limit_in_force_from: string | null
+  limit_review_by: string | null
+}
+
+const READ_AHEAD = 2_000
+
+/** Every splice in service that the filter and box let through, however many: memory is that of a page. */
+export async function* splicesToWrite(scope: Scope, filter: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): AsyncGenerator<ExportedSplice> {
+  const condition = spliceCondition(scope, filter, bbox)
+  for (let afterId = 0; ;) {
+    const rows = await db.rows<ExportedSplice>(splicesToExport(condition, afterId, READ_AHEAD))
+    yield* rows
+    if (rows.length < READ_AHEAD) return
+    afterId = rows.at(-1)?.id ?? afterId
   }
 }
 

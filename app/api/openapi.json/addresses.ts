@@ -6,7 +6,7 @@ import {
 import { callsQuery, recordCallBody, strikeCallBody } from '@/lib/contract/calls'
 import { changesQuery } from '@/lib/contract/changes'
 import { clearBody } from '@/lib/contract/decision'
-import { tileQuery, spliceListQuery } from '@/lib/contract/filter'
+import { spliceExportQuery, spliceListQuery, tileQuery } from '@/lib/contract/filter'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { pageQuery } from '@/lib/contract/page'
@@ -36,6 +36,7 @@ export interface Address {
 const TILE = 'application/vnd.mapbox-vector-tile'
 const TILE_STATUSES = { 200: 'The tile', 204: 'Nothing lies in this tile', 304: 'What If-None-Match names still holds' }
 const CSV = 'text/csv'
+const KML = 'application/vnd.google-earth.kml+xml'
 
 type More = Omit<Partial<Address>, 'method' | 'path' | 'summary' | 'answers'>
 
@@ -76,6 +77,10 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/sections', 'Every section with its ratings, last known load and sizes of barrels', 'SectionList'),
   address('get', '/api/v1/batches', 'Batches of splices, those that fail beyond accident first', 'BatchList'),
   address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),
+  address('get', '/api/v1/splices.csv', 'The splices of the list as a table, all of them, each row with as of when it is and the information-handling mark', CSV, { query: spliceExportQuery }),
+  address('get', '/api/v1/splices.geojson', 'The same as points of RFC 7946', 'application/geo+json', { query: spliceExportQuery }),
+  address('get', '/api/v1/splices.gpx', 'The same as waypoints of GPX 1.1', 'application/gpx+xml', { query: spliceExportQuery }),
+  address('get', '/api/v1/splices.kml', 'The same as placemarks of KML 2.2', KML, { query: spliceExportQuery }),
   address('get', '/api/v1/splices/{id}', 'A splice with its assessment, readings and history', 'SpliceDetail'),
   address('get', '/api/v1/splices/{id}/working', 'Formulas, values and sources of the latest assessment', 'Working', { problems: [409] }),
   address('post', '/api/v1/splices/{id}/clear', 'A named engineer lowers a held class, with the cause of the contradiction and a reason', 'SpliceDetail', { body: clearBody, problems: [409, 422] }),

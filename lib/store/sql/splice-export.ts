@@ -1,0 +1,12 @@
+import { iso } from './iso'
+import { spliceColumns, spliceTables } from './splice-summary'
+import { sql, type Sql } from './sql'
+
+/** Splices in the order of their numbers, which nothing changes while a long list is written; `label` is null for one that nobody has named. */
+export const splicesToExport = (condition: Sql, afterId: number, limit: number): Sql => sql`
+  SELECT ${spliceColumns}, s.label, l.line_a AS limit_line_a, ${iso('l.in_force_from')} AS limit_in_force_from, ${iso('l.review_by')} AS limit_review_by
+  FROM ${spliceTables}
+  LEFT JOIN LATERAL (
+    SELECT * FROM current_limit l WHERE l.splice_id = s.id AND l.accepted_at IS NOT NULL AND l.lifted_at IS NULL ORDER BY l.line_a, l.id LIMIT 1
+  ) l ON TRUE
+  WHERE ${condition} AND s.id > ${afterId} ORDER BY s.id LIMIT ${limit}`
