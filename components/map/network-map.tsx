@@ -9,6 +9,7 @@ import { HoverLabel } from './hover-label'
 import { HoveredRing } from './hovered-ring'
 import { MapControls, useScale } from './map-controls'
 import { MapNotes } from './map-notes'
+import { useMapPicture } from './map-picture'
 import css from './map.module.css'
 import type { NetworkMapProps } from './types'
 import { useGraticule } from './use-graticule'
@@ -35,6 +36,7 @@ export function NetworkMap(props: NetworkMapProps) {
   useMark(map, props.mark)
   useUnsettled(map, props.unsettled)
   usePlacement(map, overlay)
+  useMapPicture(map)
   useScale(map, unitSystem)
   const hover = usePointer(map, props.onSelect, props.onUnsettled)
   return (

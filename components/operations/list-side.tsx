@@ -7,6 +7,7 @@ import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/pre
 import type { CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { formatNumber } from '@/lib/units/format'
+import { ExportMenu } from './export/export-menu'
 import { FilterBar } from './filter-bar'
 import { ListPanel } from './list-panel'
 import { countOf, type ListBy, type ListRow } from './list-rows'
@@ -47,7 +48,10 @@ export function ListSide({ list, counts, version, by, onBy, circuits, filter, on
     <aside className={css.list} aria-label="Splices" inert={covered}>
       <div className={css.panelHead}>
         <h2>{counts ? `${formatNumber(countOf(counts), 0)} splices on ${circuits.length || '…'} circuits` : 'Splices'}</h2>
-        <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
+        <span className={css.panelTools}>
+          <ExportMenu filter={filter} list={first} box={box} circuits={circuits} version={version} />
+          <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
+        </span>
       </div>
       <CallsLine version={version} />
       <FilterBar filter={filter} onFilter={onFilter} version={version} by={by} onBy={onBy} totals={first?.counts_of_any_class ?? counts} hidden={first?.hidden} circuits={circuits} box={box} changed={changed} />

@@ -127,7 +127,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
         aria-label={`${label}. Arrow keys move along the line, plus and minus zoom, Home and End go to its ends, zero shows all of it. Tab goes to the splices: arrow keys step from one to the next, Enter selects.`}
         onKeyDown={onKey}
         onBlur={() => unhover('strip')}>
-        <svg className={css.drawing} width={widthPx} height={heightPx}>
+        <svg className={css.drawing} data-strip={label} width={widthPx} height={heightPx}>
           <defs>
             <pattern id={patterns.old} width="4" height="4" patternUnits="userSpaceOnUse"><circle cx="2" cy="2" r="0.9" className={css.dot} /></pattern>
             <pattern id={patterns.inconclusive} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="1.2" height="5" className={css.hatch} /></pattern>
