@@ -6,7 +6,7 @@ import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
 import { listIssues } from '@/lib/store/import-issues'
 import { listReview, readingsOfImport } from '@/lib/store/readings'
 import { useDatabase } from './database'
-import { at, buildNetwork, csv, reading, report, scope, source } from './utility'
+import { at, buildNetwork, csv, lineFeature, linesFile, reading, report, scope, source } from './utility'
 
 useDatabase()
 beforeAll(buildNetwork)
@@ -89,6 +89,12 @@ describe('rejected rows that come back', () => {
 })
 
 describe('what a report says of its file', () => {
+  it('names no column of points among lines as unread that names their structures', async () => {
+    const point = { type: 'Feature', geometry: { type: 'Point', coordinates: [-113.9, 47.3] }, properties: { structure: 'P9', paint: 'grey' } }
+    const r = await report('lines', linesFile([lineFeature('P1', 33_000), point as never]), {}, 'points.geojson')
+    expect(r.ignored_columns.map(({ column }) => column)).toEqual(['paint'])
+  })
+
   it('names the columns that were not understood, with samples', async () => {
     const r = await report('readings', csv([
       reading('i1', 450, { weather: 'fair', blank: '' }), reading('i2', 450, { weather: 'rain' }), reading('i3', 450, { weather: 'fair' }),

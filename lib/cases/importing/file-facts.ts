@@ -1,5 +1,6 @@
 import type { ImportReport } from '@/lib/contract/contract'
-import { FileRefusal, type Mapping, type RawRow, type RowIssue } from '@/lib/intake/types'
+import { guessMapping } from '@/lib/intake'
+import { FileRefusal, type ImportKind, type Mapping, type RawRow, type RowIssue } from '@/lib/intake/types'
 import type { OpenedFile } from './open-mapped'
 
 const SAMPLES = 3
@@ -13,9 +14,10 @@ export function samplesOf(column: string, rows: readonly (RawRow | RowIssue)[]):
   return [...new Set(found)].slice(0, SAMPLES)
 }
 
-/** Columns that no field was found for. A file of features may name more of them as it goes on. */
-export function ignoredColumns({ columns, mapping, first }: OpenedFile): ImportReport['ignored_columns'] {
-  const used = new Set(mapping.columns.filter((column) => column.field !== null).map((column) => column.column))
+/** Columns that no field was found for. A file of features may name more of them as it goes on; points among lines name structures. */
+export function ignoredColumns(kind: ImportKind, { columns, mapping, first }: OpenedFile): ImportReport['ignored_columns'] {
+  const ofPoints = kind === 'lines' ? guessMapping(columns, [], 'structures').columns : []
+  const used = new Set([...mapping.columns, ...ofPoints].filter((column) => column.field !== null).map((column) => column.column))
   return columns.filter((column) => !used.has(column)).map((column) => ({ column, samples: samplesOf(column, first) }))
 }
 

@@ -171,7 +171,7 @@ async function reportOf(
       ...opened.asBefore === null ? [] : [opened.asBefore], ...opened.notes,
       ...opened.normaliser.notes().filter(({ isSaid }) => isSaid).map(({ message }) => message),
     ],
-    ignored_columns: ignoredColumns(opened), class_changes: await context.classChanges.json(scope, tx),
+    ignored_columns: ignoredColumns(task.kind, opened), class_changes: await context.classChanges.json(scope, tx),
     issues: issues.first().map((i) => ({
       severity: i.severity, row: i.row, line: i.line ?? null, field: i.field ?? null, value: i.value ?? null, code: i.code, message: i.message, remedy: i.remedy,
     })),

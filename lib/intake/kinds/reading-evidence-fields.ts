@@ -39,7 +39,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     synonyms: [
       'conductor', 'r conductor', 'conductor resistance', 'rc', 'r c', 'reference', 'conductor reference', 'bare conductor',
       'conductor reading', 'cond', 'rcond', 'r cond', 'res cond', 'cond reading', 'cond resistance', 'resistance conductor', 'bare wire',
-      'reference conductor', 'r ref', 'rref',
+      'reference conductor', 'r ref', 'rref', 'conductor r', 'conductor res', 'r bare conductor', 'resistance of conductor',
     ],
     besideUnit: ['c', 'wire', 'ref', 'cable', 'control', 'solid conductor', 'reference reading', 'clear conductor', 'cond ref'],
     description: 'Resistance of the bare conductor over the conductor span.', example: '21.3',
