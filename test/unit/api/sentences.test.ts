@@ -41,7 +41,7 @@ describe('a query that does not fit', () => {
     ['limit=0', 'limit is \'0\'.', 'Give at least 1.'],
     ['limit=ten', 'limit is \'ten\', not a number.', 'Give a number.'],
     ['limit=1.5', 'limit is \'1.5\', not a whole number.', 'Give a whole number.'],
-    ['sort=best', 'sort is \'best\', which it cannot be.', 'Give one of: worst, unsound, place, recent.'],
+    ['sort=best', 'sort is \'best\', which it cannot be.', 'Give one of: risk, worst, unsound, place, recent.'],
     ['bbox=1,2,3', 'bbox has 3 values, not 4.', /^Give west, south, east, north in WGS84 degrees/],
     ['bbox=', 'bbox has 1 value, not 4.', /^Give west/],
     ['bbox=a,b,c,d', 'bbox holds \'a\', which is no number.', /^Give west/],
@@ -60,7 +60,7 @@ describe('a query that does not fit', () => {
   it('names what is not known, and what is', async () => {
     expect(await queryRefusal(spliceListQuery, 'clas=urgent')).toMatchObject({
       status: 400, code: 'unknown-key', detail: 'There is no \'clas\' here.',
-      remedy: 'Leave it away, or use one of: class, circuit, voltage, phase, bbox, cursor, limit, sort.', errors: [{ path: 'clas' }],
+      remedy: 'Leave it away, or use one of: class, circuit, voltage, phase, confidence, survey, age, evidence, bbox, cursor, limit, sort.', errors: [{ path: 'clas' }],
     })
     expect(await queryRefusal(z.object({}), 'v=1')).toMatchObject({ remedy: 'Leave it away: nothing is taken here.' })
   })
