@@ -39,7 +39,7 @@ export function ConnectionNote() {
   }, [lost, client, toast])
 
   return (
-    <div className={css.place} role="status">
+    <div className={css.place} aria-live="polite">
       {lost && (
         <div className={css.note}>
           <span><b>The server does not answer.</b> What is shown is as of {formatDateTime(dataUpdatedAt, timeZone)} and may be out of date.</span>

@@ -19,7 +19,7 @@ for (const { at, viewport, colorScheme } of [
     await expect(sheet.getByRole('heading').nth(1)).toBeVisible()
 
     await context.setOffline(true)
-    const note = page.getByRole('status').filter({ hasText: 'The server does not answer.' })
+    const note = page.locator('[aria-live="polite"]').filter({ hasText: 'The server does not answer.' })
     await expect(note).toContainText(/What is shown is as of .*\d\d:\d\d .* and may be out of date/)
     expect(await seriousBarriers(page)).toEqual([])
     // What was loaded is still there: list, sheet, and the way between them.

@@ -83,7 +83,8 @@ test.describe('the demo', () => {
     expect(await (await request.get(`${URL}/api/v1/settings`)).json()).toMatchObject({ information_mark: 'Kept over a kill' })
   })
 
-  for (const asked of [PORT, PORT + 1]) test(`says where it runs already, asked for port ${asked - PORT} beside it`, async () => {
+  // The servers of the other projects are on the ports next to it.
+  for (const asked of [PORT, PORT + 50]) test(`says where it runs already, asked for port ${asked - PORT} beside it`, async () => {
     const second = spawnSync(process.execPath, [path.join('lib', 'launch', 'command.mjs'), 'demo', '--data', DIR], {
       env: { ...process.env, PORT: String(asked) }, encoding: 'utf8',
     })
