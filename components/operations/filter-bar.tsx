@@ -84,6 +84,7 @@ export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden,
             { value: 'unknown', label: 'Not confirmed' },
           ]}
         />
+        <Chooser name="Age" chosen={filter.ages} options={optionsOf(AGES, AGE_WORDS)} onChoose={(ages) => onFilter({ ...filter, ages })} short={(age) => AGE_WORDS[age]} />
         <Chooser
           name="Survey"
           chosen={filter.surveyIds}
@@ -91,7 +92,6 @@ export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden,
           onChoose={(surveyIds) => onFilter({ ...filter, surveyIds })}
           short={(id) => surveys.find((survey) => survey.id === id)?.name ?? String(id)}
         />
-        <Chooser name="Age" chosen={filter.ages} options={optionsOf(AGES, AGE_WORDS)} onChoose={(ages) => onFilter({ ...filter, ages })} short={(age) => AGE_WORDS[age]} />
         <Chooser
           name="Evidence" chosen={filter.evidence} options={optionsOf(EVIDENCE, EVIDENCE_WORDS)} onChoose={(evidence) => onFilter({ ...filter, evidence })}
           short={(one) => EVIDENCE_WORDS[one]}

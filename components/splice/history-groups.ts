@@ -30,7 +30,10 @@ export function groupHistory(history: readonly HistoryEntry[]): Grouped[] {
   return groups
 }
 
-/** Assessments that paper leaves out: those that left the class as it was, and changes older than the newest few. @param history newest first */
+/**
+ * What paper leaves out: assessments that left the class as it was, changes older than the newest few, and notices of which the line above says
+ * who was told. @param history newest first
+ */
 export function offPaper(history: readonly HistoryEntry[]): Set<HistoryEntry> {
   const assessments = history.filter((entry) => entry.kind === 'assessment')
   const changes = assessments.filter((entry, i) => {
@@ -38,5 +41,7 @@ export function offPaper(history: readonly HistoryEntry[]): Set<HistoryEntry> {
     return before?.class !== entry.class || before.held !== entry.held
   })
   const kept = new Set(changes.slice(0, CHANGES_ON_PAPER))
-  return new Set<HistoryEntry>(assessments.filter((entry) => !kept.has(entry)))
+  const told = history.filter((entry) => entry.kind === 'told')
+  const answered = history.filter((entry) => entry.kind === 'notice' && told.some((one) => one.class === entry.class && one.survey === entry.survey && one.at >= entry.at))
+  return new Set<HistoryEntry>([...assessments.filter((entry) => !kept.has(entry)), ...answered])
 }

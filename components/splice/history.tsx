@@ -45,7 +45,7 @@ export function History({ history, timeZone }: { history: readonly HistoryEntry[
         </tbody>
       </DataTable>
       {left.size > 0 && (
-        <p className={`${css.small} only-print`}>{left.size === 1 ? '1 other assessment is' : `${left.size} other assessments are`} on the screen.</p>
+        <p className={`${css.small} only-print`}>{left.size === 1 ? '1 other entry is' : `${left.size} other entries are`} on the screen.</p>
       )}
     </section>
   )
