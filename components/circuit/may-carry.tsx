@@ -22,7 +22,7 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
   const limitedTaps = taps.filter(isLimited)
   return (
     <>
-      {main && <Main of={main} voltageKv={circuit.voltage_kv} onSelect={onSelectSplice} />}
+      {main && (isUnread(circuit, main) ? <Unread circuit={circuit} of={main} /> : <Main of={main} voltageKv={circuit.voltage_kv} onSelect={onSelectSplice} />)}
       {limitedTaps.length > 0 && (
         <ul className={css.sentences}>
           {limitedTaps.map((tap) => (
@@ -40,6 +40,20 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
     </>
   )
 }
+
+const splicesOf = ({ counts }: CircuitJson): number => Object.values(counts).reduce((sum, n) => sum + n, 0)
+
+/** Nothing limits it but its rating, because nobody has read a splice conclusively. */
+const isUnread = (circuit: CircuitJson, of: PartLimit): boolean =>
+  !isLimited(of) && splicesOf(circuit) > 0 && splicesOf(circuit) === circuit.counts.unknown
+
+/** The rating of a line of which no splice was read is not what it may carry. */
+const Unread = ({ circuit, of: { section } }: { circuit: CircuitJson; of: PartLimit }) => (
+  <p className={css.note}>
+    Not known: of its {splicesOf(circuit)} {splicesOf(circuit) === 1 ? 'splice' : 'splices'} none was read conclusively.
+    {section.rating_a !== null && ` ${section.name === 'main' ? 'Its main section' : section.name} is rated ${formatCurrent(section.rating_a)} per phase without its splices.`}
+  </p>
+)
 
 /** 'Limit in force: 500 A, splice 2310-014.' Every one, or that there is none. */
 function InForce({ limits, onSelect }: { limits: CircuitJson['limits']; onSelect?(id: number): void }) {

@@ -118,6 +118,10 @@ describe('the sheet of a circuit', () => {
     expect(both).toMatch(/Not more than 616 A per phase, 147 MVA at 138 kV ?, advised, by splice .*T-B-07 ?, critical ?; splice .*T-C-01 ?, critical, held may be lower: ask the rating engineer .*rated 1,800 A without its splices\./)
     const sound = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
     expect(sound).toMatch(/1,800 A per phase, 430 MVA at 138 kV ?, by the rating of its main section; no splice that was read allows less/)
+    const counts = { sound: 0, watch: 0, degraded: 0, urgent: 0, critical: 0, unknown: 12 }
+    const unread = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, counts, splice_limits: [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
+    expect(unread).toMatch(/Not known: of its 12 splices none was read conclusively\. Its main section is rated 1,800 A per phase without its splices\./)
+    expect(unread).not.toContain('430 MVA')
   })
 
   describe('with a register', () => {
