@@ -13,6 +13,8 @@ export const previewRow = z.object({
     own_class: z.enum(['urgent', 'critical']).optional(),
     /** That class rests on a doubtful conductor reading; the row's issues say why. */
     own_provisional: z.boolean().optional(),
+    /** It is stored already, and operations has seen it. */
+    held: z.literal(true).optional(),
     /** Where it would be drawn: the place on the line when placed, the raw position otherwise. WGS84 degrees. */
     lon: z.number().nullable().optional(),
     lat: z.number().nullable().optional(),

@@ -28,6 +28,7 @@ describe('the same file under another survey', () => {
   it('is said in the preview, of the file and of each row', async () => {
     const preview = await previewFile(scope, { fileName: 'campaign.csv', survey: 'Autumn' }, Buffer.from(text))
     expect(preview.notes[0]).toMatch(/^Of the first rows, 3 readings are stored already, value for value, under survey Spring, imported on .* as import \d+ \(campaign.csv\)/)
+    expect(preview.rows.every(({ becomes }) => becomes.held)).toBe(true)
     expect(preview.rows.map((row) => row.becomes.text)).toEqual(Array.from({ length: 3 }, () => expect.stringMatching(/^Nothing new: it is stored already under survey Spring/)))
     const same = await previewFile(scope, { fileName: 'campaign.csv', survey: 'Spring' }, Buffer.from(text))
     expect(same.notes.join()).not.toContain('stored already')

@@ -19,7 +19,7 @@ export async function heldAlready(
     const one = here ?? same.find((other) => other.survey !== own)
     if (!one) continue
     if (!here) elsewhere.add(one, record.rowNo)
-    becomes.set(record, { state: 'read', text: `Nothing new: it is stored already under ${heldBy(one, timeZone)}`, lon: record.lon, lat: record.lat })
+    becomes.set(record, { state: 'read', held: true, text: `Nothing new: it is stored already under ${heldBy(one, timeZone)}`, lon: record.lon, lat: record.lat })
   }
   return { becomes, notes: elsewhere.issues(timeZone).map(({ message, remedy }) => `${message.replace(/^File: /, 'Of the first rows, ')} ${remedy}`) }
 }
