@@ -66,6 +66,7 @@ export function SpliceList({ splices, by, selection, onSelect, words, foot }: Sp
     step(row, true)
   }
   const active = rows[activeIndex]
+  const items = virtual.getVirtualItems() // a row out of sight is not there to be pointed at
   return (
     <div className={css.wrap}>
       <div
@@ -75,10 +76,10 @@ export function SpliceList({ splices, by, selection, onSelect, words, foot }: Sp
         tabIndex={0}
         aria-label={by === 'risk' ? 'Splices, worst first: degraded and worse of every circuit by risk, then circuit by circuit' : 'Splices, worst first: circuit by circuit, by risk'}
         id="splice-list"
-        aria-activedescendant={active ? `${id}-${active.key}` : undefined}
+        aria-activedescendant={active && items.some(({ index }) => rows[index]?.key === active.key) ? `${id}-${active.key}` : undefined}
         onKeyDown={onKeyDown}>
         <div className={css.inner} role="presentation" style={{ height: virtual.getTotalSize() }}>
-          {virtual.getVirtualItems().map((item) => {
+          {items.map((item) => {
             const row = rows[item.index]
             if (!row) return null
             return (
