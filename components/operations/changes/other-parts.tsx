@@ -7,7 +7,7 @@ import { useTimeZone } from '@/components/ui/preferences'
 import type { ConditionClass } from '@/lib/condition/types'
 import type { ItemOf } from '@/lib/contract/changes'
 import { reviewCauseText } from '@/lib/geo/review-cause'
-import { formatNumber } from '@/lib/units/format'
+import { formatAllowed, formatAllowedMva, formatNumber } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { Part, SpliceCell, type PartProps } from './part'
 import { readingsText, stepWords } from './words'
@@ -82,8 +82,8 @@ export function LimitPart(props: PartProps<'limit'>) {
         <SpliceCell of={item} />
         <td data-label="Step">{stepWords(item.step)}</td>
         <td data-label="Line current per phase">
-          <b>{formatNumber(item.line_a, 0)} A</b>
-          {item.mva !== null && <small>{formatNumber(item.mva, 0)} MVA</small>}
+          <b>{formatAllowed(item.line_a)}</b>
+          {item.mva !== null && <small>{formatAllowedMva(item.mva)} MVA</small>}
         </td>
         <td data-label="By and why">
           {item.by}
