@@ -1,7 +1,7 @@
 import { scaleLog } from 'd3-scale'
 import { trendAt } from '@/lib/condition'
 import type { ReadingJson } from '@/lib/contract/contract'
-import { formatEdge } from '@/lib/units/format'
+import { formatEdge, formatRatio } from '@/lib/units/format'
 import { formatDate } from '@/lib/units/time'
 import type { StoredAssessment, StoredTrend } from './assessment'
 import { aheadMs, leadingTrend, TrendLines } from './trend-lines'
@@ -107,7 +107,7 @@ export function RatioHistory({ readings, assessment, dueMs, timeZone }: Props) {
         <div className={css.ends} aria-hidden="true">
           {ends.map(({ side, ratio, yPx }) => (
             <span key={side} style={{ top: yPx }}>
-              <b>{side}</b> {ratio.toFixed(2)}
+              <b>{side}</b> {formatRatio(ratio)}
             </span>
           ))}
         </div>
@@ -128,8 +128,8 @@ function peakOf(points: readonly TrendPoint[]): TrendPoint | null {
 
 /** With a forecast the last reading of each side carries its name, since what stands at the edge is not read yet. */
 function nameOf(p: TrendPoint, points: readonly TrendPoint[], peak: TrendPoint | null, forecast: boolean): string | null {
-  if (!forecast) return p === peak ? p.ratio.toFixed(2) : null
-  return points.findLast(({ side }) => side === p.side) === p ? `${p.side} ${p.ratio.toFixed(2)}` : null
+  if (!forecast) return p === peak ? formatRatio(p.ratio) : null
+  return points.findLast(({ side }) => side === p.side) === p ? `${p.side} ${formatRatio(p.ratio)}` : null
 }
 
 function ratioScale(points: readonly TrendPoint[], edges: readonly number[], others: readonly number[]) {
@@ -151,8 +151,8 @@ function Point({ of, atPercent, y, name }: { of: TrendPoint; atPercent: number; 
 }
 
 const sentence = (points: readonly TrendPoint[], pictures: StoredTrend['points'], timeZone: string): string => [
-  ...points.map((p) => `${formatDate(p.atMs, timeZone)} side ${p.side} ${p.ratio.toFixed(2)}`),
-  ...pictures.map((p) => `${formatDate(p.takenAtMs, timeZone)} infrared ${p.k.toFixed(2)}`),
+  ...points.map((p) => `${formatDate(p.atMs, timeZone)} side ${p.side} ${formatRatio(p.ratio)}`),
+  ...pictures.map((p) => `${formatDate(p.takenAtMs, timeZone)} infrared ${formatRatio(p.k)}`),
 ].join('; ')
 
 function footOf(points: readonly TrendPoint[], pictures: boolean, lead: StoredTrend | null): string {

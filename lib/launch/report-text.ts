@@ -3,7 +3,7 @@ import type { UrgentReading } from '@/lib/contract/urgent'
 import { noticeDoubt, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { withPlace } from '@/lib/intake/report/place'
-import { formatNumber, formatSure } from '@/lib/units/format'
+import { formatNumber, formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 
 const SHOWN_OF_A_KIND = 5
@@ -64,7 +64,7 @@ function urgentLine(notice: UrgentReading, timeZone: string): string[] {
   const where = notice.placement_state === 'placed' && notice.position_text
     ? `${notice.circuits[0]?.circuit ?? ''} ${notice.position_text}`.trim()
     : `not placed yet; ${[positionWords(notice), candidates(notice)].filter(Boolean).join('; ')}`
-  const evidence = notice.ratio === null ? 'by sight' : `ratio ${notice.ratio.toFixed(2)}${table ? ' by the table\'s conductor, not measured' : ''}`
+  const evidence = notice.ratio === null ? 'by sight' : `ratio ${formatRatio(notice.ratio)}${table ? ' by the table\'s conductor, not measured' : ''}`
   const what = notice.reading_id === null && unread
     ? `row ${unread.row} of ${unread.file_name}, not read${notice.reading_key === null ? '' : ` (reading ${notice.reading_key} of ${notice.survey})`}`
     : `reading ${notice.reading_key ?? ''} of ${notice.survey}`

@@ -1,5 +1,6 @@
 import { isPastReMeasure } from '@/lib/condition/past-re-measure'
 import type { ExportedSplice } from '@/lib/store/splices'
+import { formatRatio } from '@/lib/units/format'
 import type { AboutExport } from './about'
 
 /** A splice on its way out, with its position in the trade's words. */
@@ -60,6 +61,6 @@ export const cellsOf = (splice: ExportRow, about: AboutExport): [column: string,
 
 /** 'critical, held, ratio 2.91 (measured 0.60), high confidence'. */
 export function standingText({ class: shown, held, ratio, measured_ratio: measured, confidence }: ExportRow): string {
-  const figures = [ratio !== null && `ratio ${ratio.toFixed(2)}`, held && measured !== null && `measured now ${measured.toFixed(2)}`].filter(Boolean).join(', ')
+  const figures = [ratio !== null && `ratio ${formatRatio(ratio)}`, held && measured !== null && `measured now ${formatRatio(measured)}`].filter(Boolean).join(', ')
   return [`${shown}${held ? ', held' : ''}`, figures || 'no ratio', held ? '' : `${confidence} confidence`].filter(Boolean).join(', ')
 }
