@@ -7,7 +7,7 @@ const compress = promisify(gzip)
  * Next drops the Content-Encoding of a handler and compresses no vector tiles by itself. So next.config.ts sets the header for these
  * addresses where a request matches, and the handler compresses every body for the same requests.
  */
-export const TILE_SOURCE = '/tiles/:layer(splices|circuits)/:z/:x/:y'
+export const TILE_SOURCE = '/tiles/:layer(splices|circuits|survey|tracks)/:z/:x/:y'
 export const TAKES_GZIP = '.*\\bgzip\\b.*'
 
 const takesGzip = new RegExp(`^${TAKES_GZIP}$`)

@@ -19,8 +19,15 @@ export function useDatabase(): void {
 
   afterAll(async () => {
     await closeDatabase()
+    forgetIndexes()
     await ask(admin.href, `DROP DATABASE IF EXISTS ${name} WITH (FORCE)`)
   })
+}
+
+/** Files share an environment, and tiles keep their indexes in it by a scope and a data version that the next file's store has too. */
+function forgetIndexes(): void {
+  const { spanledgerTiles: tiles, spanledgerSurvey: survey } = globalThis as { spanledgerTiles?: Map<string, unknown>; spanledgerSurvey?: Record<string, Map<string, unknown>> }
+  for (const kept of [tiles, ...Object.values(survey ?? {})]) kept?.clear()
 }
 
 async function ask(url: string, text: string): Promise<void> {

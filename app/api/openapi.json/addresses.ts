@@ -11,6 +11,7 @@ import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { pageQuery } from '@/lib/contract/page'
 import { settingsBody } from '@/lib/contract/settings'
+import { neverQuery, surveyFilterQuery, surveyTileQuery, trackTileQuery } from '@/lib/contract/survey-layer'
 import { ownerBody, savedViewBody } from '@/lib/contract/watch'
 import { toldBody } from '@/lib/contract/urgent'
 import type { AnswerName } from './schemas'
@@ -74,6 +75,9 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
   address('get', '/api/v1/circuits/{id}/joints', 'Sections and splices of a circuit as a question of load takes them', 'CircuitJoints'),
   address('get', '/api/v1/circuits/{id}/strip', 'A circuit straightened: structures, surveyed stretches, splices and crossings in line order', 'CircuitStrip'),
+  address('get', '/api/v1/coverage', 'Spans by the year in which their phases were last looked at, and those that nobody ever looked at', 'CoverageSummary', { query: surveyFilterQuery }),
+  address('get', '/api/v1/coverage/never', 'Stretches of line that nobody ever surveyed, the longest first', 'NeverPage', { query: neverQuery }),
+  address('get', '/api/v1/spans/{id}/surveys', 'Who looked at a span, phase by phase, and what of it proves nothing', 'SpanSurveys'),
   address('get', '/api/v1/sections', 'Every section with its ratings, last known load and sizes of barrels', 'SectionList'),
   address('get', '/api/v1/batches', 'Batches of splices, those that fail beyond accident first', 'BatchList'),
   address('get', '/api/v1/splices', 'Splices in service', 'SpliceList', { query: spliceListQuery }),
@@ -114,6 +118,8 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/templates/{file}', 'One kind: KIND.csv (lines.geojson) to fill, KIND.json with fields, units and headers', ['KindDescription', CSV, 'application/geo+json']),
   address('get', '/tiles/splices/{z}/{x}/{y}', 'Vector tile of splices', TILE, { query: tileQuery, statuses: TILE_STATUSES }),
   address('get', '/tiles/circuits/{z}/{x}/{y}', 'Vector tile of circuits, spans and structures', TILE, { query: tileQuery, statuses: TILE_STATUSES }),
+  address('get', '/tiles/survey/{z}/{x}/{y}', 'Vector tile of when spans were last looked at', TILE, { query: surveyTileQuery, statuses: TILE_STATUSES }),
+  address('get', '/tiles/tracks/{z}/{x}/{y}', 'Vector tile of the tracks of surveys', TILE, { query: trackTileQuery, statuses: TILE_STATUSES }),
   address('get', '/api/openapi.json', 'This document', 'application/json'),
   address('get', '/api/health/live', 'The process answers', 'Live'),
   address('get', '/api/health/ready', 'The store answers too', 'Ready', { problems: [503] }),

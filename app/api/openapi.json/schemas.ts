@@ -15,6 +15,7 @@ import { circuitJoints, sectionList } from '@/lib/contract/loading'
 import { urgentReading } from '@/lib/contract/urgent'
 import { working } from '@/lib/contract/outlook'
 import { circuitStrip } from '@/lib/contract/strip'
+import { coverageSummary, neverPage, spanSurveys } from '@/lib/contract/survey-layer'
 import { savedView, savedViewList, spliceOwner, surveyList } from '@/lib/contract/watch'
 import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
 
@@ -23,7 +24,8 @@ export const ANSWERS = {
   Problem: problem, ImportStatus: importStatus, ImportPage: importPage, ImportPreview: importPreview, ImportReport: importReport,
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
-  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
+  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CoverageSummary: coverageSummary, NeverPage: neverPage, SpanSurveys: spanSurveys,
+  CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
   BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, SpliceOwner: spliceOwner, SurveyList: surveyList, SavedView: savedView, SavedViewList: savedViewList,
   CallEntry: callEntry, CallList: callList, CallPage: callPage, LookAgain: lookAgain, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,

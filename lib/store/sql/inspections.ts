@@ -1,7 +1,7 @@
 import { MEASURED_CLASSES, type Policy } from '@/lib/condition'
 import { join, sql, type Sql } from './sql'
 
-type Rules = Pick<Policy, 'infrared' | 'resurveyYears'>
+export type Rules = Pick<Policy, 'infrared' | 'resurveyYears'>
 
 /**
  * Spans of a circuit that somebody looked at: span_id, last_on (the last day anybody did), and which of its phases were seen: a, b, c, and unconfirmed for one
@@ -89,3 +89,11 @@ const INFRARED = '\\m(infrared|ir|thermal|thermograph\\w*)\\M'
 /** A span `sp` that the patrol `x` went along: a sliver at the end of its range was not patrolled. */
 export const patrolled: Sql = sql`sp.section_id = x.section_id
   AND least(sp.end_m, x.end_m) - greatest(sp.start_m, x.start_m) >= 0.5 * (sp.end_m - sp.start_m)`
+
+/**
+ * Why a patrol `x` of a section `sec` would not have shown a failing splice, in the words of the contract; empty: by load and wind it would have.
+ * What its pictures say of its camera comes besides, see `conclusivePhases`, whose limits these are.
+ */
+export const patrolDoubts = ({ infrared }: Pick<Policy, 'infrared'>): Sql => sql`array_remove(CASE WHEN x.method !~* ${INFRARED} THEN ARRAY['not-infrared'] ELSE ARRAY[
+  CASE WHEN x.line_current_a IS NULL OR sec.rating_a IS NULL THEN 'load-unknown' WHEN x.line_current_a < ${infrared.leastLoadShare} * sec.rating_a THEN 'low-load' END,
+  CASE WHEN x.wind_m_s IS NULL THEN 'wind-unknown' WHEN x.wind_m_s > ${infrared.windMS} THEN 'wind' END] END, NULL)`
