@@ -82,7 +82,7 @@ export function withColumn(
       if (c.column !== column) return c
       const field = change.field === undefined ? c.field : change.field
       const unit = 'unit' in change ? change.unit : change.field === undefined ? c.unit : headerUnit(mapping.kind, column, field)
-      return { column: c.column, field, ...(unit === undefined ? {} : { unit }), basis: 'user' }
+      return { ...c, field, unit, basis: 'user' }
     }),
   }
 }

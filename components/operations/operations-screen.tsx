@@ -61,7 +61,8 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
   }
   const showSheet = () => { if (!panels.sheet) setPanel({ sheet: true }) }
   const onFilter = (f: SpliceFilter) =>
-    void setParams(filterParams(f))
+    // A step for Back: what was shown before a class was left alone is one press away.
+    void setParams(filterParams(f), { history: 'push' })
   const selectCircuit = (id: number, byArrow = false) =>
     plan.goTo({ kind: 'circuit', id }, placeOfBox(circuits.data?.find((c) => c.id === id)?.bbox), byArrow)
   const selectSplice = (id: number, place: { lon: number; lat: number } | null, byArrow = false) =>

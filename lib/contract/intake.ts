@@ -43,6 +43,8 @@ export const mappingJson = z.strictObject({
   kind: importKind,
   columns: z.array(z.strictObject({
     column: z.string(), field: z.string().nullable(), unit: z.string().optional(), basis: mappingBasis.optional(),
+    /** How its first cells write decimals, where the file as a whole does not tell. */
+    decimalComma: z.boolean().optional(),
   })),
   timeZone: z.string().optional(),
   decimalComma: z.boolean().optional(),

@@ -12,8 +12,6 @@ export interface NormaliseContext {
   /** Hash of a text or of bytes: lower-case hexadecimal, at least 32 digits (`hash128` of this room, or SHA-256). */
   hash: (content: string | Uint8Array) => string
   decimalComma?: boolean
-  /** Where neither mapping nor file tells: the columns whose first cells do (`decimalCommaByColumn`). */
-  decimalCommaByColumn?: ReadonlyMap<string, boolean>
   /** How 03/04/2026 reads where neither mapping nor file tells; absent: month first, with a warning. */
   dateOrder?: DateOrder
   /** The utility's words for its phases, in any case: { red: 'A', yellow: 'B', blue: 'C' }. */

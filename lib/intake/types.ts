@@ -85,6 +85,8 @@ export interface ColumnMapping {
   unit?: string
   /** Why this was guessed: 'template', 'synonym', 'remembered', 'none'. */
   basis?: 'template' | 'synonym' | 'remembered' | 'user' | 'none'
+  /** How its first cells write decimals, where the file as a whole does not tell. Rows that are sent again alone are read by it. */
+  decimalComma?: boolean
 }
 
 export interface Mapping {

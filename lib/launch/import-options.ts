@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { parseArgs } from 'node:util'
-import { findField, IMPORT_KINDS, type FieldChoice, type ImportKind, type Said } from '@/lib/intake'
+import { findField, IMPORT_KINDS, rejectedName, type FieldChoice, type ImportKind, type Said } from '@/lib/intake'
 import { pairOf, saidOf } from './import-said'
 
 export interface ImportOptions {
@@ -127,6 +127,6 @@ function checkRejected({ files, rejected }: ImportOptions): void {
 
 /** Where the rejected rows of a file are written. */
 export const rejectedPath = (rejected: string, file: string): string =>
-  isDirectory(rejected) ? path.join(rejected, `${path.basename(file)}.rejected.csv`) : rejected
+  isDirectory(rejected) ? path.join(rejected, rejectedName(path.basename(file))) : rejected
 
 const isDirectory = (file: string): boolean => fs.statSync(file, { throwIfNoEntry: false })?.isDirectory() ?? false

@@ -13,7 +13,7 @@ beforeAll(buildNetwork)
 
 async function rejectedText(importId: number): Promise<string> {
   let text = ''
-  for await (const line of (await rejectedRowsCsv(scope, importId)) ?? []) text += line
+  for await (const line of (await rejectedRowsCsv(scope, importId))?.lines ?? []) text += line
   return text
 }
 
@@ -85,6 +85,22 @@ describe('rejected rows that come back', () => {
     const [d2] = (await readingsOfImport(scope, corrected.import_id)).items
     expect(d2).toMatchObject({ reading_id: 'd2', survey: 'spring', taken_at: '2026-04-03T09:00:00.000Z' })
     expect(await report('readings', text.replace(',x,0.3048', ',21.8,0.3048'), { survey: 'Summer' }, 'spring.rejected.csv')).toMatchObject({ read: 1 })
+  })
+})
+
+describe('a rejected number with another decimal mark than its column', () => {
+  it('is no less doubtful when its row comes back alone, and is read once it is written as the others were', async () => {
+    const semicolons = csv([
+      reading('p1', 450, { side_a_uohm: '9.6' }), reading('p2', 450, { side_a_uohm: '9.7' }), reading('p3', 450, { side_a_uohm: 'COMMA' }),
+    ]).replaceAll(',', ';').replace('COMMA', '9,6')
+    const r = await report('readings', semicolons, {}, 'marks.csv')
+    expect(r).toMatchObject({ rows: 3, read: 2, rejected: 1 })
+    expect(r.issues).toMatchObject([{ code: 'ambiguous-number', field: 'side_a_uohm', value: '9,6' }])
+    const text = await rejectedText(r.import_id)
+    const again = await report('readings', text, {}, 'marks.rejected.csv')
+    expect(again).toMatchObject({ rows: 1, read: 0, rejected: 1 })
+    expect(again.issues).toMatchObject([{ code: 'ambiguous-number', field: 'side_a_uohm', value: '9,6' }])
+    expect(await report('readings', text.replace('9,6', '9.6'), {}, 'marks.rejected.csv')).toMatchObject({ read: 1, rejected: 0 })
   })
 })
 

@@ -38,7 +38,7 @@ describe('a file that is imported again with a better mapping', () => {
     }))
     expect(await live()).toBe(3)
     let given = ''
-    for await (const line of (await rejectedRowsCsv(scope, again.import_id))!) given += line
+    for await (const line of (await rejectedRowsCsv(scope, again.import_id))!.lines) given += line
     for (const line of text.split('\r\n').slice(1)) expect(given).toContain(line)
 
     await undoImport(scope, first.import_id, 'tester')

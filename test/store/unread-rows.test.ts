@@ -156,7 +156,7 @@ describe('a row that was corrected', () => {
     const raised = await waiting('No ids')
     expect(raised.map((u) => [u.row, u.reading_key])).toEqual([[2, null], [3, null]])
     await tell(raised[0])
-    const text = (await textOf(await rejectedRowsCsv(scope, report.import_id))).replaceAll(',2026-02-31,', ',2026-02-28T10:00:00Z,')
+    const text = (await textOf((await rejectedRowsCsv(scope, report.import_id))?.lines)).replaceAll(',2026-02-31,', ',2026-02-28T10:00:00Z,')
     const again = await importText('readings', text, { survey: null }, 'rejected.csv')
     expect(again.report).toMatchObject({ read: 2, rejected: 0 })
     const now = await waiting('No ids')

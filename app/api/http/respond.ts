@@ -12,10 +12,17 @@ export const geojson = (fileName: string, body: BodyInit): Response => toKeep(fi
 export const toKeep = (fileName: string, type: string, body: BodyInit): Response => new Response(body, {
   headers: {
     'Content-Type': type,
-    'Content-Disposition': `attachment; filename="${fileName}"`,
+    'Content-Disposition': toBeSaved(fileName),
     'Cache-Control': 'private, no-store',
   },
 })
+
+/** A name with other letters than ASCII is given twice, as RFC 6266, section 4.3 and appendix D, has it; percent signs as in RFC 8187. */
+function toBeSaved(fileName: string): string {
+  const plain = fileName.replace(/[^\x20-\x7e]|["\\%]/g, '_')
+  const whole = encodeURIComponent(fileName.toWellFormed()).replace(/['()*]/g, (c) => `%${c.charCodeAt(0).toString(16).toUpperCase()}`)
+  return `attachment; filename="${plain}"${plain === fileName ? '' : `; filename*=UTF-8''${whole}`}`
+}
 
 const CHUNK_CHARS = 32_768
 

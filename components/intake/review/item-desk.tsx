@@ -22,6 +22,7 @@ export function ItemDesk({
   onStep,
   onUndo,
   onLegend,
+  onHideKeys,
   oneColumn,
   notice,
   takeFocus,
@@ -34,6 +35,8 @@ export function ItemDesk({
   onStep(by: 1 | -1): void
   onUndo: (() => void) | null
   onLegend(): void
+  /** Whether the keys were shown until now. */
+  onHideKeys(): boolean
   /** What the decision rests on comes before it, the map among it. */
   oneColumn: boolean
   notice: ReactNode
@@ -73,6 +76,8 @@ export function ItemDesk({
       case 'take-back':
         if (canTakeBack(item)) onTakeBack()
         return canTakeBack(item)
+      case 'cancel':
+        return (waits && runDecision(command)) || onHideKeys()
       default:
         return waits && runDecision(command)
     }

@@ -76,7 +76,7 @@ export const legendOf = (system: UnitSystem, state: 'review' | 'rejected'): read
   { keys: ['u', 'Ctrl Z'], does: 'Undo the last decision' },
   { keys: ['j', '↓'], does: 'Next reading' },
   { keys: ['k', '↑'], does: 'Previous reading' },
-  { keys: ['?'], does: 'Show or hide this' },
+  { keys: ['?'], does: 'Show or hide this; Esc hides it too' },
 ]
 
 const DECIDING = (system: UnitSystem) => [

@@ -140,6 +140,10 @@ export function ReviewScreen() {
               notice={notice}
               takeFocus={stepped}
               onLegend={() => setLegend((l) => !l)}
+              onHideKeys={() => {
+                setLegend(false)
+                return legend
+              }}
               onDecide={(decision) => {
                 setStepped(true)
                 advance(current)

@@ -1,7 +1,7 @@
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
-  FileRefusal, KINDS, compileMapping, decimalCommaByColumn, findDateOrder, guessMapping, hash128, hasSplice, headerHash, lackingFields, mappingProblems, needsDateScan, openFile,
-  withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
+  FileRefusal, KINDS, compileMapping, findDateOrder, guessMapping, hash128, hasSplice, headerHash, lackingFields, mappingProblems, needsDateScan, openFile,
+  withMarksByColumn, withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
 } from '@/lib/intake'
 import { columnsOf } from '@/lib/intake/normalise/columns'
 import { importToRun } from '@/lib/store/imports'
@@ -71,14 +71,13 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const remembered = origin || options.mapping || options.fresh ? undefined : await mappingFor(scope, hash, options.kind, db)
   const known = origin?.mapping ?? remembered
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
-  const mapping = await withDateOrder(withSaid(guessed, options.said ?? {}, table.columns, sample), table, sample, again)
+  const said = withSaid(guessed, options.said ?? {}, table.columns, sample)
+  const mapping = await withDateOrder(origin ? said : withMarksByColumn(said, table.columns, sample), table, sample, again)
   const isGuessed = options.kind === undefined && options.mapping === null && known === undefined
   const refusal = refusalOf(mapping, table, sample, isGuessed)
   if (refusal) throw refusal
   const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
-  const context = {
-    ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf, decimalCommaByColumn: decimalCommaByColumn(table.columns, sample),
-  }
+  const context = { ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf }
   const lacking = options.judgesRowsAlone || first.length === 0 ? null : lackingFields(mapping, table.columns)
   // What no column holds a row may still have otherwise, so the first rows are tried before anything is said.
   if (lacking !== null && !sample.some((row) => compileMapping(mapping, table.columns, context).row(row).state !== 'rejected')) {

@@ -12,8 +12,6 @@ import { phaseReader } from './phase'
 export interface ReaderSetting {
   dates: DateSetting
   decimalComma: boolean | undefined
-  /** For columns of a file that does not tell as a whole. */
-  decimalCommaByColumn?: ReadonlyMap<string, boolean>
   /** Told what was taken for granted, in a sentence without its full stop, what to do where that is wrong, and the row. */
   assume: (words: string, remedy: string, row: number) => void
   phaseLetters: Readonly<Record<string, string>> | undefined

@@ -1,7 +1,7 @@
 import { splitCell } from '@/lib/units/detect'
 import { dateOrderEvidence } from '../cells/calendar'
 import { plainNumber } from '../cells/number'
-import type { DateOrder, RawRow } from '../types'
+import type { DateOrder, Mapping, RawRow } from '../types'
 
 const MAX_CELL_CHARS = 200
 
@@ -60,14 +60,18 @@ function decimalMarks(cells: Iterable<string>): { commas: number; points: number
 
 /**
  * The same column by column, for a file that writes both: its receiver with a point and its crews with a comma. A column that
- * holds both goes by what most of its cells say, and by the point where they are as many.
+ * holds both goes by what most of its cells say, and by the point where they are as many. It stands in the mapping, because the
+ * rejected rows of such a column do not tell by themselves how the others were written.
  */
-export function decimalCommaByColumn(columns: readonly string[], rows: readonly RawRow[]): Map<string, boolean> {
-  const sample = new Sample(columns, rows)
-  return new Map(columns.flatMap((column) => {
-    const { commas, points } = decimalMarks(sample.filled(column))
-    return commas + points === 0 ? [] : [[column, commas > points] as const]
-  }))
+export function withMarksByColumn(mapping: Mapping, columns: readonly string[], rows: readonly RawRow[]): Mapping {
+  const sample = mapping.decimalComma === undefined ? new Sample(columns, rows) : null
+  return {
+    ...mapping,
+    columns: mapping.columns.map(({ decimalComma: _, ...column }) => {
+      const { commas, points } = decimalMarks(sample?.filled(column.column) ?? [])
+      return commas + points === 0 ? column : { ...column, decimalComma: commas > points }
+    }),
+  }
 }
 
 /** Order of day and month that these cells prove; undefined where none proves it, or they contradict each other. */

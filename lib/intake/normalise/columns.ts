@@ -6,7 +6,7 @@ import { withoutGuard } from '../cells/spreadsheet'
 import type { Field } from '../kinds/field'
 import { KINDS } from '../kinds/kinds'
 import { openUnitOf } from './open-unit'
-import type { ImportKind, Mapping, RawRow } from '../types'
+import type { ColumnMapping, ImportKind, Mapping, RawRow } from '../types'
 import { valueProblems } from './always'
 
 /** One field and where its text comes from; a date and a time in two columns are joined by a blank. */
@@ -51,7 +51,7 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
       at: used.map((column) => positions.get(column.column)!),
       columns: first ? used.map((column) => column.column) : [field.name],
       read: first
-        ? readerOf(field, first.unit, ofColumn(setting, first.column), openUnitOf(mapping, field, first, setting.assume)) : readerOf(field, undefined, setting),
+        ? readerOf(field, first.unit, ofColumn(setting, first), openUnitOf(mapping, field, first, setting.assume)) : readerOf(field, undefined, setting),
       lastText: '',
       lastValue: null,
       repeats: REPEATING.has(field.type),
@@ -60,8 +60,8 @@ export function planColumns(mapping: Mapping, columns: readonly string[], settin
   return plans
 }
 
-const ofColumn = (setting: ReaderSetting, column: string): ReaderSetting =>
-  ({ ...setting, decimalComma: setting.decimalComma ?? setting.decimalCommaByColumn?.get(column) })
+const ofColumn = (setting: ReaderSetting, { decimalComma }: ColumnMapping): ReaderSetting =>
+  ({ ...setting, decimalComma: setting.decimalComma ?? decimalComma })
 
 /** What a mapping says that cannot be done, in sentences; empty where it can be used. */
 export function mappingProblems(mapping: Mapping, columns: readonly string[]): string[] {

@@ -44,7 +44,6 @@ class FileNormaliser implements Normaliser {
     }
     this.setting = {
       dates: this.dates, decimalComma: mapping.decimalComma ?? context.decimalComma, phaseLetters: context.phaseLetters,
-      decimalCommaByColumn: context.decimalCommaByColumn,
       assume: (words, remedy, row) => this.assumptions.say(words, remedy, row),
     }
     this.plans = planColumns(mapping, columns, this.setting)

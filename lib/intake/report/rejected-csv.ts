@@ -32,6 +32,9 @@ export async function* rejectedCsv(
   if (withGeometry === undefined) yield headerOf(columns, false)
 }
 
+/** What the file of rejected rows is called: it stands beside the file that they come from. */
+export const rejectedName = (fileName: string): string => `${fileName}.rejected.csv`
+
 const STANDS_WHOLE = new Set<string>([UNTERMINATED, ...UNREADABLE_FEATURE])
 
 const headerOf = (columns: readonly string[], withGeometry: boolean): string =>

@@ -172,7 +172,7 @@ function tell({ file, dryRun, database, report, again, guessed, rejectedFile, ti
 }
 
 async function writeRejected(importId: number, file: string): Promise<string> {
-  const lines = await rejectedRowsCsv(allScope(), importId)
+  const lines = (await rejectedRowsCsv(allScope(), importId))?.lines
   if (lines) await pipeline(Readable.from(lines), fs.createWriteStream(file))
   return file
 }

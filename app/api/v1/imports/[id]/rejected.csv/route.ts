@@ -8,8 +8,8 @@ export const dynamic = 'force-dynamic'
 
 /** The rejected rows under the file's own columns with what is wrong with each, to correct and send again. */
 export const GET = readingOne('import', async (_request, { scope }, id) => {
-  const lines = await rejectedRowsCsv(scope, id)
-  return lines ? csv(`rejected-${id}.csv`, streamOf(lines)) : notFound('import')
+  const rejected = await rejectedRowsCsv(scope, id)
+  return rejected ? csv(rejected.fileName, streamOf(rejected.lines)) : notFound('import')
 })
 
 export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')
