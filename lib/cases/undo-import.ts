@@ -4,6 +4,7 @@ import { rollUpCircuits } from '@/lib/store/health'
 import { holdImportLock } from '@/lib/store/import-lock'
 import { importToRun, markUndone } from '@/lib/store/imports'
 import { currentPolicy } from '@/lib/store/policies'
+import { rollUpRisk } from '@/lib/store/risk'
 import type { Scope } from '@/lib/store/scope'
 import { raiseDataVersion } from '@/lib/store/state'
 import { inTransaction } from '@/lib/store/transaction'
@@ -39,6 +40,7 @@ export async function undoImport(scope: Scope, importId: number, actor: string):
     const policy = await currentPolicy(scope, tx)
     const held = await reassessSplices(scope, tx, spliceIds, { policy, asOfMs: Date.now(), cause: 'undo', importId })
     await rollUpCircuits(scope, circuitIds, policy, tx)
+    if (row.kind !== 'readings') await rollUpRisk(scope, circuitIds, tx)
     if (!await markUndone(scope, importId, tx)) throw new Error(`Import ${importId} was settled by another process meanwhile.`)
     const count = (found: string) => removedSplices.filter((splice) => splice.class === found).length
     const report: UndoReport = {

@@ -1,6 +1,7 @@
 import type { Assessment, ClassClocks, ShownClass } from '@/lib/condition'
 import { BinaryRows } from './binary-rows'
 import { copyBytes, copyTypes } from './copy'
+import { riskOf } from './risk'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
 import { join, name, sql, type Sql } from './sql/sql'
@@ -77,10 +78,14 @@ function upsertStates(states: readonly State[]): Sql {
   const columns = name(STATE_COLUMNS.join(', '))
   const read = name(STATE_COLUMNS.map((c) => (c in LISTS ? `coalesce(string_to_array(nullif(v.${c}, ''), ' '), '{}')${LISTS[c]}` : `v.${c}`)).join(', '))
   const given = join(STATE_COLUMNS.map((c) => sql`${states.map((state) => state[c])}::${name(STATE_TYPES[c])}[]`))
+  const risk = riskOf({ spliceId: sql`v.splice_id`, class: sql`v.class`, held: sql`v.held`, confidence: sql`v.confidence`, limitLineA: sql`v.limit_line_a` })
   const changed = name(STATE_COLUMNS.filter((c) => c !== 'splice_id').map((c) => `${c} = excluded.${c}`).join(', '))
   return sql`
-    INSERT INTO splice_state (${columns}) SELECT ${read} FROM unnest(${given}) AS v (${columns})
-    ON CONFLICT (splice_id) DO UPDATE SET ${changed}, updated_at = excluded.updated_at`
+    INSERT INTO splice_state (${columns}, load_share, consequence, risk)
+    SELECT ${read}, r.share, coalesce(r.consequence, 0), coalesce(r.risk, 0)
+    FROM unnest(${given}) AS v (${columns}) LEFT JOIN LATERAL (${risk}) r ON TRUE
+    ON CONFLICT (splice_id) DO UPDATE SET ${changed}, load_share = excluded.load_share, consequence = excluded.consequence, risk = excluded.risk,
+      updated_at = excluded.updated_at`
 }
 
 /** Pictures with too few pixels over the barrel by the engine's word, or with enough, of those that tell. */

@@ -3,7 +3,6 @@ import type { CircuitHealth } from '@/lib/contract/contract'
 import { limitsByCircuit, NO_LIMITS } from './limits'
 import { currentPolicy } from './policies'
 import { positionTextOf, type PositionRow } from './position'
-import { rollUpRisk } from './risk'
 import { onCircuit, type Scope } from './scope'
 import { iso } from './sql/iso'
 import { greatestLoadOf } from './sql/last-load'
@@ -19,7 +18,6 @@ export async function rollUpCircuits(scope: Scope, circuitIds: readonly number[]
   if (circuitIds.length === 0) return
   await db.run(rollUpClasses(scope, circuitIds))
   await db.run(rollUpCoverage(scope, circuitIds, policy))
-  await rollUpRisk(scope, circuitIds, db)
 }
 
 type HealthRow = Omit<CircuitHealth, 'worst_splice' | 'limits'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text'> & PositionRow) | null }

@@ -16,27 +16,39 @@ export const crossingsOfSpan: Sql = sql`crossing x WHERE x.circuit_id = s.circui
 
 const loadPlace: Sql = sql`CASE WHEN f.share IS NULL THEN ${LOAD_NOT_KNOWN_PLACE}::int ${join(LOAD_STEPS.map(({ from, place }) => sql`WHEN f.share >= ${from}::float8 THEN ${place}::int`), ' ')} ELSE 0 END`
 
-/** Brings what the watch list is ordered by up to date, of the degraded and worse splices of these circuits; the rule is `lib/condition/risk.ts`. */
+/** Of which the watch list is made. */
+const LISTED: Sql = sql`('degraded', 'urgent', 'critical')`
+
+/** A splice's state as a question of its risk needs it; each a column or a value. */
+interface StateColumns { spliceId: Sql; class: Sql; held: Sql; confidence: Sql; limitLineA: Sql }
+
+/** Share of its limit that flows, consequence and risk of a degraded or worse splice, in one row; none of any other. The rule is `lib/condition/risk.ts`. */
+export const riskOf = (state: StateColumns): Sql => sql`
+  SELECT f.share, f.consequence,
+    ${loadPlace} * 100 + CASE WHEN ${state.held} OR ${state.confidence} = 'high' THEN 2 WHEN ${state.confidence} = 'medium' THEN 1 ELSE 0 END * 10 + f.consequence AS risk
+  FROM (
+    SELECT CASE WHEN lim.a IS NULL OR flow.a IS NULL THEN NULL WHEN lim.a = 0 THEN ${MOST_SHARE}::float8 ELSE least(flow.a / lim.a, ${MOST_SHARE}::float8) END AS share,
+      CASE WHEN c.radial THEN 2 ELSE 0 END + CASE WHEN c.mw >= ${LARGE_MW}::float8 THEN 1 ELSE 0 END + CASE WHEN EXISTS (SELECT FROM ${crossingsOfSpan}) THEN 1 ELSE 0 END AS consequence
+    FROM splice s JOIN circuit c ON c.id = s.circuit_id JOIN section sec ON sec.id = s.section_id JOIN span sp ON sp.id = s.span_id
+    CROSS JOIN LATERAL (SELECT least(${state.limitLineA}, (
+      SELECT l.line_a FROM current_limit l WHERE l.splice_id = s.id AND l.lifted_at IS NULL AND l.accepted_at IS NOT NULL)) AS a) lim
+    CROSS JOIN LATERAL (SELECT ${greaterFlowOf(sql`s.section_id`)} AS a) flow
+    WHERE s.id = ${state.spliceId} AND ${state.class} IN ${LISTED}
+  ) f`
+
+/**
+ * Brings what the watch list is ordered by up to date on these circuits, after their loads, limits, crossings or weight changed. A splice that is
+ * assessed has it written with its state.
+ */
 export async function rollUpRisk(scope: Scope, circuitIds: readonly number[], db: Db): Promise<void> {
   await db.run(sql`
-    UPDATE splice_state st SET load_share = r.share, consequence = r.consequence, risk = r.risk
+    UPDATE splice_state st SET load_share = now.share, consequence = now.consequence, risk = now.risk
     FROM (
-      SELECT f.*, ${loadPlace} * 100 + CASE WHEN f.held OR f.confidence = 'high' THEN 2 WHEN f.confidence = 'medium' THEN 1 ELSE 0 END * 10 + f.consequence AS risk
-      FROM (
-        SELECT state.splice_id, state.held, state.confidence,
-          CASE WHEN lim.a IS NULL OR flow.a IS NULL THEN NULL WHEN lim.a = 0 THEN ${MOST_SHARE}::float8 ELSE least(flow.a / lim.a, ${MOST_SHARE}::float8) END AS share,
-          CASE WHEN c.radial THEN 2 ELSE 0 END + CASE WHEN c.mw >= ${LARGE_MW}::float8 THEN 1 ELSE 0 END + CASE WHEN EXISTS (SELECT FROM ${crossingsOfSpan}) THEN 1 ELSE 0 END AS consequence
-        FROM splice_state state JOIN splice s ON s.id = state.splice_id JOIN circuit c ON c.id = s.circuit_id
-        JOIN section sec ON sec.id = s.section_id JOIN span sp ON sp.id = s.span_id
-        CROSS JOIN LATERAL (SELECT least(state.limit_line_a, (
-          SELECT l.line_a FROM current_limit l WHERE l.splice_id = s.id AND l.lifted_at IS NULL AND l.accepted_at IS NOT NULL)) AS a) lim
-        CROSS JOIN LATERAL (SELECT ${greaterFlowOf(sql`s.section_id`)} AS a) flow
-        WHERE state.circuit_id = ANY(${circuitIds}::int[]) AND state.class IN ('degraded', 'urgent', 'critical') AND ${onCircuit(scope, 'state.circuit_id')}
-      ) f
-    ) r
-    WHERE st.splice_id = r.splice_id AND (st.load_share, st.consequence, st.risk) IS DISTINCT FROM (r.share, r.consequence, r.risk)`)
-  await db.run(sql`
-    UPDATE splice_state st SET load_share = NULL, consequence = 0, risk = 0
-    WHERE st.circuit_id = ANY(${circuitIds}::int[]) AND st.class NOT IN ('degraded', 'urgent', 'critical') AND (st.risk > 0 OR st.load_share IS NOT NULL OR st.consequence > 0)
-      AND ${onCircuit(scope, 'st.circuit_id')}`)
+      SELECT x.splice_id, r.share, coalesce(r.consequence, 0) AS consequence, coalesce(r.risk, 0) AS risk
+      FROM splice_state x LEFT JOIN LATERAL (${riskOf({
+        spliceId: sql`x.splice_id`, class: sql`x.class`, held: sql`x.held`, confidence: sql`x.confidence`, limitLineA: sql`x.limit_line_a`,
+      })}) r ON TRUE
+      WHERE x.circuit_id = ANY(${circuitIds}::int[]) AND x.class IN ${LISTED} AND ${onCircuit(scope, 'x.circuit_id')}
+    ) now
+    WHERE st.splice_id = now.splice_id AND (st.load_share, st.consequence, st.risk) IS DISTINCT FROM (now.share, now.consequence, now.risk)`)
 }

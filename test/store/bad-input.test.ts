@@ -100,7 +100,7 @@ describe('a rejected number with another decimal mark than its column', () => {
     const again = await report('readings', text, {}, 'marks.rejected.csv')
     expect(again).toMatchObject({ rows: 1, read: 0, rejected: 1 })
     expect(again.issues).toMatchObject([{ code: 'ambiguous-number', field: 'side_a_uohm', value: '9,6' }])
-    expect(await report('readings', text.replace('9,6', '9.6'), {}, 'marks.rejected.csv')).toMatchObject({ read: 1, rejected: 0 })
+    expect(await report('readings', text.replaceAll('9,6', '9.6'), {}, 'marks.rejected.csv')).toMatchObject({ read: 1, rejected: 0 })
   })
 })
 

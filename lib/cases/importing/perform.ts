@@ -10,6 +10,7 @@ import { holdImportLock } from '@/lib/store/import-lock'
 import { rememberMapping } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
 import type { Scope } from '@/lib/store/scope'
+import { rollUpRisk } from '@/lib/store/risk'
 import { getSettings } from '@/lib/store/settings'
 import { raiseDataVersion, storeState } from '@/lib/store/state'
 import { database, inTransaction, savepoint } from '@/lib/store/transaction'
@@ -112,6 +113,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   await issues.flush(tx, 0)
   await context.changes.write(scope, importId, tx)
   await rollUpCircuits(scope, loaded.circuitIds, context.policy, tx)
+  if (task.kind !== 'readings') await rollUpRisk(scope, loaded.circuitIds, tx)
   // What was said of every row of this file need not hold for the next one.
   if (task.mapping) await rememberMapping(scope, opened.headerHash, { ...opened.mapping, values: undefined }, tx)
   const report = await reportOf(context, task, opened, loaded, counts)
