@@ -14,6 +14,7 @@ import { settingsBody } from '@/lib/contract/settings'
 import { neverQuery, surveyFilterQuery, surveyTileQuery, trackTileQuery } from '@/lib/contract/survey-layer'
 import { ownerBody, savedViewBody } from '@/lib/contract/watch'
 import { toldBody } from '@/lib/contract/urgent'
+import { readingRowsSchema } from './reading-row'
 import type { AnswerName } from './schemas'
 
 export type Method = 'get' | 'post' | 'put' | 'delete'
@@ -24,6 +25,8 @@ export interface Address {
   summary: string
   query?: z.ZodObject
   body?: z.ZodType
+  /** What the document says of the body where it tells more than what is refused at the door. */
+  bodySchema?: Record<string, unknown>
   /** Fields beside the `file` of a multipart form. */
   form?: z.ZodObject
   /** A named schema as JSON, or the media type of something else, or both. */
@@ -56,7 +59,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/imports/{id}/issues', 'Row issues in the order of the file', 'RowIssuePage', { query: pageQuery }),
   address('get', '/api/v1/imports/{id}/rejected.csv', 'The rejected rows, to correct and import again', CSV),
   address('post', '/api/v1/readings', 'Import up to 10,000 readings at once', 'ImportReport', {
-    query: postReadingsQuery, body: readingRows, problems: [422],
+    query: postReadingsQuery, body: readingRows, bodySchema: readingRowsSchema(), problems: [422],
   }),
   address('get', '/api/v1/readings', 'Readings of one import in the order of its file', 'ReadingPage', { query: readingsQuery }),
   address('get', '/api/v1/readings/{id}', 'A reading with its placement', 'Reading'),

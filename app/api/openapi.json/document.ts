@@ -8,7 +8,7 @@ import { ANSWERS, jsonSchemaOf, refTo, type AnswerName } from './schemas'
 const BEARER = 'bearer'
 const FILE_WORDS = 'The file itself, up to 100 MB.'
 const DESCRIPTION = 'SI units in every numeric name, server-issued ids, lists by cursor. A program that changes something sends '
-  + 'Authorization: Bearer with a token of its choice. A query parameter or a key of a body that is not listed is refused, and so is a parameter given again where it is no list. '
+  + 'Authorization: Bearer with a token of its choice. A query parameter or a key of a body that is not listed is refused, a key of a reading aside, and so is a parameter given again where it is no list. '
   + 'Every refusal is a problem of RFC 9457 with code, detail and remedy.'
 
 const isName = (answer: string): answer is AnswerName => answer in ANSWERS
@@ -25,12 +25,12 @@ const namesIn = (path: string): string[] => [...path.matchAll(/\{(\w+)\}/g)].map
 
 const placeholder = (name: string) => (name === 'file' ? z.string() : z.int().min(name === 'id' ? 1 : 0)).meta({ param: { description: PARAMETERS[name] } })
 
-function request({ path, query, body, form }: Address): RouteConfig['request'] {
+function request({ path, query, body, bodySchema, form }: Address): RouteConfig['request'] {
   const names = namesIn(path)
   return {
     ...names.length > 0 && { params: z.object(Object.fromEntries(names.map((name) => [name, placeholder(name)]))) },
     ...query && { query },
-    ...body && { body: { required: !body.safeParse(undefined).success, content: { 'application/json': { schema: body } } } },
+    ...body && { body: { required: !body.safeParse(undefined).success, content: { 'application/json': { schema: bodySchema ?? body } } } },
     ...form && { body: { required: true, content: { 'multipart/form-data': { schema: form.extend({ file: z.string().meta({ format: 'binary', description: FILE_WORDS }) }) } } } },
   }
 }
