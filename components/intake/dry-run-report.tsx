@@ -33,7 +33,7 @@ export function DryRunReport({ id, onClose }: { id: number; onClose(): void }) {
       {status?.state === 'failed' && <ErrorState small title="The dry run stopped." remedy={status.failure ?? 'Try again.'} />}
       {status?.report && (
         <>
-          <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun />
+          <UrgentOpening readings={status.report.urgent} met={status.report.met_notices} file={status.file_name} dryRun />
           <ReportFigures report={status.report} />
           <ReportClasses report={status.report} dryRun />
           <FileFacts report={status.report} />

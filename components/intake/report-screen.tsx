@@ -57,7 +57,7 @@ export function ReportScreen({ id }: { id: number }) {
   return (
     <div className={css.report}>
       {status.report && !status.undone_at && (
-        <UrgentOpening readings={status.report.urgent} file={status.file_name} dryRun={status.dry_run} again={again} />
+        <UrgentOpening readings={status.report.urgent} met={status.report.met_notices} file={status.file_name} dryRun={status.dry_run} again={again} />
       )}
       <Head status={status} />
       {again && status.state !== 'failed' && (

@@ -22,11 +22,14 @@ const FIRST = 6
 /** What a report opens with: the control room is called before anything else is read. */
 export function UrgentOpening({
   readings,
+  met = [],
   file,
   dryRun = false,
   again = false,
 }: {
   readings: UrgentReading[]
+  /** Notices among these that waited before this file came: their rows are those of another file. */
+  met?: number[]
   file: string
   dryRun?: boolean
   /** The same file was imported before: nothing of this is new. */
@@ -44,12 +47,12 @@ export function UrgentOpening({
         <Icon name={told ? 'check' : 'phone'} />
         <div>
           <h2 id="urgent-title">{dryRun ? `${classWords(readings)}: call the control room now` : heading(told, again)}</h2>
-          <p>{openingWords(readings, { dryRun, again })}</p>
+          <p>{openingWords(readings, { dryRun, again, met })}</p>
         </div>
       </header>
       <ul>
         {shown.map((r) => (
-          <UrgentRow key={r.notice_id} reading={r} file={file} dryRun={dryRun} />
+          <UrgentRow key={r.notice_id} reading={r} file={file} isMet={met.includes(r.notice_id)} dryRun={dryRun} />
         ))}
       </ul>
       {readings.length > FIRST && (
@@ -68,7 +71,7 @@ const heading = (told: boolean, again: boolean): string => {
   return again ? 'Already announced, and the control room not yet told' : 'Call the control room now'
 }
 
-function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: string; dryRun: boolean }) {
+function UrgentRow({ reading, file, isMet, dryRun }: { reading: UrgentReading; file: string; isMet: boolean; dryRun: boolean }) {
   const zone = useTimeZone()
   const [system] = useUnitSystem()
   const numbers = reading.reading_id === null ? rowNumbersText(reading, system) : ''
@@ -95,7 +98,7 @@ function UrgentRow({ reading, file, dryRun }: { reading: UrgentReading; file: st
         <p className={css.detail}>
           <Place reading={reading} dryRun={dryRun} />
           {' · '}
-          {reading.reading_id === null ? subjectText(reading, file) : readingName(reading.reading_key ?? '', reading.row, file)}
+          {reading.reading_id === null ? subjectText(reading, file) : readingName(reading.reading_key ?? '', isMet ? undefined : reading.row, file)}{isMet && ` of survey ${reading.survey}`}
           {reading.taken_at === null ? ', time not known' : `, ${formatDateTime(Date.parse(reading.taken_at), zone)}`}
           {reading.withdrawn && <strong>, {withdrawnText(reading.withdrawn)}</strong>}
         </p>

@@ -131,8 +131,16 @@ function thingsText(notices: readonly UrgentReading[]): string {
   return [readings > 0 ? many(readings, 'reading') : '', rows > 0 ? many(rows, 'row that was not read', 'rows that were not read') : ''].filter(Boolean).join(' and ')
 }
 
-/** How many of which class, how many of them nobody has been told of, and who sees them. `again`: of a file that was imported before. */
-export function openingWords(readings: readonly UrgentReading[], { dryRun = false, again = false }: { dryRun?: boolean; again?: boolean } = {}): string {
+interface Opening {
+  dryRun?: boolean
+  /** Of a file that was imported before. */
+  again?: boolean
+  /** Notices that waited before this file came, of readings that it says again. */
+  met?: readonly number[]
+}
+
+/** How many of which class, how many of them nobody has been told of, and who sees them. */
+export function openingWords(readings: readonly UrgentReading[], { dryRun = false, again = false, met = [] }: Opening = {}): string {
   const waiting = readings.filter((r) => r.acknowledged_at === null)
   const one = readings.length === 1
   const own = readings.every((r) => r.basis !== 'assessment')
@@ -141,9 +149,17 @@ export function openingWords(readings: readonly UrgentReading[], { dryRun = fals
   const what = one
     ? `${thing} is ${readings[0]?.class} ${own ? by : 'with what else is known of its splice'}`
     : `${thingsText(readings)}, ${classWords(readings)} ${by}`
-  if (dryRun) return `${what}, whether or not the place is settled. Nothing was kept, so operations does not see this yet.`
+  const earlier = waiting.filter((r) => met.includes(r.notice_id)).length
+  if (dryRun) return `${what}, whether or not the place is settled. ${dryRunWords(readings.length, earlier)}`
   if (waiting.length === 0) return `${what}, and the control room knows of ${one ? 'it' : 'all of them'}.`
-  const before = again ? ' It was announced when this file was first imported.' : ''
+  const before = again ? ' It was announced when this file was first imported.' : earlier === 0 ? ''
+    : earlier === waiting.length ? ' Announced with an earlier import.' : ` ${earlier} of them announced with an earlier import.`
   if (waiting.length < readings.length) return `${what}. Not told yet: ${classWords(waiting)}.${before}`
   return `${what}, whether or not the place is settled. Operations sees ${one ? 'it' : 'them'} already.${before}`
+}
+
+function dryRunWords(all: number, earlier: number): string {
+  if (earlier === 0) return 'Nothing was kept, so operations does not see this yet.'
+  if (earlier === all) return `Operations sees ${all === 1 ? 'it' : 'them'} already, from an earlier import.`
+  return `Operations sees ${earlier} of them already, from an earlier import; nothing was kept of the rest, which it does not see yet.`
 }

@@ -87,7 +87,7 @@ export function undoWords(report: ImportReport, resting?: RestingOnImport): stri
       ? 'No splice goes.'
       : `The ${many(report.new_splices, 'splice')} found by it go, except those another import or a person has used since.`,
     'Splices are assessed again from what remains. A class does not fall from urgent or critical because of it.',
-    ...(report.urgent.some((r) => r.acknowledged_at === null) ? ['Its alarms stay until the control room is told.'] : []),
+    ...(report.urgent.some((r) => r.acknowledged_at === null && !report.met_notices?.includes(r.notice_id)) ? ['Its alarms stay until the control room is told.'] : []),
     ...held,
   ]
 }

@@ -11,6 +11,7 @@ import { lastLoad, planned, spliceOnSection } from './section'
 import { jointTemperatures } from './temperatures'
 import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
 import { restingOnImport } from './resting'
+import { waitingRow } from './waiting-row'
 import { spliceOwner, watchState } from './watch'
 
 /**
@@ -49,17 +50,6 @@ export const ignoredColumn = z.object({
   samples: z.array(z.string()),
 })
 
-/** A row of a file that was read and waits for a person to say where it belongs. */
-export const waitingRow = z.object({
-  row: z.int(),
-  /** Line of the file on which it begins; null where the format has no lines. */
-  line: z.int().nullable(),
-  /** The reason that governs, in a sentence. */
-  reason: z.string(),
-  /** Where it may belong, likeliest first. */
-  candidates: z.array(z.object({ circuit: z.string(), position_text: z.string(), probability: z.number() })),
-})
-
 export const importReport = z.object({
   import_id: id,
   kind: importKind,
@@ -77,6 +67,8 @@ export const importReport = z.object({
   new_splices: z.int(),
   /** Opens the report when not empty. */
   urgent: z.array(urgentReading),
+  /** Of these, notices that waited before: of readings that were stored already and that the file says again. Absent where there were none. */
+  met_notices: z.array(id).optional(),
   /** How the bytes were understood: encoding, delimiter, blank lines. */
   notes: z.array(z.string()),
   ignored_columns: z.array(ignoredColumn),
@@ -384,7 +376,6 @@ export const spliceList = page(listedSplice).extend({
 export type ListedSplice = z.infer<typeof listedSplice>
 export type ClassCounts = z.infer<typeof classCounts>
 export type ImportReport = z.infer<typeof importReport>
-export type WaitingRow = z.infer<typeof waitingRow>
 export type ImportStatus = z.infer<typeof importStatus>
 export type LastLoad = z.infer<typeof lastLoad>
 export type CircuitSummary = z.infer<typeof circuitSummary>

@@ -26,24 +26,31 @@ interface Circumstances {
 /** An import's report as sentences for a terminal. What is urgent comes first, for it cannot wait for the rest. */
 export function reportText(fileName: string, report: ImportReport, { dryRun = false, again = false, guessed = false, rejectedFile, timeZone, database }: Circumstances = {}): string {
   const lines = [
-    urgentLines(report.urgent, { again, timeZone }), countLines(fileName, report), guessed ? ['  Kind guessed from its columns; --kind says otherwise.'] : [], againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
+    urgentLines(report, { again, timeZone }), countLines(fileName, report), guessed ? ['  Kind guessed from its columns; --kind says otherwise.'] : [], againLines(report, dryRun, again), report.notes.map((note) => `  ${note}`),
     ignoredLines(report, dryRun), issueLines(report), waitingLines(report, dryRun), whereLines(report, dryRun, rejectedFile, database),
   ]
   return lines.flat().join('\n')
 }
 
-function urgentLines(urgent: UrgentReading[], { again = false, timeZone = 'UTC' }: Circumstances): string[] {
+function urgentLines({ urgent, met_notices: met = [] }: ImportReport, { again = false, timeZone = 'UTC' }: Circumstances): string[] {
   const waiting = urgent.filter((one) => one.acknowledged_at === null)
   const told = urgent.filter((one) => one.acknowledged_at !== null)
   const whose = waiting.length === 1 ? 'its' : 'their'
   const by = waiting.every((one) => one.basis !== 'assessment') ? `by ${whose} own numbers` : `by ${whose} own numbers or with what else is known of the splice`
   const call = again
     ? `ALREADY ANNOUNCED, NOT YET TOLD: call the control room now where nobody has. ${things(waiting)} urgent or critical ${by}.`
-    : `CALL THE CONTROL ROOM NOW: ${things(waiting)} urgent or critical ${by}.`
+    : `CALL THE CONTROL ROOM NOW: ${things(waiting)} urgent or critical ${by}.${metWords(waiting, met)}`
   return [
     ...waiting.length === 0 ? [] : [call, ...waiting.flatMap((one) => urgentLine(one, timeZone)), ''],
     ...told.length === 0 ? [] : [`ALREADY ANNOUNCED, and the control room was told of ${told.length === 1 ? 'it' : 'them'}:`, ...told.flatMap((one) => urgentLine(one, timeZone)), ''],
   ]
+}
+
+/** Whether this import is the first to announce them. */
+function metWords(waiting: UrgentReading[], met: readonly number[]): string {
+  const before = waiting.filter((one) => met.includes(one.notice_id)).length
+  if (before === 0) return ''
+  return before === waiting.length ? ` Announced with an earlier import, and nobody noted a call.` : ` ${formatNumber(before, 0)} of them announced with an earlier import, and nobody noted a call.`
 }
 
 /** '1 row', '60,000 rows'. */

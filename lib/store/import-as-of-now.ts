@@ -11,5 +11,5 @@ export async function importAsOfNow(scope: Scope, id: number): Promise<ImportSta
   if (!found?.report || found.dry_run) return found
   const resting = found.state === 'done' && found.kind !== 'readings' && !scope.circuitIds
     ? { readings: await readingsOn(scope, id), blockers: await undoBlockers(scope, id, database()) } : undefined
-  return { ...found, report: { ...found.report, urgent: await listUrgent(scope, { importId: id }) }, ...(resting && { resting }) }
+  return { ...found, report: { ...found.report, urgent: await listUrgent(scope, { importId: id, met: found.report.met_notices }) }, ...(resting && { resting }) }
 }

@@ -5,6 +5,8 @@ import type { Db } from './transaction'
 
 /** A stored reading that counts, and where it came from. */
 export interface StoredReading {
+  /** Null while it is being written. */
+  id: number | null
   content_hash: string
   reading_key: string
   survey_id: number
@@ -23,7 +25,7 @@ export async function holdsReadings(scope: Scope, db: Db): Promise<boolean> {
 /** Readings that count and say the same as these contents, of whatever survey, by content; the first of each survey first. */
 export async function readingsThatSay(scope: Scope, contentHashes: readonly string[], db: Db): Promise<Map<string, StoredReading[]>> {
   const rows = await db.rows<StoredReading>(sql`
-    SELECT r.content_hash, r.reading_key, r.survey_id, sv.name AS survey, r.import_id, i.file_name, i.created_at AS imported_at
+    SELECT r.id, r.content_hash, r.reading_key, r.survey_id, sv.name AS survey, r.import_id, i.file_name, i.created_at AS imported_at
     FROM unnest(${contentHashes}::text[]) AS wanted (hash)
     CROSS JOIN LATERAL (SELECT * FROM reading WHERE content_hash = wanted.hash OFFSET 0) r
     JOIN survey sv ON sv.id = r.survey_id
@@ -47,13 +49,14 @@ export async function importsOfFile(scope: Scope, fileName: string, exceptId: nu
 
 /** A stored reading of the same measurement, which says it in other values. */
 export interface OtherReading {
+  id: number
   import_id: number
   file_name: string
   /** Class of the worst notice that it raised; null where it raised none. */
   noticed: 'urgent' | 'critical' | null
 }
 
-const OTHER = sql`r.import_id, i.file_name,
+const OTHER = sql`r.id, r.import_id, i.file_name,
   (SELECT n.class FROM urgent_notice n WHERE n.reading_id = r.id ORDER BY class_rank(n.class) DESC LIMIT 1) AS noticed`
 
 /** Readings of these imports that were these rows, by their text. */

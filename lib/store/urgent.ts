@@ -48,11 +48,11 @@ export const circuitsJson = (circuits: NewNotice['circuits']) => circuits.map((c
 
 type UrgentRow = Omit<UrgentReading, 'position_text'> & PositionRow
 
-/** Which notices: all that wait until the control room is told, or those that are of one import (told or not), or one reading's, or one. */
-export type WhichNotices = { waiting: true } | { importId: number } | { readingId: number } | { noticeId: number } | { noticeIds: readonly number[] }
+/** Which notices: all that wait until the control room is told, or those that are of one import (told or not) with those that its rows met, or one reading's, or one. */
+export type WhichNotices = { waiting: true } | { importId: number; met?: readonly number[] } | { readingId: number } | { noticeId: number } | { noticeIds: readonly number[] }
 
-/** Those that an import raised, those of its rows that were not read, and those of rows that it brought corrected. */
-const ofImport = (id: number): Sql => sql`(u.import_id = ${id} OR EXISTS (SELECT FROM unread_row o WHERE o.notice_id = u.id AND o.import_id = ${id})
+/** Those that an import raised, those of its rows that were not read, those of rows that it brought corrected, and what its rows met. */
+const ofImport = (id: number, met: readonly number[]): Sql => sql`(u.import_id = ${id} OR u.id = ANY(${met}::int[]) OR EXISTS (SELECT FROM unread_row o WHERE o.notice_id = u.id AND o.import_id = ${id})
   OR r.import_id = ${id} AND w.id IS NOT NULL)`
 
 /** Condition over `u` and `p`: the notice's reading is within the scope; of a row that was not read, one of the circuits it may be on. */
@@ -64,7 +64,7 @@ const onCircuitsOf = (scope: Scope): Sql => (scope.circuitIds
 
 /** What is urgent or critical by a reading's own numbers or by an assessment, the worst first, with where it may be. */
 export async function listUrgent(scope: Scope, which: WhichNotices = { waiting: true }, db: Db = database()): Promise<UrgentReading[]> {
-  const where = 'importId' in which ? ofImport(which.importId)
+  const where = 'importId' in which ? ofImport(which.importId, which.met ?? [])
     : 'readingId' in which ? sql`u.reading_id = ${which.readingId}` : 'noticeId' in which ? sql`u.id = ${which.noticeId}`
       : 'noticeIds' in which ? sql`u.id = ANY(${which.noticeIds}::int[])` : sql`u.acknowledged_at IS NULL`
   const rows = await db.rows<UrgentRow>(urgentQuestion(sql`${where} AND ${onNotice(scope)}`))
@@ -74,6 +74,14 @@ export async function listUrgent(scope: Scope, which: WhichNotices = { waiting: 
     const saysNothing = line_distance_m === null && !back && !ahead && !phase && !at
     return { ...notice, position_text: saysNothing ? null : position(row) }
   })
+}
+
+/** Notices of these readings that the control room was not told of. */
+export async function untoldOf(scope: Scope, readingIds: readonly number[], db: Db): Promise<number[]> {
+  if (readingIds.length === 0) return []
+  const rows = await db.rows<{ id: number }>(sql`
+    SELECT u.id FROM urgent_notice u WHERE u.acknowledged_at IS NULL AND u.reading_id = ANY(${readingIds}::int[]) AND ${seen(scope)} ORDER BY u.id`)
+  return rows.map(({ id }) => id)
 }
 
 /** Notices that were raised since a moment, or of which the control room was told since then; what nobody was told of first, then the worst. */

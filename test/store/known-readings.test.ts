@@ -1,11 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 import { importReadingsArray } from '@/lib/cases/import-readings-array'
 import { previewFile } from '@/lib/cases/preview-file'
 import { undoImport } from '@/lib/cases/undo-import'
+import { importStatus } from '@/lib/contract/contract'
 import { reportText } from '@/lib/launch/report-text'
+import { importAsOfNow } from '@/lib/store/import-as-of-now'
 import { listSplices } from '@/lib/store/splices'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
+import { listUrgent } from '@/lib/store/urgent'
 import { useDatabase } from './database'
 import { buildNetwork, csv, importText, reading, report, scope } from './utility'
 
@@ -64,6 +68,29 @@ describe('the same file under another survey', () => {
   it('comes by the API as well', async () => {
     const sent = await importReadingsArray(scope, rows, { survey: 'Program', actor: 'tester' })
     expect(sent).toMatchObject({ ok: true, value: { report: { already_held: 3, placed: 0 } } })
+  })
+})
+
+describe('an urgent reading that comes again', () => {
+  const bad = csv([reading('hot', 2250, { taken_at: '2026-06-05T10:00:00Z', side_a_uohm: 80 })])
+
+  it('is called about until the control room was told, whatever its survey and file are called', async () => {
+    const first = await report('readings', bad, { survey: 'Hot' }, 'hot.csv')
+    const [notice] = first.urgent
+    expect(first.met_notices).toBeUndefined()
+    const copy = await report('readings', bad, { survey: 'Copy of hot' }, 'copy.csv')
+    expect(copy).toMatchObject({ already_held: 1, placed: 0, urgent: [{ notice_id: notice?.notice_id, acknowledged_at: null }], met_notices: [notice?.notice_id] })
+    expect(reportText('copy.csv', copy)).toMatch(/^CALL THE CONTROL ROOM NOW: 1 reading is urgent or critical/)
+    const sameSurvey = `${bad.trimEnd()}\r\n\r\n`
+    for (const more of [{ survey: 'Hot' }, { survey: 'Third', dryRun: true }]) {
+      expect(await report('readings', sameSurvey, more, 'third.csv')).toMatchObject({ already_held: 1, urgent: [{ notice_id: notice?.notice_id }] })
+    }
+    expect((await listUrgent(scope)).filter(({ reading_key: key }) => key === 'hot')).toHaveLength(1)
+    expect(importStatus.parse(await importAsOfNow(scope, copy.import_id)).report?.urgent).toMatchObject([{ notice_id: notice?.notice_id, acknowledged_at: null }])
+
+    await acknowledgeUrgent(scope, { noticeId: notice?.notice_id ?? 0 }, 'operator', { told_to: 'Desk 2' })
+    expect(await report('readings', bad, { survey: 'Told' }, 'told.csv')).toMatchObject({ already_held: 1, urgent: [] })
+    expect((await importAsOfNow(scope, copy.import_id))?.report?.urgent).toMatchObject([{ told_to: 'Desk 2' }])
   })
 })
 

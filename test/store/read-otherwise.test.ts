@@ -52,7 +52,7 @@ describe('a file that is imported again with a better mapping', () => {
     expect(first.urgent).toMatchObject([{ class: 'critical' }])
     const other = { ...mapped(bad), columns: mapped(bad).columns.map((one) => (one.column === 'platform' ? { ...one, field: null } : one)) }
     const again = await report('readings', bad, { survey: 'Bad', mapping: other }, 'bad.csv')
-    expect(again).toMatchObject({ rejected: 1, urgent: [] })
+    expect(again).toMatchObject({ rejected: 1, urgent: [{ notice_id: first.urgent[0]?.notice_id }], met_notices: [first.urgent[0]?.notice_id] })
     expect((await listUrgent(scope)).filter(({ survey }) => survey === 'Bad')).toHaveLength(1)
   })
 

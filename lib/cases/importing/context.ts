@@ -1,5 +1,5 @@
 import type { Policy } from '@/lib/condition'
-import type { WaitingRow } from '@/lib/contract/contract'
+import type { WaitingRow } from '@/lib/contract/waiting-row'
 import type { SettingsJson } from '@/lib/contract/settings'
 import type { ImportKind, Mapping, RecordsOfKind, RowAlarm } from '@/lib/intake'
 import type { ChangeLog } from '@/lib/store/import-changes'
@@ -43,6 +43,8 @@ export interface ImportContext {
 export interface Loaded {
   /** Rows that were held already, value for value. */
   alreadyHeld: number
+  /** Readings stored before that rows of this file say again. */
+  met: readonly number[]
   /** Rows that say the same as another row of the file, and count once with it. */
   repeated: number
   placed: number
@@ -56,7 +58,7 @@ export interface Loaded {
   circuitIds: readonly number[]
 }
 
-export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, repeated: 0, placed: 0, review: 0, waiting: [], newSplices: 0, spliceIds: [], circuitIds: [] }
+export const NOTHING_LOADED: Loaded = { alreadyHeld: 0, met: [], repeated: 0, placed: 0, review: 0, waiting: [], newSplices: 0, spliceIds: [], circuitIds: [] }
 
 /** Records in handfuls: waiting for each one alone costs more than reading it. */
 export type Batches<T> = AsyncIterable<readonly T[]>

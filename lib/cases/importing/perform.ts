@@ -14,7 +14,7 @@ import { rollUpRisk } from '@/lib/store/risk'
 import { getSettings } from '@/lib/store/settings'
 import { raiseDataVersion, storeState } from '@/lib/store/state'
 import { database, inTransaction, savepoint } from '@/lib/store/transaction'
-import { listUrgent } from '@/lib/store/urgent'
+import { listUrgent, untoldOf } from '@/lib/store/urgent'
 import { ClassChanges } from '../class-changes'
 import { reassessSplices } from '../reassess-splices'
 import { surveyOfFile } from '../survey-of-file'
@@ -118,7 +118,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   if (task.mapping) await rememberMapping(scope, opened.headerHash, { ...opened.mapping, values: undefined }, tx)
   const report = await reportOf(context, task, opened, loaded, counts)
   await raiseDataVersion(scope, tx)
-  const { urgent: _u, issues: _i, ignored_columns: _c, class_changes: _k, waiting: _w, ...summary } = report
+  const { urgent: _u, met_notices: _m, issues: _i, ignored_columns: _c, class_changes: _k, waiting: _w, ...summary } = report
   await writeAudit(scope, { actor: task.actor, action: 'import.committed', subject: { kind: 'import', id: importId }, detail: summary }, tx)
   return report
 }
@@ -165,10 +165,11 @@ async function reportOf(
 ): Promise<ImportReport> {
   const { scope, tx, importId, issues } = context
   const rejected = issues.rejectedRows.size
+  const met = await untoldOf(scope, loaded.met, tx)
   return {
     import_id: importId, kind: task.kind, rows: counts.rows, read: counts.rows - rejected, rejected, already_held: loaded.alreadyHeld, repeated: loaded.repeated + counts.repeated,
     placed: loaded.placed, review: loaded.review, ...(task.kind === 'readings' && { waiting: [...loaded.waiting] }), new_splices: loaded.newSplices,
-    urgent: await listUrgent(scope, { importId }, tx),
+    urgent: await listUrgent(scope, { importId, met }, tx), ...(met.length > 0 && { met_notices: met }),
     notes: [
       ...opened.asBefore === null ? [] : [opened.asBefore], ...opened.notes,
       ...opened.normaliser.notes().filter(({ isSaid }) => isSaid).map(({ message }) => message),

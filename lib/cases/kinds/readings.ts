@@ -29,7 +29,7 @@ export const loadReadings: Loader<'readings'> = async (context, records) => {
   await raiseFindings(scope, importId, findings, tx)
   await insertCoverage(scope, importId, placed.seen, tx)
   return {
-    alreadyHeld: stored.alreadyHeld, repeated: stored.repeated, placed: placed.placed, review: placed.review,
+    alreadyHeld: stored.alreadyHeld, met: stored.met, repeated: stored.repeated, placed: placed.placed, review: placed.review,
     waiting: await placed.waiting.json(scope, tx, context.issues.lineOf), newSplices: placed.newSplices, spliceIds: [],
     circuitIds: [...placed.circuitIds],
   }

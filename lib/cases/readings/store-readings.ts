@@ -22,6 +22,8 @@ export interface StoredReadings {
   /** Readings that are urgent or critical by their own numbers, by index. */
   urgent: Map<number, OwnNumbers>
   alreadyHeld: number
+  /** Readings stored before that rows of this file say again. */
+  met: number[]
   /** Of those that are the same as another one of this file, under another survey's name. */
   repeated: number
 }
@@ -97,12 +99,14 @@ async function writeNew(context: ImportContext, writer: Writer, doubtful: readon
     const same = held.get(survey)?.get(record.readingKey)
     const elsewhere = said.get(record.contentHash)?.find((one) => one.survey_id !== survey.id)
     const other = otherwise.get(record)
-    if (other) await refuse(context, writer, record, readOtherwiseIssue(record, other), other.noticed)
-    else if (same && same.contentHash !== record.contentHash) await refuse(context, writer, record, otherValues(record, survey.name))
-    else if (same) writer.stored.alreadyHeld++
+    if (other) {
+      writer.stored.met.push(other.id)
+      await refuse(context, writer, record, readOtherwiseIssue(record, other), other.noticed)
+    } else if (same && same.contentHash !== record.contentHash) await refuse(context, writer, record, otherValues(record, survey.name))
+    else if (same) writer.holds(same.id)
     else if (elsewhere) {
       if (elsewhere.import_id === importId) writer.stored.repeated++
-      else writer.stored.alreadyHeld++
+      else writer.holds(elsewhere.id)
       writer.elsewhere.add(elsewhere, record.rowNo)
     } else {
       if (!writer.write(record, survey)) await writer.makeRoomAndWrite(record, survey)
@@ -114,14 +118,14 @@ async function writeNew(context: ImportContext, writer: Writer, doubtful: readon
 /** A reading of a moment and a place written just now is found by the next one that says the same under another survey's name. */
 function remember(said: Map<string, StoredReading[]>, record: ReadingRecord, { survey, importId }: { survey: Survey; importId: number }): void {
   const one: StoredReading = {
-    content_hash: record.contentHash, reading_key: record.readingKey, survey_id: survey.id, survey: survey.name, import_id: importId,
+    id: null, content_hash: record.contentHash, reading_key: record.readingKey, survey_id: survey.id, survey: survey.name, import_id: importId,
     file_name: 'this file', imported_at: new Date(),
   }
   said.set(record.contentHash, [...said.get(record.contentHash) ?? [], one])
 }
 
 class Writer {
-  readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0, repeated: 0 }
+  readonly stored: StoredReadings = { readings: new ReadingColumns(), urgent: new Map(), alreadyHeld: 0, met: [], repeated: 0 }
   readonly elsewhere = new KnownElsewhere()
   readonly rows: ReadingRows
   readonly otherwise: ReadOtherwise
@@ -148,6 +152,12 @@ class Writer {
     const own = evidence && ownNumbersClass(evidence, undefined, this.context.policy)
     if (own?.urgent) stored.urgent.set(index, own)
     return true
+  }
+
+  /** A row says again what is stored. */
+  holds(readingId: number | null): void {
+    this.stored.alreadyHeld++
+    if (readingId !== null) this.stored.met.push(readingId)
   }
 
   async makeRoomAndWrite(record: ReadingRecord, survey: Survey): Promise<void> {

@@ -1,4 +1,4 @@
-import type { WaitingRow } from '@/lib/contract/contract'
+import type { WaitingRow } from '@/lib/contract/waiting-row'
 import { governingReason, type PlacementCandidate, type PlacementOutcome, type PointToPlace } from '@/lib/geo'
 import { positionTextOf } from '@/lib/store/position'
 import { reasonSentenceOf } from '@/lib/store/reason-sentence'

@@ -23,6 +23,12 @@ describe('the report of an import', () => {
     expect(second).toContain('critical, ratio 4.42: reading R-1 of Spring, C-1 STR 45-46 + 12 m, phase A')
   })
 
+  it('says what an earlier import announced and nobody noted a call for', () => {
+    const fresh = { ...urgent, notice_id: 2 }
+    expect(reportText('a.csv', report({ urgent: [urgent], met_notices: [1] })).split('\n')[0]).toMatch(/^CALL THE CONTROL ROOM NOW: .* Announced with an earlier import, and nobody noted a call\.$/)
+    expect(reportText('a.csv', report({ urgent: [urgent, fresh], met_notices: [1] })).split('\n')[0]).toMatch(/ 1 of them announced with an earlier import, and nobody noted a call\.$/)
+  })
+
   it('says where the kind was guessed, and how to say otherwise', () => {
     expect(reportText('a.csv', report(), { guessed: true })).toContain('  Kind guessed from its columns; --kind says otherwise.')
     expect(reportText('a.csv', report())).not.toContain('guessed')

@@ -171,6 +171,14 @@ describe('a file that was imported before', () => {
   it('says that it was announced then', () => {
     expect(openingWords([urgent()], { again: true })).toContain('It was announced when this file was first imported.')
   })
+
+  it('under another name tells what waited already from what it announces itself', () => {
+    const [old, fresh] = [urgent({ notice_id: 4 }), urgent({ notice_id: 5 })]
+    expect(openingWords([old], { met: [4] })).toMatch(/Operations sees it already\. Announced with an earlier import\.$/)
+    expect(openingWords([old, fresh], { met: [4] })).toMatch(/Operations sees them already\. 1 of them announced with an earlier import\.$/)
+    expect(openingWords([old], { met: [4], dryRun: true })).toMatch(/Operations sees it already, from an earlier import\.$/)
+    expect(openingWords([old, fresh], { met: [4], dryRun: true })).toMatch(/sees 1 of them already.*; nothing was kept of the rest, which it does not see yet\.$/)
+  })
 })
 
 describe('a ratio against the table', () => {
