@@ -68,7 +68,7 @@ function Front({ onFile }: { onFile(file: File): void }) {
         <Icon name="intake" />
         <p>
           <b>Drop a CSV or GeoJSON file here</b>
-          <span>up to 100 MB; longer files by the import command</span>
+          <span>up to 100 MB; longer files by the import command. <a href="#templates">Templates and what every column means</a></span>
         </p>
         <FilePicker variant="primary" onFile={onFile}>
           Choose a file

@@ -8,7 +8,7 @@ import css from './intake.module.css'
 /** Headers of our own, to fill in; any other header is mapped by guess and by the user. */
 export function Templates() {
   return (
-    <section aria-labelledby="templates-title">
+    <section id="templates" aria-labelledby="templates-title">
       <h2 id="templates-title" className={css.sectionTitle}>
         Templates
       </h2>

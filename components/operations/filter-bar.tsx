@@ -106,7 +106,7 @@ export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden,
       <div className={css.foot}>
         <Segmented<ListBy> label="List" size="small" value={by} onValueChange={onBy} options={[{ value: 'risk', label: 'By risk' }, { value: 'circuit', label: 'By circuit' }]} />
         {(filter.circuitIds ?? box) && (
-          <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of what is on the map'}</Link>
+          <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of this view'}</Link>
         )}
       </div>
       {narrowed && (

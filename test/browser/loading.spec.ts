@@ -153,7 +153,7 @@ test.describe('Loading', () => {
 
   test('what is on the map goes along from Operations, and a circuit from its sheet', { tag: '@map' }, async ({ page }) => {
     await page.goto('/operations')
-    await page.getByRole('link', { name: 'Loading of what is on the map' }).click()
+    await page.getByRole('link', { name: 'Loading of this view' }).click()
     await expect(page).toHaveURL(/\/loading\?bbox=/)
     await expect(page.getByText(/^On the map: \d+ circuits$/)).toBeVisible()
     await page.goto(`/circuits/${await idOf(page, WORST)}`)

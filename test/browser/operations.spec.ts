@@ -86,6 +86,10 @@ test.describe('Operations', () => {
     await page.keyboard.press('Enter')
     await expect(legend.getByRole('button', { name: /^sound/ })).toHaveAttribute('aria-pressed', 'false')
     await expect(legend.getByRole('button', { name: /^critical/ })).toHaveAttribute('aria-pressed', 'true')
+    // What was shown before is a step back.
+    await page.goBack()
+    await expect(legend.getByRole('button', { name: /^sound/ })).toHaveAttribute('aria-pressed', 'true')
+    await page.goForward()
     await legend.getByRole('button', { name: 'All classes again' }).click()
     await legend.getByRole('button', { name: /^critical/ }).click()
     await expect(page.getByText(`Hidden by the filter: ${counts.critical} critical`)).toBeVisible()

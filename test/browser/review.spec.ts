@@ -165,6 +165,10 @@ test.describe('the review queue', () => {
     await expect(page.getByRole('complementary', { name: 'Keys' })).toContainText('Choose a candidate')
     await page.keyboard.press('?')
     await expect(page.getByRole('complementary', { name: 'Keys' })).toHaveCount(0)
+    await page.keyboard.press('?')
+    await expect(page.getByRole('complementary', { name: 'Keys' })).toBeVisible()
+    await page.keyboard.press('Escape')
+    await expect(page.getByRole('complementary', { name: 'Keys' })).toHaveCount(0)
   })
 
   test('moves the mark by arrow keys and asks for a phase where none is given', async ({ page }) => {
