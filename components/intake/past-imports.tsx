@@ -26,6 +26,7 @@ export function PastImports() {
       <ImportList dryRuns={false} />
       <details className={css.dryRuns} onToggle={(e) => setOpen(e.currentTarget.open)}>
         <summary>Dry runs</summary>
+        {open && <p className={css.sectionNote}>Dry runs are numbered with imports, so the numbers of imports have gaps.</p>}
         {open && <ImportList dryRuns />}
       </details>
     </section>

@@ -127,7 +127,7 @@ function Head({ status }: { status: ImportStatus }) {
     <header className={css.head}>
       <div>
         <p className={css.crumb}>
-          <Link href="/intake">Intake</Link> / import {status.id}
+          <Link href="/intake">Intake</Link> / {status.dry_run ? 'dry run' : 'import'} {status.id}
         </p>
         <h1>{status.file_name}</h1>
         <p className={css.facts}>

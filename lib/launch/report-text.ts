@@ -194,7 +194,8 @@ function whereLines({ import_id: id, rejected }: ImportReport, dryRun: boolean, 
   const where = rejectedFile ? `in ${rejectedFile}` : `at /api/v1/imports/${id}/rejected.csv (--rejected PATH writes ${them} to a file)`
   return [
     ...database !== undefined && !dryRun ? [`  Database: ${database}.`] : [],
-    `  Import ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.${dryRun ? '' : ` --undo ${id} takes it back.`}`,
+    `  ${dryRun ? 'Dry run' : 'Import'} ${id}: its report is at /intake/${id} and /api/v1/imports/${id} of the server.`
+      + (dryRun ? ' Dry runs are numbered with imports; the import itself gets a number of its own.' : ` --undo ${id} takes it back.`),
     ...rejected > 0 ? [`  Its ${rows} ${are} ${where}.${dryRun ? '' : ` Correct ${them} there and import that file.`}`] : [],
   ]
 }

@@ -130,7 +130,11 @@ test.describe('a survey that is dropped', () => {
     await open(page)
     await expect(page.getByRole('table', { name: 'Past imports' }).getByText('Dry run, nothing kept')).toHaveCount(0)
     await page.getByText('Dry runs', { exact: true }).click()
+    await expect(page.getByText('Dry runs are numbered with imports, so the numbers of imports have gaps.')).toBeVisible()
     await expect(page.getByRole('table', { name: 'Dry runs' }).getByRole('row').filter({ hasText: 'spring-survey.csv' }).first()).toContainText('Dry run, nothing kept')
+    await page.getByRole('table', { name: 'Dry runs' }).getByRole('link', { name: 'spring-survey.csv' }).first().click()
+    await expect(page.getByText(/\/ dry run \d+$/)).toBeVisible()
+    await expect(page).toHaveTitle(/^Dry run \d+/)
   })
 
   test('is imported once, opens with the call to the control room, and is undone and taken back as one act', async ({ page }) => {

@@ -180,7 +180,11 @@ describe('the report of an import', () => {
   })
 
   it('says when it was a dry run', () => {
-    expect(reportText('a.csv', report(), { dryRun: true })).toContain('nothing was stored')
+    const dry = reportText('a.csv', report(), { dryRun: true })
+    expect(dry).toContain('nothing was stored')
+    expect(dry).toContain('  Dry run 7: its report is at /intake/7')
+    expect(dry).toContain('the import itself gets a number of its own')
+    expect(dry).not.toContain('Import 7')
     expect(reportText('a.csv', report())).not.toContain('nothing was stored')
   })
 })
