@@ -2,6 +2,7 @@ import { RequestFailed, fetchJson } from '@/components/ui/fetch-json'
 import { importPreview, type ImportPreview, type MappingJson, type PreviewRow } from '@/lib/contract/intake'
 import { UPLOAD_LIMIT_BYTES } from '@/lib/contract/api'
 import { findField } from '@/lib/intake/kinds/kinds'
+import { READ_OTHERWISE } from '@/lib/intake/report/codes'
 import { quantityOf } from '@/lib/units/convert'
 import { detectHeaderUnit } from '@/lib/units/detect'
 import { fileSize, type Kind } from './words'
@@ -67,6 +68,7 @@ export function whyNotImport(rows: readonly PreviewRow[]): string | null {
   if (rows.length === 0 || rows.some(({ becomes }) => becomes.state !== 'rejected' || becomes.own_class)) return null
   const which = rows.length === 1 ? 'The only row' : rows.length < PREVIEW_ROWS ? `None of the ${rows.length} rows` : `None of the first ${rows.length} rows`
   const what = rows.length === 1 ? 'would not be read' : 'would be read'
+  if (rows.every(({ issues }) => issues.some(({ code }) => code === READ_OTHERWISE))) return `${which} ${what}: an earlier import holds ${rows.length === 1 ? 'it' : 'them'} already, in other values. Undo that one first.`
   return `${which} ${what}: correct the columns or the file.${rows.length < PREVIEW_ROWS ? '' : ' A dry run looks at every row.'}`
 }
 

@@ -15,8 +15,9 @@ import { openMapped, type OpenedFile } from './importing/open-mapped'
 import { loadStoredLines } from './network/stored-lines'
 import { courseOf } from './preview/course'
 import { describe, type Becomes } from './preview/describe'
-import { heldAlready } from './preview/held-already'
+import { heldAlready, notReadAgain } from './preview/held-already'
 import { placeRows } from './preview/place-rows'
+import { readOtherwiseIssue } from './readings/read-otherwise'
 import { surveyOfFile } from './survey-of-file'
 
 /** So much of a file is enough to show what it would become. */
@@ -55,7 +56,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
   const lines = await loadStoredLines(scope, database())
   const readings = records.filter((record): record is ReadingRecord => record.recordType === 'reading')
   const placed = new Map((readings.length > 0 ? await placeRows(scope, readings, speech) : []).map((row, i) => [readings[i], row]))
-  const held = await heldAlready(scope, readings, { survey: speech.survey, timeZone: settings.time_zone })
+  const held = await heldAlready(scope, readings, { name: file.fileName, mapping: opened.mapping, survey: speech.survey, timeZone: settings.time_zone })
   const length = lengthTextOf(settings.unit_system)
   const countOf = (code: string, field?: string) => outcomes.filter(({ issues }) => issues.some((i) => i.code === code && (field === undefined || i.field === field))).length
   const ofMost = remediesOfMost(countOf, outcomes.length, opened.mapping)
@@ -64,10 +65,14 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     const doubt = placedRow?.doubt && conductorIssue(placedRow.doubt, outcome.row, unitOfField(opened.mapping, 'conductor_uohm'))
     const line = opened.normaliser.lineOf(outcome.row)
     const doubts = doubt ? [{ ...doubt, line, message: withPlace(doubt.message, doubt.row, line, doubt.field) }] : []
-    const issues = [...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, remedy: remedyOf(issue, ofMost) }))
+    const reading = outcome.state === 'read' ? outcome.record as ReadingRecord : undefined
+    const other = reading && held.otherwise.get(reading)
+    const refused = reading && other ? [readOtherwiseIssue(reading, other)].map((issue) => ({ ...issue, line, message: withPlace(issue.message, outcome.row, line) })) : []
+    const issues = [...refused, ...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, remedy: remedyOf(issue, ofMost) }))
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.', ...outcome.alarm && { own_class: outcome.alarm.class } } }
+    if (reading && other) return { row: outcome.row, cells, issues, becomes: notReadAgain(reading, other, issues[0]?.message ?? '', placedRow?.becomes) }
     const record = outcome.record as IntakeRecord
     const becomes: Becomes = record.recordType === 'reading'
       ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, { position: speech.position, length })

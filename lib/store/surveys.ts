@@ -13,6 +13,13 @@ export async function openSurvey(scope: Scope, name: string, importId: number, d
   return { id: held.id, isNew: false }
 }
 
+/** The surveys of these names that there are, by name. */
+export async function surveysNamed(scope: Scope, names: readonly string[], db: Db): Promise<Map<string, number>> {
+  mustCoverEverything(scope)
+  const rows = await db.rows<{ id: number; name: string }>(sql`SELECT id, name FROM survey WHERE name = ANY(${names}::text[])`)
+  return new Map(rows.map(({ id, name }) => [name, id]))
+}
+
 /** More than a menu can hold. */
 const MOST_SURVEYS = 500
 

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { previewFile } from '@/lib/cases/preview-file'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
 import { undoImport } from '@/lib/cases/undo-import'
 import { guessMapping, type Mapping } from '@/lib/intake'
@@ -37,6 +38,15 @@ describe('a file that is imported again with a better mapping', () => {
       remedy: expect.stringContaining(`Undo import ${first.import_id} first, then import this file again.`),
     }))
     expect(await live()).toBe(3)
+    const preview = await previewFile(scope, { fileName: 'spring.csv', survey: 'Spring', mapping: mapped(text) }, Buffer.from(text))
+    expect(preview.notes[0]).toBe(`Of the first rows, 3 measurements are held already by import ${first.import_id} (spring.csv), read with another mapping or other values, `
+      + `and would not be read again. Undo import ${first.import_id} first, then import this file.`)
+    expect(preview.rows.map(({ becomes }) => becomes.state)).toEqual(['rejected', 'rejected', 'rejected'])
+    expect(preview.rows[0]?.issues[0]).toMatchObject({ severity: 'error', row: 1, code: 'read-otherwise', message: again.issues[0]?.message })
+    expect(await report('readings', text, { survey: 'Spring', mapping: mapped(text), dryRun: true }, 'spring.csv')).toMatchObject({ rejected: 3 })
+    const asBefore = await previewFile(scope, { fileName: 'spring.csv', survey: 'Spring', mapping: guessMapping(text.split('\r\n')[0]!.split(','), [], 'readings') }, Buffer.from(text))
+    expect(asBefore.rows.every(({ becomes }) => becomes.held)).toBe(true)
+
     let given = ''
     for await (const line of (await rejectedRowsCsv(scope, again.import_id))!.lines) given += line
     for (const line of text.split('\r\n').slice(1)) expect(given).toContain(line)
@@ -52,6 +62,8 @@ describe('a file that is imported again with a better mapping', () => {
     expect(first.urgent).toMatchObject([{ class: 'critical' }])
     const other = { ...mapped(bad), columns: mapped(bad).columns.map((one) => (one.column === 'platform' ? { ...one, field: null } : one)) }
     const again = await report('readings', bad, { survey: 'Bad', mapping: other }, 'bad.csv')
+    const [looked] = (await previewFile(scope, { fileName: 'bad.csv', survey: 'Bad', mapping: other }, Buffer.from(bad))).rows
+    expect(looked?.becomes).toMatchObject({ state: 'rejected', own_class: 'critical', held: true })
     expect(again).toMatchObject({ rejected: 1, urgent: [{ notice_id: first.urgent[0]?.notice_id }], met_notices: [first.urgent[0]?.notice_id] })
     expect((await listUrgent(scope)).filter(({ survey }) => survey === 'Bad')).toHaveLength(1)
   })

@@ -1,9 +1,13 @@
-import type { ReadingRecord } from '@/lib/intake'
+import type { Mapping, ReadingRecord } from '@/lib/intake'
 import { READ_OTHERWISE } from '@/lib/intake/report/codes'
 import { importsOfFile, readingsMeasuredSo, readingsOfRows, type Measurement, type OtherReading } from '@/lib/store/same-readings'
+import type { Scope } from '@/lib/store/scope'
+import type { Db } from '@/lib/store/transaction'
 import { readsOtherwise } from '../import-identity'
-import type { ImportContext } from '../importing/context'
 import type { Issue } from '../importing/issue-log'
+
+/** What is asked for: the import's own, or 0 of a file that is only looked at. */
+interface Asked { scope: Scope; tx: Db; importId: number; file: { name: string; mapping: Mapping } }
 
 export interface OfSurvey { record: ReadingRecord; survey: { id: number; isNew: boolean } }
 
@@ -11,7 +15,7 @@ export interface OfSurvey { record: ReadingRecord; survey: { id: number; isNew: 
 export class ReadOtherwise {
   private earlier: Promise<number[]> | null = null
 
-  constructor(private readonly context: ImportContext) {}
+  constructor(private readonly context: Asked) {}
 
   /** Of these readings, the stored ones of the same measurement. */
   async find(these: readonly OfSurvey[]): Promise<Map<ReadingRecord, OtherReading>> {

@@ -110,6 +110,13 @@ describe('rows none of which would be read', () => {
     expect(whyNotImport(rows(50))).toBe('None of the first 50 rows would be read: correct the columns or the file. A dry run looks at every row.')
   })
 
+  it('say that an earlier import is to be undone where it holds them in other values', () => {
+    const issue = { severity: 'error' as const, row: 1, line: 2, field: null, value: '4', code: 'read-otherwise', message: 'm', remedy: 'r' }
+    const held = rows(2).map((row) => ({ ...row, issues: [issue] }))
+    expect(whyNotImport(held)).toBe('None of the 2 rows would be read: an earlier import holds them already, in other values. Undo that one first.')
+    expect(whyNotImport([...held, ...rows(1)])).toBe('None of the 3 rows would be read: correct the columns or the file.')
+  })
+
   it('do not where one is read, or calls the control room though it is not read', () => {
     expect(whyNotImport([...rows(3), ...rows(1, { state: 'review' })])).toBeNull()
     expect(whyNotImport([...rows(3), ...rows(1, { own_class: 'urgent' })])).toBeNull()
