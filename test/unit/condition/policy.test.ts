@@ -27,6 +27,12 @@ describe('the policy', () => {
     expect(policySchema.safeParse({ hold: { independentReadings: 1 } }).success).toBe(false)
   })
 
+  it('says of a class edge what its default is, and nothing that a changed one would make untrue', () => {
+    const edges = POLICY_WORDS.filter(({ path }) => /^edges(Above75)?\./.test(path) && path !== 'edgesAbove75.watch')
+    expect(edges).toHaveLength(7)
+    for (const { path, meaning } of edges) expect(meaning, path).toMatch(/[tT]he default is /)
+  })
+
   it('has words for every setting and no others, each with a source', () => {
     expect(POLICY_WORDS.map(({ path }) => path)).toEqual(leaves(policySchema.parse({}), ''))
     for (const word of POLICY_WORDS) {
