@@ -32,12 +32,16 @@ export async function readingsOfImport(scope: Scope, importId: number, cursor?: 
   return { ...page, items: page.items.map((row) => readingJson(row, sentence)) }
 }
 
-/** Readings placed on one splice, the newest first. */
+/** Readings placed on one splice, the newest first. Which they are is asked before what they say, for a monitored splice has tens of thousands. */
 export async function readingsOfSplice(scope: Scope, spliceId: number, db: Db = database()): Promise<ReadingJson[]> {
   const rows = await db.rows<ReadingRow>(sql`
-    SELECT ${readingColumns} FROM ${readingTables}
-    WHERE p.splice_id = ${spliceId} AND p.state = 'placed' AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}
-    ORDER BY r.taken_at DESC NULLS LAST, r.id DESC LIMIT 500`)
+    WITH newest AS MATERIALIZED (
+      SELECT r.id FROM placement p JOIN reading r ON r.id = p.reading_id
+      WHERE p.splice_id = ${spliceId} AND p.current AND p.state = 'placed' AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}
+      ORDER BY r.taken_at DESC NULLS LAST, r.id DESC LIMIT 500
+    )
+    SELECT ${readingColumns} FROM ${readingTables} WHERE r.id IN (SELECT id FROM newest)
+    ORDER BY r.taken_at DESC NULLS LAST, r.id DESC`)
   const sentence = await reasonSentenceOf(scope, db)
   return rows.map((row) => readingJson(row, sentence))
 }
