@@ -2,7 +2,7 @@ import type { Metadata } from 'next'
 import Link from 'next/link'
 import { shownSettings } from '@/app/shown-settings'
 import { Batches } from '@/components/health/batches'
-import { healthRows, pressingOf } from '@/components/health/health-rows'
+import { healthRows, totalsOf } from '@/components/health/health-rows'
 import { HealthTable } from '@/components/health/health-table'
 import css from '@/components/health/health-table.module.css'
 import { Button } from '@/components/ui/button'
@@ -12,14 +12,19 @@ import { allScope } from '@/lib/store/all-scope'
 import { listBatches } from '@/lib/store/batches'
 import { listCircuits } from '@/lib/store/circuits'
 import { listHealth } from '@/lib/store/health'
+import { unsettledInAll } from '@/lib/store/unsettled'
 
 export const dynamic = 'force-dynamic'
 export const metadata: Metadata = { title: 'Health' }
 
 export default async function HealthPage() {
   const scope = allScope()
-  const [circuits, health, batches, settings] = await Promise.all([listCircuits(scope), listHealth(scope), listBatches(scope), shownSettings()])
+  const [circuits, health, batches, unsettled, settings] = await Promise.all([
+    listCircuits(scope), listHealth(scope), listBatches(scope), unsettledInAll(scope), shownSettings(),
+  ])
   const nowMs = new Date().getTime()
+  const rows = healthRows(circuits, health)
+  const { counts } = totalsOf(rows)
   return (
     <div className={css.page}>
       <PrintHead mark={settings.information_mark} />
@@ -28,7 +33,7 @@ export default async function HealthPage() {
           <h1>Circuit health</h1>
           <p>
             The worst circuits stand first, one of which nothing is known right after what is urgent. Overdue counts from the day of the finding. Conclusively means looked at so that a failing splice would have shown, within the re-survey
-            interval of its class.
+            interval of its class; its share is of spans and phases, for a list of splices need not be whole.
           </p>
         </div>
         {circuits.length > 0 && (
@@ -44,9 +49,9 @@ export default async function HealthPage() {
       </div>
       {circuits.length > 0 ? (
         <>
-          <HealthTable rows={healthRows(circuits, health)} nowMs={nowMs} />
+          <HealthTable rows={rows} unsettled={unsettled} nowMs={nowMs} />
           <Batches batches={batches} />
-          <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} pressing={pressingOf(circuits)} />
+          <PrintFoot utility={settings.utility_name} askedAtMs={nowMs} pressing={{ critical: counts.critical + unsettled.critical, urgent: counts.urgent + unsettled.urgent }} />
         </>
       ) : (
         <EmptyState

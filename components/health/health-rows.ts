@@ -1,6 +1,7 @@
 import type { ConclusiveAge } from './evidence-age'
 import { classRank, CONDITION_CLASSES } from '@/lib/condition'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
+import { formatNumber } from '@/lib/units/format'
 
 export interface HealthRow {
   id: number
@@ -84,6 +85,13 @@ export const WORST_CIRCUITS: HealthOrder = { by: 'classes', ascending: false }
 
 /** Splices that wait for a repair: degraded or worse. */
 export const backlogOf = (counts: ClassCounts): number => counts.critical + counts.urgent + counts.degraded
+
+/** How many of the splices on file have a class; empty where there are none. The shares beside it are of spans and phases. */
+export function classedText(counts: ClassCounts): string {
+  const all = CONDITION_CLASSES.reduce((sum, k) => sum + counts[k], 0)
+  return all === 0 ? '' : `${formatNumber(all - counts.unknown, 0)} of ${formatNumber(all, 0)} ${all === 1 ? 'splice' : 'splices'} with a class`
+}
+
 export const shareOf = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null)
 
 /** One more critical splice, or critical reading in review, outweighs any number of urgent ones. */
@@ -128,7 +136,7 @@ export function sortHealth(rows: readonly HealthRow[], { by, ascending }: Health
   return [...rows].sort((a, b) => sign * COMPARE[by](a, b) || COMPARE.circuit(a, b))
 }
 
-/** Splices and readings in review of these circuits that are urgent or critical. */
+/** Splices and readings in review of these circuits that are urgent or critical. A reading counts on each circuit that it may be on. */
 export function pressingOf(circuits: readonly Pick<CircuitSummary, 'counts' | 'unsettled'>[]): { critical: number; urgent: number } {
   const sum = (of: 'critical' | 'urgent') => circuits.reduce((total, { counts, unsettled }) => total + counts[of] + unsettled[of], 0)
   return { critical: sum('critical'), urgent: sum('urgent') }
@@ -155,7 +163,6 @@ export function totalsOf(rows: readonly HealthRow[]) {
     splices: sum((r) => r.spliceCount),
     soundPast: sum((r) => r.soundPast),
     late: { degraded: sum((r) => r.late.degraded), urgent: sum((r) => r.late.urgent), critical: sum((r) => r.late.critical) },
-    unsettled: { urgent: sum((r) => r.unsettled.urgent), critical: sum((r) => r.unsettled.critical) },
     overdue: {
       degraded: sum((r) => r.overdue.degraded), urgent: sum((r) => r.overdue.urgent), critical: sum((r) => r.overdue.critical),
       longest: rows.reduce<HealthRow['overdue']['longest']>((most, { overdue: { longest } }) => (longest && longest.days > (most?.days ?? -1) ? longest : most), null),

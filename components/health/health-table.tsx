@@ -13,6 +13,7 @@ import { Late } from './late'
 import { Conclusive } from './conclusive'
 import { Limits } from './limits'
 import { Share } from './share'
+import { Unsettled } from './unsettled'
 
 /** First press: names rise, figures fall, because the large and the bad are looked for first; of coverage and surveys the least. */
 const RISES_FIRST: HealthSort[] = ['circuit', 'lookedAt', 'conclusive', 'survey']
@@ -23,7 +24,16 @@ const LABELS: Record<HealthSort, string> = {
 }
 
 /** Every circuit on one page, the worst first until somebody sorts otherwise. */
-export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number }) {
+export function HealthTable({
+  rows,
+  unsettled,
+  nowMs,
+}: {
+  rows: HealthRow[]
+  /** Of the network, each reading once. */
+  unsettled: { urgent: number; critical: number }
+  nowMs: number
+}) {
   const [order, setOrder] = useState(WORST_CIRCUITS)
   const [system] = useUnitSystem()
   const totals = totalsOf(rows)
@@ -81,6 +91,7 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
             <td className={css.bar}>
               <ClassBar counts={totals.counts} soundPast={totals.soundPast} />
               <small>{countsSentence(totals.counts, totals.soundPast)}</small>
+              <Unsettled of={{ ...unsettled, reading_id: null }} />
               <Limits of={totals.limits} />
             </td>
             <td data-wide />
@@ -94,7 +105,7 @@ export function HealthTable({ rows, nowMs }: { rows: HealthRow[]; nowMs: number 
               <Share share={shareOf(totals.lookedAt, totals.spanPhases)} quiet />
             </td>
             <td className={css.share} data-label="conclusively">
-              <Conclusive share={shareOf(currentOf(totals), totals.spanPhases)} age={totals.age} />
+              <Conclusive share={shareOf(currentOf(totals), totals.spanPhases)} age={totals.age} counts={totals.counts} />
             </td>
             <td data-wide />
           </tr>

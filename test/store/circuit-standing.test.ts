@@ -10,6 +10,7 @@ import { sql } from '@/lib/store/sql/sql'
 import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
 import { storeState } from '@/lib/store/state'
+import { unsettledInAll } from '@/lib/store/unsettled'
 import { database } from '@/lib/store/transaction'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, reading, report, scope } from './utility'
@@ -43,6 +44,8 @@ describe('an urgent reading whose place is not settled', () => {
     const cell = (name: string, column: string) => lines.find(([circuit]) => circuit === name)?.[head?.indexOf(column) ?? -1]
     expect([cell('L1', 'critical'), cell('L1', 'critical_place_not_settled'), cell('L1', 'worst_class')]).toEqual(['0', '1', 'critical'])
     expect([cell('S1', 'critical_place_not_settled'), cell('S1', 'worst_class')]).toEqual(['0', 'unknown'])
+    // On two circuits, and one reading.
+    expect(await unsettledInAll(scope)).toEqual({ urgent: 0, critical: 1 })
     const { unsettled } = await storeState(scope)
     expect(unsettled).toEqual([{ reading_id: row?.reading_id, class: 'critical', lon: expect.closeTo(at(1650, 0).lon, 6), lat: expect.closeTo(at(1650, 0).lat, 6) }])
     expect(await undoImport(scope, id, 'tester')).toMatchObject({ ok: true })
