@@ -9,7 +9,6 @@ import { inWind } from './heat/reference-wind'
 import { infraredKOf, kAtEmissivity, type InfraredK } from './infrared-error'
 import { BRIGHT_EMISSIVITY, WEATHERED_EMISSIVITY } from './infrared-k'
 import { pictureOf, type Picture } from './infrared-picture'
-import type { Policy } from './policy'
 import type { Surface, Surfaces } from './surface'
 import type { Assessment, Evidence } from './types'
 import type { WorkingStep } from './working'
@@ -147,20 +146,3 @@ const windStep = ({ conductor, currentA, calm }: Picture, conductorC: number, wi
   ],
   result: valueOf('V', 'wind across the line', windMS, 'm/s'), source: 'Heat balance of IEEE Std 738-2012, solved for the wind.',
 })
-
-/** How both sources were brought together. */
-export function fusionSteps({ fusion }: Assessment, policy: Policy): WorkingStep[] {
-  if (fusion?.statistic === undefined) return []
-  const resistance = fusion.sources.find(({ source }) => source === 'resistance')
-  const infrared = fusion.sources.find(({ source }) => source === 'infrared')
-  if (!resistance || !infrared) return []
-  return [{
-    title: 'Resistance against infrared', formula: 'X = (ln ka − ln kb)² / (ua² + ub²)',
-    inputs: [
-      valueOf('ka', 'mean of the sides today', resistance.agedK), valueOf('ua', 'its standard error of ln k', resistance.agedULnK),
-      valueOf('kb', 'infrared today', infrared.agedK), valueOf('ub', 'its standard error of ln k', infrared.agedULnK),
-    ],
-    result: valueOf('X', `over ${policy.conflict.statistic} both cannot be right`, fusion.statistic),
-    source: 'Chi-square distribution with one degree of freedom, 1 %.',
-  }]
-}

@@ -8,7 +8,7 @@ export const valueOf = (symbol: string, meaning: string, value: number, unit = '
 
 const PROPAGATION = 'Propagation of independent errors (ISO/IEC Guide 98-3), correlation by policy.'
 const NORMAL = 'Difference of two normal errors; exact for a ratio.'
-const BAYES = 'Means weighted by 1/u²; what is believed before measuring is a setting.'
+export const BAYES = 'Means weighted by 1/u²; what is believed before measuring is a setting.'
 
 /** One side: ratio, error, ageing, what is believed and the chances over the edges. */
 export function sideSteps(side: SideAssessment, { edges, fusion }: Assessment, policy: Policy, asOfMs: number): WorkingStep[] {
@@ -56,8 +56,8 @@ export function sideSteps(side: SideAssessment, { edges, fusion }: Assessment, p
       result: valueOf('ux', 'standard error of ln k today', today.sd), source: 'Doubt per year is a setting.',
     },
   ]
-  if (fusion === undefined || fusion.taken === 'resistance') steps.push(...believedSteps(name, side, today, policy))
-  steps.push(...chanceSteps(name, side, edges, policy))
+  // What infrared has a part in is joined after it.
+  if (fusion === undefined || fusion.taken === 'resistance') steps.push(...believedSteps(name, side, today, policy), ...chanceSteps(name, side, edges, policy))
   return steps
 }
 
@@ -81,7 +81,7 @@ function believedSteps(name: string, side: SideAssessment, today: { mean: number
 }
 
 /** With signs (findings, hot pictures) the odds over their ratio are multiplied; the chance that stands on the sheet has them in it. */
-function chanceSteps(name: string, side: SideAssessment, edges: Assessment['edges'], policy: Policy): WorkingStep[] {
+export function chanceSteps(name: string, side: SideAssessment, edges: Assessment['edges'], policy: Policy): WorkingStep[] {
   return EDGE_NAMES.map((edge) => ({
     title: `${name}: chance of a ratio over ${edge} as believed`,
     formula: `P = 1 − Φ((ln t − m) / s), and with a sign the odds over ${policy.findings.overK} times its weight`,

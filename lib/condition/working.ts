@@ -3,7 +3,8 @@ import type { Policy } from './policy'
 import { renewedFacts } from './renewed'
 import { currentSeries } from './series'
 import type { Assessment, Evidence, SpliceFacts } from './types'
-import { fusionSteps, infraredSteps } from './working-infrared'
+import { fusionSteps } from './working-fusion'
+import { infraredSteps } from './working-infrared'
 import { limitSteps } from './working-limit'
 import { sideSteps } from './working-side'
 import { trendSteps } from './working-trend'
@@ -45,7 +46,7 @@ export function workingOf({ assessment, facts, evidence, policy, asOfMs }: Worki
   return [
     ...assessment.sides.flatMap((side) => sideSteps(side, assessment, policy, asOfMs)),
     ...infraredSteps(assessment, evidence, context),
-    ...fusionSteps(assessment, policy),
+    ...fusionSteps(assessment, policy, asOfMs),
     ...limitSteps(assessment, context),
     ...(assessment.trends ?? []).flatMap(trendSteps),
   ]

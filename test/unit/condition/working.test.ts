@@ -20,6 +20,12 @@ const BY_HAND: Record<string, (v: Record<string, number>) => number> = {
   'ux = √(u² + v y)': ({ u = 0, v = 0, y = 0 }) => Math.sqrt(u * u + v * y),
   'm = (x0/s0² + x/ux²) / (1/s0² + 1/ux²)': ({ x0 = 0, s0 = 0, x = 0, ux = 0 }) => (x0 / s0 ** 2 + x / ux ** 2) / (1 / s0 ** 2 + 1 / ux ** 2),
   's = 1 / √(1/s0² + 1/ux²)': ({ s0 = 0, ux = 0 }) => 1 / Math.sqrt(1 / s0 ** 2 + 1 / ux ** 2),
+  'xi = x + ln kb − ln ka': ({ x = 0, kb = 0, ka = 0 }) => x + Math.log(kb) - Math.log(ka),
+  'm = (x0/s0² + x/ux² + xi/ui²) / (1/s0² + 1/ux² + 1/ui²)': ({ x0 = 0, s0 = 0, x = 0, ux = 0, xi = 0, ui = 0 }) =>
+    (x0 / s0 ** 2 + x / ux ** 2 + xi / ui ** 2) / (1 / s0 ** 2 + 1 / ux ** 2 + 1 / ui ** 2),
+  's = 1 / √(1/s0² + 1/ux² + 1/ui²)': ({ s0 = 0, ux = 0, ui = 0 }) => 1 / Math.sqrt(1 / s0 ** 2 + 1 / ux ** 2 + 1 / ui ** 2),
+  'm = (x0/s0² + xi/ui²) / (1/s0² + 1/ui²)': ({ x0 = 0, s0 = 0, xi = 0, ui = 0 }) => (x0 / s0 ** 2 + xi / ui ** 2) / (1 / s0 ** 2 + 1 / ui ** 2),
+  's = 1 / √(1/s0² + 1/ui²)': ({ s0 = 0, ui = 0 }) => 1 / Math.sqrt(1 / s0 ** 2 + 1 / ui ** 2),
   'P = 1 − Φ((ln t − m) / s), and with a sign the odds over 1.3 times its weight': ({ t = 0, m = 0, s = 0 }) => phi(-(Math.log(t) - m) / s),
   'qr = 17.8 D ε (((Ts + 273)/100)⁴ − ((Ta + 273)/100)⁴)': ({ D = 0, ε = 0, Ts = 0, Ta = 0 }) =>
     17.8 * D * ε * (((Ts + 273) / 100) ** 4 - ((Ta + 273) / 100) ** 4),
@@ -52,6 +58,32 @@ describe('the working', () => {
         if (work) expect(work(Object.fromEntries(inputs.map(({ symbol, value }) => [symbol, value]))), title).toBeCloseTo(result.value, 6)
       }
     })
+
+  const joined = (evidence: Evidence[]) => {
+    const steps = stepsOf(evidence)
+    for (const { formula, inputs, result, title } of steps) {
+      const work = BY_HAND[formula]
+      if (work) expect(work(Object.fromEntries(inputs.map(({ symbol, value }) => [symbol, value]))), title).toBeCloseTo(result.value, 6)
+    }
+    return Object.fromEntries(steps.map(({ title, formula }) => [title, formula]))
+  }
+
+  it('joins infrared to resistance side by side, with what is believed before measuring', () => {
+    const steps = joined([resistance({ sideAUohm: 20, sideBUohm: 22 }), infrared({ spliceTempC: 45 })])
+    expect(steps).toMatchObject({
+      'Infrared: growth since the picture': 'x = ln k + g y', 'Side B: what infrared says of it': 'xi = x + ln kb − ln ka',
+      'Side B: what is believed': 'm = (x0/s0² + x/ux² + xi/ui²) / (1/s0² + 1/ux² + 1/ui²)', 'Side B: how surely': 's = 1 / √(1/s0² + 1/ux² + 1/ui²)',
+    })
+  })
+
+  it('follows infrared alone where both cannot be right, and of a splice with a side unread', () => {
+    const contradicted = joined([resistance({}), infrared({ spliceTempC: 75 })])
+    expect(contradicted['Side A: what is believed']).toBe('m = (x0/s0² + xi/ui²) / (1/s0² + 1/ui²)')
+    const oneSide = joined([resistance({ sideAUohm: 17, sideBUohm: undefined }), infrared({ spliceTempC: 70 })])
+    expect(oneSide['Side A: what is believed']).toBe('m = (x0/s0² + x/ux²) / (1/s0² + 1/ux²)')
+    expect(oneSide['Splice by infrared: what is believed']).toBe('m = (x0/s0² + xi/ui²) / (1/s0² + 1/ui²)')
+    expect(oneSide['Side A: what infrared says of it']).toBeUndefined()
+  })
 
   it('knows every formula that can be worked out in one line', () => {
     const formulas = new Set(stepsOf(EVERYTHING).map(({ formula }) => formula))
