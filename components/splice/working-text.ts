@@ -1,3 +1,10 @@
+import type { UnitSystem } from '@/lib/units/format'
+import { localText } from '@/lib/units/local-text'
+import { spell } from '@/lib/units/spelling'
+
+/** A sentence of the working in the reader's spelling; its quantities stay in SI, as the figures beside it are. */
+export const siText = (text: string, system: UnitSystem): string => spell(localText(text, 'metric'), system)
+
 /** As many digits as it takes to follow a step by hand. */
 const DIGITS = 5
 const SUPERSCRIPT: Record<string, string> = {
