@@ -25,15 +25,18 @@ const SENTENCES: Record<PlacementReason['code'], (values: Values, length: Length
     `The reading names ${back && ahead ? `structures ${back} and ${ahead}` : `structure ${back || ahead}`}.`,
   'declared-contradicts-position': contradiction,
   'declared-unknown': unknown,
-  'track-matched': ({ count }) => `Matched along the line together with ${Number(count) - 1} other readings of the same crew.`,
-  'track-broken': () => 'Too few readings in a row to follow the crew along the line: placed by its own position.',
+  'track-matched': ({ count, crew }) =>
+    `Matched along the line together with ${Number(count) - 1} other readings of the same ${crew === undefined ? 'survey' : 'crew'}.`,
+  'circuit-by-track': ({ circuit, others }) =>
+    `Circuit ${circuit} is taken from the readings before and after it: by its own position it could be on ${others} as well.`,
+  'track-broken': () => 'Too few readings in a row to follow them along the line: placed by its own position.',
   'track-residuals': ({ count }) =>
-    `The ${count} readings of this crew do not follow one line as closely as their accuracy says: placed by its own position.`,
+    `The ${count} readings in a row here do not follow one line as closely as their accuracy says: placed by its own position.`,
   'track-offset': ({ offsetM }, length) => {
     const offset = Number(offsetM)
-    return `The crew kept about ${length(Math.abs(offset))} ${offset < 0 ? 'left' : 'right'} of the line, looking ahead.`
+    return `The readings lie about ${length(Math.abs(offset))} ${offset < 0 ? 'left' : 'right'} of the line, looking ahead.`
   },
-  'circuits-in-turn': () => 'The crew went to and fro between circuits: placed by its own position.',
+  'circuits-in-turn': () => 'The readings go to and fro between circuits: placed by its own position.',
   'low-probability': ({ probability, offsetM, sigmaM }, length) =>
     `${formatSure(Number(probability))} sure of the circuit: the best fit is ${length(Number(offsetM))} from its conductor, ` +
     `and the position is good to about ${length(Number(sigmaM))}.`,

@@ -91,7 +91,7 @@ export type PlacementMethod = 'declared' | 'track' | 'alone' | 'person'
 
 export type PlacementReasonCode =
   | 'declared-splice' | 'declared-circuit' | 'declared-structures' | 'declared-contradicts-position' | 'declared-unknown'
-  | 'track-matched' | 'track-broken' | 'track-residuals' | 'track-offset' | 'circuits-in-turn' | 'low-probability' | 'nothing-in-reach'
+  | 'track-matched' | 'track-broken' | 'track-residuals' | 'track-offset' | 'circuit-by-track' | 'circuits-in-turn' | 'low-probability' | 'nothing-in-reach'
   | 'two-splices-in-reach' | 'phase-missing' | 'phase-from-position' | 'phase-not-confirmed' | 'shared-structures-no-offset'
   | 'no-position' | 'position-zero' | 'new-splice' | 'same-pass-different-label' | 'person-accepted' | 'person-dragged' | 'person-rejected'
 

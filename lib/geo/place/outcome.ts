@@ -2,6 +2,7 @@ import { conductorPoint, pieceOfSpan, spanAt } from '../network/on-section'
 import { placeOn } from '../network/locate'
 import { snapToSpan } from '../network/snap'
 import type { PlacementCandidate, PlacementMethod, PlacementOutcome, PlacementReason, PointToPlace } from '../types'
+import { circuitByTrack } from './circuit-by-track'
 import { fault } from './declaration'
 import { STATE, type Decisions } from './decide'
 import { positionState, type Gathered } from './gather'
@@ -48,8 +49,9 @@ function methodOf({ gathered, matched, decisions }: Placed, i: number): Placemen
   return matched.by[i] === BY.track ? 'track' : 'alone'
 }
 
-function reasonsOf({ given: { points }, gathered, matched, decisions, newSplices }: Placed, i: number): PlacementReason[] {
-  const point = points[i]!
+function reasonsOf(placed: Placed, i: number): PlacementReason[] {
+  const { given, gathered, matched, decisions, newSplices } = placed
+  const point = given.points[i]!
   const deciding = decisions.reasons[i] ?? []
   // Where something contradicts, saying what was declared would only repeat it.
   if (gathered.fault[i]) return [...deciding]
@@ -62,6 +64,10 @@ function reasonsOf({ given: { points }, gathered, matched, decisions, newSplices
     } else reasons.push(fault('declared-circuit', { circuit: point.circuit ?? point.section ?? point.circuitSide ?? '' }))
   }
   reasons.push(...sequenceReasons(matched, gathered, point, i))
+  if (decisions.state[i] !== STATE.review && methodOf(placed, i) === 'track') {
+    const doubt = circuitByTrack(given, gathered, matched.sigmaScale[i]!, i, best)
+    if (doubt) reasons.push(doubt)
+  }
   if (decisions.state[i] === STATE.review) return [...deciding, ...reasons]
   if (positionState(point) === 'zero') reasons.push(fault('position-zero', {}))
   reasons.push(...deciding)
@@ -73,7 +79,7 @@ function sequenceReasons(matched: Matched, gathered: Gathered, point: PointToPla
   const track = matched.tracks[matched.trackOf[i]!]
   switch (matched.by[i]) {
     case BY.track:
-      return [fault('track-matched', { count: track!.count }),
+      return [fault('track-matched', { count: track!.count, ...point.crew !== undefined && { crew: point.crew } }),
         ...point.positionOf === 'platform' ? [fault('track-offset', { offsetM: track!.estimatedOffsetM! })] : []]
     case BY.residuals:
       return [fault('track-residuals', { count: track!.count })]

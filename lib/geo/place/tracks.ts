@@ -1,9 +1,13 @@
 import { shortDistanceM } from '../earth/geodesic'
+import type { Network } from '../network/network'
 import type { PlacingOptions, PointToPlace } from '../types'
 import type { Gathered } from './gather'
 import type { Given } from './given'
 
-/** Readings of one survey, crew and instrument with the same kind of position. */
+/**
+ * Readings of one survey, crew and instrument with the same kind of position; of a ground crew, those that name their circuit and
+ * those that do not apart.
+ */
 export interface Stream {
   key: string
   platform: boolean
@@ -35,19 +39,37 @@ const aircraft = ({ platform }: PointToPlace): boolean => platform === 'helicopt
 /**
  * Streams with their tracks. A reading without time or candidate, or with a fault, is on none. Aircraft tracks break at a
  * pause or a jump; ground tracks at a change of day, by the sun at their longitude, and where nobody could have driven.
+ *
+ * On the ground a crew may visit both circuits of a corridor in turn, and a row that leaves its circuit blank among rows that name
+ * theirs is more likely on the other one: what its neighbours name says nothing for it, so the two kinds are never one track. A platform
+ * flies one circuit, and its rows share what one of them names.
  */
-export function findTracks({ points, passes, options }: Given, gathered: Gathered): Stream[] {
+export function findTracks({ network, points, passes, options }: Given, gathered: Gathered): Stream[] {
   const { candidates: { start }, hasPosition, fault } = gathered
   const members = new Map<number, number[]>()
   for (let i = 0; i < points.length; i++) {
     const point = points[i]!
     if (point.takenAtMs === undefined || hasPosition[i] === 0 || fault[i] || start[i] === start[i + 1]) continue
-    const key = 2 * passes[i]! + (point.positionOf === 'platform' ? 1 : 0)
+    const kind = point.positionOf === 'platform' ? 1 : namesCircuit(network, point, gathered, i) ? 2 : 0
+    const key = 3 * passes[i]! + kind
     const known = members.get(key)
     if (known) known.push(i)
     else members.set(key, [i])
   }
   return [...members.values()].map((readings) => streamOf(points, Int32Array.from(readings), options))
+}
+
+/** Whether the reading itself says which circuit it is on; structures say it only where they leave another one in reach out. */
+function namesCircuit({ sections }: Network, point: PointToPlace, { candidates, declaration }: Gathered, i: number): boolean {
+  let named: number | undefined
+  let leavesOut = false
+  for (let c = candidates.start[i]!; c < candidates.start[i + 1]!; c++) {
+    const { circuitId } = sections[candidates.section[c]!]!
+    if (candidates.declared[c] !== 1) leavesOut = true
+    else if (named !== undefined && named !== circuitId) return false
+    else named = circuitId
+  }
+  return named !== undefined && (leavesOut || point.circuit !== undefined || declaration[i]!.by !== 'structures')
 }
 
 function streamOf(points: readonly PointToPlace[], readings: Int32Array, options: PlacingOptions): Stream {

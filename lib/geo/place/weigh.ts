@@ -24,19 +24,26 @@ const sharedSigmaM = (point: PointToPlace, sigmaM: number, options: PlacingOptio
 export function weighAlone(point: PointToPlace, reading: number, sigmaScale: number, gathered: Gathered, options: PlacingOptions): void {
   const { candidates } = gathered
   const [first, end] = [candidates.start[reading]!, candidates.start[reading + 1]!]
-  const declared = hasDeclared(gathered, reading)
   if (gathered.hasPosition[reading] === 0) {
     for (let c = first; c < end; c++) candidates.probability[c] = options.declaredShare / (end - first)
     return
   }
+  candidates.probability.set(sharesAlone(point, reading, sigmaScale, gathered, options), first)
+}
+
+/** What the reading itself says of each of its candidates, without the readings beside it. It has a position. */
+export function sharesAlone(point: PointToPlace, reading: number, sigmaScale: number, gathered: Gathered, options: PlacingOptions): Float64Array {
+  const { candidates } = gathered
+  const [first, end] = [candidates.start[reading]!, candidates.start[reading + 1]!]
+  const declared = hasDeclared(gathered, reading)
   const sigmaM = gathered.sigmaM[reading]! * sigmaScale
   const wholeSigmaM = Math.hypot(sigmaM, sharedSigmaM(point, sigmaM, options))
+  const shares = new Float64Array(end - first)
   let sum = STRAY_DENSITY * (declared ? 1 - options.declaredShare : 1)
   for (let c = first; c < end; c++) {
     const weight = declaredWeight(gathered, c, declared, options) * lineDensity(candidates.offsetM[c]!, wholeSigmaM)
-    candidates.probability[c] = weight
+    shares[c - first] = weight
     sum += weight
   }
-  for (let c = first; c < end; c++) candidates.probability[c]! /= sum
+  return shares.map((weight) => weight / sum)
 }
-

@@ -54,8 +54,13 @@ describe('reasons as sentences', () => {
       { code: 'declared-unknown', values: { field: 'splice_id', value: 'E-9', known: 'E-1' } },
       'The reading names splice E-9, which is not known; splice E-1 is known here.',
     ],
-    [{ code: 'track-matched', values: { count: 8 } }, 'Matched along the line together with 7 other readings of the same crew.'],
-    [{ code: 'track-offset', values: { offsetM: -42 } }, 'The crew kept about 42 m left of the line, looking ahead.'],
+    [{ code: 'track-matched', values: { count: 8 } }, 'Matched along the line together with 7 other readings of the same survey.'],
+    [{ code: 'track-matched', values: { count: 8, crew: 'two' } }, 'Matched along the line together with 7 other readings of the same crew.'],
+    [
+      { code: 'circuit-by-track', values: { circuit: 'Elk', others: 'Moose' } },
+      'Circuit Elk is taken from the readings before and after it: by its own position it could be on Moose as well.',
+    ],
+    [{ code: 'track-offset', values: { offsetM: -42 } }, 'The readings lie about 42 m left of the line, looking ahead.'],
     [
       { code: 'low-probability', values: { probability: 0.899, offsetM: 6, sigmaM: 4 } },
       '89% sure of the circuit: the best fit is 6 m from its conductor, and the position is good to about 4 m.',
@@ -75,6 +80,7 @@ describe('reasons as sentences', () => {
     'track-broken',
     'track-residuals',
     'track-offset',
+    'circuit-by-track',
     'circuits-in-turn',
     'low-probability',
     'nothing-in-reach',

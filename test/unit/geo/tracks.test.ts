@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { DEFAULT_PLACING, placeReadings } from '@/lib/geo'
+import { DEFAULT_PLACING, placeReadings, type PointToPlace } from '@/lib/geo'
 import { breaks } from '@/lib/geo/place/tracks'
-import { at, codes, place, placeOne, walk } from '../../fixtures/geo/double-circuit'
+import { at, codes, place, placeOne, splice, walk } from '../../fixtures/geo/double-circuit'
 import { beside, reading, sketch, vertices } from '../../fixtures/geo/lines'
 
 /** Metres right of the left circuit, as in the worked example of two parallel circuits. */
@@ -69,11 +69,52 @@ describe('readings of one crew along the line', () => {
     }
   })
 
-  it('one that declares its circuit speaks for its neighbours', () => {
-    const between = walk(along(Array.from({ length: 6 }, () => 6)))
-    expect(place(between).outcomes.every(({ state }) => state === 'review')).toBe(true)
-    const { outcomes } = place(between.map((point, i) => (i === 2 ? { ...point, circuit: 'Moose' } : point)))
-    expect(outcomes.every(({ state, chosen }) => state === 'placed' && chosen?.circuit === 'Moose')).toBe(true)
+  it('says on which circuits a reading could be that its track put on one', () => {
+    const { outcomes } = place(walk(along(OFFSETS_M)))
+    const said = outcomes.map(({ reasons }) => reasons.find(({ code }) => code === 'circuit-by-track')?.values)
+    // 7.3 m right of Elk is 4.7 m left of Moose, 12 m apart; −1.5 m is nobody else's.
+    expect(said[3]).toEqual({ circuit: 'Elk', others: 'Moose' })
+    expect(said[6]).toBeUndefined()
+  })
+
+  describe('among which some name their circuit and others leave it blank', () => {
+    const MIDWAY = along(Array.from({ length: 12 }, (_, i) => 6 + (i % 3) - 1)).map(([alongM, rightM]): [number, number] => [alongM / 2, rightM])
+    const alternating = (fields: Partial<PointToPlace>) =>
+      walk(MIDWAY, { phase: 'A', ...fields }).map((point, i) => (i % 2 === 0 ? { ...point, circuit: 'Elk' } : point))
+
+    it.each([[{}], [{ crew: 'one' }], [{ sigmaM: 1.5 }], [{ sigmaM: 10 }]])('the blank ones are not on it by that, with %j', (fields) => {
+      const { outcomes } = place(alternating(fields))
+      outcomes.forEach((outcome, i) => {
+        if (i % 2 === 0) expect(outcome).toMatchObject({ state: 'placed', chosen: { circuit: 'Elk' } })
+        else expect([outcome.state, outcome.reasons[0]!.code]).toEqual(['review', 'low-probability'])
+      })
+    })
+
+    it('one that names it does not speak for the others', () => {
+      const { outcomes } = place(walk(MIDWAY).map((point, i) => (i === 2 ? { ...point, circuit: 'Moose' } : point)))
+      expect(outcomes.map(({ state }) => state)).toEqual(MIDWAY.map((_, i) => (i === 2 ? 'placed' : 'review')))
+    })
+
+    it('nor does one that names a splice or its side', () => {
+      const known = [splice(1, 'Elk', 405, { label: 'E-1' })]
+      for (const fields of [{ spliceLabel: 'E-1' }, { circuitSide: 'left' }]) {
+        const { outcomes } = place(walk(MIDWAY).map((point, i) => (i === 2 ? { ...point, ...fields } : point)), known)
+        expect(outcomes.filter(({ state }) => state === 'placed')).toHaveLength(1)
+      }
+    })
+
+    it('the blank ones find the other circuit where their own positions say so', () => {
+      const places = MIDWAY.map(([alongM], i): [number, number] => [alongM, i % 2 === 0 ? -7 : 7])
+      const { outcomes } = place(walk(places).map((point, i) => (i % 2 === 0 ? { ...point, circuit: 'Elk' } : point)))
+      expect(outcomes.map(({ chosen }) => chosen?.circuit)).toEqual(places.map((_, i) => (i % 2 === 0 ? 'Elk' : 'Moose')))
+    })
+
+    it('of a platform they share what one names, and say what their own position leaves open', () => {
+      const { outcomes } = place(alternating({ sigmaM: 10, positionOf: 'platform', platform: 'helicopter' }))
+      expect(outcomes.every(({ state, chosen }) => state === 'placed' && chosen?.circuit === 'Elk')).toBe(true)
+      expect(codes(outcomes[1]!)).toContain('circuit-by-track')
+      expect(codes(outcomes[0]!)).not.toContain('circuit-by-track')
+    })
   })
 
   it('a stray position among them goes to a person and spoils no other', () => {
