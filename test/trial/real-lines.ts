@@ -110,6 +110,7 @@ if (!linesPath || !structuresPath) {
     run('no times', world, { order: 'untimed' }, true)
     run('both circuits in turn', world, { order: 'in-turn' }, true)
     run('both circuits as they come', world, { order: 'mixed' }, true)
+    run('both in turn, the left one named', world, { order: 'in-turn', leftNamed: true }, true)
     run('along, 2 m shared error a day', world, { order: 'along', sharedErrorM: 2 }, true)
     run('along, no splice known before', world, { order: 'along' }, false)
   }

@@ -17,6 +17,8 @@ export interface SurveyPlan {
   order: Order
   /** Readings of a crew's day, one track on the ground; 14 unless told. */
   readingsADay?: number
+  /** Readings on the left circuit name it; those on the right one leave it blank. */
+  leftNamed?: true
   /** Error that all readings of a day share, metres, in a direction of its own. */
   sharedErrorM?: number
 }
@@ -26,7 +28,7 @@ export interface TakenReading {
   truth: TrueSplice
 }
 
-/** One reading of every splice; circuit, structures and splice_id stay blank, the phase is given. */
+/** One reading of every splice; circuit (unless the plan says so), structures and splice_id stay blank, the phase is given. */
 export function simulateSurvey(world: DoubleCircuits, plan: SurveyPlan, random: Random): TakenReading[] {
   const days = world.splices.flatMap(([left, right]) => daysOf(left, right, plan.order, plan.readingsADay ?? 14))
   const readings: TakenReading[] = []
@@ -46,6 +48,7 @@ export function simulateSurvey(world: DoubleCircuits, plan: SurveyPlan, random: 
         instrument: 'one',
         phase: truth.phase!,
       }
+      if (plan.leftNamed && truth.lateralOffsetM < 0) point.circuit = world.network.sections[truth.sectionId - 1]!.circuit
       if (plan.order !== 'untimed') point.takenAtMs = Date.UTC(2024, 0, 1, 2) + Math.floor(number / 3) * DAY_MS + step * PAUSE_MS
       readings.push({ point, truth })
     })
