@@ -8,6 +8,7 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { strangeCircuit } from '@/lib/intake/report/no-circuit'
+import { perhapsAlso, placedText } from '@/lib/intake/report/placed-doubt'
 import { formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { capital, readingName } from './reading-name'
@@ -118,7 +119,8 @@ function UrgentRow({ reading, file, isMet, dryRun }: { reading: UrgentReading; f
 
 /** Circuit and span, as far as they are known; a dry run has nothing to open. */
 function Place({ reading, dryRun }: { reading: UrgentReading; dryRun: boolean }) {
-  const { position_text: position, splice } = reading
+  const { splice } = reading
+  const position = reading.position_text === null ? null : placedText(reading.position_text, reading)
   const where = placeText(reading)
   if (reading.reading_id === null) return <>{where === '' ? 'Place not known' : capital(where)}</>
   if (reading.placement_state === 'review' && !reading.withdrawn) {
@@ -163,6 +165,7 @@ function Circuits({ reading }: { reading: UrgentReading }) {
           {several && c.probability !== null && <small> ({formatSure(c.probability)} likely)</small>}
         </span>
       ))}
+      {!several && perhapsAlso(reading)}
     </>
   )
 }

@@ -1,5 +1,6 @@
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
+import { perhapsAlso, placedText } from '@/lib/intake/report/placed-doubt'
 import { noticeDoubt, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { formatRatio, formatResistance, formatSure, formatTemperature, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime, formatTime } from '@/lib/units/time'
@@ -47,11 +48,13 @@ export const tableText = ({ by_table: table }: Pick<UrgentReading, 'by_table'>):
 export const ratioText = ({ ratio, by_table: table }: Pick<UrgentReading, 'ratio' | 'by_table'>): string =>
   (ratio === null ? 'by what was seen' : `ratio ${formatRatio(ratio)}${table ? ' by the table\'s conductor, not measured' : ''}`)
 
+type Where = Pick<UrgentReading, 'circuits' | 'says_circuit' | 'placement_state' | 'position_text' | 'position_basis' | 'other_circuits' | 'phase_not_confirmed'>
+
 /**
  * As it is read out: '2310 (Kestrel Fork - Osprey Bench No. 1)', or where the circuit is not settled '2320 or 2310 at STR 122-123, phase A
  * top: circuit not settled'. The shares are for the eye, and stand in the row.
  */
-export function spokenText(u: Pick<UrgentReading, 'circuits' | 'says_circuit' | 'placement_state' | 'position_text' | 'position_basis'>): string {
+export function spokenText(u: Where): string {
   if (u.circuits.length < 2) return [circuitsText(u), placeText(u)].filter(Boolean).join(', ')
   const names = u.circuits.map(({ circuit }) => circuit)
   const place = u.position_text === null ? '' : `${u.position_basis === 'nearest' ? ' near' : ' at'} ${u.position_text}`
@@ -67,14 +70,14 @@ export function worstFirst(a: UrgentReading, b: UrgentReading): number {
 }
 
 /** The circuit, or the candidates with how likely each is. */
-export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'> & Partial<Pick<UrgentReading, 'placement_state'>>): string {
+export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'> & Partial<Pick<UrgentReading, 'placement_state' | 'other_circuits'>>): string {
   const [only] = u.circuits
   if (!only) return u.says_circuit ? `names circuit ${u.says_circuit}, not on file` : 'circuit not known'
   const name = (c: UrgentReading['circuits'][number]) => (c.line_name ? `${c.circuit} (${c.line_name})` : c.circuit)
   // What is placed is settled, whatever it names.
   const strange = u.placement_state === 'review' ? strangeCircuit(u) : null
   const named = strange === null ? '' : `names circuit ${strange}; perhaps `
-  if (u.circuits.length === 1) return named + name(only)
+  if (u.circuits.length === 1) return named + name(only) + perhapsAlso(u)
   return `${named}one of ${u.circuits.map((c) => name(c) + (c.probability === null ? '' : `, ${formatSure(c.probability)}`)).join('; ')}`
 }
 
@@ -82,10 +85,11 @@ export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'>
 export const noCircuitText = (u: Pick<UrgentReading, 'says_circuit' | 'lon'>): string => capital(noCircuitWords(u, true))
 
 /** Where it is placed, what it says itself, or what lies nearest; empty where nothing is known. */
-export function placeText({ position_text: position, position_basis: basis }: Pick<UrgentReading, 'position_text' | 'position_basis'>): string {
+export function placeText(u: Pick<UrgentReading, 'position_text' | 'position_basis' | 'phase_not_confirmed'>): string {
+  const { position_text: position, position_basis: basis } = u
   if (position === null) return ''
   if (basis === 'nearest') return `nearest ${position}`
-  return basis === 'declared' ? `says ${position}` : position
+  return basis === 'declared' ? `says ${position}` : placedText(position, u)
 }
 
 /** What a notice is about: the splice, the reading, or the row of its file. */

@@ -19,6 +19,7 @@ import { KAxis } from './k-axis'
 import { LimitRegister } from './limit-register'
 import { hotWords, nothingProvedWords } from './picture-words'
 import { NextActions } from './next-actions'
+import { placeDoubts } from './place-doubt'
 import { coordinateText, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
 import { ReadingsTable } from './readings-table'
@@ -65,6 +66,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   const section = { ...detail, edges_at_a: detail.temperatures?.edges_at_a ?? null, conductor_at_rating_c: detail.temperatures?.conductor_at_rating_c ?? null }
   const mismatch = ratingMismatch(section, system)
   if (mismatch !== '') flags.unshift({ code: 'rating-mismatch', text: mismatch })
+  flags.unshift(...placeDoubts(detail))
   return (
     <article className={css.sheet} aria-labelledby="splice-title">
       <SheetHead

@@ -89,6 +89,10 @@ export const urgentReading = z.object({
   circuits: z.array(z.object({
     circuit_id: id, circuit: z.string(), line_name: z.string().nullable(), probability: z.number().nullable(),
   })),
+  /** Of a reading that the readings around it put on its circuit: those that its own position leaves open as well, as one text. */
+  other_circuits: z.string().nullable().optional(),
+  /** The phase is that of the splice it was put on; the reading itself gives none. */
+  phase_not_confirmed: z.boolean().nullable().optional(),
   raised_at: instant,
   /** When the control room was told, and who noted it. */
   acknowledged_at: instant.nullable(),

@@ -3,6 +3,7 @@ import type { UrgentReading } from '@/lib/contract/urgent'
 import { noticeDoubt, tableSentence } from '@/lib/intake/report/conductor-doubt'
 import { noCircuitWords, strangeCircuit } from '@/lib/intake/report/no-circuit'
 import { withPlace } from '@/lib/intake/report/place'
+import { perhapsAlso, placedText } from '@/lib/intake/report/placed-doubt'
 import { formatNumber, formatRatio, formatSure } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 
@@ -69,7 +70,7 @@ function things(urgent: UrgentReading[]): string {
 function urgentLine(notice: UrgentReading, timeZone: string): string[] {
   const { not_read: unread, provisional, by_table: table } = notice
   const where = notice.placement_state === 'placed' && notice.position_text
-    ? `${notice.circuits[0]?.circuit ?? ''} ${notice.position_text}`.trim()
+    ? `${notice.circuits[0]?.circuit ?? ''}${perhapsAlso(notice)} ${placedText(notice.position_text, notice)}`.trim()
     : `not placed yet; ${[positionWords(notice), candidates(notice)].filter(Boolean).join('; ')}`
   const evidence = notice.ratio === null ? 'by sight' : `ratio ${formatRatio(notice.ratio)}${table ? ' by the table\'s conductor, not measured' : ''}`
   const what = notice.reading_id === null && unread

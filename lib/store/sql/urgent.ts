@@ -39,6 +39,8 @@ export const urgentQuestion = (where: Sql): Sql => sql`
     coalesce(s.circuit_side, r.circuit_side, ${says('circuit_side')}) AS circuit_side, coalesce(s.subconductor, r.subconductor, ${says('subconductor')}) AS subconductor,
     coalesce((SELECT jsonb_agg(jsonb_build_object('circuit_id', c.id, 'circuit', c.name, 'line_name', c.line_name, 'probability', x.value->'probability')
       ORDER BY x.ordinality) FROM jsonb_array_elements(u.circuits) WITH ORDINALITY x JOIN circuit c ON c.id = (x.value->>'circuit_id')::int), '[]') AS circuits,
+    CASE WHEN p.state = 'placed' THEN (SELECT x->'values'->>'others' FROM json_array_elements(p.reasons) x WHERE x->>'code' = 'circuit-by-track' LIMIT 1) END AS other_circuits,
+    p.state = 'placed' AND coalesce(s.phase, s.position) IS NOT NULL AND EXISTS (SELECT FROM json_array_elements(p.reasons) x WHERE x->>'code' = 'phase-not-confirmed') AS phase_not_confirmed,
     ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS acknowledged_at, u.acknowledged_by,
     u.told_to, ${iso('u.told_at')} AS told_at,
     CASE WHEN r.withdrawn THEN jsonb_build_object('file_name', i.file_name, 'at', ${iso('i.undone_at')}) END AS withdrawn,

@@ -48,6 +48,14 @@ describe('the banner', () => {
     expect(spokenText(urgent({ ...where, circuits: circuits.slice(0, 1), position_basis: 'placed' }))).toBe('2320 (Line), STR 122-123, phase A, top')
     expect(spokenText(urgent())).toBe('circuit not known')
   })
+
+  it('names the circuits that its own position leaves open, and says where nobody gave the phase', () => {
+    const inferred = urgent({
+      circuits: [{ circuit_id: 1, circuit: '2320', line_name: 'Line', probability: 0.99 }], position_text: 'STR 122-123, phase A', position_basis: 'placed',
+      placement_state: 'placed', other_circuits: '2310', phase_not_confirmed: true,
+    })
+    expect(spokenText(inferred)).toBe('2320 (Line), perhaps 2310 by its own position, STR 122-123, phase A, phase not confirmed')
+  })
 })
 
 describe('what is on no known circuit', () => {
