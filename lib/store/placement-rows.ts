@@ -2,11 +2,12 @@ import type { PlacementCandidate, PlacementOutcome } from '@/lib/geo'
 import { BinaryRows, type CopyType } from './binary-rows'
 import { copyTypes } from './copy'
 import { CopyPump, type Block } from './copy-pump'
+import { causeOf } from './placements'
 import { mustCoverEverything, type Scope } from './scope'
 import type { Tx } from './transaction'
 
 const COLUMNS = ['reading_id', 'import_id', 'state', 'method', 'circuit_id', 'section_id', 'span_id', 'splice_id', 'line_distance_m', 'lon', 'lat',
-  'offset_m', 'probability', 'reasons', 'candidates'] as const
+  'offset_m', 'probability', 'reasons', 'review_cause', 'candidates'] as const
 
 /** Alternatives less likely than this are not worth keeping with a reading that found its place. */
 const WORTH_KEEPING = 0.01
@@ -41,7 +42,7 @@ export class PlacementRows {
     const at = outcome.chosen
     this.block.rows.add([
       readingId, this.importId, outcome.state, outcome.method, at?.circuitId, at?.sectionId, at?.spanId, spliceId, at?.lineDistanceM, at?.lon, at?.lat,
-      at?.offsetM, outcome.probability, { json: outcome.reasons }, { json: kept(outcome) },
+      at?.offsetM, outcome.probability, { json: outcome.reasons }, causeOf(outcome), { json: kept(outcome) },
     ])
   }
 

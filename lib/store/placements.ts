@@ -1,3 +1,4 @@
+import { reviewCause, type ReviewCause } from '@/lib/geo'
 import type { PlacementCandidate, PlacementMethod, PlacementReason } from '@/lib/geo/types'
 import { mustCoverEverything, onPlacement, type Scope } from './scope'
 import { sql } from './sql/sql'
@@ -45,11 +46,15 @@ export async function supersedePlacement(
   await db.run(sql`UPDATE placement p SET current = FALSE WHERE id = ${old.id} AND ${onPlacement(scope, 'p')}`)
   await db.run(sql`
     INSERT INTO placement (reading_id, state, circuit_id, section_id, span_id, splice_id, line_distance_m, lon, lat, offset_m, probability, method,
-      reasons, candidates, import_id, supersedes_id, decided_by)
+      reasons, review_cause, candidates, import_id, supersedes_id, decided_by)
     VALUES (${old.reading_id}, ${placement.state}, ${at?.circuitId ?? null}, ${at?.sectionId ?? null}, ${at?.spanId ?? null}, ${placement.spliceId},
       ${at?.lineDistanceM ?? null}, ${at?.lon ?? null}, ${at?.lat ?? null}, ${at?.offsetM ?? null}, ${placement.probability}, ${placement.method},
-      ${JSON.stringify(placement.reasons)}::json, ${JSON.stringify(placement.candidates)}::json, ${old.import_id}, ${by.supersedesId}, ${by.decidedBy})`)
+      ${JSON.stringify(placement.reasons)}::json, ${causeOf(placement) ?? null}, ${JSON.stringify(placement.candidates)}::json, ${old.import_id}, ${by.supersedesId}, ${by.decidedBy})`)
 }
+
+/** Why a placement waits for a person; undefined where it does not. */
+export const causeOf = ({ state, reasons, candidates }: Pick<NewPlacement, 'state' | 'reasons' | 'candidates'>): ReviewCause | undefined =>
+  (state === 'review' ? reviewCause(reasons, candidates) : undefined)
 
 /** A placement that was superseded, as it was. */
 export interface EarlierPlacement extends NewPlacement { supersedesId: number | null; decidedBy: string | null }

@@ -7,7 +7,7 @@ import { reasonSentenceOf } from './reason-sentence'
 import { onPlacement, type Scope } from './scope'
 import { nearestLoads } from './sql/nearest-load'
 import { readingColumns, readingTables } from './sql/reading'
-import { reviewCauseOf, reviewColumns, reviewTables } from './sql/review'
+import { reviewColumns, reviewTables } from './sql/review'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
@@ -76,13 +76,17 @@ export async function listReview(scope: Scope, options: ReviewOptions = {}, db: 
   const where = sql`p.state = ${state} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`
   const [rows, causes] = await Promise.all([
     db.rows<ReviewRow>(sql`
-      SELECT ${reviewColumns} FROM ${reviewTables}
-      WHERE ${where} AND ${after ? sql`(-class_rank(coalesce(u.class, '')), r.id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
-        AND ${cause === undefined ? sql`TRUE` : sql`${reviewCauseOf} = ${cause}`}
-      ORDER BY -class_rank(coalesce(u.class, '')), r.id LIMIT ${limit + 1}`),
+      SELECT ${reviewColumns} FROM (
+        SELECT r.id, -coalesce(u.rank, 0) AS place FROM placement p JOIN reading r ON r.id = p.reading_id
+        LEFT JOIN (SELECT reading_id, max(class_rank(class)) AS rank FROM urgent_notice GROUP BY reading_id) u ON u.reading_id = r.id
+        WHERE p.current AND ${where} AND ${after ? sql`(-coalesce(u.rank, 0), r.id) > (${after[0]}::int, ${after[1]}::int)` : sql`TRUE`}
+          AND ${cause === undefined ? sql`TRUE` : sql`p.review_cause = ${cause}`}
+        ORDER BY 2, 1 LIMIT ${limit + 1}
+      ) shown JOIN (${reviewTables}) ON r.id = shown.id
+      ORDER BY shown.place, r.id`),
     db.rows<{ cause: ReviewCause | null; count: number; urgent: number }>(sql`
-      SELECT ${reviewCauseOf} AS cause, count(DISTINCT r.id)::int AS count, count(DISTINCT u.reading_id)::int AS urgent
-      FROM placement p JOIN reading r ON r.id = p.reading_id LEFT JOIN urgent_notice u ON u.reading_id = r.id
+      SELECT p.review_cause AS cause, count(*)::int AS count, count(u.reading_id)::int AS urgent
+      FROM placement p JOIN reading r ON r.id = p.reading_id LEFT JOIN (SELECT DISTINCT reading_id FROM urgent_notice) u ON u.reading_id = r.id
       WHERE p.current AND ${where} GROUP BY 1 ORDER BY 2 DESC, 1`),
   ])
   const page = pageOf(rows, limit, (row) => [-row.urgent_rank, row.id], asked)

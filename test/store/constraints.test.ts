@@ -32,6 +32,7 @@ const REFUSED: [what: string, statement: string, constraint: string][] = [
   ['a class above its evidence that is not held', `UPDATE splice_state SET class = 'critical', held = FALSE`, 'splice_state_held'],
   ['a confidence of its own', `UPDATE splice_state SET confidence = 'certain'`, 'splice_state_confidence'],
   ['a chance over one', `UPDATE placement SET probability = 1.01`, 'placement_probability'],
+  ['a reason to wait where nothing waits', `UPDATE placement SET state = 'placed', review_cause = 'off-the-line'`, 'placement_cause_of_review'],
   ['a placed reading without a splice', `UPDATE placement SET splice_id = NULL`, 'placement_placed_is_complete'],
   ['a person without a name', `UPDATE placement SET method = 'person'`, 'placement_person_is_named'],
   ['a placement of a reading that is not stored', `INSERT INTO placement (reading_id, state, method) VALUES (999999, 'review', 'alone')`, 'placement_reading_id_fkey'],

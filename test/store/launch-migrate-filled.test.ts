@@ -4,6 +4,7 @@ import path from 'node:path'
 import { randomUUID } from 'node:crypto'
 import pg from 'pg'
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
+import { REVIEW_RULES, reviewCause, type PlacementReasonCode } from '@/lib/geo'
 import { migrate, MIGRATIONS_DIR } from '@/lib/launch/migrate'
 
 /** A database of the product's first version, filled by hand as that version wrote, then brought up to date. */
@@ -12,6 +13,12 @@ const OLD_REPORT = {
   import_id: 1, kind: 'readings', rows: 2, read: 1, rejected: 1, urgent: [{ reading_id: 1, class: 'urgent', ratio: 1.9 }, { reading_id: 2, class: 'critical', ratio: 4.4 }],
   issues: [{ severity: 'error', row: 2, field: 'lat', value: '95', code: 'position-out-of-range', message: 'm', remedy: 'r' }], issue_count: 1,
 }
+/** Reasons to wait as they were written, each alone and some together, with candidates of one circuit and of two. */
+const WAITING = [...REVIEW_RULES.flatMap(({ codes }) => codes.map((code) => [code])), ['phase-missing', 'low-probability'], ['two-splices-in-reach', 'phase-missing'], []].flatMap(
+  (codes) => [[0.6, 0.39], [0.5, 0.1], [0.8]].flatMap((probabilities) => [1, 2].map((other) => ({
+    reasons: codes.map((code) => ({ code, distanceM: 3 })),
+    candidates: probabilities.map((probability, at) => ({ circuitId: at === 0 ? 1 : other, probability })),
+  }))))
 const FILLED = `
   INSERT INTO policy (version, values, actor) VALUES (1, '{}', 'tester'), (2, '{}', 'tester');
   INSERT INTO import (id, kind, file_name, sha256, size_bytes, state, report, actor) VALUES
@@ -38,6 +45,10 @@ const FILLED = `
     (3, 6, 1, 'degraded', 'degraded', FALSE, 'high', 1.3, NULL), (4, 7, 1, 'sound', 'sound', FALSE, 'high', 0.7, NULL);
   INSERT INTO circuit_health (circuit_id, splice_count, sound_count, degraded_count, urgent_count, critical_count, span_count, span_phase_count, covered_span_phases)
     VALUES (1, 4, 1, 1, 1, 1, 1, 3, 1);
+  INSERT INTO reading (id, import_id, survey_id, row_no, reading_key, content_hash, kind, position_of, raw_row, taken_at)
+    SELECT 10 + n, 1, 1, 10 + n, 'w' || n, repeat(md5(n::text), 1), 'resistance', 'target', 'w' || n, '2024-05-01 10:00Z' FROM generate_series(1, ${WAITING.length}) n;
+  INSERT INTO placement (reading_id, state, method, reasons, candidates) VALUES ${WAITING.map(({ reasons, candidates }, at) =>
+    `(${11 + at}, 'review', 'alone', '${JSON.stringify(reasons)}', '${JSON.stringify(candidates)}')`).join(', ')};
   INSERT INTO urgent_notice (reading_id, class, ratio, circuits) VALUES (1, 'urgent', 1.9, '[]'), (2, 'critical', 4.4, '[]')`
 
 let client: pg.Client
@@ -76,6 +87,14 @@ describe('a filled database of the first version, brought up to date', () => {
       { id: 3, class: 'sound', shown_class: 'urgent', held: true },
     ])
     expect(await rows('SELECT count(*)::int AS n FROM assessment WHERE splice_id > 1 AND (held OR shown_class <> class)')).toEqual([{ n: 0 }])
+  })
+
+  it('says of each placement that waits why it does, by the rule of today', async () => {
+    const kept = await rows('SELECT review_cause FROM placement ORDER BY reading_id')
+    expect(kept).toHaveLength(WAITING.length)
+    expect(kept).toEqual(WAITING.map(({ reasons, candidates }) => ({
+      review_cause: reviewCause(reasons as { code: PlacementReasonCode }[], candidates) ?? null,
+    })))
   })
 
   it('shows the ratio of the finding where a class is held, and keeps the measured one beside it', async () => {

@@ -1,7 +1,6 @@
 import type { CursorKey } from '../cursor'
 import { onCircuit, onPlacement, type Scope } from '../scope'
 import { iso } from './iso'
-import { reviewCauseOf } from './review'
 import { spliceInPlace } from './splice-summary'
 import { join, name, sql, type Sql } from './sql'
 
@@ -156,7 +155,7 @@ export const readingsCome = (scope: Scope, since: Date): ChangeQuestion => ({
 
 /** What waits now, by why. */
 export const placementsWaiting = (scope: Scope, since: Date): Sql => sql`
-  SELECT ${reviewCauseOf} AS cause, count(*)::int AS count, count(*) FILTER (WHERE i.finished_at > ${since})::int AS since,
+  SELECT p.review_cause AS cause, count(*)::int AS count, count(*) FILTER (WHERE i.finished_at > ${since})::int AS since,
     count(*) FILTER (WHERE EXISTS (SELECT FROM urgent_notice u WHERE u.reading_id = r.id))::int AS urgent
   FROM placement p JOIN reading r ON r.id = p.reading_id JOIN import i ON i.id = r.import_id
   WHERE p.current AND p.state = 'review' AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}
