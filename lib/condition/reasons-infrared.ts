@@ -33,7 +33,7 @@ export function infraredReasons(found: InfraredFindings): Reason[] {
   const { pictures, fusion } = found
   const { counts, against } = pictures
   if (!counts || !fusion) return []
-  const reasons = [ratioReason(counts, found.infrared)]
+  const reasons = [ratioReason(counts, found.infrared, found.context)]
   if (against) {
     reasons.push({
       code: 'infrared-flights-conflict',
@@ -51,7 +51,7 @@ export function infraredReasons(found: InfraredFindings): Reason[] {
   return reasons
 }
 
-function ratioReason(counts: InfraredBelief, notes: readonly InfraredNote[]): Reason {
+function ratioReason(counts: InfraredBelief, notes: readonly InfraredNote[], { policy }: Context): Reason {
   const { mean, sd } = counts.measured
   const note = notes.find(({ readingId, k }) => k !== undefined && counts.readingIds.includes(readingId))
   return {
@@ -59,7 +59,7 @@ function ratioReason(counts: InfraredBelief, notes: readonly InfraredNote[]): Re
     values: {
       ratio: Math.exp(mean), lowRatio: Math.exp(mean - NINE_IN_TEN * sd), highRatio: Math.exp(mean + NINE_IN_TEN * sd),
       takenAtMs: counts.takenAtMs ?? null, currentA: note?.lineCurrentA ?? null, loadShare: note?.loadShare ?? null,
-      windMS: note?.effectiveWindMS ?? null,
+      windMS: note?.effectiveWindMS ?? null, emissivity: note?.surfaces?.barrel.emissivity ?? null, uEmissivity: policy.radiometry.uEmissivity,
     },
     readingIds: counts.readingIds,
   }

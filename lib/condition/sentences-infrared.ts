@@ -20,7 +20,7 @@ export const INFRARED_SENTENCES: Record<string, Sentence> = {
   'infrared-class-rule': classRule,
   'infrared-ratio': (r) =>
     `Infrared${r.flight()} gives a ratio of ${r.ratio('ratio')} by the heat balance; nine times in ten the true ratio of the whole splice lies between `
-    + `${r.plainRatio('lowRatio')} and ${r.plainRatio('highRatio')}.`,
+    + `${r.plainRatio('lowRatio')} and ${r.plainRatio('highRatio')}${r.has('emissivity') ? ` at an emissivity of ${r.plainRatio('emissivity')} ± ${r.plainRatio('uEmissivity')} only` : ''}.`,
   'infrared-agrees': (r) =>
     `It agrees with resistance, whose sides have ${r.plainRatio('meanRatio')} in the mean, and counts beside it.`,
   'infrared-lowers-nothing': (r) =>
