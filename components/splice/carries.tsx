@@ -109,7 +109,6 @@ const PLANNED = [['expected_peak', 'Expected peak'], ['post_contingency', 'Flow 
 
 /** What the planner said against what governs, and what nobody has said. */
 function Planned({ detail, governing }: { detail: Shown; governing: GoverningLimit | null }) {
-  if (governing === null) return null
   const missing = PLANNED.filter(([flow]) => detail[flow] === null).map(([, name]) => name)
   return (
     <>
@@ -117,11 +116,11 @@ function Planned({ detail, governing }: { detail: Shown; governing: GoverningLim
         {PLANNED.flatMap(([flow, name]) => {
           const currentA = detail[flow]?.current_a
           if (currentA === undefined) return []
-          const margin = marginText(governing, currentA)
+          const margin = governing === null ? '' : marginText(governing, currentA)
           return [
             <li key={flow}>
               {name} {formatCurrent(currentA)}{margin === '' ? '' : ': '}
-              {overA(governing, currentA) > 0 ? <strong className={css.overdue}>{margin}</strong> : margin}.
+              {governing !== null && overA(governing, currentA) > 0 ? <strong className={css.overdue}>{margin}</strong> : margin}.
             </li>,
           ]
         })}
