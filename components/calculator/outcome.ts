@@ -81,5 +81,5 @@ function unknownAgeYears({ class: condition, flags }: Assessment, { resurveyYear
 }
 
 /** The ratio on show: that of the governing side, else the whole splice's by infrared where a picture counts. */
-export const shownRatio = ({ ratio, fusion }: Assessment): number | undefined =>
-  ratio ?? fusion?.sources.find(({ source }) => source === 'infrared')?.k
+export const shownRatio = ({ ratio, raisedBy, fusion }: Assessment): number | undefined =>
+  raisedBy ? undefined : ratio ?? fusion?.sources.find(({ source }) => source === 'infrared')?.k

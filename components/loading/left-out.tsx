@@ -21,7 +21,7 @@ export function LeftOut({ reckoned, policy }: { reckoned: readonly ReckonedSecti
       <ul className={sheet.sentences}>
         {blind.length > 0 && (
           <li>
-            <ClassMark class="urgent" size={13} /> {splices(blind.length)} urgent or critical without a ratio, so no temperature and no current can be given: ask the rating
+            <ClassMark class="urgent" size={13} /> {splices(blind.length)} degraded or worse without a ratio that tells why, so no temperature and no current can be given: ask the rating
             engineer. {blind.slice(0, 5).map(({ of }) => of.splice).join(', ')}
             {blind.length > 5 && ` and ${blind.length - 5} more`}.
           </li>

@@ -1,8 +1,10 @@
+import { rankOf } from '@/lib/condition/classify'
 import type { CurrentLimit } from '@/lib/condition/current-limit'
 import type { Refusal } from '@/lib/condition/heat/ranges'
 import type { Weather } from '@/lib/condition/heat/weather'
 import { allowedLineA, limitInWeather, weatherOn } from '@/lib/condition/loading/line-limit'
 import { conductorTemperature, jointTemperatures, type JointTemperatures } from '@/lib/condition/loading/line-temperatures'
+import { hasRatio } from '@/lib/condition/loading/carried-k'
 import { countsBy, statedTogether, type Limits } from '@/lib/condition/loading/stated-limit'
 import type { Policy } from '@/lib/condition/policy'
 import type { LineJointJson } from '@/lib/contract/loading'
@@ -74,10 +76,8 @@ export const drawnJoints = ({ drawn, joints }: ReckonedSection): readonly Reckon
 
 const hotness = ({ upperC }: ReckonedJoint): number => upperC ?? Infinity
 
-const isFailing = ({ class: of }: Pick<LineJoint['of'], 'class'>): boolean => of === 'urgent' || of === 'critical'
-
-/** Failing by its heat or its strands, and no ratio says how far: nothing can be reckoned with, and nothing be cleared. */
-export const isBlind = ({ of }: Pick<LineJoint, 'of'>): boolean => !isRead({ of }) && isFailing(of)
+/** Degraded or worse by its heat or its strands, and no ratio says how far: nothing can be reckoned with, and nothing be cleared. */
+export const isBlind = ({ of }: Pick<LineJoint, 'of'>): boolean => !isRead({ of }) && of.class !== 'unknown' && rankOf(of.class) >= rankOf('degraded')
 
 export interface Allowance { lineA: number; by: 'splice' | 'section' }
 
@@ -88,7 +88,7 @@ export function allowanceOf({ of, spliceA }: Pick<ReckonedJoint, 'of' | 'spliceA
 }
 
 /** An unread splice never counts as one that would hold, nor as one that would not. */
-export const isRead = ({ of }: Pick<LineJoint, 'of'>): boolean => of.basis !== 'unread'
+export const isRead = ({ of }: Pick<LineJoint, 'of'>): boolean => hasRatio(of)
 export const wouldPass = (joint: ReckonedJoint, policy: Policy): boolean => hotness(joint) > policy.limit.temperatureC
 
 export interface PassingJoint { joint: ReckonedJoint; section: ReckonedSection }

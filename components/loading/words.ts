@@ -72,7 +72,7 @@ function advisedText(joint: Pick<ReckonedJoint, 'of' | 'spliceA'>, section: Pick
 /** 'not read conclusively, taken to lie under 1.40'. */
 export function basisText({ of }: Pick<ReckonedJoint, 'of'>): string {
   const ratio = of.k === of.upper_k ? formatRatio(of.k) : `${formatRatio(of.k)}, upper ${formatRatio(of.upper_k)}`
-  if (isBlind({ of })) return `${of.class} without a ratio: ask the rating engineer`
+  if (isBlind({ of })) return `${of.class} ${of.basis === 'contradicted' ? 'by more than its ratio tells' : 'without a ratio'}: ask the rating engineer`
   return of.basis === 'unread' ? `not read conclusively, taken to lie under ${formatRatio(of.upper_k)}` : of.basis === 'finding' ? `ratio believed ${ratio}, of the finding that holds its class` : `ratio believed ${ratio}`
 }
 
@@ -206,12 +206,14 @@ export function whatIfText({ found, rated, mayBeLower }: CircuitLimit): string {
 
 /** Why no figure is given, after the splice's name. */
 export const unknownWhy = (of: LineJointJson): string =>
-  of.held && of.basis !== 'unread' ? `is held ${of.class} above what its readings now say`
+  of.basis === 'contradicted' ? `is ${of.class} by more than its ratio tells`
+    : of.held && of.basis !== 'unread' ? `is held ${of.class} above what its readings now say`
     : of.basis === 'unread' ? `is ${of.class} without a ratio to reckon with` : `is ${of.class} by pictures, which show the mean of a splice and not its worse side`
 
 /** What is to be done about it, in the words of the splice's own sheet. */
 export const unknownRemedy = ({ basis, held }: LineJointJson): string =>
-  basis === 'finding' || (held && basis === 'read') ? NO_LIMIT_WHILE_HELD
+  basis === 'contradicted' ? 'Not known: measure the resistance of every interface again, and ask the rating engineer.'
+    : basis === 'finding' || (held && basis === 'read') ? NO_LIMIT_WHILE_HELD
     : basis === 'unread' ? 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.' : 'Not known: measure the resistance of every interface.'
 
 /** Whatever a load makes of it: '2 critical, 12 urgent on this circuit: this does not clear them.' */

@@ -71,6 +71,7 @@ const storedAssessment = z.object({
   policyVersion: z.number(),
   class: conditionClass,
   governingSide: z.enum(['A', 'B']).optional(),
+  raisedBy: z.enum(['heat', 'strands']).optional(),
   sides: z.array(side),
   asymmetry: z.number().optional(),
   edges: z.object({

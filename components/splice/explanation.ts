@@ -4,9 +4,13 @@ import type { SpliceDetail } from '@/lib/contract/contract'
 import { governingOf } from './governing'
 import type { UnitSystem } from '@/lib/units/format'
 
+export interface Heat { overConductorK: number; takenAtMs: number | null }
+
 export interface SheetWords {
   headline: string
   reasons: string[]
+  /** The picture that raised the class above its ratio. */
+  heat: Heat | null
   /** Those of `reasons` that the notes on its pictures say too. */
   ofPictures: ReadonlySet<string>
   /** What contradicts, what is missing, and which reading would settle it. */
@@ -35,7 +39,7 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
   const text = detail.assessment_text
   if (!text) return null
   if (detail.assessment?.engineVersion !== ENGINE_VERSION) {
-    return { headline: text.headline, reasons: text.reasons, ofPictures: new Set(), open: [], trends: [], nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
+    return { headline: text.headline, reasons: text.reasons, heat: null, ofPictures: new Set(), open: [], trends: [], nextActions: text.next_actions, flags: text.flags, caution: ADVICE_CAUTION }
   }
   const assessment = detail.assessment as unknown as Assessment
   const words = explain(assessment, {
@@ -54,5 +58,10 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
     placed[PLACES[code] ?? 'why'].push(sentence)
     if (code === 'infrared-hot' || code === 'infrared-inconclusive') ofPictures.add(sentence)
   })
-  return { ...words, reasons: placed.why, ofPictures, open: placed.open, trends: placed.trend }
+  return { ...words, heat: heatOf(assessment), reasons: placed.why, ofPictures, open: placed.open, trends: placed.trend }
+}
+
+function heatOf({ raisedBy, reasons }: Assessment): Heat | null {
+  const { overConductorK, takenAtMs = null } = reasons.find(({ code }) => code === 'major-heat' || code === 'probable-heat')?.values ?? {}
+  return raisedBy === 'heat' && typeof overConductorK === 'number' ? { overConductorK, takenAtMs: typeof takenAtMs === 'number' ? takenAtMs : null } : null
 }

@@ -31,6 +31,7 @@ interface Props {
 export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Props) {
   const { edges, sides } = assessment
   const infrared = infraredOf(fusion)
+  const byPicture = assessment.raisedBy === undefined && fusion?.taken === 'infrared'
   const scale = kScale(edges, sides, [...(infrared ? [infrared.k, infrared.low, infrared.high] : []), ...(hold?.ratio ? [hold.ratio] : [])])
   const labels = edgeLabels(scale)
   const rows = Math.max(...labels.map(({ row }) => row)) + 1
@@ -69,9 +70,9 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
       </svg>
       {hold && hold.ratio !== null && <HeldMark ratio={hold.ratio} foundAt={hold.found_at} timeZone={timeZone} scale={scale} />}
       {sides.map((s) => (
-        <Side key={s.side} of={s} place={place} governs={!hold && assessment.governingSide === s.side && sides.length > 1} scale={scale} />
+        <Side key={s.side} of={s} place={place} governs={!hold && !byPicture && assessment.governingSide === s.side && sides.length > 1} scale={scale} />
       ))}
-      {infrared && <InfraredRow of={infrared} governs={assessment.governingSide === undefined && fusion?.taken === 'infrared'} scale={scale} timeZone={timeZone} />}
+      {infrared && <InfraredRow of={infrared} governs={!hold && byPicture} scale={scale} timeZone={timeZone} />}
       <figcaption className={css.foot}>
         {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
         {infrared?.word === 'now' && 'Open dot, broken bar: the picture as it counts today, nine times in ten within the bar. '}

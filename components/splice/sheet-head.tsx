@@ -5,9 +5,11 @@ import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatEdge, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
-import { formatDate, formatMonth } from '@/lib/units/time'
+import { formatVoltage, type UnitSystem } from '@/lib/units/format'
+import { formatMonth } from '@/lib/units/time'
 import { dayText } from './age'
+import { BigFigure } from './big-figure'
+import type { Heat } from './explanation'
 import { limitAlarms } from './governing'
 import { pastText, readAtMs, wasSound } from './past-re-measure'
 import { Held } from './held'
@@ -15,6 +17,7 @@ import { positionText, type PhaseLetters } from './position'
 
 interface Props {
   detail: SpliceDetail
+  heat: Heat | null
   /** The class in one sentence; the box of a held class says it instead. */
   sentence: string
   edges: number[]
@@ -30,7 +33,7 @@ interface Props {
 }
 
 /** What it is and how it stands, in one sentence, and where: what a person on the phone is told first. */
-export function SheetHead({ detail, sentence, edges, ownEdge, system, timeZone, letters, nowMs, tools, decide, onSelectCircuit }: Props) {
+export function SheetHead({ detail, heat, sentence, edges, ownEdge, system, timeZone, letters, nowMs, tools, decide, onSelectCircuit }: Props) {
   return (
     <header className={cx(css.part, css.head)}>
       <p className={css.kicker}>
@@ -47,15 +50,7 @@ export function SheetHead({ detail, sentence, edges, ownEdge, system, timeZone, 
           </h1>
           <Standing detail={detail} timeZone={timeZone} nowMs={nowMs} />
         </div>
-        {detail.ratio !== null && (
-          <p className={css.big}>
-            {formatRatio(detail.ratio, edges)}
-            <small>
-              times its conductor, measured{detail.held && detail.found_at ? ` ${formatDate(Date.parse(detail.found_at), timeZone)}` : ''}
-              {ownEdge !== null && `; ${detail.class} from ${formatEdge(ownEdge)} on this section`}
-            </small>
-          </p>
-        )}
+        <BigFigure detail={detail} heat={heat} edges={edges} ownEdge={ownEdge} system={system} timeZone={timeZone} />
       </div>
       {sentence !== '' && !detail.hold && <p className={css.lead}>{sentence}</p>}
       {limitAlarms(detail, nowMs).map((alarm) => (

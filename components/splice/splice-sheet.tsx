@@ -71,6 +71,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
     <article className={css.sheet} aria-labelledby="splice-title">
       <SheetHead
         detail={detail}
+        heat={text?.heat ?? null}
         sentence={text?.headline ?? ''}
         edges={edges}
         ownEdge={own}

@@ -62,8 +62,10 @@ export interface ActionFacts {
   legMissing: boolean
   /** At least one side has a usable ratio. */
   measured: boolean
-  /** Heat alone makes the class. */
+  /** A picture too hot to wait for a ratio. */
   byHeat: boolean
+  /** Heat raised the class above all that a ratio gives. */
+  raisedByHeat: boolean
   /** The side that has none was read all the same. */
   otherSideRead: boolean
 }
@@ -73,6 +75,8 @@ export function nextActions(
   condition: ConditionClass, flags: readonly AssessmentFlag[], facts: ActionFacts, policy: Policy,
 ): NextAction[] {
   const actions = forClass(condition, policy, flags.includes('infrared-only'))
+  // What nobody knows the measure of is measured before anything else is decided; who has to be called is called first.
+  if (facts.raisedByHeat) actions.splice(actions[0]?.code === 'call-control-room' ? 1 : 0, 0, { code: 'measure-resistance', withinDays: policy.response.urgentDays })
   if (flags.includes('partial')) {
     const repeats = facts.otherSideRead && flags.some((flag) => FOR_FLAG[flag] === 'repeat-reading')
     if (facts.legMissing) add(actions, 'measure-all-legs')

@@ -2,7 +2,7 @@ import { nextActions } from './actions'
 import { asymmetryOf, type Asymmetry } from './asymmetry'
 import { believedSides, type BelievedSides } from './believed-sides'
 import { chancesOf, confidenceFrom, rankOf, sharesFrom, worseOf } from './classify'
-import { conclusiveAt } from './conclusive'
+import { conclusiveAt, everyInterfaceAt } from './conclusive'
 import { contextFor, type Context } from './context'
 import { visualState, type VisualState } from './findings'
 import { measureSessions, visitSummaries, withFlights } from './history'
@@ -63,10 +63,13 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   if (whyNot) flags.push('not-assessed-by-ratio')
   const asymmetry = asymmetryOf(believed.measurements, policy)
   const measured = byInfrared?.found.class ?? governing?.class ?? null
-  const limit = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], Boolean(byInfrared), context)
-  const conclusiveAtMs = conclusiveAt(sessions, believed, infrared, context)
+  const byPicture = byInfrared !== null || fused?.fusion.taken === 'infrared'
+  const drawn = spliceLimit(measured, [...beliefsOf(believed.sides, fused), ...believed.fellFrom], byPicture, context)
+  const everyInterfaceAtMs = everyInterfaceAt(sessions, believed, context)
+  const conclusiveAtMs = conclusiveAt(everyInterfaceAtMs, infrared, context)
   const heat = whyNot ? null : heatAlone(infrared, conclusiveAtMs, policy)
-  const condition = conditionOf(measured, byInfrared, limit, asymmetry, visual, heat, flags, believed, context)
+  const { condition, raisedBy } = conditionOf(measured, byInfrared, drawn, asymmetry, visual, heat, flags, believed, context)
+  const limit = raisedBy ? undefined : drawn
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
   const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }
   addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
@@ -78,6 +81,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   })
   reasons.push(...believed.reasons)
   const known = condition === 'unknown' ? undefined : governing
+  const ofRatio = raisedBy ? undefined : known
   const chances = (condition === 'unknown' ? undefined : byInfrared?.found.pOver) ?? known?.pOver
     ?? chancesOf(context.prior, context.edges, strongest(signs))
   const bare = newSpliceReason(believed.measurements.find(({ side }) => side === governing?.side), context)
@@ -87,8 +91,9 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     policyVersion: policy.version,
     class: condition,
     confidence: confidenceOf(basis, visual, flags, policy),
-    ratio: known?.ratio,
-    governingSide: known?.side,
+    ratio: byPicture ? undefined : ofRatio?.ratio,
+    raisedBy,
+    governingSide: ofRatio?.side,
     sides: believed.sides,
     asymmetry: asymmetry?.value,
     edges: context.edges,
@@ -97,7 +102,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     reasons,
     nextActions: nextActions(condition, flags, {
       byRatio: whyNot === null, legMissing: context.interfaces.count > 2, measured: believed.sides.length > 0,
-      otherSideRead: believed.refused.length > 0, byHeat: heat !== null,
+      otherSideRead: believed.refused.length > 0, byHeat: heat !== null, raisedByHeat: raisedBy === 'heat',
     }, policy),
     mechanicalFindings: visual.mechanical,
     infrared,
@@ -107,6 +112,7 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     nextReadingDueMs: dueMs({ condition, sides: believed.sides, picture: restsOnPicture(byInfrared, fused, pictures), trends }, context),
     visits,
     conclusiveAtMs,
+    everyInterfaceAtMs,
     lastReadingAtMs: newestOf(evidence),
     readingCount: evidence.length,
   }
@@ -172,16 +178,20 @@ const yearsSince = (takenAtMs: number | undefined, asOfMs: number): number | nul
 function conditionOf(
   measured: MeasuredClass | null, byInfrared: GoverningInfrared | null, limit: SpliceLimit | undefined, asymmetry: Asymmetry | undefined, visual: VisualState, heat: HeatAlone | null, flags: readonly AssessmentFlag[],
   believed: BelievedSides, context: Context,
-): Assessment['class'] {
+): { condition: Assessment['class']; raisedBy?: Assessment['raisedBy'] } {
   let found = measured
   // Nothing is assumed of an interface that nobody read, so the others do not make the splice sound; a picture speaks of all of it.
   const incomplete = believed.sides.length < context.interfaces.count && (byInfrared === null || flags.includes('interface-not-proved'))
   if (found === 'sound' && incomplete) found = null
   if (found && asymmetry?.ageing) found = worseOf(found, 'watch')
   if (found && limit?.peakPassesIt) found = worseOf(found, 'urgent')
-  if (heat) found = found ? worseOf(found, heat.class) : heat.class
-  if (visual.brokenStrands) found = found ? worseOf(found, 'urgent') : 'urgent'
-  return found ?? 'unknown'
+  let raisedBy: Assessment['raisedBy']
+  for (const [by, raisedTo] of [['heat', heat?.class], ['strands', visual.brokenStrands ? 'urgent' : undefined]] as const) {
+    if (raisedTo === undefined || (found !== null && rankOf(found) >= rankOf(raisedTo))) continue
+    found = raisedTo
+    raisedBy = by
+  }
+  return { condition: found ?? 'unknown', raisedBy }
 }
 
 function addFlags(

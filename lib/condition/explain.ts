@@ -61,7 +61,7 @@ const edgeValues = ({ edges }: Pick<Assessment, 'edges'>): number[] => [edges.wa
 
 /** What holds a class leads; what the readings say now comes after it. */
 function headline(assessment: Assessment, shown: ShownClass | undefined, timeZone: string, nowMs: number | undefined): string {
-  const evidence = evidenceLine(assessment)
+  const evidence = evidenceLine(assessment, timeZone)
   if (!shown?.held) return `${pastLead(assessment, timeZone, nowMs) ?? CLASS_WORDS[assessment.class]}: ${evidence}`
   const { foundAtMs, foundRatio, class: held } = shown
   const found = [
@@ -111,9 +111,21 @@ function decidedBy({ class: condition, edges, reasons, sides, governingSide }: A
   return ownEdge(condition, edges)
 }
 
-function evidenceLine(assessment: Assessment): string {
+/** The picture that makes the class, and the ratio that does not explain it. */
+function heatLine({ reasons, sides, edges }: Assessment, timeZone: string): string {
+  const heat = reasons.find(({ code }) => code === 'major-heat' || code === 'probable-heat')
+  const { overConductorK = null, takenAtMs = null } = heat?.values ?? {}
+  const when = typeof takenAtMs === 'number' ? ` of ${formatDate(takenAtMs, timeZone)}` : ', undated,'
+  const hotter = typeof overConductorK === 'number' ? `{${overConductorK.toFixed(1)} K} hotter` : 'hotter'
+  const [worst] = sides.toSorted((a, b) => b.ratio - a.ratio)
+  const read = worst?.takenAtMs === undefined ? '' : `, read ${formatDate(worst.takenAtMs, timeZone)},`
+  return `infrared${when} shows it ${hotter} than its own conductor${worst ? `, which its ratio of ${formatRatio(worst.ratio, edgeValues({ edges }))}${read} does not explain` : ' and no resistance is measured'}.`
+}
+
+function evidenceLine(assessment: Assessment, timeZone: string): string {
   const { class: condition, ratio, governingSide, sides, edges, flags, reasons, asymmetry, fusion } = assessment
   const codes = new Set(reasons.map(({ code }) => code))
+  if (assessment.raisedBy === 'heat') return heatLine(assessment, timeZone)
   if (codes.has('broken-strands') && (ratio === undefined || condition === 'urgent')) return 'broken strands were seen.'
   if (flags.includes('infrared-only') || fusion?.taken === 'infrared') {
     const contradicts = fusion?.conflict && !flags.includes('infrared-only') ? ', which contradicts resistance' : ''

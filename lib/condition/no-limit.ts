@@ -4,12 +4,18 @@ import { interfacesOf } from './interfaces'
 import { restsOnPictures } from './rests-on-pictures'
 import type { Assessment, SpliceFacts } from './types'
 
+/** Why neither current nor temperature is drawn from a ratio that was read, after 'Not known:' or 'Cannot be computed:'. */
+export const RATIO_SAYS_NOTHING: Record<NonNullable<Assessment['raisedBy']>, string> = {
+  heat: 'infrared shows it hotter than its ratio makes it, so that nothing is drawn from that ratio. Measure the resistance of every interface again',
+  strands: 'broken strands were seen, of which its ratio says nothing',
+}
+
 /**
  * Why no current limit could be drawn for a splice, and whom to ask, in a sentence. Null where there is a limit, and for a splice that is
  * electrically sound, which limits nothing.
  */
-export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fusion'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): string | null {
-  const { class: condition, limit } = assessment
+export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fusion' | 'raisedBy' | 'sides'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): string | null {
+  const { class: condition, limit, raisedBy, sides } = assessment
   if (limit !== undefined || (condition !== 'unknown' && rankOf(condition) < rankOf('watch'))) return null
   if (interfacesOf(facts.kind).barrelSides.length === 0) {
     return 'Not known: no heat balance is drawn for this kind of fitting. Ask the rating engineer.'
@@ -18,7 +24,8 @@ export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fus
   if (conductorByCode(facts.conductorCode) === null) {
     return `Not known: conductor ${facts.conductorCode} is not in the table. Ask the rating engineer.`
   }
-  if (condition === 'unknown') return 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'
+  if (condition === 'unknown' || (raisedBy && sides.length === 0)) return 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'
+  if (raisedBy) return `Not known: ${RATIO_SAYS_NOTHING[raisedBy]}. Ask the rating engineer.`
   if (restsOnPictures(assessment)) return 'Not known: infrared sees the mean of a splice and not its worse side. Measure the resistance of every interface.'
   return 'Not known: the heat balance has no answer within its range. Ask the rating engineer.'
 }

@@ -206,8 +206,13 @@ export interface Assessment {
   /** What the evidence says by itself. */
   class: ConditionClass
   confidence: Confidence
-  /** Measured ratio of the governing side, as a crew works it out; absent when unknown. What is believed is its `medianK`. */
+  /**
+   * Measured ratio of the governing side, as a crew works it out; absent when unknown and where a picture or broken strands make the class, not
+   * that ratio. What is believed is its `medianK`.
+   */
   ratio?: number
+  /** What raised the class above all that ratios give. Then none of them speaks for the splice: neither current nor temperature is drawn from one. */
+  raisedBy?: 'heat' | 'strands'
   governingSide?: 'A' | 'B'
   sides: SideAssessment[]
   /** max / min of the measured side ratios. */
@@ -233,6 +238,8 @@ export interface Assessment {
   visits: VisitSummary[]
   /** When a look at it could last have shown a failing splice; absent: none has. */
   conclusiveAtMs?: number
+  /** When every interface was last read: only then would one bad side have shown for certain; absent: never. */
+  everyInterfaceAtMs?: number
   lastReadingAtMs?: number
   readingCount: number
 }

@@ -19,6 +19,8 @@ export const coverageShares = z.object({
   conclusive_newest_on: day.nullable(),
   /** Of the conclusive ones, those whose look is older than the re-survey interval of the worst class there; the share is of all spans and phases. */
   conclusive_stale_span_phases: z.int(),
+  /** Of those within it, where every interface of every splice was read: one bad side would have shown. The others rest on infrared, which sees the mean of a splice. */
+  every_interface_span_phases: z.int(),
   conclusive_stale_share: z.number().nullable(),
 })
 

@@ -40,8 +40,11 @@ export const lineJoint = spliceOnSection.extend({
   /** As believed, and what it is believed to lie under with the policy's chance: limits are drawn from that one. */
   k: z.number(),
   upper_k: z.number(),
-  /** read: by its readings. finding: by the finding that holds its class. unread: no usable ratio, so by what the policy believes of an unread splice. */
-  basis: z.enum(['read', 'finding', 'unread']),
+  /**
+   * read: by its readings. finding: by the finding that holds its class. unread: no usable ratio, so by what the policy believes of an unread splice.
+   * contradicted: so too, for its heat or its strands show more than the ratio that was read.
+   */
+  basis: z.enum(['read', 'finding', 'unread', 'contradicted']),
   /** Whether a current may be given for it. False of an unread one, and of a held one for which its own sheet gives none. */
   figure: z.boolean(),
   /** What stands of it on the register of limits, whatever its readings say; null: nothing. Only one in force or lapsed (ask-engineer) binds. */

@@ -39,7 +39,7 @@ export class AssessmentRows {
       degraded_since: dateOf(clocks.degraded), urgent_since: dateOf(clocks.urgent), critical_since: dateOf(clocks.critical), confidence: a.confidence,
       ratio: (shown.held ? shown.foundRatio : a.ratio) ?? null, measured_ratio: a.ratio ?? null, governing_side: a.governingSide ?? null,
       flags: (shown.held && !a.flags.includes('held') ? ['held', ...a.flags] : a.flags).join(' '), last_reading_at: dateOf(a.lastReadingAtMs),
-      conclusive_at: dateOf(a.conclusiveAtMs), measure_by: dateOf(a.nextReadingDueMs), far_picture_ids: pictures(a, true), near_picture_ids: pictures(a, false),
+      conclusive_at: dateOf(a.conclusiveAtMs), every_interface_at: dateOf(a.everyInterfaceAtMs), measure_by: dateOf(a.nextReadingDueMs), far_picture_ids: pictures(a, true), near_picture_ids: pictures(a, false),
       reading_count: a.readingCount, limit_line_a: shown.held ? null : (a.limit?.lineA ?? null),
     })
   }
@@ -59,14 +59,14 @@ interface State {
   splice_id: number; assessment_id: number; circuit_id: number; class: string; measured_class: string; held: boolean; found_at: Date | null
   found_ratio: number | null; found_reading_id: number | null; degraded_since: Date | null; urgent_since: Date | null; critical_since: Date | null
   confidence: string; ratio: number | null; measured_ratio: number | null; governing_side: string | null; /** Parted by blanks. */ flags: string; last_reading_at: Date | null
-  conclusive_at: Date | null; measure_by: Date | null; /** Parted by blanks. */ far_picture_ids: string; near_picture_ids: string; reading_count: number
+  conclusive_at: Date | null; every_interface_at: Date | null; measure_by: Date | null; /** Parted by blanks. */ far_picture_ids: string; near_picture_ids: string; reading_count: number
   /** None is given of a finding that holds the class. */ limit_line_a: number | null
 }
 
 const STATE_TYPES: Record<keyof State, string> = {
   splice_id: 'int', assessment_id: 'int', circuit_id: 'int', class: 'text', measured_class: 'text', held: 'bool', found_at: 'timestamptz', found_ratio: 'float8',
   found_reading_id: 'int', degraded_since: 'timestamptz', urgent_since: 'timestamptz', critical_since: 'timestamptz', confidence: 'text', ratio: 'float8',
-  measured_ratio: 'float8', governing_side: 'text', flags: 'text', last_reading_at: 'timestamptz', conclusive_at: 'timestamptz', measure_by: 'timestamptz',
+  measured_ratio: 'float8', governing_side: 'text', flags: 'text', last_reading_at: 'timestamptz', conclusive_at: 'timestamptz', every_interface_at: 'timestamptz', measure_by: 'timestamptz',
   far_picture_ids: 'text', near_picture_ids: 'text', reading_count: 'int', limit_line_a: 'float8',
 }
 const STATE_COLUMNS = Object.keys(STATE_TYPES) as (keyof State)[]

@@ -33,7 +33,8 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
       'share', h.covered_span_phases::float8 / nullif(h.span_phase_count, 0), 'conclusive_span_phases', h.conclusive_span_phases,
       'conclusive_share', h.conclusive_span_phases::float8 / nullif(h.span_phase_count, 0),
       'conclusive_oldest_on', h.conclusive_oldest_on, 'conclusive_newest_on', h.conclusive_newest_on,
-      'conclusive_stale_span_phases', stale.n, 'conclusive_stale_share', stale.n::float8 / nullif(h.span_phase_count, 0)) AS coverage,
+      'conclusive_stale_span_phases', stale.n, 'conclusive_stale_share', stale.n::float8 / nullif(h.span_phase_count, 0),
+      'every_interface_span_phases', every_interface.n) AS coverage,
     late.past_response, late.read_in_late, late.overdue, ${unsettledJson} AS unsettled,
     CASE WHEN s.id IS NOT NULL THEN jsonb_build_object('id', s.id, 'splice', coalesce(s.label, 'found ' || s.id), 'class', st.class,
       'ratio', st.ratio, 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
@@ -44,6 +45,9 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
   CROSS JOIN LATERAL (
     SELECT coalesce(sum(value::int), 0)::int AS n FROM jsonb_each_text(h.conclusive_until) WHERE key::date < (now() AT TIME ZONE 'UTC')::date
   ) stale
+  CROSS JOIN LATERAL (
+    SELECT coalesce(sum(value::int), 0)::int AS n FROM jsonb_each_text(h.every_interface_until) WHERE key::date >= (now() AT TIME ZONE 'UTC')::date
+  ) every_interface
   CROSS JOIN LATERAL (
     SELECT ${countsWhere(sql`now() > due.since + due.allowed`)} AS past_response,
       ${countsWhere(sql`due.unread > due.allowed`)} || jsonb_build_object('longest_days',

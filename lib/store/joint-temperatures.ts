@@ -1,9 +1,10 @@
-import type { Policy, SpliceKind } from '@/lib/condition'
+import type { Assessment, Policy, SpliceKind } from '@/lib/condition'
 import { isWithheld, type CarriedK } from '@/lib/condition/loading/carried-k'
 import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
 import { currentAtA, steadyTemperature } from '@/lib/condition/heat/balance'
 import { heatedJoint, sectionBodies, type SectionOfLine } from '@/lib/condition/loading/line-joint'
 import { ownTemperature } from '@/lib/condition/loading/own-temperature'
+import { RATIO_SAYS_NOTHING } from '@/lib/condition/no-limit'
 import { elevationOf, ratingWeatherOf } from '@/lib/condition/rating-weather'
 import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import type { ReadingJson, SpliceDetail } from '@/lib/contract/contract'
@@ -37,7 +38,7 @@ const isPresent = (at: string, nowMs: number): boolean => nowMs - Date.parse(at)
  * make a splice look cool beside its limit. Only where load and weather are of this hour is it the weather noted at the splice.
  */
 export function temperaturesOf(
-  splice: Warmed, ratio: CarriedK & { held: boolean }, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
+  splice: Warmed, ratio: CarriedK & { held: boolean; raisedBy: Assessment['raisedBy'] }, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
 ): JointTemperaturesJson {
   const section = {
     conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
@@ -45,6 +46,10 @@ export function temperaturesOf(
   }
   const rest = { upper_share: policy.limit.upperShare, ...ratingOf(section, splice.barrel_od_mm, policy) }
   if (isWithheld(ratio)) return { at_load: null, no_at_load: NO_TEMPERATURE_WHILE_HELD, at_rating: null, no_at_rating: NO_TEMPERATURE_WHILE_HELD, ...rest }
+  if (ratio.basis === 'contradicted') {
+    const why = `Cannot be computed: ${RATIO_SAYS_NOTHING[ratio.raisedBy ?? 'heat']}.`
+    return { at_load: null, no_at_load: why, at_rating: null, no_at_rating: why, ...rest }
+  }
   const drawn = heatedJoint({ ...ratio, kind: splice.kind as SpliceKind, fittingType: splice.fitting_type, barrelOdMm: splice.barrel_od_mm }, section, policy)
   const joint = typeof drawn !== 'string' && ratio.basis === 'unread' ? null : drawn
   const rating = ratingWeatherOf(policy, section.elevationM)

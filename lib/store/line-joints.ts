@@ -16,7 +16,7 @@ type JointRow = Omit<LineJointJson, 'k' | 'upper_k' | 'basis' | 'figure' | 'limi
   response: Omit<Response, 'next_reading_due_at'> & { next_reading_due_ms: number | null } | null
   found_ratio: number | null
   found_at: string | null
-  read: Pick<Assessment, 'class' | 'sides'> & { fusion: Assessment['fusion'] | null; visits: Assessment['visits'] | null; limit_k: number | null } | null
+  read: Pick<Assessment, 'class' | 'sides'> & { fusion: Assessment['fusion'] | null; raised_by: Assessment['raisedBy'] | null; visits: Assessment['visits'] | null; limit_k: number | null } | null
 }
 
 /** Every section within the scope, circuit by circuit: a utility has hundreds. */
@@ -59,4 +59,4 @@ function responseOf(row: JointRow['response']): Response | null {
 }
 
 const readOf = (read: JointRow['read']): Read | null =>
-  read && { class: read.class, sides: read.sides, fusion: read.fusion ?? undefined, visits: read.visits ?? undefined, limitK: read.limit_k ?? undefined }
+  read && { class: read.class, sides: read.sides, fusion: read.fusion ?? undefined, raisedBy: read.raised_by ?? undefined, visits: read.visits ?? undefined, limitK: read.limit_k ?? undefined }

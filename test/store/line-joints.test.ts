@@ -141,3 +141,21 @@ describe('the elevation of a section', () => {
     expect((await ofS1()).sections[0]?.elevation_m).toBeNull()
   })
 })
+
+describe('a splice that infrared shows hotter than its ratio makes it', () => {
+  it('has no ratio on show, no current and no temperature, and may be lower', async () => {
+    const hot = {
+      ...reading('h2', 2700, { splice_id: 'hot', circuit: 'S1', taken_at: '2026-08-04T09:00:00Z', kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '' }),
+      electrode_span_m: '', splice_temp_c: 88.1, conductor_temp_c: 36.8, ambient_c: 25, line_current_a: 420, distance_m: 200, ifov_mrad: 0.34,
+    }
+    await report('splices', csv([{ splice_id: 'hot', circuit: 'S1', line_distance_m: 2700, phase: 'A', kind: 'full-tension splice' }]))
+    await report('readings', csv([reading('h1', 2700, { splice_id: 'hot', circuit: 'S1', taken_at: '2026-05-04T09:00:00Z', side_a_uohm: 14.6, side_b_uohm: 15.5 })]))
+    await report('readings', csv([hot]))
+    const joint = (await ofS1()).joints.find(({ splice }) => splice === 'hot')
+    expect(joint).toMatchObject({ class: 'urgent', basis: 'contradicted', figure: false })
+    const detail = await getSplice(scope, joint?.id ?? 0)
+    expect(detail).toMatchObject({ ratio: null, outlook: { limit: null }, temperatures: { at_load: null, at_rating: null } })
+    expect(detail?.temperatures?.no_at_rating).toContain('hotter than its ratio makes it')
+    expect((await lowestSpliceLimits(scope, circuits.S1 ?? 0)).find(({ splice }) => splice === 'hot')).toMatchObject({ figure: false, line_a: null })
+  })
+})

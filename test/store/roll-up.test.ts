@@ -257,6 +257,17 @@ describe('the age of conclusive looks', () => {
     expect(await looks()).toEqual({ conclusive: 0, oldest: null, newest: null, stale: 0 })
   })
 
+  // Infrared sees the mean of a splice: one bad side of two may pass it.
+  it('tells apart where every interface was read, for one bad side may pass a picture', async () => {
+    const read = async () => (await healthOf('L3')).coverage.every_interface_span_phases
+    const both = reading('both', 0, { ...at(150, 9_000), taken_at: daysAgo(100), phase: 'A', circuit: 'L3', side_a_uohm: 12, side_b_uohm: 14, conductor_uohm: 20 })
+    await whileThere('extents', [patrol(300)], async () => {
+      await whileThere('readings', [both], async () => expect([(await looks()).conclusive, await read()]).toEqual([ALL, 1]))
+      await whileThere('readings', [{ ...both, side_b_uohm: '' }], async () => expect(await read()).toBe(0))
+      await whileThere('readings', [{ ...both, taken_at: daysAgo(7 * 365.25) }], async () => expect(await read()).toBe(0))
+    })
+  })
+
   it('follows the class of what is known there', async () => {
     const onL3 = (phase: string, years: number, sideAUohm: number) => reading(phase, 0, {
       ...at(150, 9_000), taken_at: daysAgo(years * 365.25), phase, side_a_uohm: sideAUohm, side_b_uohm: 14, conductor_uohm: 20,

@@ -10,17 +10,22 @@ export interface CarriedK {
   /** As believed, and what it is believed to lie under. */
   k: number
   upperK: number
-  /** finding: a held finding was worse than what the evidence says now. unread: no usable ratio, so what the policy believes of an unread splice. */
-  basis: 'read' | 'finding' | 'unread'
-  /** Whether a current may be given for it: not unread, and not held by a finding that its own figure for operations does not count. */
+  /**
+   * finding: a held finding was worse than what the evidence says now. unread: no usable ratio, so what the policy believes of
+   * an unread splice. contradicted: heat or strands show more than the ratio that was read, which says nothing then. */
+  basis: 'read' | 'finding' | 'unread' | 'contradicted'
+  /** Whether a current may be given for it: not unread, not contradicted, and not held by a finding that its own figure for operations does not count. */
   figure: boolean
 }
+
+/** Whether there is a ratio to reckon with. */
+export const hasRatio = ({ basis }: Pick<CarriedK, 'basis'>): boolean => basis === 'read' || basis === 'finding'
 
 /** Where the class is held and no figure of the splice counts its finding: then neither current nor temperature is given of it anywhere. */
 export const isWithheld = ({ held, figure }: { held: boolean; figure: boolean }): boolean => held && !figure
 
 /** `limitK`: the ratio that the splice's own figure for operations was drawn at, where one was. */
-export interface Read extends Pick<Assessment, 'class' | 'sides' | 'fusion'>, Partial<Pick<Assessment, 'visits'>> {
+export interface Read extends Pick<Assessment, 'class' | 'sides' | 'fusion' | 'raisedBy'>, Partial<Pick<Assessment, 'visits'>> {
   limitK?: number
 }
 
@@ -31,13 +36,14 @@ export interface Read extends Pick<Assessment, 'class' | 'sides' | 'fusion'>, Pa
  */
 export function carriedK(assessment: Read | null, shown: HeldFinding, asOfMs: number, policy: Policy): CarriedK {
   const beliefs = assessment === null ? [] : beliefsOf(assessment, policy)
-  const read = assessment !== null && assessment.class !== 'unknown' && beliefs.length > 0
+  const contradicted = assessment?.raisedBy !== undefined && beliefs.length > 0
+  const read = assessment !== null && assessment.class !== 'unknown' && beliefs.length > 0 && !contradicted
   // What was read of a splice without a class (one side of two, a side not proved) may make it worse, and never better than an unread one.
   const all = read ? beliefs : [priorBelief(policy), ...beliefs]
   const k = Math.exp(Math.max(...all.map(({ mean }) => mean)))
   const upper = Math.max(upperK(all, policy), assessment?.limitK ?? 0)
   const finding = heldBelief(shown, assessment?.visits ?? [], asOfMs, policy)
-  if (!finding) return { k, upperK: upper, basis: read ? 'read' : 'unread', figure: read && (assessment.limitK !== undefined || !shown.held && !unboundedByPictures(assessment)) }
+  if (!finding) return { k, upperK: upper, basis: read ? 'read' : contradicted ? 'contradicted' : 'unread', figure: read && (assessment.limitK !== undefined || !shown.held && !unboundedByPictures(assessment)) }
   const foundK = Math.exp(finding.mean)
   // Where the splice has a figure that counts the finding already, that one stands everywhere.
   const counted = assessment?.limitK !== undefined && assessment.limitK >= foundK

@@ -1,6 +1,6 @@
 import { rankOf } from '../classify'
 import type { ConditionClass } from '../types'
-import type { CarriedK } from './carried-k'
+import { hasRatio, type CarriedK } from './carried-k'
 import type { HeatedJoint, NotDrawn } from './line-joint'
 
 /** A splice as it counts for what its section, or its circuit, may carry. */
@@ -42,12 +42,14 @@ export function statedTogether<T extends Limits>(sections: readonly { splices: r
 }
 
 /**
- * How a splice counts for a limit: by what its ratio allows; 'fails' where it is urgent or critical by its heat or its strands and there is no
+ * How a splice counts for a limit: by what its ratio allows; 'fails' where it is degraded or worse by its heat or its strands and there is no
  * ratio to reckon with, so that it clears nothing; else not at all. A shield-wire splice carries no load.
  */
 export function countsBy(drawn: HeatedJoint | NotDrawn, { class: of, basis }: Pick<Limits, 'class'> & Pick<CarriedK, 'basis'>): 'ratio' | 'fails' | null {
-  if (typeof drawn !== 'string' && basis !== 'unread') return 'ratio'
-  return drawn !== 'shield-wire' && (of === 'urgent' || of === 'critical') ? 'fails' : null
+  const reckoned = hasRatio({ basis })
+  if (typeof drawn !== 'string' && reckoned) return 'ratio'
+  const failing = of === 'urgent' || of === 'critical' || (of === 'degraded' && !reckoned)
+  return drawn !== 'shield-wire' && failing ? 'fails' : null
 }
 
 const worseFirst = (a: Limits, b: Limits): number => rankIn(b) - rankIn(a)

@@ -1,4 +1,4 @@
-import type { CarriedK } from './carried-k'
+import { hasRatio, type CarriedK } from './carried-k'
 
 /** The share of read splices under the bound of an unread one; few were read: the worst of them. */
 export const UNREAD_SHARE = 0.95
@@ -8,7 +8,7 @@ export const UNREAD_SHARE = 0.95
  * ones of the same circuit lie under. They are of one age, one crew and one make more often than not.
  */
 export function withUnreadBound<T extends Pick<CarriedK, 'upperK' | 'basis'>>(ofCircuit: readonly T[]): T[] {
-  const read = ofCircuit.flatMap(({ basis, upperK }) => (basis === 'unread' ? [] : [upperK])).sort((a, b) => a - b)
+  const read = ofCircuit.flatMap((one) => (hasRatio(one) ? [one.upperK] : [])).sort((a, b) => a - b)
   const boundK = read[Math.max(0, Math.ceil(UNREAD_SHARE * read.length) - 1)] ?? 0
-  return ofCircuit.map((one) => (one.basis === 'unread' && one.upperK < boundK ? { ...one, upperK: boundK } : one))
+  return ofCircuit.map((one) => (!hasRatio(one) && one.upperK < boundK ? { ...one, upperK: boundK } : one))
 }

@@ -17,7 +17,8 @@ export const lookedAtSpans = (circuit: Sql): Sql => sql`
 
 /**
  * Phases of the spans in the rows named `look` (what `lookedAtSpans` asks for) that were looked at conclusively: span_id, phase, conclusive_on, and `until`, the day after which that look is past
- * the re-survey interval of the worst class there (sound where no splice is known).
+ * the re-survey interval of the worst class there (sound where no splice is known); `read_until` is that day of the readings of every interface there alone, by
+ * which one bad side would have shown: infrared sees the mean of a splice.
  * Conclusive are those where a failing splice would have shown: every known splice in service there has evidence that could have shown it,
  * or an infrared patrol went along with enough load and not too much wind, both on record. The limits are the policy's, those of a single
  * picture (common practice, no source). A patrol by eye shows no failing splice, and neither does an undated reading; a patrol says nothing
@@ -28,6 +29,7 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
   WITH known AS MATERIALIZED (
     SELECT s.span_id, coalesce(s.phase, '') AS phase,
       CASE WHEN count(*) = count(st.conclusive_at) THEN (min(st.conclusive_at) AT TIME ZONE 'UTC')::date END AS conclusive_on,
+      CASE WHEN count(*) = count(st.every_interface_at) THEN (min(st.every_interface_at) AT TIME ZONE 'UTC')::date END AS read_on,
       min(CASE st.class ${intervals(resurveyYears)} ELSE ${days(resurveyYears.sound)}::int END) AS days,
       max(greatest(s.installed_on, CASE WHEN s.successor_of_id IS NOT NULL
         THEN (SELECT before.removed_on FROM splice before WHERE before.id = s.successor_of_id) END)) AS renewed_on
@@ -43,12 +45,12 @@ export const conclusivePhases = (circuit: Sql, { infrared, resurveyYears }: Rule
   ), far_spans AS MATERIALIZED (
     SELECT pictures.survey_id, s.span_id FROM pictures JOIN splice s ON s.id = pictures.splice_id WHERE far
   )
-  SELECT x.span_id, x.phase, max(x.seen_on) AS conclusive_on, max(x.seen_on) + min(x.days) AS until
+  SELECT x.span_id, x.phase, max(x.seen_on) AS conclusive_on, max(x.seen_on) + min(x.days) AS until, max(x.read_on) + min(x.days) AS read_until
   FROM (
-    SELECT known.span_id, known.phase, known.conclusive_on AS seen_on, known.days FROM known
+    SELECT known.span_id, known.phase, known.conclusive_on AS seen_on, known.read_on, known.days FROM known
     WHERE known.conclusive_on IS NOT NULL AND ${looked}
     UNION ALL
-    SELECT look.span_id, look.phase, patrol.last_on, coalesce(known.days, ${days(resurveyYears.sound)}::int)
+    SELECT look.span_id, look.phase, patrol.last_on, NULL::date, coalesce(known.days, ${days(resurveyYears.sound)}::int)
     FROM (
       SELECT sp.id AS span_id, max(x.surveyed_on) AS last_on
       FROM survey_extent x JOIN section sec ON sec.id = x.section_id JOIN span sp ON ${patrolled}

@@ -41,7 +41,7 @@ export const jointsOfLine = (scope: Scope, circuitId: number): Sql => sql`
   SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.section_id, s.line_distance_m, back.label AS structure_back, ahead.label AS structure_ahead,
     s.offset_m, s.phase, s.position, s.circuit_side, s.subconductor, s.kind, s.fitting_type, s.barrel_od_mm,
     coalesce(st.class, 'unknown') AS class, coalesce(st.held, FALSE) AS held, st.found_ratio, ${iso('st.found_at')} AS found_at,
-    CASE WHEN a.id IS NOT NULL THEN json_build_object('class', a.class, 'sides', a.result::json->'sides', 'fusion', a.result::json->'fusion',
+    CASE WHEN a.id IS NOT NULL THEN json_build_object('class', a.class, 'sides', a.result::json->'sides', 'fusion', a.result::json->'fusion', 'raised_by', a.result::json->'raisedBy',
       'visits', CASE WHEN st.held THEN a.result::json->'visits' END, 'limit_k', a.result::json->'limit'->'k') END AS read,
     CASE WHEN st.class IN ('urgent', 'critical') THEN json_build_object('actions', coalesce(a.result::json->'nextActions', '[]'),
       'raised_at', ${iso("CASE st.class WHEN 'critical' THEN st.critical_since ELSE st.urgent_since END")}, 'last_reading_at', ${iso('st.last_reading_at')},

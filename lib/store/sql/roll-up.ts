@@ -46,7 +46,7 @@ const ASSUMED_PHASES = 3
 export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], policy: Policy): Sql => sql`
   UPDATE circuit_health h SET span_count = f.span_count, span_phase_count = f.span_count * f.phase_count,
     covered_span_phases = f.covered, conclusive_span_phases = f.conclusive, conclusive_oldest_on = f.oldest_on, conclusive_newest_on = f.newest_on,
-    conclusive_until = f.until, last_surveyed_on = f.last_on, updated_at = now()
+    conclusive_until = f.until, every_interface_until = f.read_until, last_surveyed_on = f.last_on, updated_at = now()
   FROM (
     SELECT c.id, phases.n AS phase_count, spans.n AS span_count, looks.*
     FROM circuit c
@@ -61,13 +61,14 @@ export const rollUpCoverage = (scope: Scope, circuitIds: readonly number[], poli
         SELECT max(last_on) AS last_on, coalesce(sum(least(phases.n, greatest(a::int + b::int + c::int, unconfirmed::int))), 0) AS covered FROM look
       ) looked
       CROSS JOIN (
-        SELECT coalesce(sum(n), 0) AS conclusive, min(oldest_on) AS oldest_on, max(newest_on) AS newest_on,
-          coalesce(jsonb_object_agg(until, n) FILTER (WHERE until IS NOT NULL), '{}') AS until
+        SELECT coalesce(sum(n) FILTER (WHERE NOT of_reading), 0) AS conclusive, min(oldest_on) AS oldest_on, max(newest_on) AS newest_on,
+          coalesce(jsonb_object_agg(until, n) FILTER (WHERE until IS NOT NULL), '{}') AS until,
+          coalesce(jsonb_object_agg(read_until, n) FILTER (WHERE read_until IS NOT NULL), '{}') AS read_until
         FROM (
-          SELECT until, count(*) AS n, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on FROM (
-            SELECT conclusive_on, until, phase, first_value(phase <> '') OVER best_first AS named, row_number() OVER best_first AS nth
+          SELECT until, read_until, grouping(until) = 1 AS of_reading, count(*) AS n, min(conclusive_on) AS oldest_on, max(conclusive_on) AS newest_on FROM (
+            SELECT conclusive_on, until, read_until, phase, first_value(phase <> '') OVER best_first AS named, row_number() OVER best_first AS nth
             FROM (${conclusivePhases(sql`c.id`, policy)}) proved WINDOW best_first AS (PARTITION BY span_id ORDER BY phase = '', until DESC)
-          ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named) GROUP BY until
+          ) ranked WHERE nth <= phases.n AND (phase <> '' OR NOT named) GROUP BY GROUPING SETS ((until), (read_until))
         ) days
       ) proved
     ) looks

@@ -65,7 +65,7 @@ describe('the sheet of a circuit', () => {
     read_in_late: { degraded: 0, urgent: 1, critical: 1, longest_days: 76 },
     coverage: {
       span_count: 40, span_phase_count: 120, covered_span_phases: 120, share: 1, conclusive_span_phases: 0, conclusive_share: 0,
-      conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_span_phases: 0, conclusive_stale_share: 0,
+      conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_span_phases: 0, conclusive_stale_share: 0, every_interface_span_phases: 0,
     },
   }
   const html = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health, ...words }))

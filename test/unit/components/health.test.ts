@@ -47,7 +47,7 @@ const health = (id: number, conclusive: number, covered: number, late: CircuitHe
   coverage: {
     span_count: 20, span_phase_count: 60, covered_span_phases: covered, share: covered / 60, conclusive_span_phases: conclusive,
     conclusive_share: conclusive / 60, conclusive_oldest_on: `201${id}-05-01`, conclusive_newest_on: `202${id}-05-01`, conclusive_stale_span_phases: id,
-    conclusive_stale_share: id / 60,
+    conclusive_stale_share: id / 60, every_interface_span_phases: 0,
   },
   read_in_late: { degraded: 0, urgent: id, critical: 1, longest_days: 10 * id },
   unsettled: { urgent: 0, critical: 0, reading_id: null },

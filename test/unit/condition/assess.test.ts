@@ -32,7 +32,7 @@ describe('the class of a splice', () => {
   })
 
   it('carries engine and policy version', () => {
-    expect(judge([resistance()], {}, { ...defaultPolicy, version: 7 })).toMatchObject({ engineVersion: '9.0', policyVersion: 7 })
+    expect(judge([resistance()], {}, { ...defaultPolicy, version: 7 })).toMatchObject({ engineVersion: '9.1', policyVersion: 7 })
   })
 
   it('has shares that sum to 1', () => {

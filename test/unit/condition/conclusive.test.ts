@@ -29,6 +29,11 @@ describe('when a look could last have shown a failing splice', () => {
     expect(at(resistance({ sideAUohm: 8, sideBUohm: 8 }))).toBeUndefined()
   })
 
+  it('is by every interface where those were read, whatever a picture shows after it', () => {
+    expect(judge([resistance({ takenAtMs: BEFORE_MS }), infrared()])).toMatchObject({ conclusiveAtMs: NOW_MS, everyInterfaceAtMs: BEFORE_MS })
+    expect(judge([infrared()], NO_TABLE).everyInterfaceAtMs).toBeUndefined()
+  })
+
   it('is an infrared picture at enough load in little wind, and no other', () => {
     const byRules = (fields: Parameters<typeof infrared>[0]) => judge([infrared(fields)], NO_TABLE).conclusiveAtMs
     expect(byRules({})).toBe(NOW_MS)
