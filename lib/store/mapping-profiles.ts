@@ -3,25 +3,23 @@ import { onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
-/** The mapping that people confirmed for files with these columns. */
-export async function mappingFor(scope: Scope, headerHash: string, kind: ImportKind | undefined, db: Db = database()): Promise<Mapping | undefined> {
-  const row = await db.row<{ mapping: Mapping }>(sql`
-    SELECT mapping FROM mapping_profile WHERE header_hash = ${headerHash} AND ${onEverything(scope)} AND ${kind ? sql`kind = ${kind}` : sql`TRUE`}`)
-  return row?.mapping
+export interface Remembered {
+  mapping: Mapping
+  /** The import at which it was said; null where that is no longer known. */
+  importId: number | null
 }
 
-/** Remembers a mapping for the next file with these columns. */
-export async function rememberMapping(scope: Scope, headerHash: string, mapping: Mapping, db: Db): Promise<void> {
+/** The mapping that people last confirmed for files with these columns, at an import that still stands. */
+export async function mappingFor(scope: Scope, headerHash: string, kind: ImportKind | undefined, db: Db = database()): Promise<Remembered | undefined> {
+  return db.row<Remembered>(sql`
+    SELECT m.mapping, m.import_id AS "importId" FROM mapping_profile m LEFT JOIN import i ON i.id = m.import_id
+    WHERE m.header_hash = ${headerHash} AND (m.import_id IS NULL OR i.state = 'done') AND ${onEverything(scope)} AND ${kind ? sql`m.kind = ${kind}` : sql`TRUE`}
+    ORDER BY m.used_at DESC, m.id DESC LIMIT 1`)
+}
+
+/** Remembers a mapping for the next file with these columns, for as long as the import stands at which it was said. */
+export async function rememberMapping(scope: Scope, headerHash: string, importId: number, mapping: Mapping, db: Db): Promise<void> {
   await db.run(sql`
-    INSERT INTO mapping_profile (header_hash, kind, mapping)
-    SELECT ${headerHash}, ${mapping.kind}, ${JSON.stringify(mapping)}::jsonb WHERE ${onEverything(scope)}
-    ON CONFLICT (header_hash) DO UPDATE SET kind = excluded.kind, mapping = excluded.mapping, used_at = now()`)
-}
-
-/** The last import of a file with these columns that still stands: the one whose mapping is remembered. */
-export async function lastImportWith(scope: Scope, columns: readonly string[], kind: ImportKind, db: Db): Promise<number | undefined> {
-  const row = await db.row<{ id: number }>(sql`
-    SELECT id FROM import WHERE kind = ${kind} AND header = ${JSON.stringify(columns)}::jsonb AND state IN ('done', 'undone') AND NOT dry_run AND ${onEverything(scope)}
-    ORDER BY id DESC LIMIT 1`)
-  return row?.id
+    INSERT INTO mapping_profile (header_hash, kind, mapping, import_id)
+    SELECT ${headerHash}, ${mapping.kind}, ${JSON.stringify(mapping)}::jsonb, ${importId} WHERE ${onEverything(scope)}`)
 }

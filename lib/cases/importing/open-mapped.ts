@@ -5,7 +5,7 @@ import {
 } from '@/lib/intake'
 import { columnsOf } from '@/lib/intake/normalise/columns'
 import { importToRun } from '@/lib/store/imports'
-import { lastImportWith, mappingFor } from '@/lib/store/mapping-profiles'
+import { mappingFor, type Remembered } from '@/lib/store/mapping-profiles'
 import { currentPolicy } from '@/lib/store/policies'
 import { loadSectionFacts } from '@/lib/store/section-facts'
 import type { Scope } from '@/lib/store/scope'
@@ -23,6 +23,8 @@ export interface OpenedFile {
   columns: string[]
   delimiter: string | null
   mapping: Mapping
+  /** What of it holds for the next file with the same columns: not what was said of every row, nor the order that this file's own dates prove. */
+  toRemember: Mapping
   headerHash: string
   normaliser: Normaliser
   /** The rows that were looked at already, and where the others come from. */
@@ -68,7 +70,8 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const sample = first.filter((row): row is RawRow => !('severity' in row))
   const hash = headerHash(table.columns)
   const origin = await originOf(scope, table, options.kind, db)
-  const remembered = origin || options.mapping || options.fresh ? undefined : await mappingFor(scope, hash, options.kind, db)
+  const earlier = origin || options.fresh ? undefined : await mappingFor(scope, hash, options.mapping?.kind ?? options.kind, db)
+  const remembered = options.mapping ? undefined : earlier?.mapping
   const known = origin?.mapping ?? remembered
   const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
   const said = withSaid(guessed, options.said ?? {}, table.columns, sample)
@@ -85,19 +88,34 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   }
   return {
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
-    first, rest: iterator, asBefore: remembered ? await asBefore(scope, table.columns, remembered, db) : null, notes: table.notes, survey: origin?.survey ?? null,
+    first, rest: iterator, asBefore: earlier ? asBefore(mapping, earlier) : null, notes: table.notes, survey: origin?.survey ?? null,
+    toRemember: { ...mapping, values: undefined, dateOrder: options.mapping === null ? undefined : await saidDateOrder(mapping, table, sample, earlier?.mapping, again) },
   }
 }
 
-/** What a person settled for one file is taken for the next one with the same columns, and they are told. */
-async function asBefore(scope: Scope, columns: readonly string[], { kind, timeZone, dateOrder, decimalComma }: Mapping, db: Db): Promise<string> {
-  const id = await lastImportWith(scope, columns, kind, db)
+/**
+ * The order of dates where a person said it, here or of an earlier file. A file that proves one by its own dates has it in its mapping as
+ * well, and says nothing of the next file.
+ */
+async function saidDateOrder(mapping: Mapping, table: Table, sample: readonly RawRow[], earlier: Mapping | undefined, again?: () => Promise<Table>): Promise<Mapping['dateOrder']> {
+  const { dateOrder } = mapping
+  if (dateOrder === undefined || dateOrder === earlier?.dateOrder) return dateOrder
+  const { dateOrder: proved } = await withDateOrder({ ...mapping, dateOrder: undefined }, table, sample, again)
+  return proved === undefined ? dateOrder : undefined
+}
+
+/**
+ * What a person settled for one file is taken for the next one with the same columns, and they are told; of a mapping that comes back from the
+ * page only what still is as it was. Null where nothing of it is.
+ */
+function asBefore({ columns, timeZone, dateOrder, decimalComma }: Mapping, { mapping: earlier, importId }: Remembered): string | null {
+  if (!columns.some(({ basis }) => basis === 'remembered')) return null
   const what = [
-    'columns', ...timeZone === undefined ? [] : [`zone (${timeZone})`],
-    ...dateOrder === undefined ? [] : [`date order (${dateOrder === 'dmy' ? 'day' : 'month'} first)`],
-    ...decimalComma === undefined ? [] : [`decimal ${decimalComma ? 'comma' : 'point'}`],
+    'columns', ...timeZone === undefined || timeZone !== earlier.timeZone ? [] : [`zone (${timeZone})`],
+    ...dateOrder === undefined || dateOrder !== earlier.dateOrder ? [] : [`date order (${dateOrder === 'dmy' ? 'day' : 'month'} first)`],
+    ...decimalComma === undefined || decimalComma !== earlier.decimalComma ? [] : [`decimal ${decimalComma ? 'comma' : 'point'}`],
   ]
-  return `Read as ${id === undefined ? 'an earlier file with the same columns' : `import ${id}`} was: ${what.join(', ')}. Check it where this file differs, or forget it (by its button under Intake, or by command --fresh-mapping).`
+  return `Read as ${importId === null ? 'an earlier file with the same columns' : `import ${importId}`} was: ${what.join(', ')}. Check it where this file differs, or forget it (by its button under Intake, or by command --fresh-mapping).`
 }
 
 /** Why the columns of the file cannot be used as they are mapped; null where they can. */

@@ -114,8 +114,7 @@ async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedF
   await context.changes.write(scope, importId, tx)
   await rollUpCircuits(scope, loaded.circuitIds, context.policy, tx)
   if (task.kind !== 'readings') await rollUpRisk(scope, loaded.circuitIds, tx)
-  // What was said of every row of this file need not hold for the next one.
-  if (task.mapping) await rememberMapping(scope, opened.headerHash, { ...opened.mapping, values: undefined }, tx)
+  if (task.mapping) await rememberMapping(scope, opened.headerHash, importId, opened.toRemember, tx)
   const report = await reportOf(context, task, opened, loaded, counts)
   await raiseDataVersion(scope, tx)
   const { urgent: _u, met_notices: _m, issues: _i, ignored_columns: _c, class_changes: _k, waiting: _w, ...summary } = report

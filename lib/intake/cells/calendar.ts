@@ -112,9 +112,15 @@ function numericDate(
 const orderOf = (first: number, second: number): DateOrder | null =>
   first > 12 && second <= 12 ? 'dmy' : second > 12 && first <= 12 ? 'mdy' : null
 
-/** What one date tells about the order of all of them: 13/04 is day first, 04/13 month first, 04/03 tells nothing, ISO has none. */
+/**
+ * What one date tells about the order of all of them: 13/04 is day first, 04/13 month first, 04/03 tells nothing, ISO has none. A day that
+ * there is not, such as 31/04, tells nothing either: whoever typed it did not mean what stands there.
+ */
 export function dateOrderEvidence(text: string): DateOrder | 'ambiguous' | null {
-  const match = /^\s*(\d{1,2})([/-])(\d{1,2})[/-](?:\d{4}|\d{2})(?!\d)/.exec(text)
+  const match = /^\s*(\d{1,2})([/-])(\d{1,2})[/-](\d{4}|\d{2})(?!\d)/.exec(text)
   if (!match) return null
-  return orderOf(Number(match[1]), Number(match[3])) ?? 'ambiguous'
+  const [a, b, year] = [Number(match[1]), Number(match[3]), fullYear(match[4]!)]
+  const order = orderOf(a, b)
+  if (order === null) return a > 12 ? null : 'ambiguous'
+  return typeof (order === 'dmy' ? checked(year, b, a, null, null) : checked(year, a, b, null, null)) === 'string' ? null : order
 }

@@ -99,6 +99,8 @@ describe('day and month', () => {
 
   it.each([
     ['14/05/2026', 'dmy'], ['05/14/26 9:00', 'mdy'], ['05/04/2026', 'ambiguous'], ['2026-05-14', null], ['14.05.2026', null], ['45A', null],
+    // Days that there are not.
+    ['31/04/2026', null], ['02/30/2026', null], ['29/02/2026', null], ['29/02/2028', 'dmy'], ['30/30/2026', null],
   ])(
     '%s tells %s', (text, evidence) => {
       expect(dateOrderEvidence(text)).toBe(evidence)
