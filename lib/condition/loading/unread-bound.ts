@@ -1,3 +1,4 @@
+import { HEAT_RANGES } from '../heat/ranges'
 import { hasRatio, type CarriedK } from './carried-k'
 
 /** The share of read splices under the bound of an unread one; few were read: the worst of them. */
@@ -9,6 +10,7 @@ export const UNREAD_SHARE = 0.95
  */
 export function withUnreadBound<T extends Pick<CarriedK, 'upperK' | 'basis'>>(ofCircuit: readonly T[]): T[] {
   const read = ofCircuit.flatMap((one) => (hasRatio(one) ? [one.upperK] : [])).sort((a, b) => a - b)
-  const boundK = read[Math.max(0, Math.ceil(UNREAD_SHARE * read.length) - 1)] ?? 0
+  // One read over what a heat balance takes leaves itself out, and no other with it.
+  const boundK = Math.min(HEAT_RANGES.k[1], read[Math.max(0, Math.ceil(UNREAD_SHARE * read.length) - 1)] ?? 0)
   return ofCircuit.map((one) => (!hasRatio(one) && one.upperK < boundK ? { ...one, upperK: boundK } : one))
 }

@@ -122,3 +122,14 @@ describe('the bound of the unread splices of a circuit', () => {
     expect(withUnreadBound([unread])).toEqual([unread])
   })
 })
+
+describe('one splice read at a ratio that no heat balance takes', () => {
+  it('is left out by itself, and no unread one with it', () => {
+    const section: SectionOfLine = { conductorCode: 'Drake', subconductors: 1, ratingA: 900, maxOperatingC: 75, elevationM: null }
+    const joint = (k: number): JointOfLine => ({ k, upperK: k, kind: 'full-tension splice', fittingType: null, barrelOdMm: 47.6 })
+    const drawn = withUnreadBound([{ ...joint(2300), basis: 'read' as const }, ...Array.from({ length: 16 }, () => ({ ...joint(1.4), basis: 'unread' as const }))])
+      .map((one) => heatedJoint(one, section, defaultPolicy))
+    expect(drawn.filter((one) => one === 'ratio-out-of-range')).toHaveLength(1)
+    expect(drawn.filter((one) => typeof one !== 'string')).toHaveLength(16)
+  })
+})
