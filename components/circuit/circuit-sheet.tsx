@@ -1,7 +1,7 @@
 import Link from 'next/link'
 import type { ReactNode } from 'react'
 import { ClassBar, ClassWords, countsSentence } from '@/components/health/class-bar'
-import { evidenceSpan } from '@/components/health/evidence-age'
+import { evidenceSpan, methodText } from '@/components/health/evidence-age'
 import { lineNames } from '@/components/health/health-rows'
 import { allLate, longestWords, sinceLearned } from '@/components/health/late'
 import { Unsettled, unsettledText } from '@/components/health/unsettled'
@@ -119,23 +119,27 @@ function pressing({ counts, worst_class: worst, unsettled }: CircuitJson): strin
 }
 
 /** What is not known is told from what is sound, and why it is not known. */
-function Unknown({ of: { never_looked_at: never, inconclusive } }: { of: CircuitJson['unknown'] }) {
-  if (never + inconclusive === 0) return null
+function Unknown({ of: { never_looked_at: never, inconclusive, passed_by: passed } }: { of: CircuitJson['unknown'] }) {
+  if (never + inconclusive + passed === 0) return null
   const parts = [
-    never > 0 ? `${formatNumber(never, 0)} never looked at` : '', inconclusive > 0 ? `${formatNumber(inconclusive, 0)} looked at without a conclusive result` : '',
+    never > 0 ? `${formatNumber(never, 0)} never looked at` : '', inconclusive > 0 ? `${formatNumber(inconclusive, 0)} with an inconclusive reading` : '',
+    passed > 0 ? `${formatNumber(passed, 0)} never read ${passed === 1 ? 'itself' : 'themselves'} (flight or patrol passed, no exception reported)` : '',
   ].filter(Boolean)
   return <p className={css.note}>Of unknown condition, which is never sound: {parts.join(', ')}.</p>
 }
 
 function coverageSentence(health: CircuitHealth | null, nowMs: number): string {
   if (!health || health.coverage.share === null || health.coverage.conclusive_share === null) return 'How much of it was looked at is not reckoned yet.'
-  const { share, conclusive_share: conclusive, conclusive_stale_share: stale } = health.coverage
+  const { share, conclusive_span_phases: proved, conclusive_stale_span_phases: stale, conclusive_stale_share: older, span_phase_count: all } = health.coverage
+  const current = proved - stale
   const last = health.last_surveyed_on
   const survey = last === null ? 'No survey yet.' : `Last survey ${dayText(last)}, ${agoText(Date.parse(last), nowMs)}.`
   if (share === 0) return `Never looked at. ${survey}`
   const span = evidenceSpan(health.coverage)
-  const ages = stale ? `: ${formatPercent(conclusive - stale)} within the re-survey interval, ${formatPercent(stale)} longer ago` : ''
-  return `${formatPercent(conclusive)} looked at conclusively${span === '' ? '' : ` (${span})`}${ages}. ${formatPercent(share)} looked at, whatever it could show. ${survey}`
+  const method = methodText(current, health.coverage, all)
+  const lead = `${formatPercent(current / all)} looked at conclusively${stale > 0 ? ' within the re-survey interval' : ''}${method === '' ? '' : ` (${method})`}`
+  const longer = stale > 0 && older !== null ? `, ${formatPercent(older)} longer ago` : ''
+  return `${lead}${longer}${span === '' ? '' : `; evidence of ${span}`}. ${formatPercent(share)} looked at, whatever it could show. ${survey}`
 }
 
 function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_splice']>; onSelect?(id: number): void }) {

@@ -1,4 +1,4 @@
-import { evidenceSpan } from '@/components/health/evidence-age'
+import { evidenceSpan, methodText } from '@/components/health/evidence-age'
 import { shareOf } from '@/components/health/health-rows'
 import { Share } from '@/components/health/share'
 import css from '@/components/ui/sheet.module.css'
@@ -14,6 +14,7 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
   const current = c.conclusive_span_phases - c.conclusive_stale_span_phases
   const stale = c.conclusive_stale_span_phases
   const span = evidenceSpan(c) && <span className={css.under}>evidence of {evidenceSpan(c)}</span>
+  const method = methodText(current, c, c.span_phase_count)
   const inVain = c.covered_span_phases - c.conclusive_span_phases
   return (
     <>
@@ -24,6 +25,7 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
           <span className={css.under}>
             {of(current)}
             {stale > 0 && ', within the re-survey interval of their class'}
+            {method && `, ${method}`}
           </span>
           {stale === 0 && span}
         </dd>
@@ -49,7 +51,7 @@ export function CoverageFigures({ health }: { health: CircuitHealth | null }) {
       )}
       {inVain > 0 && (
         <p className={css.note}>
-          {formatNumber(inVain, 0)} of those {inVain === 1 ? 'proves' : 'prove'} nothing: a failing splice would not have shown
+          {formatNumber(inVain, 0)} of those {inVain === 1 ? 'proves' : 'prove'} nothing: a splice bad on both sides would not have shown
           at that load, in that weather, or with a side unread.
         </p>
       )}

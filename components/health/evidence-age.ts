@@ -3,7 +3,7 @@ import type { CircuitHealth } from '@/lib/contract/contract'
 import { formatMonth } from '@/lib/units/time'
 
 export type ConclusiveAge = Pick<
-  CircuitHealth['coverage'], 'conclusive_oldest_on' | 'conclusive_newest_on' | 'conclusive_stale_share' | 'conclusive_stale_span_phases'
+  CircuitHealth['coverage'], 'conclusive_oldest_on' | 'conclusive_newest_on' | 'conclusive_stale_share' | 'conclusive_stale_span_phases' | 'every_interface_span_phases'
 >
 
 /** From when the evidence is: 'Apr 2023 to Nov 2026', or one month; empty where there is none. */
@@ -16,3 +16,10 @@ export function evidenceSpan({ conclusive_oldest_on: oldest, conclusive_newest_o
 /** How much was looked at conclusively too long ago for its class: 'and 12% past re-survey'; empty where none was. */
 export const staleText = ({ conclusive_stale_share: share }: ConclusiveAge): string =>
   share === null || share === 0 ? '' : `and ${formatPercent(share)} past re-survey`
+
+/** 'by resistance 12%, by infrared only 14%: there one bad side may not have shown', of what is within the re-survey interval; empty of nothing. */
+export function methodText(current: number, { every_interface_span_phases: read }: Pick<ConclusiveAge, 'every_interface_span_phases'>, spanPhases: number): string {
+  if (current <= 0 || spanPhases <= 0) return ''
+  const infrared = Math.max(0, current - read)
+  return `by resistance ${formatPercent(read / spanPhases)}, by infrared only ${formatPercent(infrared / spanPhases)}${infrared > 0 ? ': there one bad side may not have shown' : ''}`
+}

@@ -42,7 +42,7 @@ export function lineNames(c: Pick<CircuitSummary, 'line_name' | 'from' | 'to'>):
   return [c.line_name, saysEnds ? '' : ends.join(' to ')].filter(Boolean).join(' · ')
 }
 
-const NO_EVIDENCE: ConclusiveAge = { conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_share: null, conclusive_stale_span_phases: 0 }
+const NO_EVIDENCE: ConclusiveAge = { conclusive_oldest_on: null, conclusive_newest_on: null, conclusive_stale_share: null, conclusive_stale_span_phases: 0, every_interface_span_phases: 0 }
 
 const NO_LIMITS: CircuitHealth['limits'] = { in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null }
 
@@ -147,6 +147,7 @@ function ageOf(rows: readonly HealthRow[]): ConclusiveAge {
   const stale = rows.reduce((total, { age }) => total + age.conclusive_stale_span_phases, 0)
   return {
     conclusive_oldest_on: days((age) => age.conclusive_oldest_on)[0] ?? null, conclusive_newest_on: days((age) => age.conclusive_newest_on).at(-1) ?? null,
+    every_interface_span_phases: rows.reduce((total, { age }) => total + age.every_interface_span_phases, 0),
     conclusive_stale_span_phases: stale, conclusive_stale_share: shareOf(stale, rows.reduce((total, { spanPhases }) => total + spanPhases, 0)),
   }
 }

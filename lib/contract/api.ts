@@ -48,8 +48,8 @@ export const stateJson = z.object({
 })
 
 export const circuitDetail = circuitSummary.extend({
-  /** Its splices of unknown class: those that nobody ever looked at, and those looked at without a conclusive result. */
-  unknown: z.object({ never_looked_at: z.int(), inconclusive: z.int() }),
+  /** Its splices of unknown class: those where nobody ever was, those with readings that prove nothing, and those passed by a look that reported nothing of them. */
+  unknown: z.object({ never_looked_at: z.int(), inconclusive: z.int(), passed_by: z.int() }),
   sections: z.array(section.extend({
     lateral_offset_m: z.number().nullable(),
     declared_length_m: z.number().nullable(),

@@ -45,5 +45,5 @@ export async function getCircuit(scope: Scope, id: number, db: Db = database()):
     db.rows<CircuitJson['phasing'][number]>(circuitPhasing(scope, id)),
     db.row<CircuitJson['unknown']>(unknownSplices(scope, id)),
   ])
-  return { ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0 }, sections, limits, splice_limits: spliceLimits, crossings, phasing }
+  return { ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0, passed_by: 0 }, sections, limits, splice_limits: spliceLimits, crossings, phasing }
 }

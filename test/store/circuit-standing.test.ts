@@ -107,14 +107,16 @@ describe('splices of unknown condition', () => {
   it('are told apart by whether anybody was ever there, and stand before those that are sound', async () => {
     await report('splices', csv([
       { splice_id: 'patrolled', circuit: 'L2', line_distance_m: 500, phase: 'B' }, { splice_id: 'alone', circuit: 'L2', line_distance_m: 2500, phase: 'B' },
+      { splice_id: 'half', circuit: 'L2', line_distance_m: 3000, phase: 'A' },
     ]))
     await report('extents', csv([{ survey: 'Patrol', circuit: 'L2', structure_from: '2', structure_to: '5', surveyed_on: '2026-05-01', method: 'visual', result: 'no exception' }]))
     await report('readings', csv([reading('good', 0, { ...at(2000, -6), circuit: 'L2', gnss_accuracy_m: 1, side_a_uohm: 10, side_b_uohm: 10, conductor_uohm: 20 })]), { survey: 'Good' })
+    await report('readings', csv([reading('half', 0, { ...at(3000, -6), circuit: 'L2', splice_id: 'half', gnss_accuracy_m: 1, side_a_uohm: 10, side_b_uohm: '', conductor_uohm: 20 })]), { survey: 'Half' })
     const { id, unknown, counts } = await detailOf('L2')
-    expect(counts).toMatchObject({ unknown: 2, sound: 1 })
-    expect(unknown).toEqual({ never_looked_at: 1, inconclusive: 1 })
+    expect(counts).toMatchObject({ unknown: 3, sound: 1 })
+    expect(unknown).toEqual({ never_looked_at: 1, inconclusive: 1, passed_by: 1 })
     const classes = async (sort: 'worst' | 'unsound') => (await listSplices(scope, { filter: { circuitIds: [id] }, sort })).items.map((s) => s.class)
-    expect(await classes('unsound')).toEqual(['unknown', 'unknown', 'sound'])
-    expect(await classes('worst')).toEqual(['sound', 'unknown', 'unknown'])
+    expect(await classes('unsound')).toEqual(['unknown', 'unknown', 'unknown', 'sound'])
+    expect(await classes('worst')).toEqual(['sound', 'unknown', 'unknown', 'unknown'])
   })
 })

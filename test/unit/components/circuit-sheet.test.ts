@@ -43,7 +43,7 @@ describe('the sheet of a circuit', () => {
       },
     ],
     unsettled: { urgent: 0, critical: 1, reading_id: 8 },
-    unknown: { never_looked_at: 20, inconclusive: 3 },
+    unknown: { never_looked_at: 20, inconclusive: 3, passed_by: 9 },
     limits: [],
     splice_limits: [{ section_id: 1, splice_id: 1, splice: 'T-B-07', class: 'critical' as const, held: false, figure: true, line_a: 616.9, mva: 147.4 }],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
@@ -91,7 +91,7 @@ describe('the sheet of a circuit', () => {
   })
 
   it('says of splices of unknown condition who was never there and who was in vain', () => {
-    expect(text).toContain('Of unknown condition, which is never sound: 20 never looked at, 3 looked at without a conclusive result.')
+    expect(text).toContain('Of unknown condition, which is never sound: 20 never looked at, 3 with an inconclusive reading, 9 never read themselves (flight or patrol passed, no exception reported).')
   })
 
   it('keeps looked at and conclusive apart, and says why a look may prove nothing', () => {
@@ -99,10 +99,10 @@ describe('the sheet of a circuit', () => {
     expect(text).toContain('120 of those prove nothing')
     expect(text).not.toContain('re-survey')
     const coverage = { ...health.coverage, conclusive_span_phases: 120, conclusive_share: 1, conclusive_oldest_on: '2019-05-01', conclusive_newest_on: '2026-03-14',
-      conclusive_stale_span_phases: 30, conclusive_stale_share: 0.25 }
+      conclusive_stale_span_phases: 30, conclusive_stale_share: 0.25, every_interface_span_phases: 60 }
     const old = renderToStaticMarkup(createElement(CircuitSheet, { circuit, health: { ...health, coverage }, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
-    expect(old).toMatch(/100 ?% looked at conclusively \(May 2019 to Mar 2026\): 75 ?% within the re-survey interval, 25 ?% longer ago\. 100 ?% looked at, whatever/)
-    expect(old).toMatch(/Conclusively 75 ?% 90 of 120 spans and phases, within the re-survey interval of their class With older looks 100 ?% 120 of 120 spans and phases evidence of May 2019 to Mar 2026/)
+    expect(old).toMatch(/75 ?% looked at conclusively within the re-survey interval \(by resistance 50 ?%, by infrared only 25 ?%: there one bad side may not have shown\), 25 ?% longer ago; evidence of May 2019 to Mar 2026\. 100 ?% looked at, whatever/)
+    expect(old).toMatch(/Conclusively 75 ?% 90 of 120 spans and phases, within the re-survey interval of their class, by resistance 50 ?%, by infrared only 25 ?%: there one bad side may not have shown With older looks 100 ?% 120 of 120 spans and phases evidence of May 2019 to Mar 2026/)
     expect(old).toMatch(/25 ?% more \(30 of 120 spans and phases\) was looked at conclusively longer ago than the re-survey interval/)
   })
 

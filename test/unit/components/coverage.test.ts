@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { evidenceSpan, staleText } from '@/components/health/evidence-age'
+import { evidenceSpan, methodText, staleText } from '@/components/health/evidence-age'
 import { bySection, findingOf, isPastResurvey, phasesOf, spansWhere } from '@/components/circuit/coverage'
 import { crossingsText } from '@/components/circuit/crossings'
 import { apparentPowerMva, partLimits } from '@/components/circuit/limits'
@@ -52,12 +52,15 @@ describe('coverage by span and phase', () => {
   })
 
   it('says from when the evidence is and how much of it is too old', () => {
-    const age = { conclusive_oldest_on: '2023-04-17', conclusive_newest_on: '2026-11-04', conclusive_stale_share: 0.12, conclusive_stale_span_phases: 12 }
+    const age = { conclusive_oldest_on: '2023-04-17', conclusive_newest_on: '2026-11-04', conclusive_stale_share: 0.12, conclusive_stale_span_phases: 12, every_interface_span_phases: 5 }
     expect(evidenceSpan(age)).toBe('Apr 2023 to Nov 2026')
     expect(evidenceSpan({ ...age, conclusive_oldest_on: '2026-11-01' })).toBe('Nov 2026')
     expect(evidenceSpan({ ...age, conclusive_oldest_on: null, conclusive_newest_on: null })).toBe('')
     expect(staleText(age)).toMatch(/^and 12 ?% past re-survey$/)
     expect(staleText({ ...age, conclusive_stale_share: 0 })).toBe('')
+    expect(methodText(10, age, 100)).toMatch(/^by resistance 5 ?%, by infrared only 5 ?%: there one bad side may not have shown$/)
+    expect(methodText(5, age, 100)).toMatch(/^by resistance 5 ?%, by infrared only 0 ?%$/)
+    expect(methodText(0, age, 100)).toBe('')
   })
 
   it('grades by when a failing splice would have shown, not by when somebody was there', () => {

@@ -113,7 +113,7 @@ describe('the table of circuits', () => {
     expect(totals).toMatchObject({ lookedAt: 36, conclusive: 6, spanPhases: 120, late: { degraded: 0, urgent: 2, critical: 1 } })
     expect(totals.overdue).toEqual({ degraded: 0, urgent: 3, critical: 3, longest: { id: 2, splice: 'T-2', days: 20, entered_at: '2026-11-02T00:00:00.000Z' } })
     expect(totals.age).toEqual({
-      conclusive_oldest_on: '2011-05-01', conclusive_newest_on: '2022-05-01', conclusive_stale_span_phases: 3, conclusive_stale_share: 3 / 120,
+      conclusive_oldest_on: '2011-05-01', conclusive_newest_on: '2022-05-01', conclusive_stale_span_phases: 3, conclusive_stale_share: 3 / 120, every_interface_span_phases: 0,
     })
     expect(backlogOf(totals.counts)).toBe(7)
   })
