@@ -1,5 +1,7 @@
 'use client'
-import type { ReadingJson } from '@/lib/contract/contract'
+import { useQuery } from '@tanstack/react-query'
+import { reading as readingSchema, type ReadingJson } from '@/lib/contract/contract'
+import { fetchJson } from '@/components/ui/fetch-json'
 import { Popover } from '@/components/ui/popover'
 import { formatSure } from '@/lib/units/format'
 import css from './readings-table.module.css'
@@ -20,6 +22,7 @@ export function RawRow({ reading }: { reading: ReadingJson }) {
       }>
       <div className={css.raw}>
         <strong>Reading {reading.reading_id}</strong>
+        <Cells readingId={reading.id} />
         <pre>{reading.raw_row}</pre>
         <div>
           {STATE[placement.state]}
@@ -35,5 +38,22 @@ export function RawRow({ reading }: { reading: ReadingJson }) {
         )}
       </div>
     </Popover>
+  )
+}
+
+/** The filled cells under the file's own column names, asked for once the row is opened. What was written stands below it whatever comes of that. */
+function Cells({ readingId }: { readingId: number }) {
+  const { data } = useQuery({ queryKey: ['reading', readingId], queryFn: ({ signal }) => fetchJson(`/api/v1/readings/${readingId}`, readingSchema, { signal }) })
+  const filled = (data?.raw_cells ?? []).filter(({ cell }) => cell.trim() !== '')
+  if (filled.length === 0) return null
+  return (
+    <dl className={css.cells}>
+      {filled.map(({ column, cell }, i) => (
+        <div key={i}>
+          <dt>{column === '' ? 'no column' : column}</dt>
+          <dd>{cell}</dd>
+        </div>
+      ))}
+    </dl>
   )
 }

@@ -1,4 +1,5 @@
 import type { ReadingJson } from '@/lib/contract/contract'
+import { formatLength, type UnitSystem } from '@/lib/units/format'
 
 const figure = (reading: ReadingJson, name: string): number | null => {
   const value = reading.fields[name]
@@ -20,6 +21,18 @@ export const resistanceFigures = (r: ReadingJson): ResistanceFigures => ({
   electrodeSpanM: figure(r, 'electrode_span_m'),
   conductorSpanM: figure(r, 'conductor_span_m'),
 })
+
+/** With what and where it was measured, as far as the row said: 'KF-115-02, barrel electrode 0.20 m in, conductor over 0.30 m'. */
+export function howMeasured(r: ReadingJson, system: UnitSystem): string {
+  const { electrodeSpanM, conductorSpanM } = resistanceFigures(r)
+  const barrelM = figure(r, 'barrel_electrode_m')
+  const instrument = r.fields.instrument
+  return [
+    typeof instrument === 'string' ? instrument : '',
+    barrelM === null ? '' : `barrel electrode ${formatLength(barrelM, system)} from the mouth`,
+    conductorSpanM === null || conductorSpanM === electrodeSpanM ? '' : `conductor over ${formatLength(conductorSpanM, system)}`,
+  ].filter(Boolean).join(', ')
+}
 
 export const infraredFigures = (r: ReadingJson) => ({
   spliceTempC: figure(r, 'splice_temp_c'),

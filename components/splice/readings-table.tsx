@@ -7,7 +7,7 @@ import { currentMeasure, lengthMeasure, resistanceMeasure, temperatureMeasure, t
 import { spell } from '@/lib/units/spelling'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { RawRow } from './raw-row'
-import { infraredFigures, resistanceFigures } from './reading-figures'
+import { howMeasured, infraredFigures, resistanceFigures } from './reading-figures'
 import css from './readings-table.module.css'
 
 interface Props {
@@ -60,7 +60,7 @@ export function ReadingsTable({ readings, system, timeZone, picturesNoted = fals
           <tbody>
             {visual.map((r) => (
               <tr key={r.id}>
-                <Taken reading={r} timeZone={timeZone} />
+                <Taken reading={r} system={system} timeZone={timeZone} />
                 <td>{spell([r.fields.findings].flat().filter(Boolean).map((f) => findingWords(String(f))).join(', ') || 'nothing', system)}</td>
                 <td className="no-print"><RawRow reading={r} /></td>
               </tr>
@@ -72,12 +72,14 @@ export function ReadingsTable({ readings, system, timeZone, picturesNoted = fals
   )
 }
 
-function Taken({ reading, timeZone }: { reading: ReadingJson; timeZone: string }) {
+function Taken({ reading, system, timeZone }: { reading: ReadingJson; system: UnitSystem; timeZone: string }) {
+  const how = howMeasured(reading, system)
   const atMs = reading.taken_at === null ? null : Date.parse(reading.taken_at)
   return (
     <th scope="row" title={atMs === null ? undefined : formatDateTime(atMs, timeZone)}>
       <span className={css.day}>{atMs === null ? 'time not known' : formatDate(atMs, timeZone)}</span>
       <span className={css.survey}>{reading.survey}{reading.fields.after_repair === true ? ', after repair' : ''}</span>
+      {how && <span className={css.how}>{how}</span>}
     </th>
   )
 }
@@ -86,7 +88,7 @@ function ResistanceRow({ reading, system, timeZone }: { reading: ReadingJson; sy
   const f = resistanceFigures(reading)
   return (
     <tr>
-      <Taken reading={reading} timeZone={timeZone} />
+      <Taken reading={reading} system={system} timeZone={timeZone} />
       <td className={num}>{bare(f.sideAUohm, resistanceMeasure)}</td>
       <td className={num}>{bare(f.sideBUohm, resistanceMeasure)}</td>
       <td className={num}>{bare(f.conductorUohm, resistanceMeasure)}</td>
@@ -100,7 +102,7 @@ function InfraredRow({ reading, system, timeZone }: { reading: ReadingJson; syst
   const f = infraredFigures(reading)
   return (
     <tr>
-      <Taken reading={reading} timeZone={timeZone} />
+      <Taken reading={reading} system={system} timeZone={timeZone} />
       <td className={num}>{shown(f.spliceTempC, (v) => temperatureMeasure(v, system))}</td>
       <td className={num}>{shown(f.conductorTempC, (v) => temperatureMeasure(v, system))}</td>
       <td className={num}>{shown(f.ambientC, (v) => temperatureMeasure(v, system))}</td>

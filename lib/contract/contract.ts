@@ -233,6 +233,8 @@ export const reading = z.object({
   /** Every other field of the template that the row filled, under its own name. */
   fields: z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.array(z.string())])),
   raw_row: z.string(),
+  /** The raw row under its file's own column names; only of one reading that is asked for by its number. */
+  raw_cells: z.array(z.object({ column: z.string(), cell: z.string() })).optional(),
   placement,
 })
 

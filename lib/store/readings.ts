@@ -1,6 +1,7 @@
 import type { Candidate, ReadingJson, ReviewCause, ReviewItem } from '@/lib/contract/contract'
 import type { ReviewPage } from '@/lib/contract/intake'
 import type { NoticeState } from '@/lib/contract/urgent'
+import { cellsOfRaw } from '@/lib/intake/report/raw-cells'
 import { fromCursor, pageOf } from './cursor'
 import { candidateJson, readingJson, type ReadingRow, type ReasonSentence } from './reading-json'
 import { reasonSentenceOf } from './reason-sentence'
@@ -15,7 +16,16 @@ import { database, type Db } from './transaction'
 export async function getReading(scope: Scope, id: number, db: Db = database()): Promise<ReadingJson | undefined> {
   const row = await db.row<ReadingRow>(sql`
     SELECT ${readingColumns} FROM ${readingTables} WHERE r.id = ${id} AND NOT r.withdrawn AND ${onPlacement(scope, 'p')}`)
-  return row && readingJson(row, await reasonSentenceOf(scope, db))
+  return row && { ...readingJson(row, await reasonSentenceOf(scope, db)), ...await rawCellsOf(row, db) }
+}
+
+/** The raw row by the header of its file; a file that was read before headers were kept has none. */
+async function rawCellsOf({ import_id: importId, raw_row: raw }: ReadingRow, db: Db): Promise<Pick<ReadingJson, 'raw_cells'>> {
+  const file = await db.row<{ header: string[] | null; delimiter: string | null }>(sql`SELECT header, delimiter FROM import WHERE id = ${importId}`)
+  if (!file?.header) return {}
+  const columns = file.header
+  const { cells } = cellsOfRaw(raw, columns, file.delimiter ?? undefined)
+  return { raw_cells: cells.map((cell, i) => ({ column: columns[i] ?? '', cell })) }
 }
 
 /** Readings of one import in the order of its file. */
