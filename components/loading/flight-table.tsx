@@ -9,7 +9,7 @@ import type { UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import type { FlightInputs } from './flight-address'
 import type { FlightRow } from './flight-model'
-import { amperesText, obstaclesText, remedyText, marginalText, oneSidedText, showsText, standingText } from './flight-words'
+import { amperesText, obstaclesText, remedyText, marginalText, oneSidedText, pixelsText, showsText, standingText } from './flight-words'
 import { sectionText } from './words'
 import css from './flight.module.css'
 
@@ -55,6 +55,7 @@ export function FlightTable({ rows, inputs, sunOf, policy, system, timeZone }: P
                   {standing === 'marginal' && `. ${marginalText(row)}`}
                 </span>
                 <span className={sheet.under}>{oneSidedText(row, system)}</span>
+                <span className={sheet.under}>{pixelsText(row, inputs, policy, system)}</span>
               </td>
               <td role="cell">{remedyText(row, inputs, sunOf, policy, system, timeZone)}</td>
             </tr>

@@ -53,6 +53,15 @@ export function oneSidedText({ oneSided, standing, verdict }: FlightRow, system:
   return `One side alone at ${formatRatio(oneSided.badK)}: ${oneSided.wouldShow ? `would show, ${shows}` : `would not show, ${shows} of ${difference(verdict.neededK, system)}`}`
 }
 
+/** How near barrel and conductor each fill the pixels it takes, where a flight is to be thought of; from farther than the conductor does, its reading has sky in it. */
+export function pixelsText({ verdict, standing }: FlightRow, { dist }: Pick<FlightInputs, 'dist'>, policy: Policy, system: UnitSystem): string {
+  if (!verdict || standing === 'do-not-fly') return ''
+  const { greatestDistanceM: barrelM, conductorDistanceM: conductorM } = verdict
+  const pixels = `${policy.infrared.leastPixels} ${policy.infrared.leastPixels === 1 ? 'pixel' : 'pixels'}`
+  const mixed = dist !== null && dist > conductorM ? ` From ${formatOffset(dist, system)} the conductor reads mixed with the sky, and the splice looks hotter against it than it is.` : ''
+  return `The barrel fills ${pixels} within ${formatNearer(barrelM, system)}, its conductor within ${formatNearer(conductorM, system)}.${mixed}`
+}
+
 /** '430 A, 48% of rating'. */
 export function amperesText(currentA: number, ratingA: number | null): string {
   return ratingA === null ? `${formatCurrent(currentA)}, rating not known` : `${formatCurrent(currentA)}, ${formatPercent(currentA / ratingA)} of rating`

@@ -55,6 +55,8 @@ export interface FlightVerdict {
   neededInShadeLineA: number | null
   /** From the lens to the splice: as far as it still fills so many pixels, m. */
   greatestDistanceM: number
+  /** The same of its thinner conductor: beyond it the reference has sky in it. */
+  conductorDistanceM: number
 }
 
 /** Sun on the line, W/m²: by place and hour where those are known, as pictures are judged, else what the policy takes for such a sky. */
@@ -95,6 +97,7 @@ export function flightVerdict(section: SectionToFly, lineA: number, forecast: Fo
   return ok({
     wouldShow: obstacles.length === 0, obstacles, shownK, neededK, conductorRiseK, neededLineA, neededInShadeLineA: inShade,
     greatestDistanceM: greatestDistanceM(narrowestMm, camera.ifovMrad, policy.infrared.leastPixels),
+    conductorDistanceM: greatestDistanceM(first.conductor.diameterM * 1000, camera.ifovMrad, policy.infrared.leastPixels),
   })
 }
 

@@ -158,6 +158,12 @@ describe('how near a lens has to be', () => {
     expectPrinted(Number((found.ok ? found.value.greatestDistanceM : NaN).toFixed(1)), printed)
   })
 
+  // Drake is 1.108 in over its strands (ASTM B232): three pixels of 0.68 mrad over 28.14 mm reach 13.8 m, over its barrel 23.3 m (computed).
+  it('and nearer still for the conductor, which is thinner than its splice', () => {
+    const found = flightVerdict(section(), 500, NIGHT, { netdK: 0, ifovMrad: 0.68 }, defaultPolicy)
+    expectPrinted(Number((found.ok ? found.value.conductorDistanceM : NaN).toFixed(1)), '13.8')
+  })
+
   it('and which lens does from 46.7 m', () => {
     expect(coarsestIfovMrad(47.6, 46.7, defaultPolicy)).toBeCloseTo(0.34, 2)
   })

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { circuitsAsked } from '@/components/loading/address'
 import { answerOf, faultOf } from '@/components/loading/answer'
 import { flightRows } from '@/components/loading/flight-model'
-import { oldLoadText, showsOn, standingText as flightStandingText } from '@/components/loading/flight-words'
+import { oldLoadText, pixelsText, showsOn, standingText as flightStandingText } from '@/components/loading/flight-words'
 import { lineSections } from '@/components/loading/line-model'
 import { plotPaths } from '@/components/loading/marks'
 import { firstDueOf } from '@/components/loading/loading-foot'
@@ -250,6 +250,14 @@ describe('the sections before a flight', () => {
     expect(plain[0] && flightStandingText(plain[0], ASKED, 'metric')).toBe('Would show within 23 m')
     expect(showsOn(plain, null)).toMatch(/critical on one side only: would show on 1 of 1\.$/)
     expect(showsOn(rows(), null)).toBe('A splice bad on both sides would show nowhere today, and none that is critical on one side only.')
+  })
+
+  it('say how near the conductor fills its pixels, and what a farther look does to the reference', () => {
+    const [flown, not] = [rows({ share: 230 })[0], rows()[0]]
+    // Drake, 28.14 mm, and its barrel of 47.6 mm, three pixels of 0.68 mrad each: 13.8 m and 23.3 m, never more.
+    expect(flown && pixelsText(flown, { dist: null }, defaultPolicy, 'metric')).toBe('The barrel fills 3 pixels within 23 m, its conductor within 13 m.')
+    expect(flown && pixelsText(flown, { dist: 20 }, defaultPolicy, 'metric')).toMatch(/ From 20 m the conductor reads mixed with the sky, and the splice looks hotter against it than it is\.$/)
+    expect(not && pixelsText(not, { dist: null }, defaultPolicy, 'metric')).toBe('')
   })
 
   it('say how old their loads are, unless they are of the day', () => {
