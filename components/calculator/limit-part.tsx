@@ -3,7 +3,7 @@ import { Quantity } from '@/components/ui/states'
 import { cx } from '@/components/ui/class-names'
 import { useLocalText } from '@/components/ui/use-local-text'
 import type { Assessment, Policy, SpliceFacts } from '@/lib/condition'
-import { whyNoLimit } from '@/lib/condition/no-limit'
+import { INFRARED_SEES_MEAN, whyNoLimit } from '@/lib/condition/no-limit'
 import { restsOnPictures } from '@/lib/condition/rests-on-pictures'
 import { LIMIT_CAUTION } from '@/lib/condition/words'
 import { allowedMeasure, formatAllowedMva, formatCurrent, type UnitSystem } from '@/lib/units/format'
@@ -52,11 +52,11 @@ export function LimitPart({ assessment, limitYears, facts, inputs, policy, syste
           {inputs.i !== null && inputs.i > limit.lineA && (
             <p className={sheet.overdue}>It carried {formatCurrent(inputs.i)} when it was read: more than this.</p>
           )}
-          <p className={sheet.note}>{limitBasis(limit, policy, system)}{assumedText({ barrel: facts.barrelOdMm === undefined && inputs.by === 'resistance', limitYears, infraredOnly: restsOnPictures(assessment) })}</p>
+          <p className={sheet.note}>{limitBasis(limit, policy, system)}{assumedText({ barrel: facts.barrelOdMm === undefined && inputs.by === 'resistance', limitYears })}</p>
           <p className={sheet.small}>{local(LIMIT_CAUTION)}</p>
         </>
       ) : (
-        <p className={sheet.note}>{local(whyNoLimit(assessment, facts) ?? NOT_NEEDED)}</p>
+        <p className={sheet.note}>{local(whyNoLimit(assessment, facts) ?? (restsOnPictures(assessment) ? INFRARED_SEES_MEAN : NOT_NEEDED))}</p>
       )}
     </section>
   )

@@ -18,9 +18,8 @@ export const isFigure = ({ limitedBy, sectionFrom }: Pick<NonNullable<Assessment
   limitedBy === 'splice' || sectionFrom === 'rating'
 
 /** What was taken for what nobody put in, each on the side that allows less. */
-export function assumedText({ barrel, limitYears, infraredOnly }: { barrel: boolean; limitYears: number; infraredOnly: boolean }): string {
+export function assumedText({ barrel, limitYears }: { barrel: boolean; limitYears: number }): string {
   return [
-    infraredOnly ? ' By infrared, which sees the mean of a splice: its worse side may carry less.' : '',
     barrel ? ' No barrel given: reckoned for a small one, so that it is not too high.' : '',
     limitYears > 0 ? ` No day given: reckoned as if read ${limitYears === 1 ? 'a year' : `${Number(limitYears.toFixed(1))} years`} ago, so that it is not too high for an old reading.` : '',
   ].join('')

@@ -1,4 +1,5 @@
 import { assess, conductorByCode, explain, workingOf, type Assessment, type Policy, type SpliceFacts, type WorkingStep } from '@/lib/condition'
+import { restsOnPictures } from '@/lib/condition/rests-on-pictures'
 import { YEAR_MS } from '@/lib/condition/limits'
 import { localText } from '@/lib/units/local-text'
 import type { UnitSystem } from '@/lib/units/format'
@@ -38,7 +39,9 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
   if (!reading) return { case: found, reckoned: null }
   // A picture's ratio is itself reckoned with the barrel, and a small one would make it milder.
   const limitFacts = reading.source === 'resistance' ? cautiousFacts(facts, policy) : facts
-  const judged = assess({ facts, evidence, policy, asOfMs: atMs })
+  const whole = assess({ facts, evidence, policy, asOfMs: atMs })
+  // Of infrared alone no current is given: its worse side may carry less.
+  const judged = restsOnPictures(whole) ? { ...whole, limit: undefined } : whole
   const limitYears = usable.on === null && judged.limit ? unknownAgeYears(judged, policy) : 0
   const limitAtMs = atMs + limitYears * YEAR_MS
   const cautious = limitFacts === facts && limitYears === 0 ? judged : assess({ facts: limitFacts, evidence, policy, asOfMs: limitAtMs })

@@ -10,6 +10,9 @@ export const RATIO_SAYS_NOTHING: Record<NonNullable<Assessment['raisedBy']>, str
   strands: 'broken strands were seen, of which its ratio says nothing',
 }
 
+/** The mean of a splice is no word on its worse side. */
+export const INFRARED_SEES_MEAN = 'Not known: infrared sees the mean of a splice and not its worse side. Measure the resistance of every interface.'
+
 /**
  * Why no current limit could be drawn for a splice, and whom to ask, in a sentence. Null where there is a limit, and for a splice that is
  * electrically sound, which limits nothing.
@@ -26,6 +29,6 @@ export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fus
   }
   if (condition === 'unknown' || (raisedBy && sides.length === 0)) return 'Not known: no usable ratio has been read. Until it is, ask the rating engineer.'
   if (raisedBy) return `Not known: ${RATIO_SAYS_NOTHING[raisedBy]}. Ask the rating engineer.`
-  if (restsOnPictures(assessment)) return 'Not known: infrared sees the mean of a splice and not its worse side. Measure the resistance of every interface.'
+  if (restsOnPictures(assessment)) return INFRARED_SEES_MEAN
   return 'Not known: the heat balance has no answer within its range. Ask the rating engineer.'
 }

@@ -5,6 +5,7 @@ import { isFigure } from '@/components/calculator/limit-words'
 import { outcomeOf, type Outcome } from '@/components/calculator/outcome'
 import { besideFields } from '@/components/calculator/spoil'
 import { assess, conductorByCode, defaultPolicy, SPLICE_KINDS } from '@/lib/condition'
+import { INFRARED_SEES_MEAN, whyNoLimit } from '@/lib/condition/no-limit'
 import { YEAR_MS } from '@/lib/condition/limits'
 import type { UnitSystem } from '@/lib/units/format'
 
@@ -139,6 +140,15 @@ describe('what spoils a resistance reading', () => {
 })
 
 describe('one infrared picture', () => {
+  it('gives no current, in the words of a sheet: it sees the mean of a splice and not its worse side', () => {
+    const { reckoned } = outcome('?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=20&ifov=0.34&rating=900')
+    const assessment = reckoned?.assessment
+    expect(assessment?.flags).toContain('infrared-only')
+    expect(assessment?.limit).toBeUndefined()
+    expect(assessment && whyNoLimit(assessment, { kind: 'full-tension splice', conductorCode: 'Drake' })).toBe(INFRARED_SEES_MEAN)
+    expect(reckoned?.working.some(({ result }) => result.symbol === 'L')).toBe(false)
+  })
+
   /** Drake at 900 A in air of 20 °C at night; the conductor as warm as about 0.6 m/s of wind leaves it. */
   const HOT = '?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=20&ifov=0.34'
 
