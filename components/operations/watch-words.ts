@@ -1,4 +1,5 @@
 import type { WatchState } from '@/lib/contract/watch'
+import { formatAllowed } from '@/lib/units/format'
 import { formatDate, formatTime } from '@/lib/units/time'
 
 export const NEXT_WORDS: Readonly<Record<WatchState['next'], string>> = {
@@ -24,11 +25,11 @@ export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due
   return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'late' : `${days} d late`}`, overdue: true }
 }
 
-/** Why it stands where it does, in the order of the rule: '82 % of limit at peak, radial, crosses rail, 3 years old'. */
-export function riskText({ load_share: share, load, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
+/** Why it stands where it does, in the order of the rule: '82 % of limit at peak' where one is in force, else '82 % of the advised 209 A at peak', 'radial, crosses rail, 3 years old'. */
+export function riskText({ load_share: share, load, advised_a: advisedA, limit_state: limit, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
   const years = lastReadingAt === null ? null : Math.floor((nowMs - Date.parse(lastReadingAt)) / (365.25 * DAY_MS))
   return [
-    share === null ? 'load or limit not known' : `${shareText(share)} of limit${load === 'peak' ? ' at peak' : ', last load'}`,
+    share === null ? 'load or limit not known' : `${shareText(share)} of ${limit !== 'in-force' && advisedA !== null ? `the advised ${formatAllowed(advisedA)}` : 'limit'}${load === 'peak' ? ' at peak' : ', last load'}`,
     radial ? 'radial' : '',
     mw !== null && mw >= 100 ? `${Math.round(mw)} MW` : '',
     crossing === null ? '' : `crosses ${crossing}`,

@@ -20,6 +20,8 @@ export const watchState = z.object({
   /** The greater of last known and expected peak load over the lower of advised limit and limit in force; null where one is not known. */
   load_share: z.number().nullable(),
   load: z.enum(['last', 'peak']).nullable(),
+  /** What its assessment advises, A per phase; null where it advises nothing. */
+  advised_a: z.number().nullable(),
   radial: z.boolean(),
   mw: z.number().nullable(),
   /** What its span crosses. */

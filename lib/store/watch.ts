@@ -19,7 +19,7 @@ export async function watchStatesOf(scope: Scope, spliceIds: readonly number[], 
   if (spliceIds.length === 0) return new Map()
   const [rows, limits] = await Promise.all([
     db.rows<Row>(sql`
-      SELECT state.splice_id, state.class, state.measured_class, state.held, state.load_share, coalesce(c.radial, FALSE) AS radial, c.mw,
+      SELECT state.splice_id, state.class, state.measured_class, state.held, state.load_share, state.limit_line_a AS advised_a, coalesce(c.radial, FALSE) AS radial, c.mw,
         (SELECT x.kind FROM ${crossingsOfSpan} ORDER BY x.line_distance_m LIMIT 1) AS crossing,
         CASE WHEN state.load_share IS NULL THEN NULL WHEN flow.peak > coalesce(flow.last, 0) THEN 'peak' ELSE 'last' END AS load,
         o.owner, ${iso('o.taken_at')} AS taken_at, coalesce(notice.waits, FALSE) AS waits_for_call, ${iso('greatest(notice.told_at, call.at)')} AS called_at,

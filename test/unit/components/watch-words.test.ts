@@ -1,0 +1,17 @@
+import { describe, expect, it } from 'vitest'
+import { riskText } from '@/components/operations/watch-words'
+import type { WatchState } from '@/lib/contract/watch'
+
+const watch = (more: Partial<WatchState>): WatchState => ({
+  next: 'repair', due_at: null, owner: null, taken_at: null, waits_for_call: false, called_at: null, limit_state: 'none', load_share: 1.04, load: 'peak', advised_a: 209.7,
+  radial: false, mw: null, crossing: null, ...more,
+})
+
+describe('why a splice stands where it does on the watch list', () => {
+  it('names the advised figure that a load is held against where no limit is in force', () => {
+    const said = (more: Partial<WatchState>) => riskText(watch(more), '2026-11-01T00:00:00Z', Date.parse('2026-11-30T00:00:00Z'))
+    expect(said({})).toMatch(/^104 % of the advised 209 ?A at peak$/)
+    expect(said({ limit_state: 'proposed' })).toMatch(/of the advised 209 ?A/)
+    expect(said({ limit_state: 'in-force' })).toBe('104 % of limit at peak')
+  })
+})
