@@ -8,36 +8,39 @@ import type { CallEntryJson } from '@/lib/contract/calls'
 import { spell } from '@/lib/units/spelling'
 import { formatDate, formatTime } from '@/lib/units/time'
 import { StrikeButton } from './strike-button'
-import { decidedText, notedText, struckText, whoText } from './words'
+import { classThen, decidedText, groupedBySplice, notedText, struckText, whoText } from './words'
 import css from './calls.module.css'
 
-/** The log, newest first, a heading for each day. `marked`: the entry that an address names. */
+/** The log, newest first, a heading for each day, a splice's entries of a day together. `marked`: the entry that an address names. */
 export function CallLog({ entries, marked }: { entries: readonly CallEntryJson[]; marked: string | null }) {
   const timeZone = useTimeZone()
   const dayOf = ({ at }: CallEntryJson) => formatDate(Date.parse(at), timeZone)
   return (
     <ol className={css.log} aria-label="Calls, newest first">
-      {entries.map((entry, i) => {
-        const before = entries[i - 1]
-        return (
-          <Fragment key={entry.key}>
-            {(before === undefined || dayOf(before) !== dayOf(entry)) && <li className={css.day}>{dayOf(entry)}</li>}
-            <Entry entry={entry} marked={marked === entry.key} />
-          </Fragment>
-        )
-      })}
+      {daysOf(entries, dayOf).map(([day, ofDay]) => (
+        <Fragment key={day}>
+          <li className={css.day}>{day}</li>
+          {groupedBySplice(ofDay).map(({ entry, repeats }) => <Entry key={entry.key} entry={entry} repeats={repeats} marked={marked === entry.key} />)}
+        </Fragment>
+      ))}
     </ol>
   )
 }
 
-function Entry({ entry, marked }: { entry: CallEntryJson; marked: boolean }) {
+function daysOf(entries: readonly CallEntryJson[], dayOf: (entry: CallEntryJson) => string): [day: string, entries: CallEntryJson[]][] {
+  const days = new Map<string, CallEntryJson[]>()
+  for (const entry of entries) days.set(dayOf(entry), [...(days.get(dayOf(entry)) ?? []), entry])
+  return [...days]
+}
+
+function Entry({ entry, repeats, marked }: { entry: CallEntryJson; /** Under a newer one of the same splice and day. */ repeats: boolean; marked: boolean }) {
   const timeZone = useTimeZone()
   const [system] = useUnitSystem()
   const decided = spell(decidedText(entry), system)
   const noted = notedText(entry, timeZone)
   const struck = entry.struck_at !== null
   return (
-    <li id={entry.key} className={cx(css.entry, struck && css.struck, marked && css.marked)}>
+    <li id={entry.key} className={cx(css.entry, repeats && css.repeat, struck && css.struck, marked && css.marked)}>
       <a className={css.when} href={`?since=${encodeURIComponent(entry.at)}#${entry.key}`} title="Link to this entry">
         <time dateTime={entry.at}>{formatTime(Date.parse(entry.at), timeZone)}</time>
       </a>
@@ -45,8 +48,8 @@ function Entry({ entry, marked }: { entry: CallEntryJson; marked: boolean }) {
         <ClassMark class={entry.class} size={14} />
         <span>
           {entry.splice_id === null ? <strong>{entry.splice ?? 'Place not settled'}</strong> : <Link href={`/operations?sel=splice-${entry.splice_id}`}>{entry.splice}</Link>}{' '}
-          <span className="muted">{[entry.class, entry.circuit].filter(Boolean).join(', ')}</span>
-          {entry.position_text !== null && <small>{entry.position_text}</small>}
+          <span className="muted">{[classThen(entry), repeats ? null : entry.circuit].filter(Boolean).join(', ')}</span>
+          {entry.position_text !== null && !repeats && <small>{entry.position_text}</small>}
         </span>
       </span>
       <span className={css.said}>

@@ -1,13 +1,12 @@
 'use client'
 import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
-import { agoText } from '@/components/splice/age'
 import { useTimeZone } from '@/components/ui/preferences'
 import type { LookAgainJson } from '@/lib/contract/calls'
 import { formatRatio } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { LookButton } from './call-steps'
-import { peakText } from './words'
+import { askedText, peakText } from './words'
 import css from './calls.module.css'
 
 /** Urgent and critical splices that nobody looked at in this peak-load period; between two, those that come back at the next. */
@@ -47,9 +46,8 @@ function Items({ of, nowMs }: { of: LookAgainJson; nowMs: number }) {
           </span>
           <b>{one.ratio === null ? '' : formatRatio(one.ratio)}</b>
           <span className={css.againPlace}>{one.position_text}</span>
-          <span className={css.againWhen}>
-            {one.last_look_at === null ? 'never looked at' : <time dateTime={one.last_look_at} title={formatDateTime(Date.parse(one.last_look_at), timeZone)}>looked at {agoText(Date.parse(one.last_look_at), nowMs)}</time>}
-            {one.last_call_at === null ? ', no call noted' : `, called ${agoText(Date.parse(one.last_call_at), nowMs)}`}
+          <span className={css.againWhen} title={one.last_look_at === null ? undefined : `Looked at ${formatDateTime(Date.parse(one.last_look_at), timeZone)}`}>
+            {askedText(one, nowMs, timeZone)}
           </span>
           {of.current && <LookButton spliceId={one.splice_id} splice={one.splice} circuit={one.circuit} />}
         </li>

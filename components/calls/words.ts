@@ -70,3 +70,30 @@ export function peakText({ current, next }: Pick<LookAgainJson, 'current' | 'nex
   if (current) return `Peak-load period until ${moment(current.to)}. ${until}`.trim()
   return next === null ? 'No peak-load period is set.' : `Next peak-load period from ${moment(next.from)} until ${moment(next.to)}.`
 }
+
+/** 'control room told 13:42; not looked at since the reading of 8 Oct 2026': who knows of it, and that nobody has been there since. */
+export function askedText(
+  one: Pick<LookAgainJson['items'][number], 'last_call_at' | 'last_told_at' | 'last_look_at' | 'last_reading_at'>, nowMs: number, timeZone: string,
+): string {
+  const moment = (at: string) => (formatDate(Date.parse(at), timeZone) === formatDate(nowMs, timeZone) ? formatTime : formatDateTime)(Date.parse(at), timeZone)
+  const { last_told_at: told, last_call_at: called, last_look_at: looked, last_reading_at: read } = one
+  const known = told !== null && (called === null || Date.parse(told) >= Date.parse(called)) ? `control room told ${moment(told)}` : called === null ? 'no call noted' : `called ${moment(called)}`
+  if (looked === null) return `${known}; never looked at`
+  return `${known}; not looked at since the ${looked === read ? 'reading' : 'look'} of ${formatDate(Date.parse(looked), timeZone)}`
+}
+
+/** 'urgent at the time of the call' where it is shown as something else by now. */
+export const classThen = ({ class: then, class_now: now, kind }: Pick<CallEntryJson, 'class' | 'class_now' | 'kind'>): string =>
+  now === null || now === then ? then : `${then} at the time of the ${kind === 'look' ? 'look' : 'call'}`
+
+/** The log of one day, newest first, with what else was noted of a splice right under its newest entry. */
+export function groupedBySplice<T extends Pick<CallEntryJson, 'splice_id'>>(ofDay: readonly T[]): { entry: T; repeats: boolean }[] {
+  const seen = new Set<number>()
+  return ofDay.flatMap((entry) => {
+    const { splice_id: id } = entry
+    if (id === null) return [{ entry, repeats: false }]
+    if (seen.has(id)) return []
+    seen.add(id)
+    return ofDay.filter((one) => one.splice_id === id).map((one, i) => ({ entry: one, repeats: i > 0 }))
+  })
+}

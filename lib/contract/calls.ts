@@ -31,6 +31,8 @@ export const callEntry = z.object({
   position_text: z.string().nullable(),
   /** As it was shown, or as the notice said, when it was noted. */
   class: conditionClass,
+  /** As it is shown now; null where it has no splice, or none in service. */
+  class_now: conditionClass.nullable(),
   /** Who called or looked; of kind told who noted it. */
   by: z.string(),
   /** Who was called; null for a look, and where only the noting is known. */
@@ -98,6 +100,10 @@ export const lookAgain = z.object({
     last_look_at: instant.nullable(),
     /** The last call about it that was not struck. */
     last_call_at: instant.nullable(),
+    /** When the control room was last told of a notice of it. */
+    last_told_at: instant.nullable(),
+    /** The last reading of it; `last_look_at` where nobody noted a look after it. */
+    last_reading_at: instant.nullable(),
   })),
 })
 

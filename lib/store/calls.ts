@@ -94,7 +94,9 @@ export async function lookAgainNow(scope: Scope, nowMs: number, db: Db = databas
       SELECT due.splice_id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, due.class, due.ratio, s.lon, s.lat,
         back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.phase, s.position, s.circuit_side, s.subconductor,
         ${iso('due.last_look')} AS last_look_at,
-        (SELECT ${iso('max(e.at)')} FROM call_entry e WHERE e.splice_id = s.id AND e.kind = 'call' AND e.struck_at IS NULL) AS last_call_at
+        (SELECT ${iso('max(e.at)')} FROM call_entry e WHERE e.splice_id = s.id AND e.kind = 'call' AND e.struck_at IS NULL) AS last_call_at,
+        (SELECT ${iso('max(coalesce(u.told_at, u.acknowledged_at))')} FROM placement p
+          JOIN urgent_notice u ON u.reading_id = p.reading_id AND (p.current OR u.placement_id = p.id) WHERE p.splice_id = s.id AND u.acknowledged_at IS NOT NULL) AS last_told_at, ${iso('due.last_reading_at')} AS last_reading_at
       FROM due JOIN splice s ON s.id = due.splice_id
       JOIN circuit c ON c.id = s.circuit_id JOIN span sp ON sp.id = s.span_id
       LEFT JOIN structure back ON back.id = sp.structure_back_id LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id

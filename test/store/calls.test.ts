@@ -51,6 +51,7 @@ describe('a call', () => {
       kind: 'call', splice: 'bad', circuit: 'S1', by: 'L. Engineer', whom: 'Control room, desk 2', decided: ['load-relief', 'reclosing-blocked'], note: 'Flow 610 A', nothing_why: null,
       noted_by: 'tester', struck_at: null, told_control_room: false,
     })
+    expect(entry.class_now).toBe(entry.class)
     expect(['urgent', 'critical']).toContain(entry.class)
     expect(Date.now() - Date.parse(entry.at)).toBeGreaterThan(1.9 * HOUR_MS)
     expect(entry.position_text).toContain('STR S2-S3')
@@ -162,6 +163,13 @@ describe('urgent and critical', () => {
     expect(await names(nowMs + 1000)).toEqual(['bad'])
     const answer = lookAgain.parse(await lookAgainNow(scope, nowMs + 1000))
     expect(answer).toMatchObject({ acute: 2, looked: 1 })
+    // What the control room was told of a notice is no look.
+    const told = (await listCalls(scope)).items.filter(({ splice, told_control_room: was, struck_at: struck }) => splice === 'worse' && was && struck === null)
+    const worse = (await lookAgainNow(scope, nowMs + day)).items.find(({ splice }) => splice === 'worse')
+    expect(told).not.toEqual([])
+    expect(worse?.last_told_at).toBe(told.map(({ at }) => at).sort().at(-1))
+    expect(worse?.last_look_at).toBe(look.at)
+    expect(Date.parse(worse?.last_reading_at ?? '')).toBeLessThan(Date.parse(look.at))
     expect(Date.parse(answer.next?.from ?? '') - Date.parse(answer.current?.from ?? '')).toBe(day)
     // The same hour a day later is another period.
     expect(await names(nowMs + day)).toEqual(['worse', 'bad'])

@@ -35,10 +35,10 @@ const since = (which: WhichCalls, moment: Sql): Sql => sql`
 
 const noted = (scope: Scope, which: WhichCalls): Sql => sql`
   SELECT 'call-' || e.id AS key, e.id, e.kind, e.splice_id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, ${ofPlace},
-    e.class, e.by_name AS by, e.whom, e.at AS moment, e.decided, e.nothing_why, e.note,
+    e.class, shown.class AS class_now, e.by_name AS by, e.whom, e.at AS moment, e.decided, e.nothing_why, e.note,
     EXISTS (SELECT FROM urgent_notice u WHERE u.call_id = e.id) AS told_control_room,
     ${iso('e.noted_at')} AS noted_at, e.noted_by, ${iso('e.struck_at')} AS struck_at, e.struck_by, e.struck_why
-  FROM call_entry e JOIN splice s ON s.id = e.splice_id ${PLACE}
+  FROM call_entry e JOIN splice s ON s.id = e.splice_id LEFT JOIN splice_state shown ON shown.splice_id = s.id ${PLACE}
   WHERE ${onCircuit(scope, 's.circuit_id')} AND ${since(which, sql`e.at`)}
     AND ${which.spliceId === undefined ? sql`TRUE` : sql`e.splice_id = ${which.spliceId}`} AND ${which.entryId === undefined ? sql`TRUE` : sql`e.id = ${which.entryId}`}
     AND ${which.circuitIds === undefined ? sql`TRUE` : sql`s.circuit_id = ANY(${which.circuitIds}::int[])`}`
@@ -49,9 +49,9 @@ const told = (scope: Scope, which: WhichCalls): Sql => sql`
     SELECT DISTINCT ON (coalesce(u.reading_id, -u.id), u.acknowledged_at)
       'told-' || u.id AS key, u.id, 'told' AS kind, p.splice_id, coalesce(s.label, 'found ' || s.id) AS splice,
       coalesce(s.circuit_id, (u.circuits->0->>'circuit_id')::int) AS circuit_id, coalesce(c.name, u.circuits->0->>'circuit') AS circuit, ${ofPlace},
-      u.class, u.acknowledged_by AS by, u.told_to AS whom, coalesce(u.told_at, u.acknowledged_at) AS moment, '{}'::text[] AS decided, NULL AS nothing_why, NULL AS note,
+      u.class, shown.class AS class_now, u.acknowledged_by AS by, u.told_to AS whom, coalesce(u.told_at, u.acknowledged_at) AS moment, '{}'::text[] AS decided, NULL AS nothing_why, NULL AS note,
       TRUE AS told_control_room, ${iso('u.acknowledged_at')} AS noted_at, u.acknowledged_by AS noted_by, NULL AS struck_at, NULL AS struck_by, NULL AS struck_why
-    FROM urgent_notice u LEFT JOIN placement p ON ${placeOfNotice} LEFT JOIN splice s ON s.id = p.splice_id ${PLACE}
+    FROM urgent_notice u LEFT JOIN placement p ON ${placeOfNotice} LEFT JOIN splice s ON s.id = p.splice_id LEFT JOIN splice_state shown ON shown.splice_id = s.id ${PLACE}
     WHERE u.acknowledged_at IS NOT NULL AND u.call_id IS NULL AND ${since(which, sql`coalesce(u.told_at, u.acknowledged_at)`)}
       AND ${scope.circuitIds === null ? sql`TRUE` : sql`(p.id IS NOT NULL AND ${onPlacement(scope, 'p')} OR p.id IS NULL AND ${mayBeOn(scope.circuitIds)})`}
       AND ${which.spliceId === undefined ? sql`TRUE` : sql`p.splice_id = ${which.spliceId}`}
@@ -64,6 +64,6 @@ const mayBeOn = (circuitIds: readonly number[]): Sql => sql`
 
 /** Urgent and critical splices in service, with when each was last looked at: a reading of it, or a look that was noted and not struck. */
 export const acuteSplices = (scope: Scope): Sql => sql`
-  SELECT st.splice_id, st.class, st.ratio, greatest(st.last_reading_at, (
+  SELECT st.splice_id, st.class, st.ratio, st.last_reading_at, greatest(st.last_reading_at, (
     SELECT max(e.at) FROM call_entry e WHERE e.splice_id = st.splice_id AND e.kind = 'look' AND e.struck_at IS NULL)) AS last_look
   FROM splice_state st WHERE st.class IN ('urgent', 'critical') AND ${onCircuit(scope, 'st.circuit_id')}`
