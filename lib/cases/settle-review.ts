@@ -77,7 +77,7 @@ async function follow(
   await rollUpCircuits(scope, circuitIds.sort((a, b) => a - b), policy, tx)
   const { place } = placement
   const places = placement.candidates.filter((one) => place === null || one.circuitId === place.circuitId)
-  await moveNotice(scope, old.reading_id, noticeCircuits(places), tx)
+  await moveNotice(scope, old.reading_id, noticeCircuits(places), place?.circuitId ?? null, tx)
   await raiseDataVersion(scope, tx)
   await writeAudit(scope, {
     actor: by.actor, action: by.action, subject: { kind: 'reading', id: old.reading_id },

@@ -129,10 +129,17 @@ const seen = (scope: Scope): Sql => sql`(u.reading_id IS NULL AND ${onCircuitsOf
 export const waitingNotices = (scope: Scope) => sql`
   (SELECT count(*) FROM urgent_notice u WHERE u.acknowledged_at IS NULL AND ${seen(scope)})`
 
-/** Where an urgent reading may be, after a person has looked. */
-export async function moveNotice(scope: Scope, readingId: number, circuits: NewNotice['circuits'], db: Db): Promise<void> {
+/**
+ * Where an urgent reading may be, after a person has looked: its candidates, without any the circuit where it is placed, else the one that it
+ * names itself. Where none of them is known either it stays as it was raised.
+ */
+export async function moveNotice(scope: Scope, readingId: number, circuits: NewNotice['circuits'], placedOn: number | null, db: Db): Promise<void> {
   await db.run(sql`
-    UPDATE urgent_notice u SET circuits = ${JSON.stringify(circuitsJson(circuits))}::jsonb FROM placement p
+    UPDATE urgent_notice u SET circuits = coalesce(nullif(${JSON.stringify(circuitsJson(circuits))}::jsonb, '[]'), (
+      SELECT jsonb_agg(jsonb_build_object('circuit_id', c.id, 'circuit', c.name, 'probability', NULL)) FROM circuit c
+      WHERE c.id = ${placedOn}::int OR ${placedOn}::int IS NULL AND lower(c.name) = lower(r.circuit_label)
+    ), u.circuits)
+    FROM placement p JOIN reading r ON r.id = p.reading_id
     WHERE u.reading_id = ${readingId} AND p.reading_id = u.reading_id AND p.current AND ${onPlacement(scope, 'p')}`)
 }
 

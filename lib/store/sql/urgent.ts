@@ -17,6 +17,10 @@ const structure = (end: 'back' | 'ahead'): Sql => {
     ELSE coalesce(${nearest}->>${candidate}::text, w.says->'near'->>${key}::text) END`
 }
 
+/** The circuit of a notice; of one that was taken back and came again, the one that has its name now. */
+const onFile = sql`SELECT o.id, o.name, o.line_name FROM circuit o WHERE o.id = (x.value->>'circuit_id')::int OR lower(o.name) = lower(x.value->>'circuit')
+  ORDER BY o.id = (x.value->>'circuit_id')::int DESC LIMIT 1`
+
 const says = (key: string): Sql => sql`(w.says->>${key}::text)`
 
 /**
@@ -38,7 +42,7 @@ export const urgentQuestion = (where: Sql): Sql => sql`
     coalesce(s.phase, r.phase, ${says('phase')}) AS phase, coalesce(s.position, r.position, ${says('position')}) AS position,
     coalesce(s.circuit_side, r.circuit_side, ${says('circuit_side')}) AS circuit_side, coalesce(s.subconductor, r.subconductor, ${says('subconductor')}) AS subconductor,
     coalesce((SELECT jsonb_agg(jsonb_build_object('circuit_id', c.id, 'circuit', c.name, 'line_name', c.line_name, 'probability', x.value->'probability')
-      ORDER BY x.ordinality) FROM jsonb_array_elements(u.circuits) WITH ORDINALITY x JOIN circuit c ON c.id = (x.value->>'circuit_id')::int), '[]') AS circuits,
+      ORDER BY x.ordinality) FROM jsonb_array_elements(u.circuits) WITH ORDINALITY x CROSS JOIN LATERAL (${onFile}) c), '[]') AS circuits,
     CASE WHEN p.state = 'placed' THEN (SELECT x->'values'->>'others' FROM json_array_elements(p.reasons) x WHERE x->>'code' = 'circuit-by-track' LIMIT 1) END AS other_circuits,
     p.state = 'placed' AND coalesce(s.phase, s.position) IS NOT NULL AND EXISTS (SELECT FROM json_array_elements(p.reasons) x WHERE x->>'code' = 'phase-not-confirmed') AS phase_not_confirmed,
     ${iso('u.raised_at')} AS raised_at, ${iso('u.acknowledged_at')} AS acknowledged_at, u.acknowledged_by,
