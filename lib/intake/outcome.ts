@@ -34,6 +34,8 @@ export interface RowAlarm {
   byTable?: ByTable
   /** What the ratio rests on where a number is out of its bounds: the fault that it was not read for cannot make it less. */
   restsOn?: string
+  /** Of a record that ran over several lines: which of them it is, in a sentence. */
+  inLine?: string
   /** What the row says as far as it could be read. */
   says: ReadingDraft
   /** Sentences that say why it is not read. */

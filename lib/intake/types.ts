@@ -64,6 +64,8 @@ export interface RowIssue {
   /** What to do about it, in a sentence. */
   remedy: string
   raw?: string
+  /** Of a record that is no row: its lines as the rows they may have been meant for, to be searched for numbers that cannot wait. */
+  lines?: RawRow[]
 }
 
 /** The whole file is refused, by name: too-large, empty, not-text, truncated, too-many-columns, unknown-format… */

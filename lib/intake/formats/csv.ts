@@ -10,6 +10,7 @@ import { placeWords } from '../report/place'
 import { type Format, FileRefusal, type RawRow, type RowIssue, type Table } from '../types'
 import { nameColumns, unitsRow } from './csv-header'
 import { ownRecords } from './own-records'
+import { rowAlone, swallowedLines } from './swallowed-lines'
 
 /** Text parted by commas, semicolons, tabs or bars (RFC 4180 and its relatives), with a header line. */
 export const csv: Format = {
@@ -154,8 +155,8 @@ const nextOf = async (batches: AsyncGenerator<CsvRecord[]>): Promise<CsvRecord[]
 
 function toRow(record: CsvRecord, row: number, columns: string[], delimiter: string): RawRow | RowIssue {
   const { values, raw, line } = record
-  const refused = (code: string, message: string, remedy: string): RowIssue =>
-    ({ severity: 'error', row, line, code, message: `${placeWords(row, line)}: ${message}`, remedy, raw: withoutZeros(raw) })
+  const refused = (code: string, message: string, remedy: string, lines?: RawRow[]): RowIssue =>
+    ({ severity: 'error', row, line, code, message: `${placeWords(row, line)}: ${message}`, remedy, raw: withoutZeros(raw), ...(lines && { lines }) })
   if (record.unreadable) {
     const { code, message, remedy } = record.unreadable
     return refused(code, message.replace(/^Feature \d+: /, 'the feature in the first of its own cells is wrong: '), remedy)
@@ -163,11 +164,19 @@ function toRow(record: CsvRecord, row: number, columns: string[], delimiter: str
   if (record.unterminated) {
     return refused(
       UNTERMINATED, 'a quote is opened and never closed before the file ends.',
-      'Close the quote, or export the file again; it may have been cut off.'
+      'Close the quote, or export the file again; it may have been cut off.', [rowAlone(raw, row, line, columns, delimiter)].filter((one) => one !== undefined),
     )
   }
   if (raw.includes('\0') || raw.includes(ZERO_SHOWN)) {
     return refused('zero-character', 'the row holds a zero character, which no table holds.', 'Export the file again as CSV UTF-8.')
+  }
+  const swallowed = swallowedLines(record, row, columns, delimiter)
+  if (swallowed) {
+    const count = raw.split('\n').length
+    return refused(
+      'quote-over-lines', `a quote opened in line ${line} closes in line ${line + count - 1}: ${count} lines became one row.`,
+      `Close or remove the quote in line ${line} of the file, and import the whole file again; what is stored already counts once.`, swallowed,
+    )
   }
   if (values.length < columns.length) {
     return refused(

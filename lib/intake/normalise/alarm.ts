@@ -28,7 +28,9 @@ export function raiseForRejected(
 }
 
 /** What cannot wait of a row that is not read; undefined where its own numbers are neither urgent nor critical. */
-export function alarmOf(draft: ReadingDraft, why: string[], policy: Policy, factsOf: FactsOf, standIn: StandIn | null = null): RowAlarm | undefined {
+export function alarmOf(
+  draft: ReadingDraft, why: string[], policy: Policy = defaultPolicy, factsOf: FactsOf = () => [], standIn: StandIn | null = null,
+): RowAlarm | undefined {
   const places = draft.circuitLabel === null || standIn?.conductorUohm ? [] : factsOf(draft.circuitLabel, draft.sectionLabel)
   const { class: found, ratio, doubt, byTable } = ownNumbersAt(evidenceOf(standIn ? withStandIn(draft, standIn) : draft), places, policy)
   if (found !== 'urgent' && found !== 'critical') return undefined
@@ -41,16 +43,17 @@ const withStandIn = (draft: ReadingDraft, { sides, conductorUohm }: StandIn): Re
   ({ ...draft, ...sides, ...(conductorUohm !== null && { conductorUohm, conductorBUohm: null, conductorUnusable: null }) })
 
 /** The alarm as an issue of its row. */
-export function alarmIssue({ row, class: found, ratio, doubt, byTable, restsOn, says }: RowAlarm): Omit<RowIssue, 'raw'> & { value: string } {
+export function alarmIssue({ row, class: found, ratio, doubt, byTable, restsOn, inLine, says }: RowAlarm): Omit<RowIssue, 'raw'> & { value: string } {
   const where = [
     says.spliceLabel && `splice ${says.spliceLabel}`, says.circuitLabel && `circuit ${says.circuitLabel}`,
     says.structureBack && `STR ${says.structureBack}`, says.phase && `phase ${says.phase}`,
   ].filter(Boolean).join(', ')
   const numbers = ratio === null ? 'broken strands' : `ratio ${ratio.toFixed(2)}`
+  const line = inLine === undefined ? '' : ` ${inLine}`
   const caution = doubt ? ` ${doubtSentence(doubt)}` : byTable ? ` ${tableSentence(byTable)}` : ''
   return {
     severity: 'error', row, code: REJECTED_BUT_URGENT, value: found,
-    message: `${found} by its own numbers (${numbers}${where ? `, ${where}` : ''}), and not read ${restsOn ? `as it stands: ${restsOn}` : 'for another fault'}.${caution}`,
+    message: `${found} by its own numbers (${numbers}${where ? `, ${where}` : ''}), and not read ${restsOn ? `as it stands: ${restsOn}` : 'for another fault'}.${line}${caution}`,
     remedy: 'Call the control room now about this row, then correct it and import it again.',
   }
 }

@@ -4,12 +4,14 @@ import type { ReaderSetting } from '../cells/reader'
 import { ZoneClock } from '../cells/zone'
 import { fieldLabel } from '../kinds/labels'
 import { guessMapping } from '../mapping/guess'
-import type { FileNote, NormaliseContext, Normaliser, RowOutcome } from '../outcome'
+import type { FileNote, NormaliseContext, Normaliser, RowAlarm, RowOutcome } from '../outcome'
+import type { ReadingRecord } from '../reading'
 import { RowLines } from '../report/place'
 import { otherColumn } from '../report/remedies'
 import type { ImportKind, Mapping, RawRow, RowIssue } from '../types'
 import { Assumptions } from './assumptions'
 import { type ColumnPlan, planColumns, type Plans, textOf, valuesOf } from './columns'
+import { alarmIssue, alarmOf } from './alarm'
 import { newDraft } from './drafts'
 import { type FinishWith, finishRow } from './finish'
 import { contentKeys } from './reading'
@@ -55,7 +57,7 @@ class FileNormaliser implements Normaliser {
 
   row(raw: RawRow | RowIssue): RowOutcome {
     if (raw.line !== undefined) this.lines.add(raw.row, raw.line)
-    if ('severity' in raw) return { state: 'rejected', row: raw.row, raw: raw.raw ?? '', issues: [{ ...raw, severity: 'error' }] }
+    if ('severity' in raw) return this.unreadable(raw)
     const { report } = this
     report.startRow(raw.row, raw.line)
     const asPoint = this.mapping.kind === 'lines' && raw.geometry?.type === 'Point'
@@ -64,6 +66,35 @@ class FileNormaliser implements Normaliser {
     this.fill(plans, raw, draft as unknown as Record<string, unknown>)
     if (raw.raw.includes('\uFFFD')) this.damaged()
     return finishRow(draft, raw, this.work)
+  }
+
+  /** Nothing of it is read; but what stands in its lines may be urgent. The worst of them speaks for the row. */
+  private unreadable({ lines = [], ...issue }: RowIssue): RowOutcome {
+    const outcome: RowOutcome = { state: 'rejected', row: issue.row, raw: issue.raw ?? '', issues: [{ ...issue, severity: 'error' }] }
+    const alarm = this.mapping.kind === 'readings' && lines.length > 0 ? this.worstOf(lines, issue) : undefined
+    if (!alarm) return outcome
+    const { report } = this
+    report.startRow(issue.row, issue.line)
+    const { severity, code, value, message, remedy } = alarmIssue(alarm)
+    report.about(severity, null, code, value, message, remedy)
+    return { ...outcome, issues: [...outcome.issues, ...report.issues], alarm }
+  }
+
+  private worstOf(lines: readonly RawRow[], { row, message }: RowIssue): RowAlarm | undefined {
+    const { policy, factsOf } = this.work.context
+    // Of its own, so that no line counts as seen or as assumed of the file.
+    const reader = new FileNormaliser(this.mapping, this.columns, this.work.context)
+    const found = lines.flatMap((line) => {
+      const read = reader.row(line)
+      const alarm = read.state === 'rejected' ? read.alarm : read.state === 'read' ? alarmOf(read.record as ReadingRecord, [], policy, factsOf) : undefined
+      return alarm ? [{ line: line.line, alarm }] : []
+    })
+    const rank = ({ alarm }: (typeof found)[number]) => (alarm.class === 'critical' ? 1e9 : 0) + (alarm.ratio ?? 0)
+    const worst = found.toSorted((a, b) => rank(b) - rank(a))[0]
+    if (!worst) return undefined
+    const others = found.length - 1
+    const which = `So line ${worst.line} says${others === 0 ? '' : `, and ${others} other ${others === 1 ? 'line' : 'lines'} of the row ${others === 1 ? 'is' : 'are'} urgent or critical as well`}.`
+    return { ...worst.alarm, row, why: [message, which, ...worst.alarm.why], inLine: which }
   }
 
   lineOf(row: number): number | undefined {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { FileRefusal, openFile, type RawRow } from '@/lib/intake/index'
+import { FileRefusal, openFile, type RawRow, type RowIssue } from '@/lib/intake/index'
 import { csvRecords } from '@/lib/intake/text/csv-records'
 import { bytesOf, isIssue, open, readFile, readingCsv, recordsOf, rowsOf } from '@/test/fixtures/intake/read-file'
 
@@ -179,6 +179,28 @@ describe('rows', () => {
       row: 2, raw: '3,"cut', message: 'Row 2, line 3: a quote is opened and never closed before the file ends.',
       remedy: 'Close the quote, or export the file again; it may have been cut off.',
     })
+  })
+
+  it('that a quote runs through are one error that says from where to where, with the lines as rows', async () => {
+    const line = (n: number, note: string) => `${n},A,12,${note}`
+    // Cells too few, too many, and just as many as there should be.
+    for (const [first, last] of [['"x', 'y"'], ['"x', 'y",z'], ['"x', '"y"']] as const) {
+      const text = ['id,phase,side_a_uohm,notes', line(1, first), line(2, 'b'), line(3, last), line(4, 'd')].join('\n')
+      const rows = await rowsOf(await open(text))
+      expect(rows.map((row) => (isIssue(row) ? row.code : row.raw))).toEqual(['quote-over-lines', '4,A,12,d'])
+      const [refused] = rows as RowIssue[]
+      expect(refused).toMatchObject({
+        row: 1, message: 'Row 1, line 2: a quote opened in line 2 closes in line 4: 3 lines became one row.',
+        remedy: 'Close or remove the quote in line 2 of the file, and import the whole file again; what is stored already counts once.',
+      })
+      expect(refused!.lines!.map(({ cells: { id, side_a_uohm: a }, line: at }) => [id, a, at]).slice(0, 2)).toEqual([['1', '12', 2], ['2', '12', 3]])
+    }
+  })
+
+  it('with a cell of several lines are read as they stand', async () => {
+    for (const text of ['1,A,12,"x\ny, z\nw"', '"1\n2",A,12,x', '1,"A\nB",12,"x\ny"']) {
+      expect((await rowsOf(await open(`id,phase,side_a_uohm,notes\n${text}\n`))).map(isIssue)).toEqual([false])
+    }
   })
 
   it('that were cut off in the middle are errors', async () => {

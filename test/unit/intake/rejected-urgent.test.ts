@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { defaultPolicy } from '@/lib/condition'
-import { guessMapping, hash128, normaliseRow } from '@/lib/intake'
+import { compileMapping, guessMapping, hash128, normaliseRow } from '@/lib/intake'
+import { open, rowsOf } from '@/test/fixtures/intake/read-file'
 
 const COLUMNS = [
   'circuit', 'structure_back', 'phase', 'kind', 'side_a_uohm', 'side_b_uohm', 'conductor_uohm', 'taken_at', 'electrode_span_m',
@@ -71,5 +72,37 @@ describe('a rejected row whose own numbers cannot wait', () => {
 
   it('is not where the reading is stored, which announces itself', () => {
     expect(codesOf(['2310', '091', 'A', 'resistance', '110', '18', '22.1', '2026-11-02'])).toMatchObject({ state: 'read', found: undefined })
+  })
+})
+
+describe('lines that a quote ran through', () => {
+  async function outcomesOf(...lines: string[]) {
+    const table = await open([[...COLUMNS, 'notes'].join(','), ...lines].join('\n'))
+    const normaliser = compileMapping({ ...guessMapping(table.columns, [], 'readings'), kind: 'readings' }, table.columns, context)
+    return (await rowsOf(table)).map((row) => normaliser.row(row))
+  }
+  const line = (structure: string, sideUohm: number, notes = '') => `2310,${structure},A,resistance,${sideUohm},18,22.1,2026-11-02,0.3048,${notes}`
+
+  it('are searched for numbers that cannot wait, and the worst speaks for the row', async () => {
+    const [swallowed, after] = await outcomesOf(line('090', 19, '"cut'), line('091', 55), line('092', 110), line('093', 19, 'here"'), line('094', 19))
+    expect(after?.state).toBe('read')
+    expect(swallowed).toMatchObject({ state: 'rejected', row: 1, alarm: { row: 1, class: 'critical', says: { structureBack: '092' } } })
+    // 110 and 55 against 22.1 give 4.98 and 2.49.
+    expect(swallowed?.issues.map(({ message }) => message)).toEqual([
+      'Row 1, line 2: a quote opened in line 2 closes in line 5: 4 lines became one row.',
+      'Row 1, line 2: critical by its own numbers (ratio 4.98, circuit 2310, STR 092, phase A), and not read for another fault. '
+      + 'So line 4 says, and 1 other line of the row is urgent or critical as well.',
+    ])
+  })
+
+  it('that no quote closes are too', async () => {
+    const [cut] = await outcomesOf(line('091', 110, '"cut'), line('092', 19))
+    expect(cut).toMatchObject({ state: 'rejected', alarm: { class: 'critical', says: { structureBack: '091' } } })
+  })
+
+  it('are no alarm where they can wait', async () => {
+    const [swallowed] = await outcomesOf(line('090', 19, '"cut'), line('093', 19, 'here"'))
+    expect(swallowed).toMatchObject({ state: 'rejected', issues: [{ code: 'quote-over-lines' }] })
+    expect(swallowed).not.toHaveProperty('alarm')
   })
 })
