@@ -12,7 +12,7 @@ import { spanAt } from '@/lib/store/spans'
 import { removeUnsupportedSplices } from '@/lib/store/splice-writes'
 import { raiseDataVersion } from '@/lib/store/state'
 import { inTransaction, type Tx } from '@/lib/store/transaction'
-import { moveNotice } from '@/lib/store/urgent'
+import { listUrgent, moveNotice } from '@/lib/store/urgent'
 import { noSuch, refuse, type CaseError } from './problem'
 import { noticeCircuits } from './readings/notice-circuits'
 import { reassessSplices } from './reassess-splices'
@@ -32,11 +32,19 @@ export async function settleReview(scope: Scope, readingId: number, decision: Pl
     const current = await lockPlacement(scope, readingId, tx)
     const says = current && await readingSays(scope, readingId, tx)
     if (!current || !says) return noSuch('reading')
+    const lacking = decision.action === 'reject' && !decision.reason?.trim() ? await needsReason(scope, tx, readingId) : undefined
+    if (lacking) return lacking
     const placement = await decide(scope, tx, current, says, decision)
     if (!placement.ok) return placement
     await supersedePlacement(scope, current, placement.value, { supersedesId: current.id, decidedBy: actor }, tx)
     return follow(scope, tx, current, placement.value, { actor, action: ACTIONS[decision.action] })
   })
+}
+
+/** What was urgent or critical when it came in leaves the review with a word that others can judge. */
+async function needsReason(scope: Scope, tx: Tx, readingId: number): Promise<Result<never, CaseError> | undefined> {
+  const [worst] = await listUrgent(scope, { readingId }, tx)
+  return worst && refuse('invalid', `This reading is ${worst.class}: it is not set aside without a reason.`, 'Say in reason why it counts for nothing.')
 }
 
 /** Takes a person's last decision on a reading back: what stood before stands again. A class that rose to urgent or critical stays held. */

@@ -85,6 +85,7 @@ export const placementDecision = z.discriminatedUnion('action', [
     circuit_id: z.int().positive().optional(),
     phase: z.string().max(8).optional(),
   }),
+  /** The reason is needed where the reading is urgent or critical. */
   z.strictObject({ action: z.literal('reject'), reason: z.string().max(400).optional() }),
 ])
 

@@ -225,6 +225,21 @@ test.describe('the review queue', () => {
     await expect.poll(() => stateOf(page, 'V-3')).toBe('review')
   })
 
+  test('sets what is critical aside only with a reason, and keys typed on after it do nothing to the next reading', async ({ page }) => {
+    await open(page, 'V-4')
+    await page.keyboard.press('x')
+    await expect(page.getByRole('button', { name: 'Set reading aside' })).toBeDisabled()
+    await page.keyboard.press('Enter')
+    expect(await stateOf(page, 'V-4')).toBe('review')
+    await page.keyboard.type('lead was off')
+    await page.keyboard.press('Enter')
+    await page.keyboard.type('xn2')
+    await expect(page.getByText('V-4 set aside').first()).toBeVisible()
+    await expect(page.getByRole('button', { name: 'Set reading aside' })).toBeHidden()
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => stateOf(page, 'V-4')).toBe('review')
+  })
+
   test.describe('without an answer', () => {
     test.use({ expectedErrors: [/net::ERR_FAILED/] })
 

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { settleReview, takeBackReview } from '@/lib/cases/settle-review'
 import { undoImport } from '@/lib/cases/undo-import'
+import { listReview } from '@/lib/store/readings'
 import { listUrgent } from '@/lib/store/urgent'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, lineFeature, linesFile, reading, report, scope } from './utility'
@@ -29,6 +30,19 @@ describe('the circuits of a notice', () => {
     expect((await undoImport(scope, raised.import_id, 'tester')).ok).toBe(true)
     expect(await circuitsOf('named')).toEqual(['L1'])
     expect((await circuitsOf('between')).sort()).toEqual(['L1', 'L2'])
+  })
+
+  it('stand until somebody says why a critical reading counts for nothing', async () => {
+    await report('readings', csv([critical('unexplained', { circuit: 'L1', side_b_uohm: 20 }), reading('mild', 0, { lon: '', lat: '', circuit: 'L1' })]), { survey: 'Reasons' })
+    const { reading_id: id } = await noticeOf('unexplained')
+    for (const reason of [undefined, ' ']) {
+      expect(await settleReview(scope, id!, { action: 'reject', reason }, 'tester')).toMatchObject({
+        ok: false, error: { code: 'invalid', message: 'This reading is critical: it is not set aside without a reason.' },
+      })
+    }
+    const mild = (await listReview(scope)).items.find((one) => one.reading.reading_id === 'mild')!.reading.id
+    expect((await settleReview(scope, mild, { action: 'reject' }, 'tester')).ok).toBe(true)
+    expect((await settleReview(scope, id!, { action: 'reject', reason: 'lead was off' }, 'tester')).ok).toBe(true)
   })
 
   it('of a reading that is placed again where it stood are that place', async () => {

@@ -7,7 +7,7 @@ import { useUnitSystem } from '@/components/ui/preferences'
 import { Select } from '@/components/ui/select'
 import type { ReviewItem } from '@/lib/contract/contract'
 import { CandidateList } from './candidate-list'
-import { asDecision, declaredPhase, stepWords, type DecisionChange, type DecisionDraft } from './decision'
+import { asDecision, declaredPhase, lacksReason, stepWords, type DecisionChange, type DecisionDraft } from './decision'
 import { PhaseChoice } from './phase-choice'
 import { Evidence, Noted } from './reading-facts'
 import css from './panel.module.css'
@@ -51,6 +51,8 @@ export function DecisionPanel({
           {draft.rejecting ? (
             <RejectForm
               reason={draft.reason}
+              needed={item.urgent}
+              lacking={lacksReason(draft, item)}
               onReason={(reason) => onChange({ type: 'reason', reason })}
               onReject={onReject}
               onCancel={() => onChange({ type: 'cancel' })}
@@ -102,11 +104,16 @@ function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: Decisio
 
 function RejectForm({
   reason,
+  needed,
+  lacking,
   onReason,
   onReject,
   onCancel,
 }: {
   reason: string
+  /** It is urgent or critical. */
+  needed: boolean
+  lacking: boolean
   onReason(reason: string): void
   onReject(): void
   onCancel(): void
@@ -126,15 +133,16 @@ function RejectForm({
       <Field
         ref={field}
         label="Why it is set aside"
-        optional
+        optional={!needed}
+        required={needed}
         value={reason}
         maxLength={400}
         onChange={(e) => onReason(e.target.value)}
-        hint="It counts for nothing, stays on file under Set aside, and can be taken back."
+        hint={`${needed ? 'Urgent or critical: needed. ' : ''}It counts for nothing, stays on file under Set aside, and can be taken back.`}
       />
       <div className={css.buttons}>
         <Button onClick={onCancel}>Keep in review</Button>
-        <Button variant="primary" type="submit">
+        <Button variant="primary" type="submit" disabled={lacking}>
           Set reading aside
         </Button>
       </div>

@@ -137,6 +137,9 @@ export function asDecision(
   return { ready: true, decision: { action: 'accept', candidate: draft.candidate, ...splice, ...phase } }
 }
 
+/** What is urgent or critical is not set aside without a word that others can judge. */
+export const lacksReason = ({ reason }: DecisionDraft, { urgent }: Pick<ReviewItem, 'urgent'>): boolean => urgent && reason.trim() === ''
+
 /** How far the arrow keys move the mark, and with Shift: 1 m and 10 m, or 3 ft and 30 ft. */
 export const stepM = (system: UnitSystem, big: boolean): number => (system === 'us' ? 0.9144 : 1) * (big ? 10 : 1)
 export const stepWords = (system: UnitSystem): string => (system === 'us' ? '3 ft, with Shift 30 ft' : '1 m, with Shift 10 m')

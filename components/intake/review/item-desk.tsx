@@ -1,10 +1,10 @@
 'use client'
-import { useEffect, useRef, useState, type ReactNode } from 'react'
+import { useEffect, useRef, useState, type ReactNode, type RefObject } from 'react'
 import type { MapView } from '@/components/map/types'
 import { useUnitSystem } from '@/components/ui/preferences'
 import type { ReviewItem } from '@/lib/contract/contract'
 import type { PlacementDecision } from '@/lib/contract/intake'
-import { asDecision, decide, declaredPhase, moved, newDecision, stepM, type DecisionChange, type Position } from './decision'
+import { asDecision, decide, declaredPhase, lacksReason, moved, newDecision, stepM, type DecisionChange, type Position } from './decision'
 import { DecisionPanel } from './decision-panel'
 import type { ReviewCommand } from './keys'
 import { ReviewMap } from './review-map'
@@ -26,6 +26,7 @@ export function ItemDesk({
   oneColumn,
   notice,
   takeFocus,
+  quietUntilRef,
 }: {
   item: ReviewItem
   view: MapView | null
@@ -42,6 +43,8 @@ export function ItemDesk({
   notice: ReactNode
   /** The reading before it was left by a key or a button that is gone: the heading takes the focus, so that Tab goes on from here. */
   takeFocus: boolean
+  /** Until when keys still belong to a reason that was typed for the reading before. */
+  quietUntilRef: RefObject<number>
 }) {
   const [system] = useUnitSystem()
   const [draft, setDraft] = useState(() => newDecision(item))
@@ -52,7 +55,10 @@ export function ItemDesk({
     if (sayable.ready) onDecide(sayable.decision)
     return sayable.ready
   }
-  const reject = () => onDecide({ action: 'reject', ...(draft.reason.trim() === '' ? {} : { reason: draft.reason.trim() }) })
+  const reject = () => {
+    if (lacksReason(draft, item)) return
+    onDecide({ action: 'reject', ...(draft.reason.trim() === '' ? {} : { reason: draft.reason.trim() }) })
+  }
   const move = () => {
     const from = markStart(item, draft.candidate, view)
     if (from) change({ type: 'move', from })
@@ -120,7 +126,7 @@ export function ItemDesk({
   useEffect(() => {
     if (takeFocus && document.activeElement === document.body) desk.current?.querySelector<HTMLElement>('h2')?.focus()
   }, [takeFocus])
-  useReviewKeys(draft.moving || draft.mark !== null, run)
+  useReviewKeys(draft.moving || draft.mark !== null, run, quietUntilRef)
 
   const map = (
     <ReviewMap

@@ -52,6 +52,13 @@ const LETTERS: Record<string, ReviewCommand> = {
   c: { do: 'phase', phase: 'C' },
 }
 
+/** A person who types a reason and ends it by Enter may be typing on: so long nothing is done by a key that was meant for the words. */
+export const TYPING_PAUSE_MS = 700
+
+/** Whether a stroke still belongs to what was typed before it; Escape, Ctrl and Alt never do, nor what is typed into a text. */
+export const isTypedOn = ({ key, ctrl, alt, focus }: Stroke, nowMs: number, quietUntilMs: number): boolean =>
+  nowMs < quietUntilMs && !ctrl && !alt && focus !== 'text' && (key.length === 1 || key === 'Enter')
+
 /** The command of a key stroke; null where the key belongs to what has the focus, or to nobody. */
 export function commandOf({ key, ctrl, shift, alt, repeat, focus, moving }: Stroke): ReviewCommand | null {
   if (alt) return null

@@ -1,6 +1,6 @@
 'use client'
 import Link from 'next/link'
-import { useEffect, useState } from 'react'
+import { useEffect, useRef, useState, type RefObject } from 'react'
 import { parseAsInteger, parseAsStringLiteral, useQueryStates } from 'nuqs'
 import type { MapView } from '@/components/map/types'
 import { Button, IconButton } from '@/components/ui/button'
@@ -13,6 +13,7 @@ import { count } from '../words'
 import { CauseFilter } from './cause-filter'
 import { ItemDesk } from './item-desk'
 import { KeyLegend } from './key-legend'
+import { TYPING_PAUSE_MS } from './keys'
 import { NoticeLine } from './notice-line'
 import { QueueList } from './queue-list'
 import { useDecisions } from './use-decisions'
@@ -40,6 +41,7 @@ export function ReviewScreen() {
   const [view, setView] = useState<MapView | null>(null)
   const [legend, setLegend] = useState(false)
   const [stepped, setStepped] = useState(false)
+  const quietUntilRef = useRef(0)
   const go = (readingId: number | null) => void setAddress({ reading: readingId })
   const decisions = useDecisions(shown, go)
   const oneColumn = useMedia(ONE_COLUMN)
@@ -106,7 +108,7 @@ export function ReviewScreen() {
           </Button>
         </div>
       </header>
-      {current === null && <UndoKey undo={decisions.undoLast} />}
+      {current === null && <UndoKey undo={decisions.undoLast} quietUntilRef={quietUntilRef} />}
       {current === null && oneColumn && notice}
       {queue.isPending && <DeskBones />}
       {queue.isError && items.length === 0 && (
@@ -139,12 +141,14 @@ export function ReviewScreen() {
               oneColumn={oneColumn}
               notice={notice}
               takeFocus={stepped}
+              quietUntilRef={quietUntilRef}
               onLegend={() => setLegend((l) => !l)}
               onHideKeys={() => {
                 setLegend(false)
                 return legend
               }}
               onDecide={(decision) => {
+                if (decision.action === 'reject') quietUntilRef.current = performance.now() + TYPING_PAUSE_MS
                 setStepped(true)
                 advance(current)
                 void decisions.decide(current, decision)
@@ -162,12 +166,12 @@ export function ReviewScreen() {
 }
 
 /** Keeps the undo key where nothing is on the desk. */
-function UndoKey({ undo }: { undo: (() => void) | null }) {
+function UndoKey({ undo, quietUntilRef }: { undo: (() => void) | null; quietUntilRef: RefObject<number> }) {
   useReviewKeys(false, (command) => {
     if (command.do !== 'undo' || undo === null) return false
     undo()
     return true
-  })
+  }, quietUntilRef)
   return null
 }
 

@@ -1,6 +1,6 @@
 'use client'
-import { useEffect, useRef } from 'react'
-import { commandOf, type ReviewCommand, type Stroke } from './keys'
+import { useEffect, useRef, type RefObject } from 'react'
+import { commandOf, isTypedOn, TYPING_PAUSE_MS, type ReviewCommand, type Stroke } from './keys'
 
 const OWN_KEYS = '[role="dialog"], [role="listbox"], [role="menu"], [role="combobox"]'
 
@@ -13,8 +13,11 @@ function focusOf(target: EventTarget | null): Stroke['focus'] {
   return target.closest('canvas, .maplibregl-map') ? 'map' : 'page'
 }
 
-/** Hands key strokes on the page to `run`, which says whether it took them. Dialogs, lists and menus keep their own. */
-export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => boolean): void {
+/**
+ * Hands key strokes on the page to `run`, which says whether it took them. Dialogs, lists and menus keep their own.
+ * @param quietUntilRef until when, ms of performance.now(), strokes are still part of what was typed; moved on by each of them
+ */
+export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => boolean, quietUntilRef: RefObject<number>): void {
   const latest = useRef({ moving, run })
   useEffect(() => {
     latest.current = { moving, run }
@@ -22,7 +25,7 @@ export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => 
   useEffect(() => {
     const press = (e: KeyboardEvent) => {
       if (e.defaultPrevented || (e.target instanceof Element && e.target.closest(OWN_KEYS))) return
-      const command = commandOf({
+      const stroke: Stroke = {
         key: e.key,
         ctrl: e.ctrlKey || e.metaKey,
         shift: e.shiftKey,
@@ -30,12 +33,19 @@ export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => 
         repeat: e.repeat,
         focus: focusOf(e.target),
         moving: latest.current.moving,
-      })
+      }
+      if (isTypedOn(stroke, e.timeStamp, quietUntilRef.current)) {
+        quietUntilRef.current = e.timeStamp + TYPING_PAUSE_MS
+        e.preventDefault()
+        e.stopPropagation()
+        return
+      }
+      const command = commandOf(stroke)
       if (command === null || !latest.current.run(command)) return
       e.preventDefault()
       e.stopPropagation() // the map would pan with the same arrows
     }
     window.addEventListener('keydown', press, { capture: true })
     return () => window.removeEventListener('keydown', press, { capture: true })
-  }, [])
+  }, [quietUntilRef])
 }

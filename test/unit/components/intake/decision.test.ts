@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { asDecision, decide, moved, newDecision, usualSplice } from '@/components/intake/review/decision'
+import { asDecision, decide, lacksReason, moved, newDecision, usualSplice } from '@/components/intake/review/decision'
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import { reading } from '@/test/fixtures/components/samples'
 
@@ -32,6 +32,12 @@ const item = (candidates: Candidate[], fields: ReviewItem['reading']['fields'] =
 describe('a decision on a doubtful placement', () => {
   it('begins with the likeliest candidate, wherever it stands in the list', () => {
     expect(newDecision(item([candidate({ probability: 0.3 }), candidate({ probability: 0.7 })])).candidate).toBe(1)
+  })
+
+  it('sets aside without a reason only what is neither urgent nor critical', () => {
+    const draft = newDecision(item([]))
+    expect([lacksReason(draft, { urgent: true }), lacksReason({ ...draft, reason: ' ' }, { urgent: true })]).toEqual([true, true])
+    expect([lacksReason(draft, { urgent: false }), lacksReason({ ...draft, reason: 'lead was off' }, { urgent: true })]).toEqual([false, false])
   })
 
   it('begins with nothing chosen where the numbers are urgent or critical, so that Enter places nothing', () => {

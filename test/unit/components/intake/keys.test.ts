@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { stepM } from '@/components/intake/review/decision'
-import { commandOf, legendOf, type Stroke } from '@/components/intake/review/keys'
+import { commandOf, isTypedOn, legendOf, type Stroke } from '@/components/intake/review/keys'
 
 const press = (key: string, over: Partial<Stroke> = {}) =>
   commandOf({ key, ctrl: false, shift: false, alt: false, repeat: false, focus: 'page', moving: false, ...over })
@@ -35,6 +35,14 @@ describe('the keys of the review screen', () => {
     expect(press('ArrowDown', { focus: 'map' })).toBeNull()
     expect(press('ArrowDown', { focus: 'map', moving: true })).toEqual({ do: 'nudge', east: 0, north: -1, big: false })
     expect(press('ArrowLeft', { moving: true, shift: true })).toEqual({ do: 'nudge', east: -1, north: 0, big: true })
+  })
+
+  it('are still words for a while after a reason that was typed: Escape, Ctrl and what stands in a text are not', () => {
+    const typedOn = (key: string, over: Partial<Stroke> = {}, nowMs = 100) =>
+      isTypedOn({ key, ctrl: false, shift: false, alt: false, repeat: false, focus: 'page', moving: false, ...over }, nowMs, 700)
+    for (const key of ['x', 'n', '2', 'Enter', ' ', 'u']) expect(typedOn(key)).toBe(true)
+    for (const key of ['Escape', 'Tab', 'ArrowDown']) expect(typedOn(key)).toBe(false)
+    expect([typedOn('z', { ctrl: true }), typedOn('x', { focus: 'text' }), typedOn('x', {}, 700)]).toEqual([false, false, false])
   })
 
   it('leave combinations with Ctrl and Alt to the browser', () => {
