@@ -51,6 +51,11 @@ export function CoverageStrip({ spans, letters, nowMs }: { spans: SpanCoverage[]
         what="a phase that was looked at without proving anything"
       />
       <Listed
+        names={spansWhere(spans, letters, (look) => look?.exceptions_only === true)}
+        of={spans.length}
+        what="a phase last seen by a flight or patrol that wrote down its finds alone: nothing was found, which is not sound"
+      />
+      <Listed
         names={spansWhere(spans, letters, (look) => look !== undefined && isPastResurvey(look, nowMs))}
         of={spans.length}
         what="a phase whose conclusive look is past the re-survey interval of its class"
@@ -85,7 +90,7 @@ function lookText(span: SpanCoverage, phase: string): string {
   const name = spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'
   const look = lookAt(span, phase)
   if (!look) return `${name}: never looked at`
-  const last = `${look.method}, ${dayText(look.surveyed_on)}, ${look.survey}`
+  const last = `${look.method}, ${dayText(look.surveyed_on)}, ${look.survey}${look.exceptions_only ? ', exceptions only' : ''}`
   if (look.conclusive_on === null) return `${name}: ${last}; proves nothing`
   return `${name}: ${last}; conclusive ${look.conclusive_on === look.surveyed_on ? 'then' : dayText(look.conclusive_on)}`
 }

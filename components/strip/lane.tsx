@@ -21,12 +21,13 @@ export function findingPaint(finding: Finding, patterns: Patterns) {
   return finding === 'recent' || finding === 'older' ? { className: css[finding] } : { fill: `url(#${patterns[finding]})` }
 }
 
-/** What was looked at along a lane, as the circuit's sheet draws it: solid is conclusive, hatched proves nothing, empty was never looked at. */
+/** What was looked at along a lane, as the circuit's sheet draws it: solid is conclusive, hatched proves nothing, empty was never looked at; half as high where only finds were written down. */
 export function Survey({ runs, scale, yPx, patterns }: { runs: readonly SurveyRun[]; scale: Scale; yPx: number; patterns: Patterns }) {
   return runs.map((run) => {
     const [x1, x2] = [Math.max(scale.fromPx, scale.x(run.fromM)), Math.min(scale.toPx, scale.x(run.toM))]
     if (x2 <= x1) return null
-    return <rect key={run.fromM} x={x1} width={x2 - x1} y={yPx} height={SURVEY_PX} {...findingPaint(run.finding, patterns)} />
+    const lowPx = run.exceptionsOnly ? SURVEY_PX / 2 : 0
+    return <rect key={run.fromM} x={x1} width={x2 - x1} y={yPx + lowPx} height={SURVEY_PX - lowPx} {...findingPaint(run.finding, patterns)} />
   })
 }
 

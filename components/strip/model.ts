@@ -9,7 +9,13 @@ import { coursesOf, type LinePoint } from './place'
 export interface AxisSplice extends StripSplice { axisM: number }
 
 /** A run of neighbouring spans of which one phase is known alike. */
-export interface SurveyRun extends Stretch { finding: Finding; from: string; to: string }
+export interface SurveyRun extends Stretch {
+  finding: Finding
+  /** By a flight or patrol that wrote down its finds alone. */
+  exceptionsOnly: boolean
+  from: string
+  to: string
+}
 
 export interface Lane {
   key: string
@@ -80,12 +86,14 @@ function surveyRuns(spans: CircuitStrip['spans'], sections: ReadonlyMap<number, 
   for (const span of spans) {
     const section = sections.get(span.section_id)
     if (!section) continue
-    const finding = findingOf(lookAt(span, phase), nowMs)
+    const look = lookAt(span, phase)
+    const finding = findingOf(look, nowMs)
+    const exceptionsOnly = look?.exceptions_only ?? false
     const [fromM, toM] = [onAxis(section, span.start_m), onAxis(section, span.end_m)]
     const before = runs.at(-1)
     const name = spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'
-    if (before && before.finding === finding && Math.abs(before.toM - fromM) < 1) Object.assign(before, { toM, to: name })
-    else runs.push({ fromM, toM, finding, from: name, to: name })
+    if (before && before.finding === finding && before.exceptionsOnly === exceptionsOnly && Math.abs(before.toM - fromM) < 1) Object.assign(before, { toM, to: name })
+    else runs.push({ fromM, toM, finding, exceptionsOnly, from: name, to: name })
   }
   return runs
 }

@@ -141,6 +141,7 @@ function SurveyKey() {
           {text}
         </span>
       ))}
+      <span className={css.wordy}>half as high: exceptions only</span>
     </div>
   )
 }

@@ -14,6 +14,9 @@ const LOOKED: Record<Finding, string> = {
   recent: 'conclusive within 2 years', older: 'conclusive within 6 years', old: 'conclusive longer ago', inconclusive: 'looked at, proves nothing', never: 'never looked at',
 }
 
+/** 'looked at, proves nothing; exceptions only': by a flight or patrol that wrote down its finds alone, of which no reading means that nothing was found. */
+const lookedText = (look: ReturnType<typeof lookAt>, nowMs: number): string => `${LOOKED[findingOf(look, nowMs)]}${look?.exceptions_only ? '; exceptions only' : ''}`
+
 /** The strip in words: splices by line distance, then what was looked at, crossings and planned work. */
 export function StripTable({ strip, model, words, onPick }: { strip: CircuitStrip; model: StripModel; words: StripWords; onPick(splice: AxisSplice): void }) {
   const taps = strip.sections.length > 1
@@ -69,7 +72,7 @@ export function StripTable({ strip, model, words, onPick }: { strip: CircuitStri
             <tr key={span.span_id}>
               <th scope="row">{spanText(span.structure_back, span.structure_ahead) ?? 'unnamed span'}{taps ? `, ${span.section}` : ''}</th>
               <td className={num}>{formatLineDistance(span.start_m, words.system)}</td>
-              {['A', 'B', 'C'].map((p) => <td key={p}>{LOOKED[findingOf(lookAt(span, p), words.nowMs)]}</td>)}
+              {['A', 'B', 'C'].map((p) => <td key={p}>{lookedText(lookAt(span, p), words.nowMs)}</td>)}
             </tr>
           ))}
         </tbody>

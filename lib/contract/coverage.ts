@@ -15,6 +15,8 @@ export const spanCoverage = z.object({
     method: z.string(),
     surveyed_on: day,
     survey: z.string(),
+    /** The last look was of a flight or patrol that wrote down its finds alone, and no reading was taken there on that day: nothing was found, which is not sound. */
+    exceptions_only: z.boolean(),
     /** When a failing splice would last have shown; null: no look so far proves anything. */
     conclusive_on: day.nullable(),
     /** The last day within the re-survey interval of the worst class there. */

@@ -84,12 +84,14 @@ export async function coverageOfCircuit(scope: Scope, circuitId: number, db: Db 
     LEFT JOIN structure back ON back.id = sp.structure_back_id
     LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
     LEFT JOIN (
-      SELECT i.span_id, jsonb_agg(jsonb_build_object('phase', i.phase, 'method', last.method, 'surveyed_on', i.last_on, 'survey', last.survey,
+      SELECT i.span_id, jsonb_agg(jsonb_build_object('phase', i.phase, 'method', last.method, 'surveyed_on', i.last_on, 'survey', last.survey, 'exceptions_only', last.exceptions_only,
         'conclusive_on', i.conclusive_on, 'conclusive_until', i.until) ORDER BY i.phase) AS seen
       FROM (${inspectedPhases(sql`${circuitId}::int`, await currentPolicy(scope, db))}) i
       CROSS JOIN LATERAL (
-        SELECT v.method, sv.name AS survey FROM span_coverage v JOIN survey sv ON sv.id = v.survey_id
-        WHERE v.span_id = i.span_id AND v.phase = i.phase ORDER BY v.surveyed_on DESC, v.survey_id DESC, v.method LIMIT 1
+        -- a reading of the day says more than the patrol that it was taken on
+        SELECT v.method, sv.name AS survey, made.kind = 'extents' AS exceptions_only
+        FROM span_coverage v JOIN survey sv ON sv.id = v.survey_id JOIN import made ON made.id = v.import_id
+        WHERE v.span_id = i.span_id AND v.phase = i.phase ORDER BY v.surveyed_on DESC, made.kind = 'extents', v.survey_id DESC, v.method LIMIT 1
       ) last
       GROUP BY i.span_id
     ) looks ON looks.span_id = sp.id

@@ -66,9 +66,9 @@ describe('a circuit straightened', () => {
   it('says of every span and phase when it was last looked at, and whether that proves anything', async () => {
     const { spans } = await ofS1()
     const seenAt = (back: string) => spans.find(({ structure_back: name }) => name === back)?.seen
-    expect(seenAt('S2')).toMatchObject([{ phase: 'A', surveyed_on: '2026-06-01', conclusive_on: '2026-06-01' }])
-    // A patrol by eye shows no failing splice.
-    expect(seenAt('S4')).toMatchObject(['A', 'B', 'C'].map((phase) => ({ phase, surveyed_on: '2026-03-01', conclusive_on: null })))
+    expect(seenAt('S2')).toMatchObject([{ phase: 'A', surveyed_on: '2026-06-01', exceptions_only: false, conclusive_on: '2026-06-01' }])
+    // A patrol by eye shows no failing splice, and wrote down its finds alone.
+    expect(seenAt('S4')).toMatchObject(['A', 'B', 'C'].map((phase) => ({ phase, surveyed_on: '2026-03-01', exceptions_only: true, conclusive_on: null })))
     expect(seenAt('S9')).toEqual([])
     const second = spans.find(({ structure_back: name }) => name === 'S2')
     expect(second?.lon_lat[0]).toBeCloseTo(at(300, 5_000).lon, 4)

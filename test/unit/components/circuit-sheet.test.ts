@@ -173,11 +173,16 @@ describe('the sheet of a circuit', () => {
         structure_ahead: '2',
         start_m: 0,
         end_m: 300,
-        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight', conclusive_on: null, conclusive_until: null }],
+        seen: [{ phase: 'A', method: 'infrared', surveyed_on: '2026-01-01', survey: 'Flight', exceptions_only: false, conclusive_on: null, conclusive_until: null }],
       },
     ]
     const strip = renderToStaticMarkup(createElement(CoverageStrip, { spans, letters: {}, nowMs: NOW }))
     expect(strip).toContain('STR 1-2: infrared, 1 Jan 2026, Flight; proves nothing')
     expect(strip).toContain('STR 1-2, phases B, C')
+    expect(strip).not.toContain('exceptions only')
+    const flown = spans.map((span) => ({ ...span, seen: span.seen.map((look) => ({ ...look, exceptions_only: true })) }))
+    const patrolled = renderToStaticMarkup(createElement(CoverageStrip, { spans: flown, letters: {}, nowMs: NOW }))
+    expect(patrolled).toContain('STR 1-2: infrared, 1 Jan 2026, Flight, exceptions only; proves nothing')
+    expect(patrolled).toContain('wrote down its finds alone: nothing was found, which is not sound')
   })
 })

@@ -6,7 +6,7 @@ import { apparentPowerMva, partLimits } from '@/components/circuit/limits'
 import type { SpanCoverage } from '@/lib/contract/coverage'
 
 const seen = (phase: string, surveyed_on: string, conclusive_on: string | null = surveyed_on, conclusive_until: string | null = null) => ({
-  phase, method: 'infrared', surveyed_on, survey: 'Flight', conclusive_on, conclusive_until,
+  phase, method: 'infrared', surveyed_on, survey: 'Flight', exceptions_only: false, conclusive_on, conclusive_until,
 })
 const neverSeen = (spans: SpanCoverage[], letters: Record<string, string>) => spansWhere(spans, letters, (look) => !look)
 const span = (id: number, of: SpanCoverage['seen'], over: Partial<SpanCoverage> = {}): SpanCoverage => ({

@@ -5,7 +5,7 @@ import { circuitStrip } from '@/lib/contract/strip'
 
 const NOW_MS = Date.parse('2026-11-30T12:00:00Z')
 const look = (phase: string, conclusive_on: string | null) => (
-  { phase, method: 'infrared', surveyed_on: '2026-09-01', survey: 's', conclusive_on, conclusive_until: null })
+  { phase, method: 'infrared', surveyed_on: '2026-09-01', survey: 's', exceptions_only: false, conclusive_on, conclusive_until: null })
 const span = (id: number, section_id: number, start_m: number, seen: ReturnType<typeof look>[]) => (
   { span_id: id, section_id, section: 'x', structure_back: String(id), structure_ahead: String(id + 1), start_m, end_m: start_m + 500, seen, lon_lat: [-100, 45, -99.99, 45] })
 const splice = (id: number, section_id: number, line_distance_m: number, phase: string | null, position: string | null = null) => ({
@@ -39,6 +39,13 @@ describe('what the strip draws', () => {
     // A section begins anew after the gap: 2 % of 2,500 m.
     expect(runs('phase:A')).toEqual([['recent', 0, 1000], ['old', 1000, 1500], ['never', 1500, 2000], ['never', 2050, 2550]])
     expect(runs('phase:B')).toEqual([['never', 0, 500], ['inconclusive', 500, 1000], ['never', 1000, 2000], ['never', 2050, 2550]])
+  })
+
+  it('tells spans apart where only finds were written down, though the same is known of them', () => {
+    const flown = circuitStrip.parse({ ...strip, spans: [span(1, 1, 0, [look('A', null)]), span(2, 1, 500, [{ ...look('A', null), exceptions_only: true }])] })
+    expect(modelOf(flown, NOW_MS).lanes.find(({ key }) => key === 'phase:A')?.runs.map(({ finding, exceptionsOnly }) => [finding, exceptionsOnly])).toEqual([
+      ['inconclusive', false], ['inconclusive', true],
+    ])
   })
 
   it('puts a splice whose phase nobody confirmed on a lane of its position, and says so', () => {
