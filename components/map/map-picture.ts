@@ -9,6 +9,8 @@ export interface MapPicture {
   metresPerPx: number
   /** Whose ground it is. */
   attribution: string
+  /** What its lines show where that is not their condition. */
+  says: string | null
 }
 
 const EARTH_M = 40_075_016.686
@@ -24,17 +26,17 @@ export const metresPerPx = (latDeg: number, zoom: number): number => (Math.cos((
 export const takeMapPicture = (): Promise<MapPicture | null> => take?.() ?? Promise.resolve(null)
 
 /** Lets others take a picture of this map while it is on screen. */
-export function useMapPicture(map: MapLibreMap | null): void {
+export function useMapPicture(map: MapLibreMap | null, says: string | null): void {
   useEffect(() => {
     if (!map) return
-    const own = () => pictureOf(map)
+    const own = () => pictureOf(map, says)
     take = own
     return () => { if (take === own) take = null }
-  }, [map])
+  }, [map, says])
 }
 
 /** What WebGL has drawn is there only within the frame that draws it. */
-const pictureOf = (map: MapLibreMap): Promise<MapPicture | null> => new Promise((resolve) => {
+const pictureOf = (map: MapLibreMap, says: string | null): Promise<MapPicture | null> => new Promise((resolve) => {
   const late = setTimeout(() => resolve(null), SLOW_MS)
   map.once('render', () => {
     clearTimeout(late)
@@ -45,7 +47,7 @@ const pictureOf = (map: MapLibreMap): Promise<MapPicture | null> => new Promise(
     canvas.getContext('2d')?.drawImage(from, 0, 0)
     resolve({
       canvas, widthPx: from.clientWidth, heightPx: from.clientHeight, metresPerPx: metresPerPx(map.getCenter().lat, map.getZoom()),
-      attribution: map.getContainer().querySelector('.maplibregl-ctrl-attrib')?.textContent.trim() ?? '',
+      attribution: map.getContainer().querySelector('.maplibregl-ctrl-attrib')?.textContent.trim() ?? '', says,
     })
   })
   map.triggerRepaint()

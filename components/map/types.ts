@@ -1,5 +1,7 @@
+import type { ReactNode } from 'react'
 import type { Candidate } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
+import type { SurveyFilter } from '@/lib/contract/survey-layer'
 
 export interface MapView { lon: number; lat: number; zoom: number }
 export type Selection = { kind: 'splice'; id: number } | { kind: 'circuit'; id: number } | null
@@ -24,6 +26,20 @@ export interface PlacementOverlay {
   onDrag(lon: number, lat: number): void
 }
 
+/** When spans were last surveyed, drawn instead of the condition of lines. */
+export interface SurveyOnMap {
+  filter: SurveyFilter
+  /** Surveys whose tracks are drawn. */
+  trackIds: readonly number[]
+  /** The span that is chosen. */
+  spanId: number | null
+  onSpan(id: number): void
+  /** What is known of a span, in words, while the pointer is on it. */
+  spanWords(id: number): ReactNode
+  /** What its lines mean, beneath a picture of the map. */
+  inPicture: string
+}
+
 export interface NetworkMapProps {
   /** Null on first load: the map fits the network and reports the view back. */
   view: MapView | null
@@ -43,5 +59,7 @@ export interface NetworkMapProps {
   /** One of them was pressed. */
   onUnsettled?(readingId: number): void
   overlay?: PlacementOverlay
+  /** Absent or null: the condition. */
+  survey?: SurveyOnMap | null
   className?: string
 }

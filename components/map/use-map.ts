@@ -138,7 +138,7 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
   useEffect(() => {
     if (!map || !basemap) return
     const { filter, dataVersion, theme: shownTheme } = latest.current
-    const style = networkStyle(basemap.basemap, { origin: location.origin, theme: shownTheme, filter, dataVersion })
+    const style = networkStyle(basemap.basemap, { origin: location.origin, theme: shownTheme, filter, dataVersion, nowYear: new Date().getUTCFullYear() })
     map.setStyle(hasGround.current ? style : dryStyle(style, shownTheme), { diff: true })
     const unflood = hasGround.current ? undefined : floodWhenDrawn(map, shownTheme, () => { hasGround.current = true })
     const unwatch = watchBasemap(map, basemap, () => {

@@ -11,13 +11,17 @@ const CLUSTER_STEP_ZOOM = 2
 export interface Hover { x: number; y: number; picked: NonNullable<Picked> }
 
 /** Click picks, worst first; a cluster opens by zooming; the pointer says what would be picked. Enter picks at the cross, Escape clears. */
-export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['onSelect'], onUnsettled: NetworkMapProps['onUnsettled']): Hover | null {
+export function usePointer(
+  map: MapLibreMap | null, onSelect: NetworkMapProps['onSelect'], onUnsettled: NetworkMapProps['onUnsettled'], onSpan: ((id: number) => void) | undefined,
+): Hover | null {
   const [hover, setHover] = useState<Hover | null>(null)
   const select = useRef(onSelect)
   const settle = useRef(onUnsettled)
+  const span = useRef(onSpan)
   useEffect(() => {
     select.current = onSelect
     settle.current = onUnsettled
+    span.current = onSpan
   })
 
   useEffect(() => {
@@ -27,7 +31,8 @@ export function usePointer(map: MapLibreMap | null, onSelect: NetworkMapProps['o
       if (picked?.kind === 'cluster') {
         map.easeTo({ center: [picked.lon, picked.lat], zoom: Math.min(19, map.getZoom() + CLUSTER_STEP_ZOOM), duration: MOVE_MS })
       } else if (picked?.kind === 'unsettled') settle.current?.(picked.id)
-      else select.current(picked && { kind: picked.kind, id: picked.id })
+      else if (picked?.kind === 'span') span.current?.(picked.id)
+      else if (picked?.kind !== 'track') select.current(picked && { kind: picked.kind, id: picked.id })
     }
     const onClick = (e: MapMouseEvent) => act(pickAt(map, e.point.x, e.point.y))
     let frame = 0

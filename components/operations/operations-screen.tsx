@@ -26,11 +26,16 @@ import { formatPanels, type Panels } from './panels'
 import { useCircuits, useSettings, useSpliceList } from './queries'
 import { SheetPanel } from './sheet-panel'
 import { StripSide } from './strip-side'
+import { LayerPart } from './survey/layer-part'
+import { NeverPanel } from './survey/never-panel'
+import { SpanCard } from './survey/span-card'
+import { useSurveyLayer } from './survey/use-survey-layer'
 import { UrgentStrip } from './urgent-strip'
 import { useEscape } from './use-escape'
 import { filterParams } from './view-state'
 import { usePlan } from './use-plan'
 import { placeOfBox } from './use-selected-place'
+import { planSize, viewOfBox } from './view-of'
 import css from './screen.module.css'
 
 /** The line on one sheet, alive: the list, the plan, and the sheet of what is selected. */
@@ -40,6 +45,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
   const plan = usePlan(version)
   const { params, setParams, filter } = plan
   const circuits = useCircuits(version)
+  const survey = useSurveyLayer(plan, version)
   const list = useSpliceList(filter, version)
   const settings = useSettings()
   const theme = useTheme()
@@ -48,7 +54,8 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
   const since = sinceOf(useVisit(visit), askedAtMs)
   const onPhone = useMedia(PHONE)
   const onStrip = params.view === 'strip'
-  const covered = onPhone && params.sel !== null && panels.sheet && !onStrip
+  const neverSort = survey.on && !params.sel ? params['layer-list'] : null
+  const covered = onPhone && (params.sel !== null || neverSort !== null) && panels.sheet && !onStrip
   const hidden = list.data?.pages[0]?.hidden
   const unsettledOf = (cls: 'urgent' | 'critical') => state.data?.unsettled.filter((u) => u.class === cls).length ?? 0
   const unsettled = { urgent: unsettledOf('urgent'), critical: unsettledOf('critical') }
@@ -140,6 +147,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
             mark={params.mark}
             unsettled={state.data.unsettled}
             onUnsettled={(id) => router.push(`/intake/review?reading=${id}`)}
+            survey={survey.onMap}
           />
         )}
         {params.sel && (
@@ -151,8 +159,19 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
           />
         )}
         {settings.isError && <ErrorState {...asSentences(settings.error)} />}
+        {survey.on && params['layer-span'] !== null && (
+          <SpanCard id={params['layer-span']} version={version} onCircuit={(id) => { selectCircuit(id); showSheet() }} onClose={() => void setParams({ 'layer-span': null })} />
+        )}
         <div className={css.legend}>
-          <Legend filter={filter} onFilterChange={onFilter} counts={list.data?.pages[0]?.counts_of_any_class ?? state.data?.counts ?? null} soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null} />
+          <LayerPart
+            layer={survey} plan={plan} version={version} nowMs={nowMs} onList={() => { if (params.sel) plan.select(null); showSheet() }}
+            condition={(
+              <Legend
+                filter={filter} onFilterChange={onFilter} counts={list.data?.pages[0]?.counts_of_any_class ?? state.data?.counts ?? null}
+                soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null}
+              />
+            )}
+          />
         </div>
       </section>
       <section className={css.line} aria-label="Strip" inert={covered || (onPhone && !onStrip)}>
@@ -162,6 +181,13 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
           folded={!panels.strip} onFold={(folded) => setPanel({ strip: !folded })} nowMs={nowMs} phone={onPhone}
         />
       </section>
+      {neverSort && (
+        <NeverPanel
+          filter={survey.filter} sort={neverSort} onSort={(by) => void setParams({ 'layer-list': by }, { history: 'replace' })} version={version} nowMs={nowMs}
+          onClose={() => void setParams({ 'layer-list': null })} pressing={{ critical: state.data?.counts.critical ?? 0, urgent: state.data?.counts.urgent ?? 0 }} paper={settings.data}
+          onStretch={(stretch) => void setParams({ at: viewOfBox(stretch.bbox, planSize()), strip: null, view: null, 'layer-span': null, ...(onPhone && { 'layer-list': null }) }, { history: 'push' })}
+        />
+      )}
       {params.sel && (
         <>
           <SheetPanel

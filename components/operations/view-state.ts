@@ -11,6 +11,7 @@ import {
   useQueryStates,
 } from 'nuqs'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
+import { STRETCH_SORTS, SURVEY_PHASES } from '@/lib/contract/survey-layer'
 import { AGES, CONFIDENCES, EVIDENCE, type SpliceFilter } from '@/lib/contract/filter'
 import { formatStretch, parseStretch } from '@/components/strip/axis'
 import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from './view-text'
@@ -47,6 +48,15 @@ export const OPERATIONS_PARAMS = {
   q: parseAsString.withOptions(moves),
   /** The stretch of which circuit the strip shows; absent while it shows what the map does. */
   strip: stretchParser.withOptions(moves),
+  /** What the map draws of the lines; absent: their condition. */
+  layer: parseAsStringLiteral(['survey']).withOptions(steps),
+  'layer-year': parseAsArrayOf(parseAsInteger).withOptions(moves),
+  'layer-phase': parseAsStringLiteral(SURVEY_PHASES).withOptions(moves),
+  /** Surveys whose tracks are drawn; absent: the newest, empty: none. */
+  'layer-track': parseAsArrayOf(parseAsInteger).withOptions({ ...moves, clearOnDefault: false }),
+  'layer-span': parseAsInteger.withOptions(moves),
+  /** The list of what was never surveyed stands open, in this order. */
+  'layer-list': parseAsStringLiteral(STRETCH_SORTS).withOptions(steps),
   view: parseAsStringLiteral(['map', 'list', 'strip']).withOptions(steps),
 }
 

@@ -69,3 +69,9 @@ export function foundImage(theme: Theme): ImageData {
   const corners = new Path2D([[-1, -1], [1, -1], [1, 1], [-1, 1]].map(([x = 0, y = 0]) => `M${13 * x} ${6 * y}V${13 * y}H${6 * x}`).join(''))
   return drawn(34, 34, (g) => cased(g, corners, ink, paper, 2))
 }
+
+/** Which way a track went, with its line going to the right. */
+export function arrowImage(theme: Theme): ImageData {
+  const { ink, paper } = PALETTES[theme]
+  return drawn(14, 14, (g) => cased(g, new Path2D('M-2.6 -4L2.6 0L-2.6 4'), ink, paper, 1.7))
+}

@@ -2,7 +2,7 @@ import type { Map as MapLibreMap, StyleImageMetadata } from 'maplibre-gl'
 import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { Theme } from '../class-colours'
 import { PIXEL_RATIO } from './canvas'
-import { crossingImage, foundImage, placeImage, structureImage } from './line-furniture'
+import { arrowImage, crossingImage, foundImage, placeImage, structureImage } from './line-furniture'
 import { isPastClass } from '../class-shapes'
 import { markImage, pastMarkImage } from './mark-image'
 import { badgeImage, isRingSize, ringImage } from './ring-image'
@@ -24,6 +24,7 @@ export function imageFor(id: string): MapImage | undefined {
   }
   if (kind === 'crossing' && what) return { data: crossingImage(theme, what) }
   if (kind === 'found') return { data: foundImage(theme) }
+  if (kind === 'arrow') return { data: arrowImage(theme) }
   if (kind === 'place') return { data: placeImage(theme) }
   if (kind === 'badge') {
     const middle: [number, number][] = [[16, 18]]

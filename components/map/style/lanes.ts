@@ -20,6 +20,12 @@ const zeroIfNone = (property: string) => ['coalesce', ['get', property], 0] as c
 /** Line offset by lane; the same whole-zoom steps as the marks', so that these stay on their lines. */
 export const laneOffset = byWholeZoom((zoom) => ['*', lanePx(zoom), zeroIfNone('lane')])
 
+/** Px between the lines of the phases of one circuit, by whole zoom. */
+const phasePx = (zoom: number): number => (zoom < 15 ? 3 : zoom < 16 ? 3.6 : zoom < 17 ? 4.6 : 6.5)
+
+/** The same with the phases of a circuit beside each other, by their place among those drawn. */
+export const phaseOffset = byWholeZoom((zoom) => ['+', ['*', lanePx(zoom), zeroIfNone('lane')], ['*', phasePx(zoom), zeroIfNone('nth')]])
+
 /** A pair of numbers out of two expressions, which the style language has no word for: between four corners. */
 function pair(x: unknown, y: unknown): unknown {
   const atY = (down: number) => ['interpolate', ['linear'], x, -REACH_PX, ['literal', [-REACH_PX, down]], REACH_PX, ['literal', [REACH_PX, down]]]

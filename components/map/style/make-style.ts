@@ -1,11 +1,13 @@
 import type { SourceSpecification, StyleSpecification } from 'maplibre-gl'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
+import { surveyFilterToQuery, type SurveyFilter } from '@/lib/contract/survey-layer'
 import type { Theme } from '../class-colours'
 import { BASE, embeddedBaseLayers, embeddedNameLayers } from './base-layers'
 import { fontFaces } from './fonts'
 import { CIRCUITS, lineLayers, networkNameLayers } from './network-layers'
 import { FOUND, GRATICULE, graticuleLayers, overlayLayers, PLACEMENT, SELECTED, UNSETTLED } from './overlay-layers'
 import { SPLICES, spliceLayers } from './splice-layers'
+import { SURVEY, surveyLayers, TRACKS } from './survey-layers'
 
 /** What lies beneath the network: a style of its own, to which ours is added. */
 export interface Basemap {
@@ -22,6 +24,11 @@ export function tilePath(layer: 'splices' | 'circuits', filter: SpliceFilter, da
   return `/tiles/${layer}/{z}/{x}/{y}?${query}`
 }
 
+export const surveyPath = (filter: SurveyFilter, dataVersion: number): string =>
+  `/tiles/survey/{z}/{x}/{y}?${[surveyFilterToQuery(filter), `v=${dataVersion}`].filter(Boolean).join('&')}`
+
+export const trackPath = (surveyIds: readonly number[], dataVersion: number): string => `/tiles/tracks/{z}/{x}/{y}?survey=${surveyIds.join(',')}&v=${dataVersion}`
+
 /** Its attribution travels in the archive. */
 export function embeddedBasemap(origin: string, theme: Theme): Basemap {
   const names = embeddedNameLayers(theme)
@@ -35,25 +42,32 @@ export function embeddedBasemap(origin: string, theme: Theme): Basemap {
   }
 }
 
-export interface NetworkStyle { origin: string; theme: Theme; filter: SpliceFilter; dataVersion: number }
+export interface NetworkStyle {
+  origin: string
+  theme: Theme
+  filter: SpliceFilter
+  dataVersion: number
+  /** That surveys are dated against, UTC. */
+  nowYear: number
+}
 
 const NOTHING: SourceSpecification = { type: 'geojson', data: { type: 'FeatureCollection', features: [] } }
 
 /** The basemap with the network in it: ground, lines, names, marks, selection. */
-export function networkStyle(basemap: Basemap, { origin, theme, filter, dataVersion }: NetworkStyle): StyleSpecification {
+export function networkStyle(basemap: Basemap, { origin, theme, filter, dataVersion, nowYear }: NetworkStyle): StyleSpecification {
   const { style, above } = basemap
-  const tiles = (layer: 'splices' | 'circuits', maxzoom: number): SourceSpecification =>
-    ({ type: 'vector', tiles: [origin + tilePath(layer, filter, dataVersion)], minzoom: 0, maxzoom })
+  const tiles = (path: string, maxzoom: number): SourceSpecification => ({ type: 'vector', tiles: [origin + path], minzoom: 0, maxzoom })
   return {
     ...style,
     'font-faces': { ...style['font-faces'], ...fontFaces(origin) },
     transition: { duration: 0, delay: 0 },
     sources: {
-      ...style.sources, [GRATICULE]: NOTHING, [CIRCUITS]: tiles('circuits', 16), [SPLICES]: tiles('splices', 18),
+      ...style.sources, [GRATICULE]: NOTHING, [CIRCUITS]: tiles(tilePath('circuits', filter, dataVersion), 16), [SPLICES]: tiles(tilePath('splices', filter, dataVersion), 18),
+      [SURVEY]: tiles(surveyPath({}, dataVersion), 16), [TRACKS]: tiles(trackPath([], dataVersion), 16),
       [SELECTED]: NOTHING, [PLACEMENT]: NOTHING, [FOUND]: NOTHING, [UNSETTLED]: NOTHING,
     },
     layers: [
-      ...style.layers.filter((l) => !above.has(l.id)), ...graticuleLayers(theme), ...lineLayers(theme),
+      ...style.layers.filter((l) => !above.has(l.id)), ...graticuleLayers(theme), ...lineLayers(theme), ...surveyLayers(theme, nowYear),
       ...style.layers.filter((l) => above.has(l.id)), ...networkNameLayers(theme), ...spliceLayers(theme), ...overlayLayers(theme),
     ],
   }

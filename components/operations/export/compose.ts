@@ -49,6 +49,7 @@ export function composePicture(parts: PictureParts): HTMLCanvasElement {
       drawScale(g, map, parts, y)
     })
     if (map.attribution) pen.text(map.attribution, 11, 400)
+    if (map.says) pen.text(map.says, 13, 600)
   } else {
     pen.text('The map is not in this picture: this browser draws none.', 13, 600)
   }

@@ -15,8 +15,8 @@ export const PHASES_FROM_ZOOM = 14
 const BUFFER = 128
 const MOST_FAR = 4
 
-/** Lines of the filters asked last, for tiles from afar. */
-export type FarLines = Map<string, GeoJSONVT>
+/** Lines of the filters asked last, for tiles from afar: what was never surveyed by itself, since it is drawn however short it is. */
+export type FarLines = Map<string, { never: GeoJSONVT; rest: GeoJSONVT }>
 
 const tagsOf = (look: SpanLook): Record<string, TileValue> => ({ state: look.state, year: look.year, patrol: look.patrol ? 1 : undefined })
 
@@ -26,8 +26,9 @@ const tagsOf = (look: SpanLook): Record<string, TileValue> => ({ state: look.sta
  */
 export function surveyTileBytes(index: SurveyIndex, lines: CircuitIndex, far: FarLines, tile: TileAddress, filter: SurveyFilter): Uint8Array {
   if (tile.z < SPANS_FROM_ZOOM) {
-    const features = farLines(index, far, filter).getTile(tile.z, tile.x, tile.y)?.features ?? []
-    return encodeTile({ stretches: features as TileFeature[] })
+    const { never, rest } = farLines(index, far, filter)
+    const cut = (tiler: GeoJSONVT) => (tiler.getTile(tile.z, tile.x, tile.y)?.features ?? []) as TileFeature[]
+    return encodeTile({ stretches: [...cut(rest), ...cut(never)] })
   }
   const spans = lines.layers.filter(({ name, fromZoom, toZoom }) => name === 'spans' && tile.z >= fromZoom && tile.z <= toZoom)
     .flatMap(({ tiler }) => (tiler.getTile(tile.z, tile.x, tile.y)?.features ?? []) as TileFeature[])
@@ -47,15 +48,21 @@ function phasesOf(index: SurveyIndex, feature: TileFeature, filter: SurveyFilter
   })
 }
 
-function farLines(index: SurveyIndex, far: FarLines, filter: SurveyFilter): GeoJSONVT {
+function farLines(index: SurveyIndex, far: FarLines, filter: SurveyFilter): { never: GeoJSONVT; rest: GeoJSONVT } {
   const key = surveyFilterToQuery(filter)
-  const held = far.get(key)
-  const tiler = held ?? new GeoJSONVT({ type: 'FeatureCollection', features: runs(index, filter) },
-    { maxZoom: SPANS_FROM_ZOOM, indexMaxZoom: 4, extent: EXTENT, tolerance: 3, buffer: BUFFER })
+  const made = far.get(key) ?? makeFar(runs(index, filter))
   far.delete(key)
-  far.set(key, tiler)
+  far.set(key, made)
   for (const old of far.keys()) if (far.size > MOST_FAR) far.delete(old)
-  return tiler
+  return made
+}
+
+function makeFar(features: Feature<LineString>[]): { never: GeoJSONVT; rest: GeoJSONVT } {
+  const tiler = (never: boolean) => new GeoJSONVT(
+    { type: 'FeatureCollection', features: features.filter(({ properties }) => (properties?.state === 'never') === never) },
+    // A tolerance leaves out what is shorter than it.
+    { maxZoom: SPANS_FROM_ZOOM, indexMaxZoom: 4, extent: EXTENT, tolerance: never ? 0 : 3, buffer: BUFFER })
+  return { never: tiler(true), rest: tiler(false) }
 }
 
 /** Neighbouring spans that are alike, joined. */

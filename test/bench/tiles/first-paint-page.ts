@@ -22,7 +22,7 @@ map.setMissingStyleImageResolver((id) => provideImage(map, id))
 const basemap = embeddedBasemap(origin, 'light')
 // The peer: the ground alone, what the library itself needs here before anything of ours.
 const ground = { ...basemap.style, 'font-faces': fontFaces(origin) }
-map.setStyle(what === 'ground' ? ground : networkStyle(basemap, { origin, theme: 'light', filter: {}, dataVersion: 1 }))
+map.setStyle(what === 'ground' ? ground : networkStyle(basemap, { origin, theme: 'light', filter: {}, dataVersion: 1, nowYear: 2026 }))
 const seen = { marksMs: 0, idleMs: 0 }
 map.on('render', () => {
   if (!seen.marksMs && map.getLayer('splice-clusters') && map.queryRenderedFeatures({ layers: ['splice-clusters'] }).length > 0)

@@ -8,7 +8,7 @@ import { PLACEMENT, SELECTED } from '@/components/map/style/overlay-layers'
 
 const ORIGIN = 'http://map.test'
 const THEMES: Theme[] = ['light', 'dark']
-const styleOf = (theme: Theme) => networkStyle(embeddedBasemap(ORIGIN, theme), { origin: ORIGIN, theme, filter: {}, dataVersion: 3 })
+const styleOf = (theme: Theme) => networkStyle(embeddedBasemap(ORIGIN, theme), { origin: ORIGIN, theme, filter: {}, dataVersion: 3, nowYear: 2026 })
 
 describe('the map style', () => {
   it.each(THEMES)('is a valid style in %s', (theme) => {
@@ -77,7 +77,7 @@ describe("an operator's basemap", () => {
     })
     const loaded = await load()
     expect(loaded).toMatchObject({ embedded: false, failure: null })
-    const style = networkStyle(loaded.basemap, { origin: ORIGIN, theme: 'light', filter: {}, dataVersion: 1 })
+    const style = networkStyle(loaded.basemap, { origin: ORIGIN, theme: 'light', filter: {}, dataVersion: 1, nowYear: 2026 })
     const ids = style.layers.map((l) => l.id)
     expect(ids.indexOf('ground')).toBeLessThan(ids.indexOf('circuit'))
     expect(ids.indexOf('town')).toBeGreaterThan(ids.indexOf('circuit'))
