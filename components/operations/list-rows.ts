@@ -56,6 +56,12 @@ export function indexOfSelection(rows: readonly ListRow[], selection: Selection)
   return selection === null ? -1 : rows.findIndex(({ key }) => key === `${selection.kind}-${selection.id}`)
 }
 
+/** Where the list begins for what was chosen elsewhere: a circuit at its worst splice, which may stand far above the circuit's own row. */
+export function startOfSelection(rows: readonly ListRow[], selection: Selection): number {
+  if (selection?.kind !== 'circuit') return indexOfSelection(rows, selection)
+  return rows.findIndex((row) => (row.type === 'splice' ? row.splice.circuit_id === selection.id : row.type === 'circuit' && row.circuitId === selection.id))
+}
+
 export const countOf = (counts: ClassCounts): number => CONDITION_CLASSES.reduce((sum, c) => sum + counts[c], 0)
 
 /** The row that an arrow, page or end key leads to; null where the key is none of them. Rows before `first` are headings that nobody steps on. */

@@ -5,7 +5,7 @@ import { setHovered, unhover, useIsHovered } from '@/components/map/hovered'
 import type { Selection } from '@/components/map/types'
 import { cx } from '@/components/ui/class-names'
 import type { ListedSplice } from '@/lib/contract/contract'
-import { indexOfSelection, listRows, rowAfterKey, type ListBy, type ListRow } from './list-rows'
+import { indexOfSelection, listRows, rowAfterKey, startOfSelection, type ListBy, type ListRow } from './list-rows'
 import { CircuitRow, HeadingRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
 import css from './splice-list.module.css'
 
@@ -33,6 +33,9 @@ export function SpliceList({ splices, by, selection, onSelect, words, foot }: Sp
   const rows = useMemo(() => listRows(splices, by), [splices, by])
   const [steppedOn, setSteppedOn] = useState<string | null>(null)
   const selectedIndex = useMemo(() => indexOfSelection(rows, selection), [rows, selection])
+  const startIndex = useMemo(() => startOfSelection(rows, selection), [rows, selection])
+  const isCircuit = selection?.kind === 'circuit'
+  const isStepped = rows[selectedIndex]?.key === steppedOn
   const activeIndex = selectedIndex >= 0 ? selectedIndex : rows.findIndex((r) => r.key === steppedOn)
   const virtual = useVirtualizer({
     count: rows.length,
@@ -45,13 +48,14 @@ export function SpliceList({ splices, by, selection, onSelect, words, foot }: Sp
     virtual.measure()
   }, [rows, virtual])
   useEffect(() => {
-    const row = virtual.measurementsCache[selectedIndex]
+    // A step by arrow scrolls as little as it can; what was chosen elsewhere comes to the middle, between its neighbours, and a circuit to the top.
+    const at = isStepped ? selectedIndex : startIndex
+    const row = virtual.measurementsCache[at]
     const frame = scroll.current
     if (!row || !frame) return
     const inView = row.start >= frame.scrollTop && row.end <= frame.scrollTop + frame.clientHeight
-    // A step by arrow scrolls as little as it can; what was chosen elsewhere comes to the middle, between its neighbours.
-    if (!inView) virtual.scrollToIndex(selectedIndex, { align: row.key === steppedOn ? 'auto' : 'center' })
-  }, [selectedIndex, virtual, steppedOn])
+    if (!inView) virtual.scrollToIndex(at, { align: isStepped ? 'auto' : isCircuit ? 'start' : 'center' })
+  }, [selectedIndex, startIndex, isCircuit, isStepped, virtual])
 
   const step = (row: ListRow, byArrow: boolean) => {
     setSteppedOn(row.key)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { hiddenSentence, indexOfSelection, listRows, rowAfterKey } from '@/components/operations/list-rows'
+import { hiddenSentence, indexOfSelection, listRows, rowAfterKey, startOfSelection } from '@/components/operations/list-rows'
 import { listFoot } from '@/components/operations/list-side'
 import { summary } from '@/test/fixtures/components/samples'
 
@@ -43,6 +43,18 @@ describe('the list of splices', () => {
     expect(rows[indexOfSelection(rows, { kind: 'splice', id: 2 })]?.key).toBe('splice-2')
     expect(indexOfSelection(rows, { kind: 'splice', id: 99 })).toBe(-1)
     expect(indexOfSelection(rows, null)).toBe(-1)
+  })
+
+  it('begins for a circuit at its worst splice, wherever that stands', () => {
+    const splices = [
+      summary({ id: 3, circuit_id: 7, class: 'critical' }), summary({ id: 2, circuit_id: 8, class: 'urgent' }), summary({ id: 6, circuit_id: 8, class: 'degraded' }),
+      summary({ id: 1, circuit_id: 7, class: 'watch' }), summary({ id: 4, circuit_id: 9, class: 'sound' }),
+    ]
+    const rows = listRows(splices, 'risk')
+    const at = (id: number, of = rows) => of[startOfSelection(of, { kind: 'circuit', id })]?.key
+    expect([7, 8, 9, 99].map((id) => at(id))).toEqual(['splice-3', 'splice-2', 'circuit-9', undefined])
+    expect(at(8, listRows(splices, 'circuit'))).toBe('circuit-8')
+    expect(rows[startOfSelection(rows, { kind: 'splice', id: 1 })]?.key).toBe('splice-1')
   })
 
   it('reaches its end by arrows alone, and never its heading', () => {
