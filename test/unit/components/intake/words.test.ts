@@ -137,6 +137,14 @@ describe('issues by kind of fault', () => {
     expect(new Set(groups.map((g) => g.key)).size).toBe(4)
   })
 
+  it('are kept apart by class where rows cannot wait, so that none is called what another one is', () => {
+    const alarm = (row: number, value: string) => ({ ...issue('error', 'rejected-but-urgent', row), value, message: `Row ${row}: ${value} by its own numbers.` })
+    const groups = groupIssues([issue('error', 'zero', 1), alarm(1, 'urgent'), alarm(2, 'critical'), alarm(3, 'urgent')])
+    expect(groups.map((g) => [g.rows[0]?.message, g.rows.length])).toEqual([
+      ['Row 2: critical by its own numbers.', 1], ['Row 1: urgent by its own numbers.', 2], ['Row 1.', 1],
+    ])
+  })
+
   it('keep remedies by row where they differ', () => {
     expect(groupIssues([issue('error', 'zero', 1), issue('error', 'zero', 2, 'Read it again.')])[0]?.remedy).toBeNull()
   })
