@@ -9,6 +9,7 @@ import type { Scope } from '@/lib/store/scope'
 import { getSettings } from '@/lib/store/settings'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
+import { localText } from '@/lib/units/local-text'
 import { noRows, samplesOf, unitOfField } from './importing/file-facts'
 import { MappingRefusal } from './importing/mapping-refusal'
 import { openMapped, type OpenedFile } from './importing/open-mapped'
@@ -68,7 +69,7 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     const reading = outcome.state === 'read' ? outcome.record as ReadingRecord : undefined
     const other = reading && held.otherwise.get(reading)
     const refused = reading && other ? [readOtherwiseIssue(reading, other)].map((issue) => ({ ...issue, line, message: withPlace(issue.message, outcome.row, line) })) : []
-    const issues = [...refused, ...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, remedy: remedyOf(issue, ofMost) }))
+    const issues = [...refused, ...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, message: localText(issue.message, settings.unit_system), remedy: remedyOf(issue, ofMost) }))
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
     if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.', ...outcome.alarm && { own_class: outcome.alarm.class } } }

@@ -157,4 +157,11 @@ describe('a preview', () => {
     expect(await look('\u0000\u0001\u0002')).toMatchObject({ rows: [], refusal: { code: expect.any(String), remedy: expect.stringMatching(/\.$/) } })
     expect((await look('')).refusal).toMatchObject({ code: 'empty' })
   })
+
+  it('warns of a splice far colder than its air, which is read all the same', async () => {
+    const cold = { kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', splice_temp_c: -29, ambient_c: 28, conductor_temp_c: 31 }
+    const { rows } = await previewFile(scope, { fileName: 'cold.csv', kind: 'readings' }, Buffer.from(csv([reading('cold', 1_650, cold)])))
+    expect(rows[0]).toMatchObject({ becomes: { state: expect.not.stringMatching('rejected') }, issues: [{ severity: 'warning', code: 'colder-than-sky' }] })
+    expect(rows[0]?.issues[0]?.message).toMatch(/the splice reads 57 °C below the air: colder than even bright metal/)
+  })
 })

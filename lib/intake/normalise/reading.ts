@@ -35,6 +35,33 @@ export function settleReading(draft: ReadingDraft, report: CellReport, assumptio
   settleFindings(draft, report)
   checkElectrodes(draft, report)
   noteOverRange(draft, report)
+  checkCold(draft, report)
+}
+
+/** Emissivity of new bright metal, the least that a fitting has, and how much colder than the air a clear sky looks to a camera (common practice, no source). */
+const LEAST_EMISSIVITY = 0.2
+const CLEAR_SKY_K = 50
+const ZERO_C_K = 273.15
+
+/**
+ * The coldest that a fitting at this temperature can look: bright metal reflects the clear sky. Radiation as the fourth power of the absolute
+ * temperature (Stefan-Boltzmann); in the band of a long-wave camera that differs by a few kelvins.
+ */
+function coldestLookC(ownC: number, skyC: number): number {
+  const power = LEAST_EMISSIVITY * (ownC + ZERO_C_K) ** 4 + (1 - LEAST_EMISSIVITY) * (skyC + ZERO_C_K) ** 4
+  return power ** 0.25 - ZERO_C_K
+}
+
+/** A fitting is never much colder than its air and its conductor; one that looks so by more than the sky explains was not what was measured. */
+function checkCold({ spliceTempC, ambientC, conductorTempC, reflectedC }: ReadingDraft, report: CellReport): void {
+  const ownC = lower(ambientC, conductorTempC)
+  if (spliceTempC === null || ownC === null) return
+  if (spliceTempC >= coldestLookC(ownC, Math.min(ownC - CLEAR_SKY_K, reflectedC ?? Infinity))) return
+  const below = `{${Math.round(ownC - spliceTempC)} K} below the ${ownC === ambientC ? 'air' : 'conductor'}`
+  report.about(
+    'warning', 'splice_temp_c', 'colder-than-sky', undefined, `the splice reads ${below}: colder than even bright metal that reflects a clear sky can look.`,
+    'Check the unit of the column and what the camera measured (the sky beside the fitting, or a cell of another column), and correct the row; as it stands it proves nothing of the splice.',
+  )
 }
 
 /** Under this many µΩ no side was ever read (limit of sense, no source): beside a conductor in another unit, it is in that unit too. */

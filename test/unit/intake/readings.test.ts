@@ -270,3 +270,27 @@ describe('a row by itself', () => {
     ).toMatchObject({ state: 'read', row: 4, record: { kind: 'resistance', sideAUohm: 9.6 } })
   })
 })
+
+describe('a splice temperature below air and conductor', () => {
+  const infrared = (splice: string, more: Record<string, string> = {}) =>
+    one({ kind: 'infrared', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', splice_temp_c: splice, ambient_c: '28', conductor_temp_c: '31', ...more })
+  const cold = async (...of: Parameters<typeof infrared>) => (await infrared(...of)).issues.filter(({ code }) => code === 'colder-than-sky')
+
+  it('is read and warned of where not even bright metal under a clear sky looks so cold', async () => {
+    const { record, issues } = await infrared('-29')
+    expect(record).toMatchObject({ spliceTempC: -29 })
+    expect(issues).toMatchObject([{ severity: 'warning', field: 'splice_temp_c', code: 'colder-than-sky' }])
+    expect(issues[0]?.message).toContain('the splice reads {57 K} below the air: colder than even bright metal that reflects a clear sky can look.')
+    expect(await cold('-29', { ambient_c: '' })).toMatchObject([{ message: expect.stringContaining('{60 K} below the conductor') }])
+  })
+
+  it('is not where the sky explains it, or nothing says how warm it was', async () => {
+    // 0.2 of 301.15 K and 0.8 of a sky at 251.15 K radiate as 263.6 K, -9.55 °C: Stefan-Boltzmann by hand.
+    expect(await cold('-9.5')).toHaveLength(0)
+    expect(await cold('-9.9')).toHaveLength(1)
+    // The camera was set to a colder sky.
+    expect(await cold('-20', { reflected_c: '-45' })).toHaveLength(0)
+    expect(await cold('-29', { ambient_c: '', conductor_temp_c: '' })).toHaveLength(0)
+    expect(await cold('-40', { ambient_c: '-38', conductor_temp_c: '-37' })).toHaveLength(0)
+  })
+})
