@@ -1,8 +1,11 @@
 'use client'
 import { useMemo } from 'react'
 import { parseAsFloat, parseAsString, parseAsStringLiteral, throttle, useQueryStates } from 'nuqs'
-import { SPLICE_KINDS, type SpliceKind } from '@/lib/condition/types'
+import { SPLICE_KINDS } from '@/lib/condition/types'
 import { NUMBER_KEYS, type NumberKey } from './numbers'
+
+/** What may be chosen: the kinds on record, and an automatic splice, which readings know by the text of their fitting. */
+export const FITTINGS = [...SPLICE_KINDS, 'automatic'] as const
 
 export const MEANS = ['resistance', 'infrared'] as const
 export const TEST_CURRENTS = ['live-ac', 'dead-dc'] as const
@@ -12,7 +15,7 @@ export const CAMERA_BANDS = ['lw', 'mw'] as const
 /** Everything that was put in, in SI with µΩ, °C and mm; null where nothing was. */
 export type Inputs = Record<NumberKey, number | null> & {
   by: (typeof MEANS)[number]
-  kind: SpliceKind
+  kind: (typeof FITTINGS)[number]
   conductor: string | null
   /** The day it was read, '2026-08-14'. */
   on: string | null
@@ -27,7 +30,7 @@ const numbers = Object.fromEntries(NUMBER_KEYS.map((key) => [key, parseAsFloat])
 export const CALCULATOR_PARAMS = {
   ...numbers,
   by: parseAsStringLiteral(MEANS).withDefault('resistance'),
-  kind: parseAsStringLiteral(SPLICE_KINDS).withDefault('full-tension splice'),
+  kind: parseAsStringLiteral(FITTINGS).withDefault('full-tension splice'),
   conductor: parseAsString,
   on: parseAsString,
   test: parseAsStringLiteral(TEST_CURRENTS),

@@ -68,7 +68,7 @@ export function caseOf(inputs: Inputs, policy: Policy, system: UnitSystem, atMs:
 const known = <T>(value: T | null): T | undefined => value ?? undefined
 
 const factsOf = (of: Inputs): SpliceFacts => ({
-  kind: of.kind, subconductors: of.n ?? 1, conductorCode: known(of.conductor), barrelOdMm: known(of.od),
+  ...of.kind === 'automatic' ? { kind: 'full-tension splice', fittingType: 'automatic' } : { kind: of.kind }, subconductors: of.n ?? 1, conductorCode: known(of.conductor), barrelOdMm: known(of.od),
   barrelLengthMm: of.length === null ? undefined : of.length * 1000, maxOperatingC: known(of.max), ratingA: known(of.rating), voltageKv: known(of.kv),
   surfaceEmissivity: of.by === 'infrared' ? known(of.emis) : undefined,
 })

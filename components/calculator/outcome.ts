@@ -46,11 +46,12 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
   const limitAtMs = atMs + limitYears * YEAR_MS
   const cautious = limitFacts === facts && limitYears === 0 ? judged : assess({ facts: limitFacts, evidence, policy, asOfMs: limitAtMs })
   const assessment = { ...judged, limit: judged.limit && cautious.limit }
-  const words = explain(assessment, { unitSystem: system, timeZone })
+  const said = explain(assessment, { unitSystem: system, timeZone })
+  const words = found.faults.has('span') ? { ...said, reasons: said.reasons.map((text) => text.replace('electrode span was not noted', 'electrode span was refused')) } : said
   const spoils = (reading.source === 'resistance'
     ? resistanceSpoils(usable, reading, assessment, words.reasons, policy, system)
     : infraredSpoils(usable, assessment, policy, system)
-  ).map((spoil) => ({ ...spoil, title: localText(spoil.title, system), text: localText(spoil.text, system) }))
+  ).map((spoil) => ({ ...spoil, title: localText(titleOf(spoil, found.faults.has('span')), system), text: localText(spoil.text, system) }))
   const told = new Set(spoils.map(({ text }) => text))
   return {
     case: found,
@@ -61,6 +62,9 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     },
   }
 }
+
+/** A span that was put in and refused was noted. */
+const titleOf = ({ code, title }: Spoil, spanRefused: boolean): string => (code === 'span-unknown' && spanRefused ? 'Refused: the conductor cannot be checked' : title)
 
 /** Typical barrels differ by so much: the policy's own remark on its factor, from memory. */
 const SMALL_BARREL = 0.85

@@ -23,6 +23,9 @@ export interface ResultProps {
   timeZone: string
 }
 
+/** No reading judges it, and what fails in it is not electrical first. */
+const UNJUDGED = 'Ask line engineering for its strength and the protection engineer for its fault duty: no reading of resistance or infrared judges them.'
+
 /** The answer, in the order it is asked: how bad, what to do, what spoils it, by how much, what may it carry, why. */
 export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: ResultProps) {
   const { assessment, headline, reasons, nextActions, caution, spoils, working } = reckoned
@@ -73,6 +76,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
           {nextActions.map((sentence) => (
             <li key={sentence}>{sentence}</li>
           ))}
+          {nextActions.length === 0 && <li>{UNJUDGED}</li>}
         </ol>
         {acute && <p className={sheet.boxed}>Nothing typed here reaches operations: call the control room yourself, and import the reading.</p>}
         <p className={sheet.small}>{caution}</p>
@@ -81,7 +85,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
         <section className={sheet.part}>
           <KAxis
             assessment={{ ...assessment, trends: assessment.trends ?? [] }}
-            place={{ kind: inputs.kind, structure_back: null, structure_ahead: null, max_operating_c: inputs.max }}
+            place={{ kind: outcome.case.facts.kind, structure_back: null, structure_ahead: null, max_operating_c: inputs.max }}
             fusion={fusionOf(assessment)}
             system={system}
             timeZone={timeZone}

@@ -1,13 +1,16 @@
 'use client'
 import { useId } from 'react'
 import { Field } from '@/components/ui/field'
-import { CONDUCTORS, SPLICE_KINDS } from '@/lib/condition'
+import { CONDUCTORS } from '@/lib/condition'
 import { Choice } from '@/components/ui/choice'
+import { FITTINGS } from './address'
 import type { FormProps } from './form'
 import { NumberEntry } from './number-entry'
 import { Part } from './part'
 
-const KINDS = SPLICE_KINDS.map((kind) => ({ value: kind, label: kind === 't-tap' ? 'T-tap' : kind.charAt(0).toUpperCase() + kind.slice(1) }))
+const LABELS: Partial<Record<(typeof FITTINGS)[number], string>> = { 't-tap': 'T-tap', 'automatic': 'Automatic splice, gripping by tension' }
+
+const KINDS = FITTINGS.map((kind) => ({ value: kind, label: LABELS[kind] ?? kind.charAt(0).toUpperCase() + kind.slice(1) }))
 
 /** The fitting and its conductor. `fitting`: which code words the conductor reading would fit. */
 export function SpliceFields({ form, fitting }: { form: FormProps; fitting: string | undefined }) {

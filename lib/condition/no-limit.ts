@@ -1,6 +1,6 @@
 import { rankOf } from './classify'
 import { conductorByCode } from './conductor-table'
-import { interfacesOf } from './interfaces'
+import { interfacesOf, whyNotByRatio } from './interfaces'
 import { restsOnPictures } from './rests-on-pictures'
 import type { Assessment, SpliceFacts } from './types'
 
@@ -17,12 +17,13 @@ export const INFRARED_SEES_MEAN = 'Not known: infrared sees the mean of a splice
  * Why no current limit could be drawn for a splice, and whom to ask, in a sentence. Null where there is a limit, and for a splice that is
  * electrically sound, which limits nothing.
  */
-export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fusion' | 'raisedBy' | 'sides'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>): string | null {
+export function whyNoLimit(assessment: Pick<Assessment, 'class' | 'limit' | 'fusion' | 'raisedBy' | 'sides'>, facts: Pick<SpliceFacts, 'kind' | 'conductorCode' | 'fittingType'>): string | null {
   const { class: condition, limit, raisedBy, sides } = assessment
   if (limit !== undefined || (condition !== 'unknown' && rankOf(condition) < rankOf('watch'))) return null
   if (interfacesOf(facts.kind).barrelSides.length === 0) {
     return 'Not known: no heat balance is drawn for this kind of fitting. Ask the rating engineer.'
   }
+  if (whyNotByRatio({ ...facts, subconductors: 1 }) === 'automatic') return 'Not known: an automatic splice grips by tension and is not judged by a ratio. Ask the rating engineer.'
   if (facts.conductorCode === undefined) return 'Not known: the conductor of the section is not on record. Ask line engineering for its code word.'
   if (conductorByCode(facts.conductorCode) === null) {
     return `Not known: conductor ${facts.conductorCode} is not in the table. Ask the rating engineer.`

@@ -13,7 +13,7 @@ const maybeInstant = (ms: number | null | undefined): string | null => (ms === n
  * finding is not part of is given nowhere
  */
 export function outlookOf(
-  assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode'>, shown: { held: boolean; figure: boolean }, policy: Policy,
+  assessment: Assessment, facts: Pick<SpliceFacts, 'kind' | 'conductorCode' | 'fittingType'>, shown: { held: boolean; figure: boolean }, policy: Policy,
 ): Outlook {
   const { fusion, trends = [], nextReadingDueMs } = assessment
   const withheld = isWithheld(shown)

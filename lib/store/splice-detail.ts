@@ -45,7 +45,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const carried = row.assessment && carriedK({ ...row.assessment, limitK: row.assessment.limit?.k }, shown, nowMs, policy)
   const held = row.assessment && carried ? heldLimit(row, carried, foundRatio, row.assessment, policy) : undefined
   const judged = row.assessment && held ? { ...row.assessment, limit: held } : row.assessment
-  const outlook = judged && carried && outlookOf(judged, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined }, { held: row.held, figure: carried.figure }, policy)
+  const outlook = judged && carried && outlookOf(judged, { kind: row.kind as SpliceKind, conductorCode: row.conductor ?? undefined, fittingType: row.fitting_type ?? undefined }, { held: row.held, figure: carried.figure }, policy)
   const words = row.assessment && explain(outlook?.limit && !held ? row.assessment : withoutLimit(row.assessment), {
     unitSystem: settings.unit_system, timeZone: settings.time_zone, nowMs, shown: {
       class: row.class, ...shown,

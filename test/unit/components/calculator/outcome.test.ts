@@ -139,6 +139,26 @@ describe('what spoils a resistance reading', () => {
   })
 })
 
+describe('an automatic splice', () => {
+  it('gets no class by ratio and no current, whatever was read', () => {
+    const { reckoned, case: found } = outcome(`${BOBOLINK}&kind=automatic`)
+    expect(found.facts).toMatchObject({ kind: 'full-tension splice', fittingType: 'automatic' })
+    expect(reckoned?.assessment).toMatchObject({ class: 'unknown', flags: expect.arrayContaining(['not-assessed-by-ratio']) as string[] })
+    expect(reckoned?.nextActions).toEqual([])
+    expect(reckoned && whyNoLimit(reckoned.assessment, found.facts)).toContain('grips by tension')
+  })
+})
+
+describe('a span out of range', () => {
+  it('is said to be refused, not to be missing', () => {
+    const { reckoned } = outcome('?conductor=Bobolink&a=10&b=53&c=12&span=7')
+    const [spoil] = (reckoned?.spoils ?? []).filter(({ code }) => code === 'span-unknown')
+    expect(spoil).toMatchObject({ title: 'Refused: the conductor cannot be checked', text: expect.stringContaining('span was refused') as string })
+    expect(reckoned?.reasons.join(' ')).not.toContain('not noted')
+    expect(outcome('?conductor=Bobolink&a=10&b=53&c=12').reckoned?.spoils.find(({ code }) => code === 'span-unknown')?.text).toContain('was not noted')
+  })
+})
+
 describe('one infrared picture', () => {
   it('gives no current, in the words of a sheet: it sees the mean of a splice and not its worse side', () => {
     const { reckoned } = outcome('?by=infrared&conductor=Drake&ts=95&tc=62&air=20&i=900&emis=0.8&sun=none&dist=20&ifov=0.34&rating=900')
