@@ -1,4 +1,7 @@
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
+import { Figure } from '@/components/splice/k-axis-figure'
 import { believedInterval, readAssessment } from '@/components/splice/assessment'
 import { kScale } from '@/components/splice/k-scale'
 import { ratioPoints } from '@/components/splice/reading-figures'
@@ -55,5 +58,13 @@ describe('the ratio over time', () => {
     expect(without({ side_a_uohm: 53 })).toEqual([])
     expect(without({ side_a_uohm: 53, conductor_uohm: 12, electrode_span_m: 0.3, conductor_span_m: 0.5 })).toEqual([])
     expect(without({ side_a_uohm: 53, conductor_uohm: 12 }, { taken_at: null })).toEqual([])
+  })
+})
+
+describe('a ratio with its error', () => {
+  const figure = (k: number, uK: number) => renderToStaticMarkup(createElement(Figure, { k, uK, other: { word: 'believed', k }, edges: [1, 1.3, 1.85, 2.75] })).replace(/<[^>]+>/g, '')
+  it('has no digits that its error leaves open, near an edge neither', () => {
+    expect(figure(1.8505, 0.46)).toBe('1.85 ± 0.46')
+    expect(figure(1.8505, 0.001)).toContain('1.851')
   })
 })
