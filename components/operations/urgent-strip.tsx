@@ -105,7 +105,7 @@ function WhereTo({ urgent: u, onOpen }: { urgent: UrgentReading; onOpen: Open })
   if (spliceId !== null) {
     return (
       <Button size="small" onClick={() => onOpen(spliceId, place)}>
-        Open
+        Show sheet
       </Button>
     )
   }

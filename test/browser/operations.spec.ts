@@ -228,7 +228,7 @@ test.describe('Operations', () => {
     await strip.getByRole('button', { name: /^Show/ }).click()
     const item = strip.getByRole('listitem').filter({ hasText: splice.splice })
     await expect(item).toContainText(splice.circuit)
-    await item.getByRole('button', { name: 'Open', exact: true }).click()
+    await item.getByRole('button', { name: 'Show sheet', exact: true }).click()
     await expect(sheet(page).getByRole('heading', { name: splice.splice })).toBeVisible()
     await expect(sheet(page)).toContainText('If it trips')
     await item.getByRole('button', { name: 'Control room told' }).click()
