@@ -30,7 +30,7 @@ export function Carries({ detail, system, timeZone, nowMs }: Props) {
       {governing ? <Headline governing={governing} detail={detail} timeZone={timeZone} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
       {limit && governing?.kind === 'advised' && <p className={css.note}>{basisText(limit, detail.subconductors, system)}</p>}
       <Planned detail={detail} governing={governing} />
-      <p>{loadText(detail.last_load, governing, timeZone, nowMs)}</p>
+      <p>{loadText(detail.last_load, governing, limit, timeZone, nowMs)}</p>
       {temperatures && temperatures.no_at_rating !== NO_TEMPERATURE_WHILE_HELD && <OwnTemperature of={temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
       {governing && governing.kind !== 'advised' && (
         <p className={css.small}>{limit ? `The advised figure: ${basisText(limit, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
@@ -87,22 +87,23 @@ function Headline({ governing, detail, timeZone }: { governing: GoverningLimit; 
 }
 
 /** What flows against what governs, with its age: an old margin is not one to run on. */
-function loadText(load: LastLoad | null, governing: GoverningLimit | null, timeZone: string, nowMs: number): string {
+function loadText(load: LastLoad | null, governing: GoverningLimit | null, limit: CarryingLimit | null, timeZone: string, nowMs: number): string {
   if (load === null) return 'Present flow not known: ask the control room. Without it the splice’s temperature cannot be computed.'
   const atMs = Date.parse(load.taken_at)
   const old = nowMs - atMs >= PRESENT_MS
   const estimated = load.quality === 'estimated' ? ', estimated' : ''
   const at = `Last known flow ${formatCurrent(load.current_a)}${estimated}, ${formatDateTime(atMs, timeZone)}${old ? `, ${durationText(nowMs - atMs)} ago` : ''}`
   const ask = old ? ' Ask the control room for the present flow.' : ''
-  const margin = governing === null ? '' : marginText(governing, load.current_a)
+  const margin = governing === null ? '' : marginText(governing, load.current_a, limit)
   return `${at}${margin === '' ? '' : `: ${margin}${old ? ' then' : ''}`}.${ask}`
 }
 
 /** '46 A over the limit in force'; a lapsed limit leaves no margin to speak of. */
-function marginText(governing: GoverningLimit, currentA: number): string {
+function marginText(governing: GoverningLimit, currentA: number, limit: CarryingLimit | null): string {
+  const name = governingName(governing, limit?.section_from === 'rating' ? limit.limited_by : 'splice')
   const over = overA(governing, currentA)
-  if (over > 0) return `${formatCurrent(over)} over ${governingName(governing)}`
-  return governing.kind === 'ask-engineer' ? '' : `${formatCurrent(-over)} under ${governingName(governing)}`
+  if (over > 0) return `${formatCurrent(over)} over ${name}`
+  return governing.kind === 'ask-engineer' ? '' : `${formatCurrent(-over)} under ${name}`
 }
 
 const PLANNED = [['expected_peak', 'Expected peak'], ['post_contingency', 'Flow after the worst outage elsewhere']] as const
@@ -116,7 +117,7 @@ function Planned({ detail, governing }: { detail: Shown; governing: GoverningLim
         {PLANNED.flatMap(([flow, name]) => {
           const currentA = detail[flow]?.current_a
           if (currentA === undefined) return []
-          const margin = governing === null ? '' : marginText(governing, currentA)
+          const margin = governing === null ? '' : marginText(governing, currentA, detail.outlook?.limit ?? null)
           return [
             <li key={flow}>
               {name} {formatCurrent(currentA)}{margin === '' ? '' : ': '}
@@ -136,7 +137,7 @@ function basisText(limit: CarryingLimit, subconductors: number, system: UnitSyst
   const { ambient_c: ambientC, wind_m_s: windMS, sun_w_m2: sunWPerM2, elevation_m: elevationM } = limit.weather
   const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
   const held = limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `
-  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}. `
+  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}; in hotter air less: see Loading. `
     + `Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
     + `${formatRatio(limit.upper_k)}, under which it lies ${formatTimesIn(limit.upper_share)}${shares}. Section: ${section}.`
 }

@@ -21,8 +21,9 @@ function pressingFlows({ last_load: load, expected_peak: peak }: Carrying, nowMs
   return { presentA: load && isPresent(load, nowMs) ? load.current_a : undefined, expectedPeakA: peak?.current_a }
 }
 
-/** 'the limit in force', as it reads after 'over'. */
-export function governingName(governing: GoverningLimit): string {
+/** 'the limit in force', as it reads after 'over'. @param limitedBy what the advised figure is of: a splice that allows more than its section has that rating */
+export function governingName(governing: GoverningLimit, limitedBy: 'splice' | 'section' = 'splice'): string {
+  if (governing.kind === 'advised' && limitedBy === 'section') return 'the section’s rating'
   if (governing.kind === 'in-force') return 'the limit in force'
   if (governing.kind === 'advised') return 'the advised figure'
   return governing.advisedA !== null && governing.advisedA < governing.lapsedA ? 'the advised figure' : 'the lapsed limit'

@@ -1,6 +1,7 @@
 import { createElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, it } from 'vitest'
+import { governingName } from '@/components/splice/governing'
 import { historyWords } from '@/components/splice/history-words'
 import { stepsOf } from '@/components/splice/limit-steps'
 import { SpliceSheet } from '@/components/splice/splice-sheet'
@@ -109,5 +110,14 @@ describe('steps of the register', () => {
       historyWords([{ kind: 'limit', at: '2026-11-20T08:00:00.000Z', step, line_a: 500, by: 'O. Operator', why }], 'UTC')
     expect(words('accepted', null)).toEqual({ what: 'Limit accepted by the operator, read back', detail: '500 A per phase, by O. Operator' })
     expect(words('withdrawn', 'Wrong splice')).toEqual({ what: 'Proposed limit withdrawn', detail: '500 A per phase, by O. Operator: Wrong splice' })
+  })
+})
+
+describe('what a flow is held against', () => {
+  it('is the section’s rating by name where the splice allows more than it', () => {
+    const advised = { kind: 'advised' as const, lineA: 900 }
+    expect(governingName(advised, 'section')).toBe('the section’s rating')
+    expect(governingName(advised, 'splice')).toBe('the advised figure')
+    expect(governingName({ kind: 'in-force', lineA: 500, advisedA: null, advisedIsLower: false }, 'section')).toBe('the limit in force')
   })
 })
