@@ -13,7 +13,7 @@ import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitHealth } from '@/lib/contract/contract'
-import { formatLength, formatNumber, formatPercent, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
+import { formatEdge, formatLength, formatNumber, formatPercent, formatRatio, formatVoltage, type UnitSystem } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { CircuitLimits } from './circuit-limits'
 import { CoverageFigures } from './coverage-figures'
@@ -152,7 +152,7 @@ function Worst({ worst, onSelect }: { worst: NonNullable<CircuitHealth['worst_sp
       </InPlaceLink>
       <span>
         {worst.class}
-        {worst.ratio === null ? '' : `, measured ratio ${formatRatio(worst.ratio)}`}
+        {worst.ratio === null ? '' : `, measured ratio ${formatRatio(worst.ratio)}${worst.own_edge === null ? '' : `; ${worst.class} from ${formatEdge(worst.own_edge)} on this section`}`}
       </span>
       <span className="muted">{worst.position_text}</span>
     </p>

@@ -3,6 +3,7 @@ import { ClassMark } from '@/components/map/class-mark'
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
+import { allowedA } from '@/lib/condition/governing-limit'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CurrentLimitJson, SectionSpliceLimit } from '@/lib/contract/limits'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatVoltage } from '@/lib/units/format'
@@ -23,6 +24,7 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
   return (
     <>
       {main && (isUnread(circuit, main) ? <Unread circuit={circuit} of={main} /> : <Main of={main} voltageKv={circuit.voltage_kv} onSelect={onSelectSplice} />)}
+      {main && <Planned of={main} />}
       {limitedTaps.length > 0 && (
         <ul className={css.sentences}>
           {limitedTaps.map((tap) => (
@@ -218,3 +220,28 @@ const ratingText = ({ section: { name, rating_a: ratingA } }: PartLimit): string
   ratingA === null
     ? `The rating of ${name === 'main' ? 'the main section' : 'it'} is not on record.`
     : `${name === 'main' ? 'The main section is' : 'It is'} rated ${formatCurrent(ratingA)} without its splices.`
+
+const PLANNED = [['expected_peak', 'Expected peak'], ['post_contingency', 'flow after the worst outage elsewhere']] as const
+
+/** What the planner says that it will carry, against what governs. */
+function Planned({ of }: { of: PartLimit }) {
+  const lineA = governingA(of)
+  const said = PLANNED.map(([flow, name]) => {
+    const currentA = of.section[flow]?.current_a
+    if (currentA === undefined) return { over: false, text: `${name} not known` }
+    const over = lineA !== null && currentA > allowedA(lineA)
+    return { over, text: `${name} ${formatCurrent(currentA)}${over ? `, ${formatCurrent(currentA - allowedA(lineA))} over that` : ''}` }
+  })
+  const unknown = PLANNED.some(([flow]) => of.section[flow] === null)
+  return (
+    <p>
+      {said.map(({ over, text }, i) => (
+        <Fragment key={text}>
+          {i > 0 && '; '}
+          {over ? <strong className={css.overdue}>{text}</strong> : text}
+        </Fragment>
+      ))}
+      {unknown ? '. Ask the system planner.' : '.'}
+    </p>
+  )
+}

@@ -5,7 +5,7 @@ import { ageText, dayText } from '@/components/splice/age'
 import { num } from '@/components/ui/data-table'
 import { useUnitSystem } from '@/components/ui/preferences'
 import { Quantity } from '@/components/ui/states'
-import { formatNumber, formatRatio, lengthMeasure, voltageMeasure } from '@/lib/units/format'
+import { formatEdge, formatNumber, formatRatio, lengthMeasure, voltageMeasure } from '@/lib/units/format'
 import { ClassBar, countsSentence } from './class-bar'
 import { backlogOf, currentOf, isUnknown, shareOf, type HealthRow } from './health-rows'
 import css from './health-table.module.css'
@@ -86,7 +86,7 @@ function Worst({ worst }: { worst: HealthRow['worst'] }) {
         </Link>
         {worst.ratio === null ? '' : ` ${formatRatio(worst.ratio)}`}
         <span className={css.sub}>
-          {worst.class}, {worst.position_text}
+          {worst.class}{worst.own_edge !== null && worst.ratio !== null && ` from ${formatEdge(worst.own_edge)} on this section`}, {worst.position_text}
         </span>
       </span>
     </span>

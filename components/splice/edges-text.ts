@@ -1,12 +1,5 @@
-import type { ConditionClass } from '@/lib/condition'
 import { formatCurrent, formatPercent, formatTemperatureLimit, formatWholeTemperature, type UnitSystem } from '@/lib/units/format'
 import type { StoredAssessment } from './assessment'
-
-/** The edge of a class where the section has its own, because a ratio beside it would else be read by the usual ones; null where those hold. */
-export function ownEdge(shown: ConditionClass, { basis, upToC, ...edges }: StoredAssessment['edges']): number | null {
-  const usual = basis === 'policy' && upToC !== undefined
-  return usual || shown === 'unknown' || shown === 'sound' || shown === 'watch' ? null : edges[shown]
-}
 
 /** Nearer than this a rating counts as the current that brings the conductor to its temperature: ratings are rounded figures. */
 const RATING_TOLERANCE = 0.05

@@ -1,5 +1,5 @@
 import type { Policy } from './policy'
-import type { Edges } from './types'
+import type { ConditionClass, Edges } from './types'
 
 /** The default table holds up to this maximum operating temperature of the section, °C. */
 const DEFAULT_EDGES_UP_TO_C = 75
@@ -42,4 +42,10 @@ export function edgesInForce(
     },
     makeshift: true,
   }
+}
+
+/** The edge of a class where the section has its own, because a ratio beside it would else be read by the usual ones; null where those hold. */
+export function ownEdge(shown: ConditionClass, { basis, upToC, ...edges }: { basis: string; upToC?: number; watch: number; degraded: number; urgent: number; critical: number }): number | null {
+  const usual = basis === 'policy' && upToC !== undefined
+  return usual || shown === 'unknown' || shown === 'sound' || shown === 'watch' ? null : edges[shown]
 }

@@ -5,7 +5,7 @@ import { urgentReading } from './urgent'
 import { currentLimit, sectionSpliceLimit } from './limits'
 import { mappingJson } from './intake'
 import { pageQuery } from './page'
-import { section } from './section'
+import { planned, section } from './section'
 
 /** The rest of what the API takes and answers: lists' queries, search, state, a circuit in full. */
 const id = z.int().positive()
@@ -51,6 +51,9 @@ export const circuitDetail = circuitSummary.extend({
   /** Its splices of unknown class: those where nobody ever was, those with readings that prove nothing, and those passed by a look that reported nothing of them. */
   unknown: z.object({ never_looked_at: z.int(), inconclusive: z.int(), passed_by: z.int() }),
   sections: z.array(section.extend({
+    /** What the planner last said that it will carry at most, and after the worst single outage elsewhere; null: nobody did. */
+    expected_peak: planned.nullable(),
+    post_contingency: planned.nullable(),
     lateral_offset_m: z.number().nullable(),
     declared_length_m: z.number().nullable(),
     structure_count: z.int(),

@@ -131,6 +131,8 @@ export const circuitHealth = z.object({
   splice_count: z.int(),
   worst_splice: z.object({
     id, splice: z.string(), class: conditionClass, ratio: z.number().nullable(), position_text: z.string(),
+    /** Where its class begins on its section, if that has edges of its own; null where the general ones hold. */
+    own_edge: z.number().nullable(),
   }).nullable(),
   coverage: coverageShares,
   unsettled,

@@ -1,3 +1,5 @@
+import { ownEdge } from '@/lib/condition/edges'
+import type { Edges } from '@/lib/condition/types'
 import type { Policy } from '@/lib/condition'
 import type { CircuitHealth } from '@/lib/contract/contract'
 import { limitsByCircuit, NO_LIMITS } from './limits'
@@ -20,7 +22,7 @@ export async function rollUpCircuits(scope: Scope, circuitIds: readonly number[]
   await db.run(rollUpCoverage(scope, circuitIds, policy))
 }
 
-type HealthRow = Omit<CircuitHealth, 'worst_splice' | 'limits'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text'> & PositionRow) | null }
+type HealthRow = Omit<CircuitHealth, 'worst_splice' | 'limits'> & { worst: (Omit<NonNullable<CircuitHealth['worst_splice']>, 'position_text' | 'own_edge'> & { edges: Edges | null } & PositionRow) | null }
 
 const countsWhere = (condition: Sql): Sql => sql`jsonb_build_object('degraded', count(*) FILTER (WHERE due.class = 'degraded' AND ${condition}),
   'urgent', count(*) FILTER (WHERE due.class = 'urgent' AND ${condition}), 'critical', count(*) FILTER (WHERE due.class = 'critical' AND ${condition}))`
@@ -37,7 +39,7 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
       'every_interface_span_phases', every_interface.n) AS coverage,
     late.past_response, late.read_in_late, late.overdue, ${unsettledJson} AS unsettled,
     CASE WHEN s.id IS NOT NULL THEN jsonb_build_object('id', s.id, 'splice', coalesce(s.label, 'found ' || s.id), 'class', st.class,
-      'ratio', st.ratio, 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
+      'ratio', st.ratio, 'edges', a.result::json->'edges', 'structure_back', back.label, 'structure_ahead', ahead.label, 'offset_m', s.offset_m,
       'line_distance_m', s.line_distance_m, 'phase', s.phase, 'position', s.position, 'circuit_side', s.circuit_side,
       'subconductor', s.subconductor) END AS worst
   FROM circuit_health h
@@ -67,6 +69,7 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
   LEFT JOIN (${unsettledReadings}) un ON un.circuit_id = c.id
   LEFT JOIN splice s ON s.id = h.worst_splice_id
   LEFT JOIN splice_state st ON st.splice_id = s.id
+  LEFT JOIN assessment a ON a.id = st.assessment_id
   LEFT JOIN span sp ON sp.id = s.span_id
   LEFT JOIN structure back ON back.id = sp.structure_back_id
   LEFT JOIN structure ahead ON ahead.id = sp.structure_ahead_id
@@ -76,7 +79,7 @@ const question = (scope: Scope, where: Sql, policy: Policy): Sql => sql`
 function healthJson({ worst, ...row }: HealthRow, position: (row: PositionRow) => string, limits: CircuitHealth['limits'] | undefined): CircuitHealth {
   return {
     ...row, limits: limits ?? NO_LIMITS,
-    worst_splice: worst && { id: worst.id, splice: worst.splice, class: worst.class, ratio: worst.ratio, position_text: position(worst) },
+    worst_splice: worst && { id: worst.id, splice: worst.splice, class: worst.class, ratio: worst.ratio, position_text: position(worst), own_edge: worst.edges && ownEdge(worst.class, worst.edges) },
   }
 }
 

@@ -1,5 +1,5 @@
 import { onCircuit, type Scope } from '../scope'
-import { greatestLoadOf, lastLoadOf } from './last-load'
+import { greatestLoadOf, lastLoadOf, plannedOf } from './last-load'
 import { sql, type Sql } from './sql'
 import { unsettledJson, unsettledReadings } from './unsettled'
 
@@ -44,6 +44,7 @@ export const circuitSummaries = (scope: Scope, id?: number): Sql => sql`
 export const circuitSections = (scope: Scope, id: number): Sql => sql`
   SELECT sec.id, sec.name, sec.from_name AS "from", sec.to_name AS "to", sec.conductor_code AS conductor, sec.subconductors, sec.rating_a,
     sec.rating_emergency_a, sec.max_operating_c, sec.elevation_m, sec.lateral_offset_m, sec.length_m, sec.declared_length_m, ${lastLoadOf('sec.id')} AS last_load,
+    ${plannedOf('expected-peak')} AS expected_peak, ${plannedOf('post-contingency')} AS post_contingency,
     (SELECT count(*) FROM section_structure x WHERE x.section_id = sec.id) AS structure_count,
     (SELECT count(*) FROM span x WHERE x.section_id = sec.id) AS span_count
   FROM section sec WHERE sec.circuit_id = ${id} AND ${onCircuit(scope, 'sec.circuit_id')}

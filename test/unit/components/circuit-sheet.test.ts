@@ -39,7 +39,7 @@ describe('the sheet of a circuit', () => {
         span_count: 40,
         lateral_offset_m: null,
         declared_length_m: null,
-        last_load: null,
+        last_load: null, expected_peak: { current_a: 700, taken_at: '2026-12-01T00:00:00Z' }, post_contingency: null,
       },
     ],
     unsettled: { urgent: 0, critical: 1, reading_id: 8 },
@@ -58,7 +58,7 @@ describe('the sheet of a circuit', () => {
     last_load_a: null,
     limits: { in_force: 0, ask_engineer: 0, lowest_in_force: null, lowest_ask_engineer: null },
     updated_at: '2026-03-15T08:00:00Z',
-    worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B' },
+    worst_splice: { id: 1, splice: 'T-B-07', class: 'critical' as const, ratio: 4.3, position_text: 'STR 45-46 + 404 ft, phase B', own_edge: null },
     past_response: { degraded: 0, urgent: 0, critical: 1 },
     unsettled: circuit.unsettled,
     overdue: { degraded: 0, urgent: 1, critical: 1, longest: { id: 4, splice: 'T-B-11', days: 76, entered_at: '2026-11-12T08:00:00.000Z' } },
@@ -108,6 +108,7 @@ describe('the sheet of a circuit', () => {
 
   it('leads what it may carry with the splice that limits it, rounded down, and gives the rating after it', () => {
     expect(text).toMatch(/What it may carry 616 A per phase, 147 MVA at 138 kV ?, advised, by splice .*T-B-07 ?, critical.*The main section is rated 1,800 A without its splices\./)
+    expect(text).toMatch(/Expected peak 700 ?A, 84 ?A over that ?; flow after the worst outage elsewhere not known. Ask the system planner\./)
     const [limit] = circuit.splice_limits
     const held = renderToStaticMarkup(createElement(CircuitSheet, { circuit: { ...circuit, splice_limits: limit ? [{ ...limit, held: true, figure: false, line_a: null, mva: null }] : [] }, health, ...words })).replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
     expect(held).toMatch(/Not known: limited by splice .*T-B-07 ?, critical, held ?, of which no figure is drawn\. Ask the rating engineer\./)

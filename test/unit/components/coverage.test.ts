@@ -82,7 +82,7 @@ describe('coverage by span and phase', () => {
 describe('what a circuit carries', () => {
   const section = (id: number, name: string, rating_a: number | null) => ({
     id, name, from: null, to: null, conductor: null, subconductors: 1, rating_a, rating_emergency_a: null, max_operating_c: null, elevation_m: null, lateral_offset_m: null,
-    length_m: 1, declared_length_m: null, last_load: null, structure_count: 0, span_count: 0,
+    length_m: 1, declared_length_m: null, last_load: null, expected_peak: null, post_contingency: null, structure_count: 0, span_count: 0,
   })
   const limit = (section_id: number, line_a: number) => ({ section_id, splice_id: 7, splice: 'S-7', class: 'critical' as const, held: false, figure: true, line_a, mva: null })
 
