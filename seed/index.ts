@@ -7,7 +7,7 @@ import { buildCrossings, buildNetwork, type BuiltSection } from './network'
 import { buildSplices, configuration, phaseOf, TRANSPOSITION, type TrueSplice } from './splices'
 import { FLIGHTS, flightRows } from './surveys/infrared-flight'
 import { campaignRows } from './surveys/resistance-campaign'
-import { besideSplice, conflict, doubtful, findingToProof, slips } from './surveys/stories'
+import { besideSplice, conflict, doubtful, findingToProof, slips, watchedYears } from './surveys/stories'
 
 export { UTILITY_NAME } from './landscape'
 
@@ -79,6 +79,7 @@ export async function writeDemoFiles(dir: string): Promise<DemoFile[]> {
       [`infrared-flight-${FLIGHTS[i]?.startsOn.slice(0, 4)}.csv`, 'readings', csv(f.readings)],
       [`infrared-flight-${FLIGHTS[i]?.startsOn.slice(0, 4)}-extents.csv`, 'extents', csv(f.extents)],
     ]),
+    ['watched-splices-2021-2024.csv', 'readings', csv(watchedYears(splices.filter((s) => !told.has(s.label))))],
     ['resistance-campaign-2026.csv', 'readings', csv([...campaign, ...proven.finding, ...disputed.rows, ...slips(splices), ...doubtful(splices)])],
     ['repair-proof-2026.csv', 'readings', csv(proven.proof)],
     ['loads-2026-10.csv', 'loads', csv(loadRows(sections))],

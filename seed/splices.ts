@@ -78,15 +78,17 @@ function makeSplice(section: BuiltSection, random: Random): TrueSplice {
   const first = random.chance(0.5)
   const phase = phaseOf(section, stationM, positionIndex)
   const subconductor = plan.subconductors > 1 ? String(random.whole(1, plan.subconductors)) : ''
+  const barrelLengthMm = Math.round(lengthMm * random.between(0.95, 1.05))
+  const installedYear = plan.builtIn + (random.chance(0.12) ? random.whole(3, 24) : 0)
   return {
     label: '', section, back, ahead, offsetM, stationM,
     place: moveTowards([back.lon, back.lat], [ahead.lon, ahead.lat], offsetM, plan.lateralOffsetM ?? 0),
     phase, position: POSITIONS[configuration(section)][positionIndex] as string,
     circuitSide: plan.lateralOffsetM === undefined ? '' : plan.lateralOffsetM < 0 ? 'left' : 'right',
     subconductor, kind, fittingType,
-    barrelOdMm: kind === 'repair sleeve' ? odMm * 1.1 : odMm, barrelLengthMm: Math.round(lengthMm * random.between(0.95, 1.05)),
-    installedYear: plan.builtIn + (random.chance(0.12) ? random.whole(3, 24) : 0),
-    batch: inBadBatch ? BAD_BATCH : `KF-${String(plan.builtIn % 100).padStart(2, '0')}-${String(random.whole(1, 19)).padStart(2, '0')}`,
+    barrelOdMm: kind === 'repair sleeve' ? odMm * 1.1 : odMm, barrelLengthMm,
+    installedYear,
+    batch: inBadBatch ? BAD_BATCH : `KF-${String(installedYear % 100).padStart(2, '0')}-${String(random.whole(1, 19)).padStart(2, '0')}`,
     newRatio: [random.between(0.46, 0.56), random.between(0.46, 0.56)],
     growth: first ? [ageing, ageing * uneven] : [ageing * uneven, ageing],
     unlisted: random.chance(0.02),

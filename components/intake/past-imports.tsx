@@ -12,7 +12,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { ImportProgress } from './import-progress'
 import { UndoImport } from './undo-import'
 import { useImports } from './use-imports'
-import { count, isUnderWay, kindLabel, many, stateWords } from './words'
+import { count, isOfSurvey, isUnderWay, kindLabel, many, stateWords } from './words'
 import css from './intake.module.css'
 
 /** What came in, when, by whom, what became of it, and the way back; dry runs, which left nothing, apart from it. */
@@ -110,7 +110,7 @@ function PastImport({ status, seenAtMs }: { status: ImportStatus; seenAtMs: numb
         </Link>
         <div className={css.fileKind}>
           {kindLabel(status.kind)}
-          {status.survey === null ? '' : `, ${status.survey}`}
+          {!isOfSurvey(status) || status.survey === null ? '' : `, ${status.survey}`}
         </div>
       </th>
       <td data-label="State" className={css.stateCell}>

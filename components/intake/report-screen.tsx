@@ -21,7 +21,7 @@ import { ReportIssues } from './report-issues'
 import { UndoImport } from './undo-import'
 import { UrgentOpening } from './urgent-opening'
 import { refreshAfterImport, useImport } from './use-imports'
-import { count, fileSize, isUnderWay, kindLabel, many, stateWords } from './words'
+import { count, fileSize, isOfSurvey, isUnderWay, kindLabel, many, stateWords } from './words'
 import css from './report.module.css'
 
 /** One import: on its way, then its report. The address can be reopened at any time. */
@@ -118,7 +118,7 @@ function Head({ status }: { status: ImportStatus }) {
   const local = useLocalText()
   const facts = [
     kindLabel(status.kind),
-    status.survey === null ? null : `survey ${status.survey}`,
+    !isOfSurvey(status) || status.survey === null ? null : `survey ${status.survey}`,
     fileSize(status.size_bytes),
     `by ${status.actor}`,
     formatDateTime(Date.parse(status.created_at), zone),

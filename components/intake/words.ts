@@ -123,3 +123,6 @@ export function undoneWords(undo: NonNullable<UndoneImport['undo']>): string {
   const stay = held.length === 1 ? '1 splice stays' : `${count(held.length)} splices stay`
   return `${said} ${stay} urgent or critical until new readings or an engineer say otherwise.`
 }
+
+/** Whether what the file holds was seen on a survey; of the others its name is that of the file alone. */
+export const isOfSurvey = ({ kind }: Pick<ImportStatus, 'kind'>): boolean => kind === 'readings' || kind === 'extents'

@@ -29,10 +29,10 @@ const noisy = (random: Random, uohm: number) => Math.max(0.5, uohm * random.norm
  * A micro-ohmmeter on a hot stick touches the conductor, so somebody or something is up there: a bucket truck, on 345 kV a robot
  * on the line. Energised lines are read with their own current, well above what any instrument needs; 69 kV is read dead.
  */
-export function campaignRow(splice: TrueSplice, random: Random, at: { takenMs: number; crew: string; id: string }): ReadingRow {
+export function campaignRow(splice: TrueSplice, random: Random, at: { takenMs: number; crew: string; id: string; year?: number }): ReadingRow {
   const airC = ambientC(at.takenMs, random)
   const windMS = random.between(0.8, 5.5)
-  const [a, b] = ratiosIn(splice, YEAR)
+  const [a, b] = ratiosIn(splice, at.year ?? YEAR)
   const aloft = splice.section.plan.voltageKv >= 300
   const live = splice.section.plan.voltageKv > 100
   const load = live ? random.between(0.3, 0.6) : 0

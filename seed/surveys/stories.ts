@@ -1,7 +1,7 @@
 import { clockMs, workdayMs } from '../calendar'
 import { moveTowards, shift } from '../ground'
 import { Random } from '../random'
-import type { TrueSplice } from '../splices'
+import { ratiosIn, type TrueSplice } from '../splices'
 import { campaignRow, type ReadingRow } from './resistance-campaign'
 
 const at = (local: string) => Date.parse(`${local}-06:00`)
@@ -59,6 +59,23 @@ export function besideSplice(splices: TrueSplice[]): { splice: TrueSplice; sleev
     place: moveTowards([back.lon, back.lat], [ahead.lon, ahead.lat], offsetM, 0), barrelOdMm: splice.barrelOdMm * 1.1, installedYear: 1998,
     growth: [0.003, 0.003],
   } }
+}
+
+const WATCHED_YEARS = [2021, 2022, 2023, 2024]
+
+/** A few splices that age faster than their neighbours, read again each autumn: what a trend is drawn through. */
+export function watchedYears(splices: TrueSplice[]): ReadingRow[] {
+  const random = new Random(4640)
+  const worse = (s: TrueSplice) => Math.max(...ratiosIn(s, 2026.8))
+  const watched = ['1410', '2350', '2310'].flatMap((circuit) => splices
+    .filter((s) => s.section.plan.circuit === circuit && s.kind === 'full-tension splice' && !s.unlisted && worse(s) > 0.85 && worse(s) < 1.6 && s.installedYear < 2015)
+    .sort((a, b) => Math.max(...b.growth) - Math.max(...a.growth)).slice(0, 3))
+  return WATCHED_YEARS.flatMap((year) => watched.map((splice, n) => ({
+    ...campaignRow(splice, random, {
+      takenMs: workdayMs(`${year}-09-06`, Math.floor(n / 3)) + clockMs(9, (n % 3) * 110), crew: 'Crew 5', id: `W${year % 100}-${String(n + 1).padStart(3, '0')}`, year: year + 0.7,
+    }),
+    survey: `Watched splices ${year}`, splice_id: splice.label, instrument: 'Micro-ohmmeter 5',
+  })))
 }
 
 const NOT_WRITTEN_DOWN = { circuit: '', section: '', structure_back: '', structure_ahead: '', circuit_side: '' }

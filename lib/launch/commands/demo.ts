@@ -65,7 +65,7 @@ async function start({ dir, port, fresh }: Options, stops: Stop[], progress: Pro
   progress.ready = holds
   say(readyText(server.url, dir, holds))
   const lastWords = await server.ended
-  throw new Error(`The server has ended by itself:\n${lastWords}`)
+  throw new Error(`The server has ended by itself:\n${lastWords}\nStart it again with npm run demo. What was stored is kept, and an import that was under way begins again by itself.`)
 }
 
 /** Removes the embedded database and all that was done in it, unless another process uses it or it is no demo. */
