@@ -97,7 +97,7 @@ export function RatioHistory({ readings, assessment, dueMs, timeZone }: Props) {
               x1={`${x.percent(from.atMs)}%`} y1={y(from.ratio)} x2={`${x.percent(to.atMs)}%`} y2={y(to.ratio)} className={css.line}
             />
           ))}
-          {points.map((p, i) => <Point key={i} of={p} atPercent={x.percent(p.atMs)} y={y} name={nameOf(p, points, peak, lead !== null)} />)}
+          {points.map((p, i) => <Point key={i} of={p} atPercent={x.percent(p.atMs)} y={y} name={nameOf(p, points, peak, lead !== null)} below={lead !== null && isLower(p, points)} />)}
           {pictures.map(({ takenAtMs, k }) => (
             <svg key={takenAtMs} x={`${x.percent(takenAtMs)}%`} overflow="visible">
               <path d={`M0 ${y(k) - 5}l5 5l-5 5l-5 -5Z`} className={css.picture} />
@@ -132,20 +132,27 @@ function nameOf(p: TrendPoint, points: readonly TrendPoint[], peak: TrendPoint |
   return points.findLast(({ side }) => side === p.side) === p ? `${p.side} ${formatRatio(p.ratio)}` : null
 }
 
+/** Whether the other side read more at last: its name then stands above its bar, and this one's below. */
+function isLower(p: TrendPoint, points: readonly TrendPoint[]): boolean {
+  const other = points.findLast(({ side }) => side !== p.side)
+  return other !== undefined && other.ratio > p.ratio
+}
+
 function ratioScale(points: readonly TrendPoint[], edges: readonly number[], others: readonly number[]) {
   const values = [...points.flatMap((p) => [p.ratio, ...(p.range ?? [])]), ...others]
   const [watch = 1, degraded = 1.3] = edges
-  return scaleLog().domain([Math.min(watch * 0.6, ...values) * 0.94, Math.max(degraded, ...values) * 1.08]).range([BOTTOM, TOP])
+  return scaleLog().domain([Math.min(watch * 0.85, ...values) * 0.94, Math.max(degraded, ...values) * 1.08]).range([BOTTOM, TOP])
 }
 
-function Point({ of, atPercent, y, name }: { of: TrendPoint; atPercent: number; y(k: number): number; name: string | null }) {
+function Point({ of, atPercent, y, name, below }: { of: TrendPoint; atPercent: number; y(k: number): number; name: string | null; below: boolean }) {
   const x = SIDE_PX[of.side]
   const left = atPercent > 50
+  const [low, high] = of.range ?? [of.ratio, of.ratio]
   return (
     <svg x={`${atPercent}%`} overflow="visible">
       {of.range && <line x1={x} x2={x} y1={y(of.range[0])} y2={y(of.range[1])} className={css.range} />}
       <circle cx={x} cy={y(of.ratio)} r="3.5" className={of.side === 'A' ? css.sideA : css.sideB} />
-      {name !== null && <text x={x + (left ? -7 : 7)} y={y(of.ratio) - 6} textAnchor={left ? 'end' : 'start'}>{name}</text>}
+      {name !== null && <text x={x + (left ? -7 : 7)} y={below ? y(low) + 14 : y(high) - 6} textAnchor={left ? 'end' : 'start'}>{name}</text>}
     </svg>
   )
 }

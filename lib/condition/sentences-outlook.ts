@@ -15,7 +15,9 @@ function trend(r: ReasonReader): string {
 
 function passing(r: ReasonReader): string {
   const edge = `${r.plainRatio('edge')} (${r.word('class')})`
-  if (r.number('earliestAtMs') <= r.number('lastAtMs')) return `; it may be past ${edge} already`
+  if (r.number('earliestAtMs') <= r.number('lastAtMs')) {
+    return `; it may be past ${edge} already${r.number('medianAtMs') > r.number('lastAtMs') ? `, and most likely passes it${r.aboutDate('medianAtMs', 'lastAtMs')}` : ''}`
+  }
   return `; at the earliest it passes ${edge}${r.aboutDate('earliestAtMs', 'lastAtMs')}, most likely${r.aboutDate('medianAtMs', 'lastAtMs')}`
 }
 

@@ -67,12 +67,12 @@ const WATCHED_YEARS = [2021, 2022, 2023, 2024]
 export function watchedYears(splices: TrueSplice[]): ReadingRow[] {
   const random = new Random(4640)
   const worse = (s: TrueSplice) => Math.max(...ratiosIn(s, 2026.8))
-  const watched = ['1410', '2350', '2310'].flatMap((circuit) => splices
+  const watched = ['1410', '2310'].flatMap((circuit) => splices
     .filter((s) => s.section.plan.circuit === circuit && s.kind === 'full-tension splice' && !s.unlisted && worse(s) > 0.85 && worse(s) < 1.6 && s.installedYear < 2015)
-    .sort((a, b) => Math.max(...b.growth) - Math.max(...a.growth)).slice(0, 3))
+    .sort((a, b) => Math.max(...b.growth) - Math.max(...a.growth)).slice(0, 4))
   return WATCHED_YEARS.flatMap((year) => watched.map((splice, n) => ({
     ...campaignRow(splice, random, {
-      takenMs: workdayMs(`${year}-09-06`, Math.floor(n / 3)) + clockMs(9, (n % 3) * 110), crew: 'Crew 5', id: `W${year % 100}-${String(n + 1).padStart(3, '0')}`, year: year + 0.7,
+      takenMs: workdayMs(`${year}-09-06`, Math.floor(n / 4)) + clockMs(8, 30 + (n % 4) * 110), crew: 'Crew 5', id: `W${year % 100}-${String(n + 1).padStart(3, '0')}`, year: year + 0.7,
     }),
     survey: `Watched splices ${year}`, splice_id: splice.label, instrument: 'Micro-ohmmeter 5',
   })))

@@ -168,6 +168,11 @@ describe('trends of an assessment', () => {
     expect(said).toContain('The ratio of side B')
   })
 
+  it('say both where the edge may be passed already: that it may, and when most likely', () => {
+    const said = explain(judge([year(5, 18.5), year(4, 19), year(3, 19.2), year(2, 19.9), year(0, 20.6)]), { unitSystem: 'us' }).reasons.join(' ')
+    expect(said).toMatch(/The ratio of side A grows by \d+% a year over 5 readings; it may be past 1\.00 \(watch\) already, and most likely passes it (on|in) /)
+  })
+
   it('tell a day that lies far off by its year', () => {
     const said = explain(judge([year(9, 12), year(6, 12.1), year(3, 12.2), year(0, 12.3)]), { unitSystem: 'us' }).reasons.join(' ')
     expect(said).toMatch(/most likely in 2\d\d\d\./)
