@@ -10,6 +10,7 @@ import { campaignRows } from './surveys/resistance-campaign'
 import { besideSplice, conflict, doubtful, findingToProof, slips, watchedYears } from './surveys/stories'
 
 export { UTILITY_NAME } from './landscape'
+export { TRIPS } from './trips'
 
 /** The control room was called about every urgent reading taken before this moment; later ones still wait. */
 export const CALLED_IN_BEFORE = '2026-10-21T00:00:00Z'

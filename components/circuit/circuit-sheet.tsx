@@ -18,6 +18,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { CircuitLimits } from './circuit-limits'
 import { CoverageFigures } from './coverage-figures'
 import { Crossings } from './crossings'
+import { IfItTripsOfCircuit } from './if-it-trips'
 import { MayCarry } from './may-carry'
 import { SectionsTable } from './sections-table'
 
@@ -32,10 +33,12 @@ export interface CircuitSheetProps {
   /** Wide pages set it in two columns. */
   wide?: boolean
   tools?: ReactNode
+  /** Where it is noted who loses supply, what isolates it and who is called. */
+  note?: ReactNode
 }
 
 /** The title block of one circuit: how it stands, its worst splice, how much of it was looked at, and when. */
-export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSelectSplice, wide, tools }: CircuitSheetProps) {
+export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSelectSplice, wide, tools, note }: CircuitSheetProps) {
   return (
     <article className={css.sheet} aria-labelledby="circuit-title">
       <header className={cx(css.part, css.head)}>
@@ -95,6 +98,7 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
               <CircuitLimits limits={c.limits} timeZone={timeZone} onSelect={onSelectSplice} />
             </section>
           )}
+          <IfItTripsOfCircuit circuit={c} timeZone={timeZone} note={note} />
           <section className={css.part}>
             <h2>What it crosses</h2>
             <Crossings crossings={c.crossings} system={system} />

@@ -1,4 +1,5 @@
-import type { HistoryEntry, SpliceDetail } from '@/lib/contract/contract'
+import type { SpliceDetail } from '@/lib/contract/contract'
+import type { HistoryEntry } from '@/lib/contract/history'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
 import type { StoredAssessment } from './assessment'

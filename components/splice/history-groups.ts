@@ -1,4 +1,4 @@
-import type { HistoryEntry } from '@/lib/contract/contract'
+import type { HistoryEntry } from '@/lib/contract/history'
 
 /** Paper keeps to the newest assessments that changed the class. Who was told, who decided and what was repaired stands on it whole. */
 const CHANGES_ON_PAPER = 2

@@ -1,4 +1,4 @@
-import type { HistoryEntry } from '@/lib/contract/contract'
+import type { HistoryEntry } from '@/lib/contract/history'
 import { formatAllowed, formatRatio } from '@/lib/units/format'
 import { formatTime } from '@/lib/units/time'
 import { causeText } from './decision-words'

@@ -3,6 +3,7 @@ import { conditionClass } from './condition-class'
 import { circuitSummary, classCounts, importKind, importStatus } from './contract'
 import { urgentReading } from './urgent'
 import { currentLimit, sectionSpliceLimit } from './limits'
+import { ifItTrips } from './if-it-trips'
 import { mappingJson } from './intake'
 import { pageQuery } from './page'
 import { planned, section } from './section'
@@ -65,6 +66,8 @@ export const circuitDetail = circuitSummary.extend({
   splice_limits: z.array(sectionSpliceLimit),
   crossings: z.array(z.object({ id, line_distance_m: z.number(), kind: z.string(), name: z.string().nullable() })),
   phasing: z.array(z.object({ structure_from: z.string(), structure_to: z.string(), position: z.string(), phase: z.string() })),
+  /** Who loses supply, what isolates it, who is called. */
+  if_it_trips: ifItTrips,
 })
 
 /** Body of POST /api/v1/readings: rows under the names of the template, as a file would have them. */

@@ -2,14 +2,16 @@ import { z } from 'zod'
 import { classChanges } from './class-changes'
 import { conditionClass } from './condition-class'
 import { callEntry } from './calls'
-import { contradictionCause } from './decision'
 import { coverageShares, overdue, unsettled } from './health'
+import { historyEntry } from './history'
+import { tripOfSplice } from './if-it-trips'
 import { currentLimit } from './limits'
 import { otherPhases } from './other-phases'
+import { otherPlaces } from './other-places'
 import { outlook } from './outlook'
 import { lastLoad, planned, spliceOnSection } from './section'
 import { jointTemperatures } from './temperatures'
-import { classOfNotice, noticeBasis, noticeState, urgentReading } from './urgent'
+import { noticeState, urgentReading } from './urgent'
 import { restingOnImport } from './resting'
 import { waitingRow } from './waiting-row'
 import { spliceOwner, watchState } from './watch'
@@ -275,41 +277,6 @@ export const heldFinding = z.object({
   apart_h: z.number(),
 })
 
-/** What happened to a splice. `at` is when it became known here, for a repair when it was read after. */
-export const historyEntry = z.discriminatedUnion('kind', [
-  z.object({
-    kind: z.literal('assessment'), at: instant, class: conditionClass, measured_class: conditionClass, held: z.boolean(), confidence,
-    /** What was measured. */
-    ratio: z.number().nullable(),
-    /** Of the splice as a whole by infrared, where there was none by resistance. */
-    infrared_ratio: z.number().nullable(), cause: z.string(), file_name: z.string().nullable(), engine_version: z.string(), policy_version: z.int(),
-  }),
-  z.object({
-    kind: z.literal('notice'), at: instant, class: classOfNotice, ratio: z.number().nullable(), basis: noticeBasis, reading_key: z.string(), survey: z.string(),
-    withdrawn: z.boolean(),
-  }),
-  z.object({
-    kind: z.literal('told'), at: instant, class: classOfNotice, by: z.string(), reading_key: z.string(), survey: z.string(), withdrawn: z.boolean(),
-    told_to: z.string().nullable(), told_at: instant.nullable(),
-  }),
-  z.object({
-    kind: z.literal('decision'), at: instant, engineer: z.string(), reason: z.string(), from: conditionClass, to: conditionClass, by: z.string(),
-    /** What explained the contradiction; null of decisions from before it was asked for. */
-    cause: contradictionCause.nullable(), cause_text: z.string().nullable(),
-  }),
-  z.object({ kind: z.literal('repair'), at: instant, survey: z.string(), readings: z.int() }),
-  z.object({
-    kind: z.literal('limit'), at: instant,
-    /** A limit that nobody had accepted was withdrawn; one in force was lifted. */
-    step: z.enum(['proposed', 'agreed', 'accepted', 'lifted', 'withdrawn']),
-    /** Per phase. */
-    line_a: z.number(), by: z.string(),
-    /** Of a proposal its reason, of a lifted or withdrawn one why; null otherwise. */
-    why: z.string().nullable(),
-  }),
-  z.object({ kind: z.literal('undo'), at: instant, file_name: z.string(), readings: z.int(), by: z.string().nullable() }),
-])
-
 export const spliceDetail = spliceSummary.extend({
   line_name: z.string().nullable(),
   fitting_type: z.string().nullable(),
@@ -318,6 +285,8 @@ export const spliceDetail = spliceSummary.extend({
   installed_on: day.nullable(),
   batch: z.string().nullable(),
   removed_on: day.nullable(),
+  /** Length of its span. */
+  span_m: z.number(),
   conductor: z.string().nullable(),
   subconductors: z.int(),
   rating_a: z.number().nullable(),
@@ -359,6 +328,10 @@ export const spliceDetail = spliceSummary.extend({
   calls: z.array(callEntry),
   /** Who has taken it. */
   owner: spliceOwner,
+  /** What operations asks of its circuit when that trips. */
+  if_it_trips: tripOfSplice,
+  /** Where else its readings may have been taken, of those that left a doubt. */
+  other_places: z.array(otherPlaces),
   history: z.array(historyEntry),
   readings: z.array(reading),
 })
@@ -384,7 +357,6 @@ export type ImportStatus = z.infer<typeof importStatus>
 export type LastLoad = z.infer<typeof lastLoad>
 export type CircuitSummary = z.infer<typeof circuitSummary>
 export type CircuitHealth = z.infer<typeof circuitHealth>
-export type HistoryEntry = z.infer<typeof historyEntry>
 export type HeldFinding = z.infer<typeof heldFinding>
 export type SpliceSummary = z.infer<typeof spliceSummary>
 export type SpliceDetail = z.infer<typeof spliceDetail>

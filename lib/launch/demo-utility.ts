@@ -2,7 +2,9 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { acknowledgeUrgent } from '@/lib/cases/acknowledge-urgent'
 import { importFromStream } from '@/lib/cases/import-from-stream'
+import { noteIfItTrips } from '@/lib/cases/note-if-it-trips'
 import { allScope } from '@/lib/store/all-scope'
+import { circuitsCalled } from '@/lib/store/circuits'
 import { closeDatabase } from '@/lib/store/database'
 import { policySchema } from '@/lib/condition'
 import { currentPolicyJson, insertPolicy } from '@/lib/store/policies'
@@ -11,7 +13,7 @@ import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
 import { listUrgent } from '@/lib/store/urgent'
 import { formatNumber } from '@/lib/units/format'
-import { CALLED_IN_BEFORE, UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
+import { CALLED_IN_BEFORE, TRIPS, UTILITY_NAME, writeDemoFiles, type DemoFile } from '@/seed'
 import { step } from './steps.mjs'
 
 const SETTINGS = { unit_system: 'us' as const, time_zone: 'America/Denver', utility_name: UTILITY_NAME, information_mark: 'Internal: grid information, not for release' }
@@ -37,6 +39,7 @@ export async function loadDemoUtility(dir: string): Promise<Holds> {
     const files = await step('Drawing the demo utility', () => writeDemoFiles(dir))
     for (const file of files) await importFile(file)
     await callIn()
+    await noteTrips()
     await database().run(sql`INSERT INTO setting (key, value) VALUES (${LOADED}, 'true'::jsonb)`)
     return 'demo'
   } finally {
@@ -83,5 +86,14 @@ async function importFile({ path: file, kind }: DemoFile): Promise<void> {
 async function callIn(): Promise<void> {
   for (const notice of await listUrgent(allScope())) {
     if (notice.taken_at && notice.taken_at < CALLED_IN_BEFORE) await acknowledgeUrgent(allScope(), { noticeId: notice.notice_id }, 'control room')
+  }
+}
+
+/** What the control room knows of each circuit for when it trips. */
+async function noteTrips(): Promise<void> {
+  for (const { circuit, ...said } of TRIPS) {
+    const [found] = await circuitsCalled(allScope(), [circuit])
+    const noted = found && await noteIfItTrips(allScope(), found.id, said, ACTOR)
+    if (!noted?.ok) throw new Error(`The demo has no circuit ${circuit} to note anything of.`)
   }
 }

@@ -1,6 +1,7 @@
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitSummary } from '@/lib/contract/contract'
 import { BadCursor, fromCursor, pageOf } from './cursor'
+import { ifItTripsOf } from './if-it-trips'
 import { openLimits } from './limits'
 import { onCircuit, type Scope } from './scope'
 import { lowestSpliceLimits } from './section-limits'
@@ -37,13 +38,19 @@ export async function circuitsCalled(scope: Scope, texts: readonly string[], db:
 export async function getCircuit(scope: Scope, id: number, db: Db = database()): Promise<CircuitJson | undefined> {
   const summary = await db.row<CircuitSummary>(circuitSummaries(scope, id))
   if (!summary) return undefined
-  const [sections, limits, spliceLimits, crossings, phasing, unknown] = await Promise.all([
+  const [sections, limits, spliceLimits, crossings, phasing, unknown, ifItTrips] = await Promise.all([
     db.rows<CircuitJson['sections'][number]>(circuitSections(scope, id)),
     openLimits(scope, id, Date.now(), db),
     lowestSpliceLimits(scope, id, db),
     db.rows<CircuitJson['crossings'][number]>(circuitCrossings(scope, id)),
     db.rows<CircuitJson['phasing'][number]>(circuitPhasing(scope, id)),
     db.row<CircuitJson['unknown']>(unknownSplices(scope, id)),
+    ifItTripsOf(scope, id, db),
   ])
-  return { ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0, passed_by: 0 }, sections, limits, splice_limits: spliceLimits, crossings, phasing }
+  // It went between the questions.
+  if (!ifItTrips) return undefined
+  return {
+    ...summary, unknown: unknown ?? { never_looked_at: 0, inconclusive: 0, passed_by: 0 }, sections, limits, splice_limits: spliceLimits, crossings, phasing,
+    if_it_trips: ifItTrips,
+  }
 }

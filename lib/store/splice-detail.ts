@@ -3,10 +3,12 @@ import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
 import { callsOfSplice } from './calls'
 import { temperaturesOf } from './joint-temperatures'
+import { tripOfSpliceOf } from './if-it-trips'
 import { limitsOfSplice } from './limits'
 import { heldLimit } from './held-limit'
 import { outlookOf } from './outlook'
 import { otherPhasesOf } from './other-phases'
+import { otherPlacesOf } from './other-places'
 import { currentPolicy } from './policies'
 import { positionTextOf } from './position'
 import { readingsOfSplice } from './readings'
@@ -19,7 +21,7 @@ import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 import { ownerOf } from './watch'
 
-type DetailRow = SpliceSummary & Pick<SpliceDetail, 'line_name' | 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on'
+type DetailRow = SpliceSummary & Pick<SpliceDetail, 'line_name' | 'fitting_type' | 'barrel_od_mm' | 'barrel_length_mm' | 'installed_on' | 'batch' | 'removed_on' | 'span_m'
   | 'conductor' | 'subconductors' | 'rating_a' | 'max_operating_c' | 'elevation_m' | 'last_load' | 'expected_peak' | 'post_contingency'
   | 'assessed_at' | 'raised_at' | 'first_found_at' | 'read_in_at'> & HeldRow & { assessment: Assessment | null }
 
@@ -28,18 +30,21 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
   const found = await db.row<DetailRow>(spliceDetailQuestion(sql`s.id = ${id} AND ${onCircuit(scope, 's.circuit_id')}`))
   if (!found) return undefined
   const { found_ratio: foundRatio, found_reading_id: _, ...row } = found
-  const [hold, otherPhases, history, limits, calls, owner, readings, settings, position, policy] = await Promise.all([
+  const [hold, otherPhases, history, limits, calls, owner, trip, otherPlaces, readings, settings, position, policy] = await Promise.all([
     heldFinding(scope, found, db),
     otherPhasesOf(scope, id, db),
     historyOf(scope, id, db),
     limitsOfSplice(scope, id, Date.now(), db),
     callsOfSplice(scope, id, db),
     ownerOf(scope, id, db),
+    tripOfSpliceOf(scope, id, db),
+    otherPlacesOf(scope, id, db),
     readingsOfSplice(scope, id, db),
     getSettings(scope, db),
     positionTextOf(scope, db),
     currentPolicy(scope, db),
   ])
+  if (!trip) return undefined // it went between the questions
   const nowMs = Date.now()
   const shown = { held: row.held, foundRatio: foundRatio ?? undefined, foundAtMs: row.found_at === null ? undefined : Date.parse(row.found_at) }
   const carried = row.assessment && carriedK({ ...row.assessment, limitK: row.assessment.limit?.k }, shown, nowMs, policy)
@@ -63,6 +68,8 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     limits,
     calls,
     owner,
+    if_it_trips: trip,
+    other_places: otherPlaces,
     history,
     readings,
   }

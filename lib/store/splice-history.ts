@@ -1,4 +1,4 @@
-import type { HistoryEntry } from '@/lib/contract/contract'
+import type { HistoryEntry } from '@/lib/contract/history'
 import type { Scope } from './scope'
 import { onCircuit } from './scope'
 import { assessmentsOf, decisionsOn, limitStepsOf, noticesOf, repairsOf, undoneOn } from './sql/splice-history'

@@ -7,6 +7,7 @@ import { callsQuery, recordCallBody, strikeCallBody } from '@/lib/contract/calls
 import { changesQuery } from '@/lib/contract/changes'
 import { clearBody } from '@/lib/contract/decision'
 import { spliceExportQuery, spliceListQuery, tileQuery } from '@/lib/contract/filter'
+import { ifItTripsBody } from '@/lib/contract/if-it-trips'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { pageQuery } from '@/lib/contract/page'
@@ -76,6 +77,7 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}', 'A circuit with its sections, crossings and phasing', 'CircuitDetail'),
   address('get', '/api/v1/circuits/{id}/health', 'Counts per class, worst splice, coverage', 'CircuitHealth'),
   address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
+  address('put', '/api/v1/circuits/{id}/if-it-trips', 'Who loses supply when it trips, what isolates it and who is called, all of it by name; null: not known', 'IfItTrips', { body: ifItTripsBody }),
   address('get', '/api/v1/circuits/{id}/joints', 'Sections and splices of a circuit as a question of load takes them', 'CircuitJoints'),
   address('get', '/api/v1/circuits/{id}/strip', 'A circuit straightened: structures, surveyed stretches, splices and crossings in line order', 'CircuitStrip'),
   address('get', '/api/v1/coverage', 'Spans by the year in which their phases were last looked at, and those that nobody ever looked at', 'CoverageSummary', { query: surveyFilterQuery }),

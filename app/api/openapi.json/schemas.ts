@@ -9,6 +9,7 @@ import {
 } from '@/lib/contract/contract'
 import { spanCoverage } from '@/lib/contract/coverage'
 import { problem } from '@/lib/contract/problem'
+import { ifItTrips } from '@/lib/contract/if-it-trips'
 import { importPage, importPreview, kindDescription, reviewPage, templateList } from '@/lib/contract/intake'
 import { currentLimit, limitList } from '@/lib/contract/limits'
 import { circuitJoints, sectionList } from '@/lib/contract/loading'
@@ -26,7 +27,7 @@ export const ANSWERS = {
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
   CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CoverageSummary: coverageSummary, NeverPage: neverPage, SpanSurveys: spanSurveys,
   CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
-  BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, SpliceOwner: spliceOwner, SurveyList: surveyList, SavedView: savedView, SavedViewList: savedViewList,
+  BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, SpliceOwner: spliceOwner, IfItTrips: ifItTrips, SurveyList: surveyList, SavedView: savedView, SavedViewList: savedViewList,
   CallEntry: callEntry, CallList: callList, CallPage: callPage, LookAgain: lookAgain, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,
   PolicySaved: policySaved, PolicyHistory: policyHistory, PolicyPreview: policyPreview, JobStatus: jobStatus, Settings: settings,
   SearchResult: searchResult, State: stateJson, Changes: changes, KindDescription: kindDescription, TemplateList: templateList,

@@ -8,6 +8,7 @@ import { pressingOf } from '@/components/health/health-rows'
 import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import { CircuitSplices } from '@/components/circuit/circuit-splices'
 import { CoverageStrip } from '@/components/circuit/coverage-strip'
+import { NoteIfItTrips } from '@/components/circuit/note-if-it-trips'
 import { viewOfBox } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
 import { PrintFoot, PrintHead } from '@/components/ui/print'
@@ -52,7 +53,14 @@ export default async function CircuitPage({ params }: Props) {
   return (
     <div className={css.page}>
       <PrintHead mark={settings.information_mark} />
-      <CircuitSheet circuit={circuit} health={health ?? null} {...words} wide tools={<SheetTools onMap={onMap} />} />
+      <CircuitSheet
+        circuit={circuit}
+        health={health ?? null}
+        {...words}
+        wide
+        tools={<SheetTools onMap={onMap} />}
+        note={<NoteIfItTrips circuitId={id} circuit={circuit.name} trip={circuit.if_it_trips} />}
+      />
       <section className={css.part}>
         <h2>Looked at, span by span</h2>
         <CoverageStrip spans={spans} letters={words.letters} nowMs={words.nowMs} />

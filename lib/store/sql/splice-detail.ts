@@ -8,7 +8,7 @@ import { sql, type Sql } from './sql'
 export const spliceDetailQuestion = (where: Sql): Sql => sql`
   SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.circuit_id, c.name AS circuit, c.line_name, sec.name AS section, c.voltage_kv,
     s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
-    back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
+    back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat, sp.end_m - sp.start_m AS span_m,
     coalesce(st.class, a.class, 'unknown') AS class, coalesce(st.measured_class, a.class, 'unknown') AS measured_class, coalesce(st.held, FALSE) AS held,
     coalesce(st.confidence, a.confidence, 'low') AS confidence, CASE WHEN st.splice_id IS NULL THEN a.ratio ELSE st.ratio END AS ratio,
     coalesce(st.measured_ratio, a.ratio) AS measured_ratio, ${iso('st.found_at')} AS found_at, coalesce(st.flags, '{}') AS flags,

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { CircuitSheet } from '@/components/circuit/circuit-sheet'
 import { CoverageStrip } from '@/components/circuit/coverage-strip'
 import type { CurrentLimitJson } from '@/lib/contract/limits'
+import { NOTHING_NOTED } from '@/test/fixtures/components/samples'
 
 const NOW = Date.parse('2026-11-24T12:00:00Z')
 const words = { system: 'us', timeZone: 'America/Denver', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: NOW } as const
@@ -48,6 +49,7 @@ describe('the sheet of a circuit', () => {
     splice_limits: [{ section_id: 1, splice_id: 1, splice: 'T-B-07', class: 'critical' as const, held: false, figure: true, line_a: 616.9, mva: 147.4 }],
     crossings: [{ id: 1, line_distance_m: 10, kind: 'road', name: null }],
     phasing: [],
+    if_it_trips: NOTHING_NOTED,
   }
   const health = {
     circuit_id: 3,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { durationText } from '@/components/splice/age'
 import { dueOf, lastTold } from '@/components/splice/due'
-import type { HistoryEntry } from '@/lib/contract/contract'
+import type { HistoryEntry } from '@/lib/contract/history'
 
 const HOUR_MS = 3_600_000
 const RAISED_MS = Date.parse('2026-03-15T08:00:00.000Z')

@@ -4,7 +4,7 @@ import { historyWords } from '@/components/splice/history-words'
 import { hotWords, nothingProvedWords } from '@/components/splice/picture-words'
 import { cssString, footMark, pageMarks } from '@/components/ui/page-marks'
 import { lapsesAt } from '@/components/ui/print'
-import type { HistoryEntry } from '@/lib/contract/contract'
+import type { HistoryEntry } from '@/lib/contract/history'
 
 const notice = (reading_key: string, over: object = {}): HistoryEntry => ({
   kind: 'notice', at: '2026-11-29T06:28:11.000Z', class: 'critical', ratio: 4.9, basis: 'reading', reading_key, survey: 'Campaign', withdrawn: false, ...over,
