@@ -26,7 +26,7 @@ export function SpliceCalls({ detail, system, timeZone, act }: Props) {
   // On paper the last that stands; what the control room was told stands in Next there, and the screen has all of it.
   const onPaper = calls.find(({ kind, struck_at }) => kind !== 'told' && struck_at === null)
   const item = (entry: SpliceDetail['calls'][number]) => (
-    <li key={entry.key} className={cx(entry.struck_at !== null && css.struck, entry !== onPaper && 'no-print')}>
+    <li key={entry.key} className={cx(entry.struck_at !== null && css.struck, entry !== onPaper && 'no-print', entry.kind === 'told' && sheet.saidBeside)}>
       <span>
         <time dateTime={entry.at}>{formatDateTime(Date.parse(entry.at), timeZone)}</time>: {whoText(entry)}
         {entry.decided.length > 0 && <>. {spell(decidedText(entry), system)}</>}

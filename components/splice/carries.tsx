@@ -1,37 +1,42 @@
 import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import { overA, type GoverningLimit } from '@/lib/condition/governing-limit'
+import type { GoverningLimit } from '@/lib/condition/governing-limit'
 import { mvaOf } from '@/lib/condition/current-limit'
-import { OwnTemperature } from './own-temperature'
-import type { LastLoad, SpliceDetail } from '@/lib/contract/contract'
+import type { SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit } from '@/lib/contract/outlook'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatTimesIn, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
-import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import { spell } from '@/lib/units/spelling'
-import { formatDate, formatDateTime } from '@/lib/units/time'
-import { durationText } from './age'
-import { governingName, governingOf, lapsedWhy, openLimitOf, PRESENT_MS, type Carrying } from './governing'
+import { formatDate } from '@/lib/units/time'
+import { governingOf, lapsedWhy, openLimitOf, type Carrying } from './governing'
 
-type Shown = Carrying & Pick<SpliceDetail, 'temperatures' | 'voltage_kv' | 'subconductors'>
+type Shown = Carrying & Pick<SpliceDetail, 'voltage_kv' | 'subconductors' | 'rating_a' | 'last_reading_at'>
 
-interface Props { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }
+interface Props { detail: Shown; system: UnitSystem; timeZone: string }
 
 /** One figure for operations: the limit in force, else what the splice may carry at rating weather as advised, or what is not known and whom to ask. */
-export function Carries({ detail, system, timeZone, nowMs }: Props) {
-  const { outlook, temperatures } = detail
+export function Carries({ detail, system, timeZone }: Props) {
+  const { outlook } = detail
   const governing = governingOf(detail)
   const limit = outlook?.limit ?? null
   const noLimit = outlook?.no_limit ?? null
-  if (governing === null && noLimit === null) return null
+  const until = untilText(detail, governing, timeZone)
+  if (governing === null && noLimit === null) {
+    return (
+      <section className={css.part}>
+        <h2>What it may carry</h2>
+        <p className={css.note}>
+          Nothing that was read limits it below its section{detail.rating_a === null ? ', whose rating is not known: ask engineering.' : `, rated ${formatCurrent(detail.rating_a)} per phase.`}
+        </p>
+      </section>
+    )
+  }
   return (
     <section className={css.part}>
       <h2>What it may carry</h2>
-      {governing ? <Headline governing={governing} detail={detail} timeZone={timeZone} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
-      {limit && governing?.kind === 'advised' && <p className={css.note}>{basisText(limit, detail.subconductors, system)}</p>}
-      <Planned detail={detail} governing={governing} />
-      <p>{loadText(detail.last_load, governing, limit, timeZone, nowMs)}</p>
-      {temperatures && temperatures.no_at_rating !== NO_TEMPERATURE_WHILE_HELD && <OwnTemperature of={temperatures} load={detail.last_load} limitC={limit?.splice_c ?? null} system={system} timeZone={timeZone} />}
+      {governing ? <Headline governing={governing} detail={detail} until={until} timeZone={timeZone} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
+      {governing?.kind === 'in-force' && until !== '' && <p>{until}</p>}
+      {limit && governing?.kind === 'advised' && <p className={css.small}>{basisText(limit, detail.subconductors, system)}</p>}
       {governing && governing.kind !== 'advised' && (
         <p className={css.small}>{limit ? `The advised figure: ${basisText(limit, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
       )}
@@ -40,7 +45,7 @@ export function Carries({ detail, system, timeZone, nowMs }: Props) {
   )
 }
 
-function Headline({ governing, detail, timeZone }: { governing: GoverningLimit; detail: Shown; timeZone: string }) {
+function Headline({ governing, detail, until, timeZone }: { governing: GoverningLimit; detail: Shown; until: string; timeZone: string }) {
   const open = openLimitOf(detail)
   if (governing.kind === 'ask-engineer') {
     return (
@@ -79,56 +84,23 @@ function Headline({ governing, detail, timeZone }: { governing: GoverningLimit; 
       {governing.kind === 'advised' && (
         <p className={css.note}>
           Advised; no limit is in force.
-          {open && ` ${formatAllowed(open.line_a)} is ${open.standing} and binds nobody until ${open.agreed_at === null ? 'the rating engineer agrees and an operator accepts it' : 'an operator accepts it'}.`}
+          {open && ` ${formatAllowed(open.line_a)} is ${open.standing} and binds nobody until ${open.agreed_at === null ? 'the rating engineer agrees and an operator accepts it' : 'an operator accepts it'}.`} {until}
         </p>
       )}
     </>
   )
 }
 
-/** What flows against what governs, with its age: an old margin is not one to run on. */
-function loadText(load: LastLoad | null, governing: GoverningLimit | null, limit: CarryingLimit | null, timeZone: string, nowMs: number): string {
-  if (load === null) return 'Present flow not known: ask the control room. Without it the splice’s temperature cannot be computed.'
-  const atMs = Date.parse(load.taken_at)
-  const old = nowMs - atMs >= PRESENT_MS
-  const estimated = load.quality === 'estimated' ? ', estimated' : ''
-  const at = `Last known flow ${formatCurrent(load.current_a)}${estimated}, ${formatDateTime(atMs, timeZone)}${old ? `, ${durationText(nowMs - atMs)} ago` : ''}`
-  const ask = old ? ' Ask the control room for the present flow.' : ''
-  const margin = governing === null ? '' : marginText(governing, load.current_a, limit)
-  return `${at}${margin === '' ? '' : `: ${margin}${old ? ' then' : ''}`}.${ask}`
-}
-
-/** '46 A over the limit in force'; a lapsed limit leaves no margin to speak of. */
-function marginText(governing: GoverningLimit, currentA: number, limit: CarryingLimit | null): string {
-  const name = governingName(governing, limit?.section_from === 'rating' ? limit.limited_by : 'splice')
-  const over = overA(governing, currentA)
-  if (over > 0) return `${formatCurrent(over)} over ${name}`
-  return governing.kind === 'ask-engineer' ? '' : `${formatCurrent(-over)} under ${name}`
-}
-
-const PLANNED = [['expected_peak', 'Expected peak'], ['post_contingency', 'Flow after the worst outage elsewhere']] as const
-
-/** What the planner said against what governs, and what nobody has said. */
-function Planned({ detail, governing }: { detail: Shown; governing: GoverningLimit | null }) {
-  const missing = PLANNED.filter(([flow]) => detail[flow] === null).map(([, name]) => name)
-  return (
-    <>
-      <ul className={css.sentences}>
-        {PLANNED.flatMap(([flow, name]) => {
-          const currentA = detail[flow]?.current_a
-          if (currentA === undefined) return []
-          const margin = governing === null ? '' : marginText(governing, currentA, detail.outlook?.limit ?? null)
-          return [
-            <li key={flow}>
-              {name} {formatCurrent(currentA)}{margin === '' ? '' : ': '}
-              {governing !== null && overA(governing, currentA) > 0 ? <strong className={css.overdue}>{margin}</strong> : margin}.
-            </li>,
-          ]
-        })}
-      </ul>
-      {missing.length > 0 && <p className={css.note}>{missing.map((name, i) => (i === 0 ? name : `${name.charAt(0).toLowerCase()}${name.slice(1)}`)).join(' and ')} not known: ask the system planner.</p>}
-    </>
-  )
+/** Until when it may carry that: a limit in force to its review or the next load above it, an advised figure no longer than what it was read from holds. */
+function untilText({ outlook, limits, last_reading_at: readAt }: Shown, governing: GoverningLimit | null, timeZone: string): string {
+  const day = (at: string) => formatDate(Date.parse(at), timeZone)
+  if (governing?.kind === 'in-force') {
+    const open = openLimitOf({ limits })
+    return open ? `Until ${day(open.review_by)}, or the next load above it: then ask the rating engineer.` : ''
+  }
+  if (governing?.kind !== 'advised') return ''
+  const due = outlook?.next_reading_due_at
+  return `Until when: nobody has agreed. ${readAt === null ? '' : `Read ${day(readAt)}${due ? `, to be read again by ${day(due)}` : ''}.`}`
 }
 
 function basisText(limit: CarryingLimit, subconductors: number, system: UnitSystem): string {

@@ -26,7 +26,7 @@ type Place = 'why' | 'open' | 'trend' | 'limit'
 
 /** Reasons that stand in a part of the sheet of their own; 'limit' is drawn from its figures. */
 const PLACES: Record<string, Place> = {
-  'limit': 'limit', 'limit-of-section': 'limit', 'trend': 'trend', 'trend-none': 'trend', 'trend-contradicted': 'trend', 'trend-too-short': 'trend',
+  'limit': 'limit', 'limit-of-section': 'limit', 'contingency-over-limit': 'limit', 'trend': 'trend', 'trend-none': 'trend', 'trend-contradicted': 'trend', 'trend-too-short': 'trend',
   'infrared-conflict': 'open', 'infrared-under-one-side': 'open', 'infrared-flights-conflict': 'open', 'settle-infrared-conflict': 'open',
   'infrared-sees-mean': 'open', 'one-side-missing': 'open', 'leg-missing': 'open', 'incomplete': 'open', 'interface-not-proved': 'open',
 }
@@ -54,7 +54,9 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
   words.reasons.forEach((sentence, i) => {
     const { code, values } = assessment.reasons[i] ?? { code: '', values: {} }
     // Beside a limit in force no flow is held against the advised figure, unless the class itself comes of it.
-    if (!advised && (code === 'contingency-over-limit' || code === 'peak-over-limit' && values.raises !== true)) return
+    if (!advised && code === 'peak-over-limit' && values.raises !== true) return
+    // The last one, of strength, stands where it is asked whether the splice will drop.
+    if (assessment.reasons[i] === undefined && detail.removed_on === null) return
     placed[PLACES[code] ?? 'why'].push(sentence)
     if (code === 'infrared-hot' || code === 'infrared-inconclusive') ofPictures.add(sentence)
   })

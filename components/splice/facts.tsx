@@ -10,7 +10,6 @@ import {
   lengthMeasure,
   lineDistanceMeasure,
   temperatureLimitMeasure,
-  voltageMeasure,
   type UnitSystem,
 } from '@/lib/units/format'
 
@@ -18,19 +17,19 @@ const ASK = 'not known: ask engineering'
 
 /** What is known of the fitting and the line it sits on; what is not known says so where it would matter. */
 export function Facts({ detail: d, system }: { detail: SpliceDetail; system: UnitSystem }) {
-  const rows: { name: string; value: ReactNode; long?: boolean }[] = [
+  const rows: { name: string; value: ReactNode; long?: 'on-paper' | 'always' }[] = [
     { name: 'Line distance', value: <Quantity {...lineDistanceMeasure(d.line_distance_m, system)} /> },
-    { name: 'Voltage', value: d.voltage_kv === null ? 'not known' : <Quantity {...voltageMeasure(d.voltage_kv)} /> },
+    ...(d.voltage_kv === null ? [{ name: 'Voltage', value: ASK }] : []), // known, it stands in the head
     { name: 'Conductor', value: conductorText(d) },
     ...(d.installed_on ? [{ name: 'Installed', value: dayText(d.installed_on) }] : []),
+    ...(d.batch ? [{ name: 'Batch', value: d.batch }] : []),
     {
-      name: 'Section rating', long: true,
+      name: 'Section rating', long: 'on-paper',
       value: d.rating_a === null ? ASK : <Rating ratingA={d.rating_a} maxOperatingC={d.max_operating_c} system={system} />,
     },
-    { name: 'Fitting', long: true, value: [d.kind, d.fitting_type].filter(Boolean).join(', ') },
   ]
-  if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) rows.push({ name: 'Barrel', long: true, value: <Barrel detail={d} system={system} /> })
-  if (d.batch) rows.push({ name: 'Batch', value: d.batch })
+  if (d.barrel_od_mm !== null || d.barrel_length_mm !== null) rows.push({ name: 'Barrel', long: 'on-paper', value: <Barrel detail={d} system={system} /> })
+  rows.push({ name: 'Fitting', long: 'always', value: [d.kind, d.fitting_type].filter(Boolean).join(', ') })
   if (d.found_by_survey) rows.push({ name: 'On record', value: "found by survey, not in the utility's own list" })
   return (
     <dl className={cx(css.facts, css.pairs)}>

@@ -1,3 +1,5 @@
+import { cx } from '@/components/ui/class-names'
+import { Newest } from '@/components/ui/newest'
 import css from '@/components/ui/sheet.module.css'
 import { explainInfrared } from '@/lib/condition'
 import type { OtherPhasesJson } from '@/lib/contract/other-phases'
@@ -20,21 +22,23 @@ export function InfraredNotes({ notes, phases, system, timeZone, letters }: {
   }))
   const caution = explained.find((e) => e.caution !== '')?.caution
   return (
-    <section className={css.part}>
+    <section className={cx(css.part, css.dense)}>
       <h2>Infrared, a secondary note</h2>
-      <ul className={`${css.sentences} ${css.brief}`}>
-        {explained.map((e) => (
-          <li key={e.key}>
-            {e.text} {e.inconclusive} <span className="no-print">{e.emissivity} {e.atRating}</span> {e.beside && otherPhasesText(e.beside, system, letters)} <span className="no-print">{e.underTable}</span>
-            {e.criteria.map((c, i) => (
-              <span key={c.text} className={`${css.under} ${css.running}`}>
-                {c.text.replace(/\.?$/, '.')} {c.source !== e.criteria[i + 1]?.source && <cite>{c.source}</cite>}{' '}
-              </span>
-            ))}
-          </li>
-        ))}
-      </ul>
-      {caution && <p className={css.small}>{caution}</p>}
+      <Newest more={explained.length === 1 ? 'Camera settings, criteria' : `Camera settings, criteria and ${explained.length - 1} earlier`}>
+        <ul className={`${css.sentences} ${css.brief}`}>
+          {explained.map((e, n) => (
+            <li key={e.key} data-earlier={n > 0 || undefined}>
+              {e.text} {e.inconclusive} <span className="no-print" data-earlier>{e.emissivity} {e.atRating}</span> {e.beside && otherPhasesText(e.beside, system, letters)} <span className="no-print" data-earlier>{e.underTable}</span>
+              {e.criteria.map((c, i) => (
+                <span key={c.text} className={`${css.under} no-print`} data-earlier>
+                  {c.text.replace(/\.?$/, '.')} {c.source !== e.criteria[i + 1]?.source && <cite>{c.source}</cite>}{' '}
+                </span>
+              ))}
+            </li>
+          ))}
+        </ul>
+        {caution && <p className={`${css.small} no-print`} data-earlier>{caution}</p>}
+      </Newest>
     </section>
   )
 }

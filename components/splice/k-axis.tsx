@@ -74,10 +74,13 @@ export function KAxis({ assessment, place, fusion, system, timeZone, hold }: Pro
       ))}
       {infrared && <InfraredRow of={infrared} governs={!hold && byPicture} scale={scale} timeZone={timeZone} />}
       <figcaption className={css.foot}>
-        {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
-        {infrared?.word === 'now' && 'Open dot, broken bar: the picture as it counts today, nine times in ten within the bar. '}
-        {infrared && 'Infrared sees the mean of the whole splice, not its worse side. '}
-        Triangle: as measured, ± its standard error. Dot: what is believed, nine times in ten within the bar. {edgesText(assessment, place, system)}
+        <details>
+          <summary>How to read it, and the edges</summary>
+          {hold && hold.ratio !== null && 'Ring: the finding that holds the class, as measured. '}
+          {infrared?.word === 'now' && 'Open dot, broken bar: the picture as it counts today, nine times in ten within the bar. '}
+          {infrared && 'Infrared sees the mean of the whole splice, not its worse side. '}
+          Triangle: as measured, ± its standard error. Dot: what is believed, nine times in ten within the bar. <span className="no-print">{edgesText(assessment, place, system)}</span>
+        </details>
       </figcaption>
     </figure>
   )

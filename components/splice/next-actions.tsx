@@ -1,8 +1,6 @@
-import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import { formatAllowed, type UnitSystem } from '@/lib/units/format'
-import { spell } from '@/lib/units/spelling'
+import { formatAllowed } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { durationText } from './age'
 import type { StoredAssessment } from './assessment'
@@ -14,22 +12,22 @@ export interface NextActionsProps {
   assessment: StoredAssessment | null
   sentences: string[]
   caution: string
-  system: UnitSystem
   timeZone: string
   nowMs: number
 }
 
 /** What to do and by when; the caution stands here, where it is decided, and nowhere else. */
-export function NextActions({ detail, assessment, sentences, caution, system, timeZone, nowMs }: NextActionsProps) {
+export function NextActions({ detail, assessment, sentences, caution, timeZone, nowMs }: NextActionsProps) {
   const acute = detail.class === 'urgent' || detail.class === 'critical'
   // What holding a class adds stands before what the assessment itself asks for.
   const added = sentences.length - (assessment?.nextActions.length ?? sentences.length)
   const told = lastTold(detail.history)
+  const dues = (assessment?.nextActions ?? []).map((action) => dueOf(action, detail, timeZone, nowMs))
   const ofLimit = limitActions(detail, nowMs)
   const proposes = ofLimit.length > 0 && !openLimitOf(detail) // it says so there
   const notAgreed = acute && detail.removed_on === null && !proposes ? noLimitAgreed(detail) : ''
   return (
-    <section className={cx(css.part, css.whole)}>
+    <section className={css.part}>
       <h2>Next</h2>
       <ol className={css.sentences}>
         {ofLimit.map((sentence) => (
@@ -46,7 +44,7 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
               </li>
             )
           }
-          const due = dueOf(action, detail, timeZone, nowMs)
+          const due = dues[i - added] ?? null
           const said = action?.code === 'measure-again' && due?.overdue === false && sentence.includes(' by ') // its day stands in the sentence
           return (
             <li key={sentence}>
@@ -57,39 +55,25 @@ export function NextActions({ detail, assessment, sentences, caution, system, ti
         {notAgreed !== '' && <li>{notAgreed}</li>}
         {sentences.length + ofLimit.length === 0 && <li>Nothing is asked for by this assessment.</li>}
       </ol>
-      {acute && (
-        <div className={css.boxed}>
-          <h3>If it trips</h3>
-          <p>
-            {spell('Engineer and operations decide now whether automatic reclosing stays on. After a trip, no trial energisation before', system)}{' '}
-            {spanName(detail)} has been patrolled.
-          </p>
-        </div>
-      )}
       <p className={css.small}>{caution}</p>
-      <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} />
+      <Raised detail={detail} timeZone={timeZone} nowMs={nowMs} onPaper={!dues.some((due) => due?.overdue)} />
     </section>
   )
 }
 
 /** How old the finding is: when it was measured, and since when people were shown it. What that makes overdue stands in Next, once. */
-function Raised({ detail, timeZone, nowMs }: Pick<NextActionsProps, 'detail' | 'timeZone' | 'nowMs'>) {
+function Raised({ detail, timeZone, nowMs, onPaper }: Pick<NextActionsProps, 'detail' | 'timeZone' | 'nowMs'> & { onPaper: boolean }) {
   if (detail.raised_at === null) return null
   const firstAt = detail.first_found_at ?? detail.found_at
   const day = (at: string) => formatDate(Date.parse(at), timeZone)
   const againAt = detail.found_at !== null && firstAt !== null && detail.found_at > firstAt && day(detail.found_at) !== day(firstAt) ? detail.found_at : null
   const ago = (at: string) => `${formatDateTime(Date.parse(at), timeZone)}, ${durationText(nowMs - Date.parse(at))} ago`
   return (
-    <p className={css.small}>
+    <p className={onPaper ? css.small : `${css.small} no-print`}>
       {firstAt !== null && `Found ${ago(firstAt)}${againAt === null ? '' : `, and as bad again on ${day(againAt)}`}. `}
       Learned of here {ago(detail.raised_at)}.
     </p>
   )
-}
-
-function spanName(d: SpliceDetail): string {
-  if (d.structure_back && d.structure_ahead) return `the span STR ${d.structure_back} to ${d.structure_ahead} of ${d.circuit}`
-  return `this span of ${d.circuit}`
 }
 
 /** What an urgent or critical splice may carry is nobody's word until a rating engineer agrees; empty where one did. */

@@ -1,3 +1,4 @@
+import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import type { LastLoad } from '@/lib/contract/contract'
 import type { JointTemperaturesJson } from '@/lib/contract/temperatures'
@@ -26,7 +27,7 @@ export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
   // Paper is read later still: what an old load would do stays on the screen.
   const onPaper = atLoad?.weather_at ? undefined : 'no-print'
   return (
-    <dl className={css.facts}>
+    <dl className={cx(css.facts, css.second)}>
       {load && (
         <>
           <dt className={onPaper}>{atLoad?.weather_at ? 'Splice now' : 'At its last load'}</dt>

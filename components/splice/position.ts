@@ -54,6 +54,22 @@ export function positionText(place: PlaceOnLine, system: UnitSystem, letters?: P
   ].filter(Boolean).join(', ')
 }
 
+/** Shares of a span as people say them. */
+const SHARES = [[1 / 4, 'a quarter'], [1 / 3, 'one third'], [1 / 2, 'halfway'], [2 / 3, 'two thirds'], [3 / 4, 'three quarters']] as const
+/** Nearer to one of them than this, a share of a span, a place is told by it. */
+const NEAR_SHARE = 0.042
+
+/** 'one third ahead of 45', as people say it on the telephone; empty where no structure behind is named or the span has no length. */
+export function spokenText({ structure_back: back, structure_ahead: ahead, offset_m: offsetM }: Pick<PlaceOnLine, 'structure_back' | 'structure_ahead' | 'offset_m'>, spanM: number): string {
+  if (back === null || ahead === null || spanM <= 0 || Math.abs(offsetM) < AT_STRUCTURE_M) return ''
+  const share = offsetM / spanM
+  if (share <= 0 || share >= 1) return ''
+  const [at, words] = [...SHARES].sort((a, b) => Math.abs(a[0] - share) - Math.abs(b[0] - share))[0] ?? SHARES[0]
+  if (Math.abs(at - share) <= NEAR_SHARE) return words === 'halfway' ? `halfway between ${back} and ${ahead}` : `${words} ahead of ${back}`
+  if (share < 0.5) return `a ${share < 0.15 ? 'tenth' : 'fifth'} ahead of ${back}`
+  return `a ${share > 0.85 ? 'tenth' : 'fifth'} back of ${ahead}`
+}
+
 export interface SidedPlace extends Pick<PlaceOnLine, 'structure_back' | 'structure_ahead'> {
   kind: string
 }
@@ -73,3 +89,6 @@ export function sideName(side: 'A' | 'B', place: SidedPlace, declared = true): s
 
 /** WGS84 degrees to copy into any other program: latitude first, as people and handheld receivers write it. */
 export const coordinateText = (lon: number, lat: number): string => `${lat.toFixed(6)}, ${lon.toFixed(6)}`
+
+/** The same as an address that a device opens in its own maps (RFC 5870: latitude first, WGS84). */
+export const geoUri = (lon: number, lat: number): string => `geo:${lat.toFixed(6)},${lon.toFixed(6)}`

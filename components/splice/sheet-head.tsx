@@ -6,14 +6,14 @@ import css from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { formatVoltage, type UnitSystem } from '@/lib/units/format'
-import { formatMonth } from '@/lib/units/time'
+import { formatDateTime, formatMonth } from '@/lib/units/time'
 import { dayText } from './age'
 import { BigFigure } from './big-figure'
 import type { Heat } from './explanation'
 import { limitAlarms } from './governing'
 import { pastText, readAtMs, wasSound } from './past-re-measure'
 import { Held } from './held'
-import { positionText, type PhaseLetters } from './position'
+import { positionText, spokenText, type PhaseLetters } from './position'
 
 interface Props {
   detail: SpliceDetail
@@ -42,6 +42,7 @@ export function SheetHead({ detail, heat, sentence, edges, ownEdge, system, time
           {detail.circuit}
         </InPlaceLink>
         {detail.section !== 'main' && <span>section {detail.section}</span>}
+        {detail.assessed_at !== null && <span className="no-print">as of {formatDateTime(Date.parse(detail.assessed_at), timeZone)}</span>}
       </p>
       <div className={css.titleRow}>
         <div>
@@ -82,6 +83,7 @@ function Standing({ detail, timeZone, nowMs }: Pick<Props, 'detail' | 'timeZone'
   )
 }
 
-/** 'Elm - Oak No. 1, 138 kV, STR 45-46 + 404 ft, phase B': what a crew or an operator is told first. */
+/** 'Elm - Oak No. 1, 138 kV, STR 45-46 + 404 ft, phase B, one third ahead of 45': what a crew or an operator is told first. */
 const placeText = (detail: SpliceDetail, system: UnitSystem, letters: PhaseLetters): string =>
-  [detail.line_name, detail.voltage_kv === null ? null : formatVoltage(detail.voltage_kv), positionText(detail, system, letters)].filter((part) => part !== null).join(', ')
+  [detail.line_name, detail.voltage_kv === null ? null : formatVoltage(detail.voltage_kv), positionText(detail, system, letters), spokenText(detail, detail.span_m) || null]
+    .filter((part) => part !== null).join(', ')

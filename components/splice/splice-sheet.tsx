@@ -11,7 +11,6 @@ import { agoText, durationText } from './age'
 import { readAssessment } from './assessment'
 import { sheetWords } from './explanation'
 import { ratingMismatch } from './edges-text'
-import { Carries } from './carries'
 import { Facts } from './facts'
 import { heldReading } from './held-words'
 import { History } from './history'
@@ -20,10 +19,13 @@ import { KAxis } from './k-axis'
 import { LimitRegister } from './limit-register'
 import { hotWords, nothingProvedWords } from './picture-words'
 import { NextActions } from './next-actions'
+import { OperationsAsks } from './operations-asks'
 import { placeDoubts } from './place-doubt'
-import { coordinateText, type PhaseLetters } from './position'
+import { Placements } from './placements'
+import { coordinateText, geoUri, type PhaseLetters } from './position'
 import { RatioHistory } from './ratio-history'
 import { ReadingsTable } from './readings-table'
+import { Remarks } from './remarks'
 import { SheetHead } from './sheet-head'
 import { Working } from './working'
 
@@ -42,12 +44,14 @@ export interface SpliceSheetProps {
   limitSteps?: ReactNode
   /** Where a call, or a look at it, is noted. */
   callSteps?: ReactNode
+  /** Where it is noted who loses supply, what isolates the circuit and who is called. */
+  noteTrip?: ReactNode
   /** Within Operations the circuit is selected in place; elsewhere its sheet is opened. */
   onSelectCircuit?(id: number): void
 }
 
-/** The title block of one splice: the class and why, what to do by when, where it is, what it rests on. */
-export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, callSteps, onSelectCircuit }: SpliceSheetProps) {
+/** The title block of one splice: what operations asks, what to do by when and why, and what that rests on. */
+export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, tools, decide, limitSteps, callSteps, noteTrip, onSelectCircuit }: SpliceSheetProps) {
   const assessment = readAssessment(detail.assessment)
   const text = sheetWords(detail, system, timeZone, nowMs)
   const pictures = assessment?.infrared ?? []
@@ -58,6 +62,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
   })
   // Where resistance governs, the notes on the pictures say the rest.
   const offPaper = assessment?.governingSide !== undefined && pictures.length > 0 ? text?.ofPictures : undefined
+  const ofPicture = ({ code }: { code: string }) => pictures.length > 0 && (code === 'infrared-hot' || code === 'infrared-inconclusive')
   const fusion = detail.outlook?.fusion ?? null
   const dueAt = detail.outlook?.next_reading_due_at ?? null
   const again = assessment?.nextActions.some(({ code }) => code === 'measure-again') === true // it says so there
@@ -84,26 +89,29 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
         decide={decide}
         onSelectCircuit={onSelectCircuit}
       />
+      <section className={cx(css.part, css.whole, css.whereabouts)}>
+        <h2>Where</h2>
+        <p className={css.row}>
+          <span>{coordinateText(detail.lon, detail.lat)}</span>
+          <CopyText text={coordinateText(detail.lon, detail.lat)} label="Copy coordinates" />
+          <a className="no-print" href={geoUri(detail.lon, detail.lat)}>Open in maps</a>
+        </p>
+        <Facts detail={detail} system={system} />
+      </section>
       <div className={wide ? css.columns : css.stacked}>
         <div>
+          <div className={css.early}>
+            <OperationsAsks detail={detail} assessment={assessment} system={system} timeZone={timeZone} nowMs={nowMs} note={noteTrip} />
+          </div>
+        </div>
+        <div>
           {text && (
-            <div className={css.early}>
-              <NextActions detail={detail} assessment={assessment} sentences={text.nextActions} caution={text.caution} system={system} timeZone={timeZone} nowMs={nowMs} />
+            <div className={css.first}>
+              <NextActions detail={detail} assessment={assessment} sentences={text.nextActions} caution={text.caution} timeZone={timeZone} nowMs={nowMs} />
             </div>
           )}
-          {assessment && (assessment.sides.length > 0 || fusion || typeof detail.hold?.ratio === 'number') && (
-            <section className={css.part}>
-              <KAxis assessment={assessment} place={section} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
-            </section>
-          )}
-          {text && text.open.length > 0 && (
-            <section className={css.part}>
-              <h2>What would settle it</h2>
-              <Sentences of={text.open} />
-            </section>
-          )}
           {text && text.reasons.length > 0 && (
-            <section className={css.part}>
+            <section className={cx(css.part, css.dense)}>
               <h2>Why</h2>
               {detail.hold && (
                 <>
@@ -114,40 +122,44 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
               <Sentences of={text.reasons} offPaper={offPaper} />
             </section>
           )}
+          {text && text.open.length > 0 && (
+            <section className={css.part}>
+              <h2>What would settle it</h2>
+              <Sentences of={text.open} />
+            </section>
+          )}
           {flags.length > 0 && (
-            <section className={cx(css.part, css.whole)}>
+            <section className={cx(css.part, css.whole, css.dense, flags.every(ofPicture) && cx('no-print', css.saidBeside))}>
               <h2>To keep in mind</h2>
               <ul className={css.sentences}>
                 {flags.map((f) => (
-                  <li key={f.code}>{f.text}</li>
+                  <li key={f.code} className={ofPicture(f) ? cx('no-print', css.saidBeside) : undefined}>{f.text}</li>
                 ))}
               </ul>
             </section>
           )}
-        </div>
-        <div>
           <div className={css.early}>
-            <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
             <LimitRegister detail={detail} timeZone={timeZone} act={limitSteps} />
             <SpliceCalls detail={detail} system={system} timeZone={timeZone} act={callSteps} />
           </div>
-          <section className={cx(css.part, css.whole)}>
-            <h2>Where</h2>
-            <p className={css.row}>
-              <span>{coordinateText(detail.lon, detail.lat)}</span>
-              <CopyText text={coordinateText(detail.lon, detail.lat)} label="Copy coordinates" />
-            </p>
-            <Facts detail={detail} system={system} />
-          </section>
+          <Placements readings={detail.readings} other_places={detail.other_places} timeZone={timeZone} />
+          <Remarks readings={detail.readings} timeZone={timeZone} />
+        </div>
+        <div>
+          {assessment && (assessment.sides.length > 0 || fusion || typeof detail.hold?.ratio === 'number') && (
+            <section className={css.part}>
+              <KAxis assessment={assessment} place={section} fusion={fusion} system={system} timeZone={timeZone} hold={detail.hold} />
+            </section>
+          )}
           <section className={css.part}>
             <h2>Readings</h2>
+            {assessment && <RatioHistory readings={detail.readings} assessment={assessment} dueMs={dueMs} timeZone={timeZone} />}
+            {text && text.trends.length > 0 && <Sentences of={text.trends} />}
             {detail.readings.length > 0 ? (
               <ReadingsTable readings={detail.readings} system={system} timeZone={timeZone} picturesNoted={pictures.length > 0} />
             ) : (
               <p className={css.note}>No reading has reached this splice yet, so nothing is known of its condition.</p>
             )}
-            {assessment && <RatioHistory readings={detail.readings} assessment={assessment} dueMs={dueMs} timeZone={timeZone} />}
-            {text && text.trends.length > 0 && <Sentences of={text.trends} />}
             {dueMs !== null && !again && <ReadAgain dueMs={dueMs} timeZone={timeZone} nowMs={nowMs} />}
           </section>
           {assessment && assessment.infrared.length > 0 && (
@@ -165,7 +177,7 @@ export function SpliceSheet({ detail, system, timeZone, letters, nowMs, wide, to
 const Sentences = ({ of, offPaper }: { of: readonly string[]; offPaper?: ReadonlySet<string> }) => (
   <ul className={css.sentences}>
     {of.map((sentence) => (
-      <li key={sentence} className={offPaper?.has(sentence) ? 'no-print' : undefined}>
+      <li key={sentence} className={offPaper?.has(sentence) ? cx('no-print', css.saidBeside) : undefined}>
         {sentence}
       </li>
     ))}

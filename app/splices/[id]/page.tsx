@@ -5,6 +5,7 @@ import { serverId } from '@/app/server-id'
 import { shownSettings } from '@/app/shown-settings'
 import { shownUnits } from '@/app/shown-units'
 import { CallSteps } from '@/components/calls/call-steps'
+import { NoteIfItTrips } from '@/components/circuit/note-if-it-trips'
 import { CLOSE_ZOOM } from '@/components/operations/view-of'
 import { formatSelection, formatView } from '@/components/operations/view-text'
 import { DecideAsEngineer } from '@/components/splice/decide-as-engineer'
@@ -13,6 +14,7 @@ import { SpliceSheet } from '@/components/splice/splice-sheet'
 import { readAssessment } from '@/components/splice/assessment'
 import { classNow } from '@/components/splice/past-re-measure'
 import { firstDueMs } from '@/components/splice/due'
+import { cx } from '@/components/ui/class-names'
 import { PrintFoot, PrintHead } from '@/components/ui/print'
 import { SheetTools } from '@/components/ui/sheet-tools'
 import css from '@/components/ui/sheet.module.css'
@@ -41,7 +43,7 @@ export default async function SplicePage({ params }: Props) {
     sel: formatSelection({ kind: 'splice', id: splice.id }),
   })
   return (
-    <div className={css.page}>
+    <div className={cx(css.page, css.desk)}>
       <PrintHead mark={settings.information_mark} />
       <SpliceSheet
         detail={splice}
@@ -53,6 +55,7 @@ export default async function SplicePage({ params }: Props) {
         tools={<SheetTools onMap={onMap} />}
         limitSteps={<LimitSteps detail={splice} />}
         callSteps={<CallSteps detail={{ id, splice: label, circuit: splice.circuit, class: shown, history: splice.history, owner: splice.owner }} />}
+        noteTrip={<NoteIfItTrips circuitId={splice.circuit_id} circuit={splice.circuit} trip={splice.if_it_trips} />}
         decide={<DecideAsEngineer detail={{ id, splice: label, class: shown, measured_class, assessed_at }} />}
       />
       <PrintFoot

@@ -59,7 +59,7 @@ describe('the sheet of a splice', () => {
   })
 
   it('asks in Next for a limit while nobody agreed one, on urgent and critical sheets', () => {
-    const next = (of: SpliceDetail) => { const text = sheet(of); return text.slice(text.indexOf('Next'), text.indexOf('If it trips')) }
+    const next = (of: SpliceDetail) => { const text = sheet(of); return text.slice(text.indexOf(' Next '), text.indexOf('Advice only')) }
     expect(next(detail())).toContain('No limit agreed: ask the rating engineer.')
     expect(sheet(detail({ class: 'degraded', measured_class: 'degraded' }))).not.toContain('No limit agreed')
     const limit = {
