@@ -5,7 +5,8 @@ import type { Db } from './transaction'
 export type AuditAction =
   | 'import.committed' | 'import.undone' | 'import.cancelled' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
   | 'limit.proposed' | 'limit.agreed' | 'limit.accepted' | 'limit.lifted'
-  | 'trip.noted' | 'splice.taken' | 'view.saved' | 'view.deleted' | 'call.recorded' | 'call.struck' | 'look.recorded' | 'urgent.acknowledged' | 'urgent.taken-back' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
+  | 'trip.noted'
+  | 'splice.taken' | 'view.saved' | 'view.deleted' | 'call.recorded' | 'call.struck' | 'look.recorded' | 'urgent.acknowledged' | 'urgent.taken-back' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
 
 export interface AuditEntry {
   actor: string

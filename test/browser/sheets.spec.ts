@@ -32,6 +32,60 @@ test.describe('the sheet of a splice', () => {
     expect(await page.locator('main').innerText()).not.toMatch(/\bsafe\b|OK to energi[sz]e|undefined|NaN/i)
   })
 
+  test('answers what operations asks, in its order, on a desktop without scrolling', async ({ page }) => {
+    await page.setViewportSize({ width: 1440, height: 900 })
+    // The worst with resistance read on both sides and pictures besides say the most.
+    const { items } = spliceList.parse(await (await page.request.get(`/api/v1/splices?class=critical&sort=worst&limit=50&circuit=${await circuitId(page, '2310')}`)).json())
+    const splice = items.find(({ splice: name }) => name === '2310-088') ?? items[0]
+    await page.goto(`/splices/${splice?.id}`)
+    const bottoms: number[] = []
+    for (const question of ['Will it drop?', 'What it may carry', 'What flows now, at peak, after a contingency', 'Who loses supply', 'What isolates it', 'Who is called', 'If it trips']) {
+      const heading = page.getByRole('heading', { level: 2, name: question, exact: true })
+      await expect(heading).toBeVisible()
+      bottoms.push(await heading.evaluate((of) => of.closest('section')?.getBoundingClientRect().bottom ?? Infinity))
+    }
+    expect(bottoms).toEqual(bottoms.toSorted((a, b) => a - b))
+    expect(bottoms.at(-1)).toBeLessThanOrEqual(900)
+    for (const heading of ['Next', 'Why', 'Limit in force', 'Placement', 'Remarks and pictures', 'Readings', 'History']) {
+      const box = await page.getByRole('heading', { name: heading, exact: true }).boundingBox()
+      expect((box?.y ?? Infinity) + (box?.height ?? 0), heading).toBeLessThanOrEqual(900)
+    }
+    expect(await page.evaluate(() => [scrollY, document.documentElement.scrollWidth <= innerWidth])).toEqual([0, true])
+    expect(await page.getByRole('link', { name: 'Open in maps' }).getAttribute('href')).toBe(`geo:${splice?.lat.toFixed(6)},${splice?.lon.toFixed(6)}`)
+  })
+
+  test('takes from the keyboard who loses supply, what isolates it and who is called, and says by whom that is', async ({ page }) => {
+    const splice = await firstSplice(page, `class=critical&sort=worst&circuit=${await circuitId(page, '1420')}`)
+    const put = (data: object) => page.request.put(`/api/v1/circuits/${splice.circuit_id}/if-it-trips`, { headers: { Authorization: 'Bearer browser-test' }, data })
+    const nothing = { loses_supply: null, isolated_by: null, called: null, on_site_h: null, repair_h: null, recall_h: null, noted_by: 'Browser test' }
+    expect((await put(nothing)).ok()).toBe(true)
+    try {
+      await page.goto(`/splices/${splice.id}`)
+      await expect(page.getByText('Call list not known: ask the line supervisor.')).toBeVisible()
+      await page.getByRole('button', { name: /^Note it/ }).focus()
+      await page.keyboard.press('Enter')
+      const dialog = page.getByRole('dialog', { name: 'If 1420 trips' })
+      await expect(dialog).toBeVisible()
+      expect(await seriousBarriers(page)).toEqual([])
+      await dialog.getByLabel('Who loses supply').fill('Saddle Pine, 2,600 customers')
+      await dialog.getByLabel('Crew on site in').fill('many')
+      await dialog.getByLabel('Noted by').fill('O. Operator')
+      await page.keyboard.press('Enter')
+      await expect(dialog.getByText('Enter hours from 0 to 168, or leave it empty.')).toBeVisible()
+      await dialog.getByLabel('Crew on site in').fill('1.5')
+      await page.keyboard.press('Enter')
+      await expect(dialog).toHaveCount(0)
+      await expect(page.getByText('Saddle Pine, 2,600 customers.')).toBeVisible()
+      await expect(page.getByText(/^On site in 1\.5 h\. How long, what recall: not known/)).toBeVisible()
+      await expect(page.getByText(/^Noted .* by O\. Operator\.$/)).toBeVisible()
+      await expect(page.getByRole('button', { name: /^Correct it/ })).toBeVisible()
+      await page.goto(`/circuits/${splice.circuit_id}`)
+      await expect(page.getByText('Saddle Pine, 2,600 customers.')).toBeVisible()
+    } finally {
+      await put(nothing)
+    }
+  })
+
   test('keeps the file\'s own row one press away', async ({ page }) => {
     const splice = await firstSplice(page, 'class=critical&sort=worst')
     const reading = splice.readings[0]
