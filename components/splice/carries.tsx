@@ -10,7 +10,7 @@ import { spell } from '@/lib/units/spelling'
 import { formatDate } from '@/lib/units/time'
 import { governingOf, lapsedWhy, openLimitOf, type Carrying } from './governing'
 
-type Shown = Carrying & Pick<SpliceDetail, 'voltage_kv' | 'subconductors' | 'rating_a' | 'last_reading_at'>
+type Shown = Carrying & Pick<SpliceDetail, 'voltage_kv' | 'subconductors' | 'rating_a' | 'last_reading_at' | 'class'>
 
 interface Props { detail: Shown; system: UnitSystem; timeZone: string }
 
@@ -26,7 +26,8 @@ export function Carries({ detail, system, timeZone }: Props) {
       <section className={css.part}>
         <h2>What it may carry</h2>
         <p className={css.note}>
-          Nothing that was read limits it below its section{detail.rating_a === null ? ', whose rating is not known: ask engineering.' : `, rated ${formatCurrent(detail.rating_a)} per phase.`}
+          {detail.class === 'unknown' ? 'Not known: nothing conclusive was read of it. Ask for a reading. Its section' : 'Nothing that was read limits it below its section, which'}
+          {detail.rating_a === null ? ' has no rating on record: ask engineering.' : ` is rated ${formatCurrent(detail.rating_a)} per phase.`}
         </p>
       </section>
     )

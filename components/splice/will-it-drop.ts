@@ -25,7 +25,7 @@ function answer({ class: shown }: Asked, assessment: StoredAssessment | null, ti
 
 function growth({ class: shown }: Asked, assessment: StoredAssessment | null, timeZone: string): string {
   const lead = assessment && leadingTrend(assessment.trends, assessment.governingSide)
-  if (!lead) return shown === 'unknown' ? '' : 'How fast it grows is not known: that takes a second visit.'
+  if (!lead) return shown === 'unknown' ? '' : (assessment?.visits.length ?? 0) > 1 ? 'How fast it grows cannot be told from its visits yet.' : 'How fast it grows is not known: that takes a second visit.'
   const [first, last] = [lead.points[0], lead.points.at(-1)]
   if (!first || !last || first === last) return ''
   const series = lead.series === 'infrared' ? 'By infrared' : `Side ${lead.series}`

@@ -28,6 +28,10 @@ describe('what operations asks', () => {
     expect(at).toEqual(at.toSorted((a, b) => a - b))
   })
 
+  it('gives no current of a splice of which nothing conclusive was read', () => {
+    expect(sheet(detail({ class: 'unknown', measured_class: 'unknown', ratio: null }))).toContain('What it may carry Not known: nothing conclusive was read of it. Ask for a reading.')
+  })
+
   it('says whom to ask for each thing that nobody knows', () => {
     const text = sheet(detail())
     for (const asks of [
