@@ -58,7 +58,7 @@ describe('what operations asks', () => {
 
   it('tells the last decision on reclosing, and asks for one where none stands', () => {
     const call = {
-      key: 'call-1', id: 1, kind: 'call' as const, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', position_text: null, class: 'critical' as const, by: 'L. Engineer',
+      key: 'call-1', id: 1, kind: 'call' as const, splice_id: 1, splice: 'T-B-07', circuit_id: 3, circuit: 'Elm-Oak 1', position_text: null, class: 'critical' as const, class_now: 'critical' as const, by: 'L. Engineer',
       whom: 'Control room', at: '2026-11-24T10:00:00.000Z', decided: ['reclosing-blocked' as const], nothing_why: null, note: null, told_control_room: true, noted_at: '2026-11-24T10:00:00.000Z',
       noted_by: 'L. Engineer', struck_at: null, struck_by: null, struck_why: null,
     }
