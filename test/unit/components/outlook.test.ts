@@ -63,7 +63,7 @@ describe('what a splice may carry', () => {
 
   it('says what is missing and whom to ask', () => {
     const bare = { ...FACTS, conductorCode: undefined }
-    expect(sheet(stored(judged([resistance(2026, 1.9)], bare), bare))).toMatch(/What it may carry Not known: the conductor of the section is not on record\..*Expected peak and flow after the worst outage elsewhere not known: ask the system planner\./)
+    expect(sheet(stored(judged([resistance(2026, 1.9)], bare), bare))).toMatch(/What it may carry Not known: the conductor of the section is not on record\..*Expected peak not known: ask the system planner\. After contingency not known: ask the system planner\./)
     const voltless = { ...FACTS, voltageKv: undefined }
     expect(sheet(stored(judged([resistance(2026, 1.9)], voltless), voltless))).toContain('MVA not known: the circuit’s voltage is not on record.')
   })
