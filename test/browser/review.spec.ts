@@ -240,6 +240,22 @@ test.describe('the review queue', () => {
     await expect.poll(() => stateOf(page, 'V-4')).toBe('review')
   })
 
+  test('takes the mark of a reading that lies far off to a place that is named', async ({ page }) => {
+    await open(page, 'V-3')
+    await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
+    const field = page.getByLabel('Take the mark to')
+    await field.fill('no such place anywhere')
+    await field.press('Enter')
+    await expect(page.getByText('Nothing is called that.')).toBeVisible()
+    const { items } = (await (await page.request.get('/api/v1/splices?limit=1')).json()) as { items: { lon: number; lat: number }[] }
+    await field.fill(`${items[0]?.lat}, ${items[0]?.lon}`)
+    await field.press('Enter')
+    await expect(page.getByRole('heading', { name: 'Mark moved by hand' })).toBeVisible()
+    await expect(page.getByRole('button', { name: 'Place at the mark' })).toBeEnabled()
+    await page.getByRole('button', { name: 'Put mark back' }).click()
+    await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
+  })
+
   test.describe('without an answer', () => {
     test.use({ expectedErrors: [/net::ERR_FAILED/] })
 

@@ -7,7 +7,8 @@ import { useUnitSystem } from '@/components/ui/preferences'
 import { Select } from '@/components/ui/select'
 import type { ReviewItem } from '@/lib/contract/contract'
 import { CandidateList } from './candidate-list'
-import { asDecision, declaredPhase, lacksReason, stepWords, type DecisionChange, type DecisionDraft } from './decision'
+import { asDecision, declaredPhase, lacksReason, stepWords, type CircuitThere, type DecisionChange, type DecisionDraft, type Position } from './decision'
+import { MarkTo } from './mark-to'
 import { PhaseChoice } from './phase-choice'
 import { Evidence, Noted } from './reading-facts'
 import css from './panel.module.css'
@@ -24,6 +25,7 @@ export function DecisionPanel({
   onAccept,
   onReject,
   onMove,
+  onFound,
 }: {
   item: ReviewItem
   draft: DecisionDraft
@@ -35,6 +37,8 @@ export function DecisionPanel({
   onAccept(): void
   onReject(): void
   onMove(): void
+  /** A place that was searched for, and the circuits that stand there. */
+  onFound(mark: Position, circuits: readonly CircuitThere[]): void
 }) {
   const sayable = asDecision(draft, item)
   return (
@@ -45,6 +49,7 @@ export function DecisionPanel({
         {map}
         <div className={css.decide}>
           <CandidateList item={item} draft={draft} onChange={onChange} />
+          <MarkTo onFound={onFound} />
           {draft.mark !== null && <MovedMark item={item} draft={draft} onChange={onChange} />}
           {declaredPhase(item) === null && <PhaseChoice phase={draft.phase} onPhase={(phase) => onChange({ type: 'phase', phase })} />}
           {map === null && <Noted item={item} />}
@@ -84,7 +89,7 @@ export function DecisionPanel({
 
 function MovedMark({ item, draft, onChange }: { item: ReviewItem; draft: DecisionDraft; onChange(change: DecisionChange): void }) {
   const [system] = useUnitSystem()
-  const circuits = [...new Map(item.candidates.map((c) => [c.circuit_id, c.circuit])).entries()]
+  const circuits = [...new Map([...item.candidates.map((c) => [c.circuit_id, c.circuit] as const), ...draft.standing.map(({ id, name }) => [id, name] as const)])]
   return (
     <section className={css.section} role="status">
       <h3>Mark moved by hand</h3>

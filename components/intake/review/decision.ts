@@ -7,6 +7,11 @@ export interface Position {
   lat: number
 }
 
+export interface CircuitThere {
+  id: number
+  name: string
+}
+
 /** What a person has chosen for one reading and not yet said. */
 export interface DecisionDraft {
   candidate: number | null
@@ -20,6 +25,8 @@ export interface DecisionDraft {
   markMoved: boolean
   /** The circuit a moved mark belongs to; null: the nearest line. */
   circuitId: number | null
+  /** Circuits that stand where a search took the mark: of several a person says which, for they lie side by side. */
+  standing: readonly CircuitThere[]
   /** Arrow keys move the mark. */
   moving: boolean
   rejecting: boolean
@@ -60,6 +67,7 @@ export function newDecision(item: ReviewItem): DecisionDraft {
     mark: null,
     markMoved: false,
     circuitId: null,
+    standing: [],
     moving: false,
     rejecting: false,
     reason: '',
@@ -72,6 +80,7 @@ export type DecisionChange =
   | { type: 'next-splice' }
   | { type: 'phase'; phase: string | null }
   | { type: 'mark'; mark: Position }
+  | { type: 'found'; mark: Position; circuits: readonly CircuitThere[] }
   | { type: 'circuit'; circuitId: number | null }
   | { type: 'move'; from: Position }
   | { type: 'reject' }
@@ -84,7 +93,7 @@ export function decide(draft: DecisionDraft, change: DecisionChange, item: Revie
     case 'candidate': {
       const next = item.candidates[change.index]
       if (!next) return draft
-      return { ...draft, candidate: change.index, splice: usualSplice(next, draft.phase), mark: null, markMoved: false, moving: false, rejecting: false }
+      return { ...draft, candidate: change.index, splice: usualSplice(next, draft.phase), mark: null, markMoved: false, standing: [], moving: false, rejecting: false }
     }
     case 'splice':
       return { ...draft, splice: change.splice }
@@ -94,6 +103,11 @@ export function decide(draft: DecisionDraft, change: DecisionChange, item: Revie
       return { ...draft, phase: change.phase, splice: draft.splice === 'new' ? 'new' : usualSplice(chosen, change.phase) }
     case 'mark':
       return { ...draft, mark: change.mark, markMoved: true, rejecting: false }
+    case 'found': {
+      const [only, other] = change.circuits
+      const circuitId = only && !other ? only.id : null
+      return { ...draft, mark: change.mark, markMoved: true, moving: false, rejecting: false, standing: change.circuits, circuitId }
+    }
     case 'circuit':
       return { ...draft, circuitId: change.circuitId }
     case 'move':
@@ -103,7 +117,7 @@ export function decide(draft: DecisionDraft, change: DecisionChange, item: Revie
     case 'reason':
       return { ...draft, reason: change.reason }
     case 'cancel':
-      return { ...draft, moving: false, rejecting: false, mark: null, markMoved: false, circuitId: null }
+      return { ...draft, moving: false, rejecting: false, mark: null, markMoved: false, circuitId: null, standing: [] }
   }
 }
 
@@ -122,6 +136,9 @@ export function asDecision(
   if (draft.mark !== null) {
     if (item.urgent && !draft.markMoved && draft.circuitId === null) {
       return { ready: false, why: 'Move the mark to where it was read, or choose its circuit.' }
+    }
+    if (draft.circuitId === null && draft.standing.length > 1) {
+      return { ready: false, why: `${draft.standing.map(({ name }) => name).join(' and ')} stand there side by side: choose the circuit.` }
     }
     const circuit = draft.circuitId === null ? {} : { circuit_id: draft.circuitId }
     return { ready: true, decision: { action: 'drag', lon: draft.mark.lon, lat: draft.mark.lat, ...circuit, ...phase } }

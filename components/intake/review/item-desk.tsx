@@ -154,6 +154,10 @@ export function ItemDesk({
             onAccept={accept}
             onReject={reject}
             onMove={move}
+            onFound={(mark, circuits) => {
+              change({ type: 'found', mark, circuits })
+              if (view !== null) onView({ ...view, ...mark })
+            }}
           />
         ) : (
           <SettledPanel item={item} map={oneColumn ? map : null} notice={oneColumn && notice} onTakeBack={onTakeBack} />

@@ -40,6 +40,16 @@ describe('a decision on a doubtful placement', () => {
     expect([lacksReason(draft, { urgent: false }), lacksReason({ ...draft, reason: 'lead was off' }, { urgent: true })]).toEqual([false, false])
   })
 
+  it('is at a mark that was searched for, on the circuit that stands there, and of several on none before somebody chooses', () => {
+    const found = (...names: string[]) => decide(newDecision(item([])), { type: 'found', mark: { lon: -112, lat: 46 }, circuits: names.map((name, n) => ({ id: n + 5, name })) }, item([]))
+    expect(asDecision(found('2310'), item([]))).toEqual({ ready: true, decision: { action: 'drag', lon: -112, lat: 46, circuit_id: 5 } })
+    expect(asDecision(found(), item([]))).toEqual({ ready: true, decision: { action: 'drag', lon: -112, lat: 46 } })
+    const both = found('2310', '2320')
+    expect(asDecision(both, item([]))).toEqual({ ready: false, why: '2310 and 2320 stand there side by side: choose the circuit.' })
+    expect(asDecision(decide(both, { type: 'circuit', circuitId: 6 }, item([])), item([]))).toMatchObject({ ready: true, decision: { circuit_id: 6 } })
+    expect(decide(both, { type: 'cancel' }, item([]))).toMatchObject({ mark: null, standing: [] })
+  })
+
   it('begins with nothing chosen where the numbers are urgent or critical, so that Enter places nothing', () => {
     const urgent = { ...item([candidate({ probability: 0.89 }), candidate({ probability: 0.11 })]), urgent: true }
     const draft = newDecision(urgent)
