@@ -45,7 +45,15 @@ export function useReviewKeys(moving: boolean, run: (command: ReviewCommand) => 
       e.preventDefault()
       e.stopPropagation() // the map would pan with the same arrows
     }
+    // Who takes the pointer has stopped typing.
+    const point = () => {
+      quietUntilRef.current = 0
+    }
     window.addEventListener('keydown', press, { capture: true })
-    return () => window.removeEventListener('keydown', press, { capture: true })
+    window.addEventListener('pointerdown', point, { capture: true })
+    return () => {
+      window.removeEventListener('keydown', press, { capture: true })
+      window.removeEventListener('pointerdown', point, { capture: true })
+    }
   }, [quietUntilRef])
 }
