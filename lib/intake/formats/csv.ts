@@ -1,6 +1,6 @@
 import { formatNumber } from '@/lib/units/format'
 import { checkColumnCount } from '../guards/columns'
-import { isRejectedHeader, REJECTED_COLUMNS, UNTERMINATED } from '../report/rejected-columns'
+import { isRejectedHeader, QUOTE_OVER_LINES, REJECTED_COLUMNS, UNTERMINATED } from '../report/rejected-columns'
 import { type CsvRecord, csvRecords } from '../text/csv-records'
 import { decodeText } from '../text/decode'
 import { guessDelimiter } from '../text/delimiter'
@@ -170,11 +170,11 @@ function toRow(record: CsvRecord, row: number, columns: string[], delimiter: str
   if (raw.includes('\0') || raw.includes(ZERO_SHOWN)) {
     return refused('zero-character', 'the row holds a zero character, which no table holds.', 'Export the file again as CSV UTF-8.')
   }
-  const swallowed = swallowedLines(record, row, columns, delimiter)
+  const swallowed = swallowedLines(record, row, columns, record.delimiter ?? delimiter)
   if (swallowed) {
     const count = raw.split('\n').length
     return refused(
-      'quote-over-lines', `a quote opened in line ${line} closes in line ${line + count - 1}: ${count} lines became one row.`,
+      QUOTE_OVER_LINES, `a quote opened in line ${line} closes in line ${line + count - 1}: ${count} lines became one row.`,
       `Close or remove the quote in line ${line} of the file, and import the whole file again; what is stored already counts once.`, swallowed,
     )
   }

@@ -1,8 +1,9 @@
 import type { Geometry } from 'geojson'
 import { withoutGuard } from '../cells/spreadsheet'
-import { GEOMETRY_COLUMN, REJECTED_COLUMNS, textAfterCells, wasUnreadableFeature, wasUnterminated } from '../report/rejected-columns'
+import { GEOMETRY_COLUMN, REJECTED_COLUMNS, textAfterCells, wasQuoteOverLines, wasUnreadableFeature, wasUnterminated } from '../report/rejected-columns'
 import { type CsvRecord, DELIMITERS, recordsOfText } from '../text/csv-records'
 import { readFeature } from './geojson-feature'
+import { swallowedLines } from './swallowed-lines'
 
 /** The columns that rejected rows had in their file, and each record as it stood there. */
 export function ownRecords(header: readonly string[], delimiter: string): { columns: string[]; take(record: CsvRecord): CsvRecord } {
@@ -29,6 +30,7 @@ function takeOwn(record: CsvRecord, columns: readonly string[], delimiter: strin
   const values = record.values.slice(REJECTED_COLUMNS.length)
   const [first] = values
   if (values.length === 1 && first !== undefined && wasUnterminated(record.values)) return reread(withoutGuard(first), record, columns.length)
+  if (values.length === 1 && first !== undefined && wasQuoteOverLines(record.values)) return linesAgain(withoutGuard(first), record, columns)
   if (first !== undefined && wasUnreadableFeature(record.values)) return featureAgain(withoutGuard(first), record, columns)
   if (withGeometry) return asFeature(record, values, columns)
   return { ...record, values, raw: textAfterCells(record.raw, REJECTED_COLUMNS.length, delimiter) }
@@ -42,6 +44,18 @@ function reread(text: string, record: CsvRecord, width: number): CsvRecord {
   }
   const open = DELIMITERS.some((mark) => recordsOfText(text, mark)[0]?.unterminated)
   return { ...record, values: open ? [] : [text], raw: text, unterminated: open }
+}
+
+/** Lines that an open quote made one row, parted by what makes most of them rows; as a row where a person made one of them. */
+function linesAgain(text: string, record: CsvRecord, columns: readonly string[]): CsvRecord {
+  const found = DELIMITERS.flatMap((delimiter) => {
+    const [again, ...more] = recordsOfText(text, delimiter)
+    if (!again || more.length > 0 || again.unterminated) return []
+    const whole: CsvRecord = { ...again, line: record.line, raw: text, delimiter }
+    const lines = swallowedLines(whole, 0, columns, delimiter)
+    return lines ? [{ whole, count: lines.length }] : []
+  })
+  return found.sort((a, b) => b.count - a.count)[0]?.whole ?? reread(text, record, columns.length)
 }
 
 /** A feature that stood whole in one cell: read as one where it was corrected there, else with why it is none. */

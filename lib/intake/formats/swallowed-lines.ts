@@ -13,15 +13,19 @@ export function swallowedLines({ raw, line, values }: CsvRecord, row: number, co
   const lines = raw.split('\n').map((text, at) => rowAlone(text, row, line + at, columns, delimiter))
   const whole = lines.filter((one) => one !== undefined)
   if (values.length !== columns.length) return whole
-  const between = lines.slice(1, -1).some((one) => one !== undefined)
+  // A line that stands between two cells with line breaks of their own begins and ends inside quotes, and is no row as it is quoted.
+  const between = raw.split('\n').slice(1, -1).some((text) => quotedCells(text.replace(/\r$/, ''), delimiter).length === columns.length)
   return columns.length >= TELLING_CELLS && (between || (lines[0] !== undefined && lines.at(-1) !== undefined)) ? whole : undefined
 }
 
 /** One line by itself: as it is quoted where that makes a row, else with its quotes as plain characters. */
 export function rowAlone(text: string, row: number, line: number, columns: readonly string[], delimiter: string): RawRow | undefined {
   const own = text.replace(/\r$/, '')
-  const [record, ...more] = recordsOfText(own, delimiter)
-  const quoted = record && more.length === 0 && !record.unterminated ? record.values : []
-  const values = [quoted, own.replaceAll('"', '').split(delimiter)].find(({ length }) => length === columns.length)
+  const values = [quotedCells(own, delimiter), own.replaceAll('"', '').split(delimiter)].find(({ length }) => length === columns.length)
   return values && { row, line, values, raw: own, cells: Object.fromEntries(columns.map((column, at) => [column, values[at] ?? ''])) }
+}
+
+function quotedCells(text: string, delimiter: string): string[] {
+  const [record, ...more] = recordsOfText(text, delimiter)
+  return record && more.length === 0 && !record.unterminated ? record.values : []
 }

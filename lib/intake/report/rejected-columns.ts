@@ -9,6 +9,9 @@ const CODE_AT = REJECTED_COLUMNS.indexOf('code')
 /** The code of a quote that is never closed: such a row has no cells, and stands whole in its first. */
 export const UNTERMINATED = 'unterminated-quote'
 
+/** The code of lines that an open quote made one row: how they were parted is told by their text alone, which stands whole in the first cell. */
+export const QUOTE_OVER_LINES = 'quote-over-lines'
+
 /** Codes of a feature that could not be read as one: it has no cells either, and stands whole, as its JSON, in its first. */
 export const UNREADABLE_FEATURE = ['bad-json', 'not-a-feature', 'bad-properties', 'too-deep'] as const
 
@@ -20,7 +23,13 @@ export const isRejectedHeader = (header: readonly string[]): boolean =>
   header.length > REJECTED_COLUMNS.length && REJECTED_COLUMNS.every((name, at) => header[at]?.trim() === name)
 
 /** True where a line of such a file says that its row opened a quote and never closed it. */
-export const wasUnterminated = (values: readonly string[]): boolean => values[CODE_AT] === UNTERMINATED
+export const wasUnterminated = (values: readonly string[]): boolean => firstCode(values) === UNTERMINATED
+
+/** True where a line of such a file says that an open quote made several lines one row. */
+export const wasQuoteOverLines = (values: readonly string[]): boolean => firstCode(values) === QUOTE_OVER_LINES
+
+/** A row may be told to be urgent besides. */
+const firstCode = (values: readonly string[]): string | undefined => values[CODE_AT]?.split(' | ')[0]
 
 /** True where a line of such a file says that its row was no feature that could be read. */
 export const wasUnreadableFeature = (values: readonly string[]): boolean => UNREADABLE_FEATURE.some((code) => code === values[CODE_AT])

@@ -1,7 +1,7 @@
 import type { RowIssue } from '../types'
 import { csvLine } from './guard-cell'
 import { cellsOfRaw, objectOfRaw } from './raw-cells'
-import { GEOMETRY_COLUMN, REJECTED_COLUMNS, UNREADABLE_FEATURE, UNTERMINATED } from './rejected-columns'
+import { GEOMETRY_COLUMN, QUOTE_OVER_LINES, REJECTED_COLUMNS, UNREADABLE_FEATURE, UNTERMINATED } from './rejected-columns'
 
 export interface RejectedFrom {
   /** Number of the import, so that its mapping and survey are found again. */
@@ -35,7 +35,7 @@ export async function* rejectedCsv(
 /** What the file of rejected rows is called: it stands beside the file that they come from. */
 export const rejectedName = (fileName: string): string => `${fileName}.rejected.csv`
 
-const STANDS_WHOLE = new Set<string>([UNTERMINATED, ...UNREADABLE_FEATURE])
+const STANDS_WHOLE = new Set<string>([UNTERMINATED, QUOTE_OVER_LINES, ...UNREADABLE_FEATURE])
 
 const headerOf = (columns: readonly string[], withGeometry: boolean): string =>
   `\uFEFF${csvLine([...REJECTED_COLUMNS, ...columns, ...(withGeometry ? [GEOMETRY_COLUMN] : [])])}`

@@ -14,6 +14,8 @@ export interface CsvRecord {
   geometry?: Geometry
   /** Of a row in our own file of rejected rows: the import and row that it was. */
   origin?: { importId: number; row: number }
+  /** What parts its cells, where that is not what parts the others. */
+  delimiter?: string
   /** Of a feature that was rejected as unreadable and still is: why. */
   unreadable?: RowIssue
 }

@@ -67,7 +67,7 @@ describe('the rejected rows of any file', () => {
         rejected += before.rejected
         let csv = ''
         for await (const line of rejectedCsv(before.table.columns, issues, { delimiter: before.table.delimiter })) csv += line
-        const again = await readFile(csv, 'readings', { mapping: file.mapping })
+        const again = await readFile(csv, 'readings', { mapping: { decimalComma: undefined, dateOrder: undefined, timeZone: undefined, ...file.mapping } })
         expect(again.table.columns).toEqual(before.table.columns)
         expect(again.rejected).toBe(before.rejected)
         expect(again.read + again.duplicate).toBe(0)
@@ -81,7 +81,7 @@ describe('the rejected rows of any file', () => {
   /** What was wrong with each rejected row in turn; the rows themselves are counted anew. */
   function told(issues: readonly RowIssue[]): unknown[] {
     const rows = [...new Set(issues.map((issue) => issue.row))]
-    const sentence = (message: string): string => message.replace(/^Row \d+(, line \d+)?/, '')
+    const sentence = (message: string): string => message.replace(/^Row \d+(, line \d+)?/, '').replace(/opened in line \d+ closes in line \d+/, 'opened and closes')
     return issues.map(({ row: at, severity, field, value, code, message }) => (
       [rows.indexOf(at), severity, field, value, code, sentence(message)]))
   }

@@ -198,7 +198,7 @@ describe('rows', () => {
   })
 
   it('with a cell of several lines are read as they stand', async () => {
-    for (const text of ['1,A,12,"x\ny, z\nw"', '"1\n2",A,12,x', '1,"A\nB",12,"x\ny"']) {
+    for (const text of ['1,A,12,"x\ny, z\nw"', '"1\n2",A,12,x', '1,"A\nB",12,"x\ny"', '"1\n2","A,B",12,"x\ny"']) {
       expect((await rowsOf(await open(`id,phase,side_a_uohm,notes\n${text}\n`))).map(isIssue)).toEqual([false])
     }
   })
