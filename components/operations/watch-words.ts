@@ -25,11 +25,11 @@ export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due
   return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'late' : `${days} d late`}`, overdue: true }
 }
 
-/** Why it stands where it does, in the order of the rule: '82 % of limit at peak' where one is in force, else '82 % of the advised 209 A at peak', 'radial, crosses rail, 3 years old'. */
+/** Why it stands where it does, in the order of the rule: 'peak 82 % of limit' where one is in force, else 'peak 82 % of advised 209 A', 'radial, crosses rail, 3 years old'. */
 export function riskText({ load_share: share, load, advised_a: advisedA, limit_state: limit, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
   const years = lastReadingAt === null ? null : Math.floor((nowMs - Date.parse(lastReadingAt)) / (365.25 * DAY_MS))
   return [
-    share === null ? 'load or limit not known' : `${shareText(share)} of ${limit !== 'in-force' && advisedA !== null ? `the advised ${formatAllowed(advisedA)}` : 'limit'}${load === 'peak' ? ' at peak' : ', last load'}`,
+    share === null ? 'load or limit not known' : `${load === 'peak' ? 'peak' : 'last load'} ${shareText(share)} of ${isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `advised ${formatAllowed(advisedA ?? 0)}` : 'limit'}`,
     radial ? 'radial' : '',
     mw !== null && mw >= 100 ? `${Math.round(mw)} MW` : '',
     crossing === null ? '' : `crosses ${crossing}`,
@@ -37,10 +37,13 @@ export function riskText({ load_share: share, load, advised_a: advisedA, limit_s
   ].filter(Boolean).join(', ')
 }
 
+const isHeldAgainstAdvice = ({ limit_state: limit, advised_a: advisedA }: Pick<WatchState, 'limit_state' | 'advised_a'>): boolean => limit !== 'in-force' && advisedA !== null
+
 const shareText = (share: number): string => (share >= 10 ? 'over ten times' : `${Math.round(share * 100)} %`)
 
 export const calledText = ({ waits_for_call: waits, called_at: calledAt }: Pick<WatchState, 'waits_for_call' | 'called_at'>): string =>
   waits ? 'not called' : calledAt === null ? 'no call' : 'called'
 
-/** 'called, limit proposed'. */
-export const stateText = (watch: WatchState): string => `${calledText(watch)}, ${LIMIT_WORDS[watch.limit_state]}`
+/** 'called, limit proposed'. Where the load is held against an advised figure, that says that there is no limit. */
+export const stateText = (watch: WatchState): string =>
+  (watch.limit_state === 'none' && watch.load_share !== null && isHeldAgainstAdvice(watch) ? calledText(watch) : `${calledText(watch)}, ${LIMIT_WORDS[watch.limit_state]}`)

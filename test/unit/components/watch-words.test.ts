@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { riskText } from '@/components/operations/watch-words'
+import { riskText, stateText } from '@/components/operations/watch-words'
 import type { WatchState } from '@/lib/contract/watch'
 
 const watch = (more: Partial<WatchState>): WatchState => ({
@@ -10,8 +10,14 @@ const watch = (more: Partial<WatchState>): WatchState => ({
 describe('why a splice stands where it does on the watch list', () => {
   it('names the advised figure that a load is held against where no limit is in force', () => {
     const said = (more: Partial<WatchState>) => riskText(watch(more), '2026-11-01T00:00:00Z', Date.parse('2026-11-30T00:00:00Z'))
-    expect(said({})).toMatch(/^104 % of the advised 209 ?A at peak$/)
-    expect(said({ limit_state: 'proposed' })).toMatch(/of the advised 209 ?A/)
-    expect(said({ limit_state: 'in-force' })).toBe('104 % of limit at peak')
+    expect(said({})).toMatch(/^peak 104 % of advised 209\sA$/)
+    expect(said({ limit_state: 'proposed' })).toMatch(/of advised 209\sA/)
+    expect(said({ limit_state: 'in-force' })).toBe('peak 104 % of limit')
+  })
+
+  it('says once that there is no limit', () => {
+    expect(stateText(watch({ called_at: '2026-11-01T00:00:00Z' }))).toBe('called')
+    expect(stateText(watch({ limit_state: 'proposed' }))).toBe('no call, limit proposed')
+    expect(stateText(watch({ load_share: null, advised_a: null }))).toBe('no call, no limit')
   })
 })
