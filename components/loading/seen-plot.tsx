@@ -14,7 +14,7 @@ export function SeenPlot(props: ComponentProps<typeof LinePlot>) {
   useEffect(() => {
     const element = at.current
     if (!element) return
-    const watching = new IntersectionObserver(([entry]) => setSeen(entry?.isIntersecting ?? true), { rootMargin: '200px' })
+    const watching = new IntersectionObserver((entries) => setSeen(entries.at(-1)?.isIntersecting ?? true), { rootMargin: '200px' })
     watching.observe(element)
     const print = () => flushSync(() => setSeen(true))
     window.addEventListener('beforeprint', print)

@@ -5,7 +5,7 @@ export function useInSight(element: RefObject<HTMLElement | null>): boolean {
   const [seen, setSeen] = useState(false)
   useEffect(() => {
     if (!element.current) return
-    const watching = new IntersectionObserver(([entry]) => setSeen(entry?.isIntersecting ?? false), { rootMargin: '0px 0px -180px 0px' })
+    const watching = new IntersectionObserver((entries) => setSeen(entries.at(-1)?.isIntersecting ?? false), { rootMargin: '0px 0px -180px 0px' })
     watching.observe(element.current)
     return () => watching.disconnect()
   }, [element])
