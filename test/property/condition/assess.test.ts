@@ -43,14 +43,17 @@ describe('for any evidence within range', () => {
     }))
   })
 
-  it('the worse side governs', () => {
+  it('the worse side governs, unless heat or broken strands say worse than any side', () => {
     fc.assert(fc.property(facts, evidence, (of, readings) => {
-      const { class: condition, sides, governingSide } = judge(of, readings)
+      const { class: condition, sides, governingSide, raisedBy } = judge(of, readings)
       if (condition === 'unknown') return
       const worst = Math.max(-1, ...sides.map((side) => rank(side.class)))
       expect(rank(condition)).toBeGreaterThanOrEqual(worst)
-      if (sides.length > 0) expect(rank(sides.find(({ side }) => side === governingSide)?.class ?? 'unknown')).toBe(worst)
-    }))
+      if (raisedBy) {
+        expect(governingSide).toBeUndefined()
+        expect(rank(condition)).toBeGreaterThan(worst)
+      } else if (sides.length > 0) expect(rank(sides.find(({ side }) => side === governingSide)?.class ?? 'unknown')).toBe(worst)
+    }), { numRuns: 1000 })
   })
 
   it('no usable ratio and no conclusive picture is unknown or, for broken strands, urgent; never sound', () => {
