@@ -1,13 +1,13 @@
 'use client'
-import { useRouter } from 'next/navigation'
 import { useState } from 'react'
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation } from '@tanstack/react-query'
 import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
 import { DialogForm } from '@/components/ui/dialog-form'
-import { fetchJson } from '@/components/ui/fetch-json'
+import { fetchJson, sending } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
 import { keepOwnName, ownName } from '@/components/ui/own-name'
+import { useWritten } from '@/components/ui/use-written'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { spliceOwner } from '@/lib/contract/watch'
 
@@ -27,18 +27,14 @@ export function OwnerButton({ of }: { of: Of }) {
 }
 
 function OwnerForm({ of, onDone }: { of: Of; onDone(): void }) {
-  const client = useQueryClient()
-  const router = useRouter()
+  const written = useWritten()
   const [name, setName] = useState(() => of.owner.owner ?? ownName())
   const [tried, setTried] = useState(false)
   const put = useMutation({
-    mutationFn: (owner: string | null) => fetchJson(`/api/v1/splices/${of.id}/owner`, spliceOwner, {
-      method: 'PUT', headers: { 'content-type': 'application/json' }, body: JSON.stringify({ owner }),
-    }),
+    mutationFn: (owner: string | null) => fetchJson(`/api/v1/splices/${of.id}/owner`, spliceOwner, sending('PUT', { owner })),
     onSuccess: () => {
       onDone()
-      void client.invalidateQueries()
-      router.refresh()
+      written()
     },
   })
   return (

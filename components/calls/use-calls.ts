@@ -1,7 +1,7 @@
 'use client'
-import { useRouter } from 'next/navigation'
-import { keepPreviousData, useInfiniteQuery, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
-import { fetchJson } from '@/components/ui/fetch-json'
+import { keepPreviousData, useInfiniteQuery, useMutation, useQuery } from '@tanstack/react-query'
+import { fetchJson, sending } from '@/components/ui/fetch-json'
+import { useWritten } from '@/components/ui/use-written'
 import { callEntry, callPage, lookAgain, type RecordCall, type StrikeCall } from '@/lib/contract/calls'
 
 /** The log from a moment on, newest first, page after page. `version` asks again when anything in the store has changed. */
@@ -32,23 +32,12 @@ export const useLookAgain = (version: number | undefined) =>
 /** Everything that shows the log or what it answers. */
 const SHOWN_BY = ['calls', 'look-again', 'splice', 'urgent', 'state', 'splices']
 
-function useWritten() {
-  const client = useQueryClient()
-  const router = useRouter()
-  return () => {
-    void client.invalidateQueries({ predicate: ({ queryKey: [key] }) => typeof key === 'string' && SHOWN_BY.includes(key) })
-    router.refresh()
-  }
-}
-
-const posted = (body: unknown): RequestInit => ({ method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) })
-
 export function useRecordCall(spliceId: number) {
-  const onSuccess = useWritten()
-  return useMutation({ mutationFn: (said: RecordCall) => fetchJson(`/api/v1/splices/${spliceId}/calls`, callEntry, posted(said)), onSuccess })
+  const onSuccess = useWritten(SHOWN_BY)
+  return useMutation({ mutationFn: (said: RecordCall) => fetchJson(`/api/v1/splices/${spliceId}/calls`, callEntry, sending('POST', said)), onSuccess })
 }
 
 export function useStrikeCall(id: number) {
-  const onSuccess = useWritten()
-  return useMutation({ mutationFn: (said: StrikeCall) => fetchJson(`/api/v1/calls/${id}/strike`, callEntry, posted(said)), onSuccess })
+  const onSuccess = useWritten(SHOWN_BY)
+  return useMutation({ mutationFn: (said: StrikeCall) => fetchJson(`/api/v1/calls/${id}/strike`, callEntry, sending('POST', said)), onSuccess })
 }

@@ -1,13 +1,13 @@
 'use client'
-import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { useRouter } from 'next/navigation'
+import { useMutation } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
 import { DialogForm } from '@/components/ui/dialog-form'
-import { fetchJson } from '@/components/ui/fetch-json'
+import { fetchJson, sending } from '@/components/ui/fetch-json'
 import { Field, TextArea } from '@/components/ui/field'
 import { keepOwnName, ownName } from '@/components/ui/own-name'
+import { useWritten } from '@/components/ui/use-written'
 import { ifItTrips, type IfItTrips } from '@/lib/contract/if-it-trips'
 
 interface Of { circuitId: number; circuit: string; trip: IfItTrips }
@@ -51,8 +51,7 @@ export const tripBody = (values: Values) => ({
 })
 
 function NoteForm({ circuitId, trip, onDone }: Of & { onDone(): void }) {
-  const client = useQueryClient()
-  const router = useRouter()
+  const written = useWritten()
   const [values, setValues] = useState(() => initial(trip))
   const [tried, setTried] = useState(false)
   const set = (name: keyof Values) => (e: { target: { value: string } }) => setValues({ ...values, [name]: e.target.value })
@@ -62,13 +61,10 @@ function NoteForm({ circuitId, trip, onDone }: Of & { onDone(): void }) {
     return given === '' || h >= least && h <= most
   }
   const put = useMutation({
-    mutationFn: () => fetchJson(`/api/v1/circuits/${circuitId}/if-it-trips`, ifItTrips, {
-      method: 'PUT', headers: { 'content-type': 'application/json' }, body: JSON.stringify(tripBody(values)),
-    }),
+    mutationFn: () => fetchJson(`/api/v1/circuits/${circuitId}/if-it-trips`, ifItTrips, sending('PUT', tripBody(values))),
     onSuccess: () => {
       onDone()
-      void client.invalidateQueries()
-      router.refresh()
+      written()
     },
   })
   return (

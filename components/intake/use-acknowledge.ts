@@ -1,6 +1,6 @@
 'use client'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { fetchJson } from '@/components/ui/fetch-json'
+import { fetchJson, sending } from '@/components/ui/fetch-json'
 import { urgentReading, type ToldBody } from '@/lib/contract/urgent'
 
 /** What shows whether the control room was told. */
@@ -15,9 +15,7 @@ export function useAcknowledge() {
   const client = useQueryClient()
   const onSettled = () => client.invalidateQueries({ predicate: ({ queryKey: [key] }) => typeof key === 'string' && SHOWN_BY.includes(key) })
   const tell = useMutation({
-    mutationFn: ({ of, call }: { of: Of; call: ToldBody }) => fetchJson(addressOf(of), urgentReading, {
-      method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(call),
-    }),
+    mutationFn: ({ of, call }: { of: Of; call: ToldBody }) => fetchJson(addressOf(of), urgentReading, sending('POST', call)),
     onSettled,
   })
   const takeBack = useMutation({ mutationFn: (of: Of) => fetchJson(addressOf(of), urgentReading, { method: 'DELETE' }), onSettled })

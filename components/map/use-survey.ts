@@ -1,12 +1,14 @@
 'use client'
-import { useEffect, useState } from 'react'
-import type { ErrorEvent, Map as MapLibreMap, MapSourceDataEvent, VectorTileSource } from 'maplibre-gl'
+import { useEffect } from 'react'
+import type { Map as MapLibreMap, VectorTileSource } from 'maplibre-gl'
 import { onStyle } from './on-style'
 import { surveyPath, trackPath } from './style/make-style'
 import { CLUSTER_LAYER } from './style/splice-layers'
 import { SURVEY, surveyLayers, TRACKS } from './style/survey-layers'
 import type { SurveyOnMap } from './types'
+import { useMissingTiles } from './use-missing-tiles'
 
+const OURS = [SURVEY, TRACKS]
 const LAYERS = surveyLayers('light', 0).map(({ id }) => id)
 
 /**
@@ -48,22 +50,5 @@ export function useSurvey(map: MapLibreMap | null, survey: SurveyOnMap | null | 
       map.off('idle', draw)
     }
   }, [map, on, spans, tracks, spanId])
-  return useMissing(on ? map : null)
-}
-
-function useMissing(map: MapLibreMap | null): boolean {
-  const [missing, setMissing] = useState(false)
-  useEffect(() => {
-    if (!map) return
-    const ours = (id: string | undefined): boolean => id === SURVEY || id === TRACKS
-    const failed = (e: ErrorEvent & { sourceId?: string }) => { if (ours(e.sourceId)) setMissing(true) }
-    const came = (e: MapSourceDataEvent) => { if (e.tile && ours(e.sourceId)) setMissing(false) }
-    map.on('error', failed)
-    map.on('sourcedata', came)
-    return () => {
-      map.off('error', failed)
-      map.off('sourcedata', came)
-    }
-  }, [map])
-  return missing && map !== null
+  return useMissingTiles(on ? map : null, OURS)
 }

@@ -1,12 +1,14 @@
 'use client'
-import { useEffect, useState } from 'react'
-import type { ErrorEvent, Map as MapLibreMap, MapSourceDataEvent, VectorTileSource } from 'maplibre-gl'
+import { useEffect } from 'react'
+import type { Map as MapLibreMap, VectorTileSource } from 'maplibre-gl'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { onStyle } from './on-style'
 import { CIRCUITS } from './style/network-layers'
 import { tilePath } from './style/make-style'
 import { SPLICES } from './style/splice-layers'
+import { useMissingTiles } from './use-missing-tiles'
 
+const OURS = [CIRCUITS, SPLICES]
 const ASK_AGAIN_MS = 10_000
 
 /**
@@ -14,7 +16,7 @@ const ASK_AGAIN_MS = 10_000
  * @returns whether lines or splices could not be had, until a tile of theirs comes again
  */
 export function useTiles(map: MapLibreMap | null, filter: SpliceFilter, dataVersion: number): boolean {
-  const missing = useMissing(map)
+  const missing = useMissingTiles(map, OURS)
   const circuits = tilePath('circuits', filter, dataVersion)
   const splices = tilePath('splices', filter, dataVersion)
   useEffect(() => {
@@ -36,21 +38,4 @@ function ask(map: MapLibreMap, paths: { circuits: string; splices: string }, aga
     const url = location.origin + path
     if (source && (again || source.serialize().tiles?.[0] !== url)) source.setTiles([url])
   }
-}
-
-function useMissing(map: MapLibreMap | null): boolean {
-  const [missing, setMissing] = useState(false)
-  useEffect(() => {
-    if (!map) return
-    const ours = (id: string | undefined): boolean => id === CIRCUITS || id === SPLICES
-    const failed = (e: ErrorEvent & { sourceId?: string }) => { if (ours(e.sourceId)) setMissing(true) }
-    const came = (e: MapSourceDataEvent) => { if (e.tile && ours(e.sourceId)) setMissing(false) }
-    map.on('error', failed)
-    map.on('sourcedata', came)
-    return () => {
-      map.off('error', failed)
-      map.off('sourcedata', came)
-    }
-  }, [map])
-  return missing
 }

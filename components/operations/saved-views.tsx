@@ -3,7 +3,7 @@ import { useState } from 'react'
 import Link from 'next/link'
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { Button, IconButton } from '@/components/ui/button'
-import { asSentences, fetchJson } from '@/components/ui/fetch-json'
+import { asSentences, fetchJson, sending } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
 import { Icon } from '@/components/ui/icons'
 import { Popover } from '@/components/ui/popover'
@@ -15,7 +15,7 @@ import css from './saved-views.module.css'
 const KEY = ['views']
 const hrefOf = (query: string): string => `/operations${query === '' ? '' : `?${query}`}`
 const post = (view: { name: string; query: string }) =>
-  fetchJson('/api/v1/views', savedView, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(view) })
+  fetchJson('/api/v1/views', savedView, sending('POST', view))
 
 /** Filters that people gave a name, for everybody: chosen, copied as a link, deleted with a way back. */
 export function SavedViews({ filter, className }: { filter: SpliceFilter; className?: string }) {

@@ -1,14 +1,8 @@
 'use client'
 import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
-import { fetchJson } from '@/components/ui/fetch-json'
+import { fetchJson, sending } from '@/components/ui/fetch-json'
 import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion } from '@/lib/contract/settings'
-
-const json = (method: 'POST' | 'PUT', body: unknown): RequestInit => ({
-  method,
-  headers: { 'content-type': 'application/json' },
-  body: JSON.stringify(body),
-})
 
 export const usePolicy = () =>
   useQuery({ queryKey: ['policy'], queryFn: ({ signal }) => fetchJson('/api/v1/policy', policyVersion, { signal }) })
@@ -34,7 +28,7 @@ export function usePolicyPreview(values: unknown) {
     placeholderData: keepPreviousData,
     retry: false,
     queryFn: ({ signal }) =>
-      fetchJson('/api/v1/policy/preview', policyPreview, { ...json('POST', { values: JSON.parse(text ?? '{}') as unknown }), signal }),
+      fetchJson('/api/v1/policy/preview', policyPreview, { ...sending('POST', { values: JSON.parse(text ?? '{}') as unknown }), signal }),
   })
 }
 
@@ -42,7 +36,7 @@ export function useSavePolicy(onSaved: (jobId: number, version: number) => void)
   const client = useQueryClient()
   return useMutation({
     mutationFn: (body: { values: unknown; procedure_no: string; note: string }) =>
-      fetchJson('/api/v1/policy', policySaved, json('PUT', body)),
+      fetchJson('/api/v1/policy', policySaved, sending('PUT', body)),
     onSuccess: (saved) => {
       void client.invalidateQueries({ queryKey: ['policy'] })
       onSaved(saved.job_id, saved.version)

@@ -3,7 +3,7 @@ import { useId, useState, type ReactNode } from 'react'
 import { useRouter } from 'next/navigation'
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { Button } from '@/components/ui/button'
-import { asSentences, fetchJson, RequestFailed } from '@/components/ui/fetch-json'
+import { asSentences, fetchJson, RequestFailed, sending } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
 import { ErrorState, Skeleton } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
@@ -46,11 +46,7 @@ function UtilityForm({ stored }: { stored: SettingsJson }) {
   const changed = JSON.stringify(draft) !== JSON.stringify(stored)
   const put = (part: Partial<SettingsJson>) => setDraft((d) => ({ ...d, ...part }))
   const write = (value: SettingsJson) =>
-    fetchJson('/api/v1/settings', settings, {
-      method: 'PUT',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify(value),
-    })
+    fetchJson('/api/v1/settings', settings, sending('PUT', value))
   const save = useMutation({
     mutationFn: write,
     onSuccess: (saved) => {

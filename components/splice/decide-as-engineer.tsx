@@ -1,15 +1,15 @@
 'use client'
 import { useRef, useState } from 'react'
-import { useRouter } from 'next/navigation'
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation } from '@tanstack/react-query'
 import { Button } from '@/components/ui/button'
 import { Choice } from '@/components/ui/choice'
 import { Dialog, DialogClose } from '@/components/ui/dialog'
 import { DialogForm } from '@/components/ui/dialog-form'
-import { fetchJson, RequestFailed } from '@/components/ui/fetch-json'
+import { fetchJson, RequestFailed, sending } from '@/components/ui/fetch-json'
 import { Field, TextArea } from '@/components/ui/field'
 import css from '@/components/ui/sheet.module.css'
 import { useToast } from '@/components/ui/toast'
+import { useWritten } from '@/components/ui/use-written'
 import { CLASS_WORDS } from '@/lib/condition/words'
 import { spliceDetail, type SpliceDetail } from '@/lib/contract/contract'
 import type { ContradictionCause } from '@/lib/contract/decision'
@@ -47,23 +47,18 @@ function DecisionForm({ seen, onDone }: { seen: Decided; onDone(): void }) {
   const [reason, setReason] = useState('')
   const [asked, setAsked] = useState(false)
   const form = useRef<HTMLFormElement>(null)
-  const client = useQueryClient()
-  const router = useRouter()
+  const written = useWritten()
   const toast = useToast()
   const lookAgain = () => {
     onDone()
-    void client.invalidateQueries()
-    router.refresh()
+    written()
     requestAnimationFrame(() => document.getElementById('splice-title')?.focus())
   }
   const decide = useMutation({
-    mutationFn: () => fetchJson(`/api/v1/splices/${seen.id}/clear`, spliceDetail, {
-      method: 'POST', headers: { 'content-type': 'application/json' },
-      body: JSON.stringify({
-        engineer: engineer.trim(), cause, ...cause === 'other' ? { cause_text: causeText.trim() } : {}, reason: reason.trim(),
-        ...seen.assessed_at ? { assessed_at: seen.assessed_at } : {},
-      }),
-    }),
+    mutationFn: () => fetchJson(`/api/v1/splices/${seen.id}/clear`, spliceDetail, sending('POST', {
+      engineer: engineer.trim(), cause, ...cause === 'other' ? { cause_text: causeText.trim() } : {}, reason: reason.trim(),
+      ...seen.assessed_at ? { assessed_at: seen.assessed_at } : {},
+    })),
     onSuccess: (now) => {
       toast({ title: 'Decision recorded', detail: `${now.splice} is shown ${CLASS_WORDS[now.class].toLowerCase()} now; name, cause and reason stand in its history.` })
       lookAgain()

@@ -1,13 +1,13 @@
 'use client'
-import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { useRouter } from 'next/navigation'
+import { useMutation } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Button } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
 import { DialogForm } from '@/components/ui/dialog-form'
-import { fetchJson } from '@/components/ui/fetch-json'
+import { fetchJson, sending } from '@/components/ui/fetch-json'
 import { Field } from '@/components/ui/field'
 import { useUnitSystem } from '@/components/ui/preferences'
+import { useWritten } from '@/components/ui/use-written'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { currentLimit, type CurrentLimitJson } from '@/lib/contract/limits'
 import { formatAllowed } from '@/lib/units/format'
@@ -111,22 +111,17 @@ function StepForm({ step, onDone }: { step: Step; onDone(): void }) {
   const [values, setValues] = useState<Record<string, string>>(() => Object.fromEntries(step.questions.map(({ name, initial = '' }) => [name, initial])))
   const [tried, setTried] = useState(false)
   const questions = asked(step.questions, values)
-  const client = useQueryClient()
-  const router = useRouter()
+  const written = useWritten()
   const usable = ({ name, number, day }: Question): boolean => {
     const value = values[name]?.trim() ?? ''
     if (day) return true // a day that is over is refused with its remedy
     return value !== '' && (number === undefined || Number(value) > 0)
   }
   const take = useMutation({
-    mutationFn: () => fetchJson(step.url, currentLimit, {
-      method: 'POST', headers: { 'content-type': 'application/json' },
-      body: JSON.stringify(bodyOf(step, values)),
-    }),
+    mutationFn: () => fetchJson(step.url, currentLimit, sending('POST', bodyOf(step, values))),
     onSuccess: () => {
       onDone()
-      void client.invalidateQueries()
-      router.refresh()
+      written()
     },
   })
   return (

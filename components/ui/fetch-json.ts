@@ -49,6 +49,11 @@ export async function fetchJson<T extends z.ZodType>(url: string, schema: T, ini
   return parsed.data
 }
 
+/** A request that sends a body of JSON. */
+export const sending = (method: 'POST' | 'PUT', body: unknown): RequestInit => ({
+  method, headers: { 'content-type': 'application/json' }, body: JSON.stringify(body),
+})
+
 /** An answer that refuses, told by its problem (RFC 9457) where it has one. */
 export function refusalOf(status: number, body: unknown, url: string, remedy = 'Try again; when it stays, tell whoever runs the server.'): RequestFailed {
   const told = problem.safeParse(body)

@@ -1,17 +1,12 @@
 'use client'
 import { useRef, useState } from 'react'
-import { asSentences, fetchJson } from '@/components/ui/fetch-json'
+import { asSentences, fetchJson, sending } from '@/components/ui/fetch-json'
 import { reviewItem, type ReviewItem } from '@/lib/contract/contract'
 import type { PlacementDecision } from '@/lib/contract/intake'
 import { capital, readingName } from '../reading-name'
 import { useQueueEdits, type QueueView } from './use-queue'
 
 const address = (readingId: number) => `/api/v1/readings/${readingId}/placement`
-const json = (decision: PlacementDecision): RequestInit => ({
-  method: 'POST',
-  headers: { 'content-type': 'application/json' },
-  body: JSON.stringify(decision),
-})
 
 /** What just happened, in the words of the notice. */
 function saidOf(item: ReviewItem): string {
@@ -70,7 +65,7 @@ export function useDecisions(view: QueueView, onReturn: (readingId: number) => v
   const decide = async (item: ReviewItem, decision: PlacementDecision): Promise<void> => {
     const before = edits.remove(view, item)
     try {
-      const settled = await fetchJson(address(item.reading.id), reviewItem, json(decision))
+      const settled = await fetchJson(address(item.reading.id), reviewItem, sending('POST', decision))
       serial.current += 1
       setMade((all) => [...all, { readingId: item.reading.id, serial: serial.current }])
       edits.settle(settled)
