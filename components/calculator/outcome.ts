@@ -17,6 +17,8 @@ export interface Reckoned {
   nextActions: string[]
   caution: string
   spoils: Spoil[]
+  /** Nothing checks the conductor's own reading: its code word or its span is missing. Every ratio rests on it. */
+  conductorUnchecked: boolean
   /** The age that the current is reckoned for where no day was given, years; 0 where one was. */
   limitYears: number
   working: WorkingStep[]
@@ -30,6 +32,8 @@ export interface Outcome {
 
 /** These say in words what the current's own part says. */
 const OF_LIMIT: ReadonlySet<string> = new Set(['limit', 'limit-of-section'])
+
+const UNCHECKED: ReadonlySet<string> = new Set(['conductor-unnamed', 'span-unknown'])
 
 /** Everything the calculator answers, from what was put in alone: the same engine and policy as everywhere else. */
 export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, timeZone: string, atMs: number): Outcome {
@@ -58,7 +62,7 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     reckoned: {
       assessment, spoils, headline: words.headline, nextActions: words.nextActions, caution: words.caution,
       reasons: words.reasons.filter((text, i) => !told.has(text) && !OF_LIMIT.has(assessment.reasons[i]?.code ?? '')),
-      limitYears, working: workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs }),
+      conductorUnchecked: spoils.some(({ code }) => UNCHECKED.has(code)), limitYears, working: workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs }),
     },
   }
 }

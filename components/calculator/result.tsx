@@ -28,7 +28,7 @@ const UNJUDGED = 'Ask line engineering for its strength and the protection engin
 
 /** The answer, in the order it is asked: how bad, what to do, what spoils it, by how much, what may it carry, why. */
 export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: ResultProps) {
-  const { assessment, headline, reasons, nextActions, caution, spoils, working } = reckoned
+  const { assessment, headline, reasons, nextActions, caution, spoils, working, conductorUnchecked } = reckoned
   const { edges, fusion } = assessment
   const shown = shownRatio(assessment)
   const [note] = assessment.infrared
@@ -42,7 +42,9 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
               <ClassMark class={assessment.class} size={18} />
               {CLASS_WORDS[assessment.class]}
             </h2>
-            <p className="muted">{assessment.confidence} confidence</p>
+            <p className="muted">
+              {assessment.confidence} confidence{conductorUnchecked && shown !== undefined && ', if the conductor’s reading is right: nothing checks it'}
+            </p>
           </div>
           {shown !== undefined && (
             <p className={sheet.big}>

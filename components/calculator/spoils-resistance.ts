@@ -51,6 +51,8 @@ export function resistanceSpoils(
   if (span) spoils.push(span)
   const sides = sidesSwapped(of, assessment, policy)
   if (sides) spoils.push(sides)
+  const unnamed = conductorUnnamed(of)
+  if (unnamed) spoils.push(unnamed)
   const place = withinCrimp(of, system) ?? beyondMiddle(of, system)
   if (place) spoils.push(place)
   return spoils
@@ -74,6 +76,15 @@ function conductorSwapped(of: Inputs, evidence: ResistanceEvidence, policy: Poli
     text: `The conductor’s ${formatResistance(of.c)} does not fit ${of.conductor}, but side ${side} with `
       + `${formatResistance((side === 'A' ? of.a : of.b) ?? Number.NaN)} reads like the conductor itself (${formatResistance(expected)}). `
       + 'Look at the notes: were the two written in each other’s place?',
+  }
+}
+
+/** The ratio stands by the reading alone then: no table says whether it fits. */
+function conductorUnnamed(of: Inputs): Spoil | null {
+  if (of.c === null || of.conductor !== null) return null
+  return {
+    code: 'conductor-unnamed', fields: ['conductor'], title: 'Not named: the conductor cannot be checked',
+    text: 'Without a code word nothing tells whether the conductor’s reading fits it, and the ratio is as wrong as that reading. Take the code word from the line’s record, or have it measured.',
   }
 }
 

@@ -109,9 +109,18 @@ describe('what spoils a resistance reading', () => {
     ['far less than the barrel', '?conductor=Bobolink&a=1&b=9&c=12&span=0.3048', 'implausible-side'],
     ['too little current', `${BOBOLINK}&test=live-ac&i=12`, 'low-test-current'],
     ['no conductor read', '?conductor=Bobolink&a=10&b=53&span=0.3048', 'conductor-from-table'],
+    ['a conductor without a code word', '?a=10&b=53&c=12&span=0.3048', 'conductor-unnamed'],
     ['nothing to compare with', '?a=10&b=53&span=0.3048', 'no-conductor-reference'],
   ])('%s', (_what, query, code) => {
     expect(spoils(query)).toContain(code)
+  })
+
+  it('is that nothing checks the conductor, which confidence then says', () => {
+    const unchecked = (query: string) => outcome(query).reckoned?.conductorUnchecked
+    expect(unchecked('?a=10&b=53&c=12')).toBe(true)
+    expect(unchecked('?a=10&b=53&c=12&span=0.3048')).toBe(true)
+    expect(unchecked('?conductor=Bobolink&a=10&b=53&c=12')).toBe(true)
+    expect(unchecked(BOBOLINK)).toBe(false)
   })
 
   it('names the code word that would fit, beside the conductor\'s own field', () => {
