@@ -104,9 +104,9 @@ export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden,
       </div>
       {changed}
       <div className={css.foot}>
-        <Segmented<ListBy> label="List" size="small" value={by} onValueChange={onBy} options={[{ value: 'risk', label: 'By risk' }, { value: 'circuit', label: 'By circuit' }]} />
+        <Segmented<ListBy> label="List" size="small" value={by} onValueChange={onBy} options={BY} />
         {(filter.circuitIds ?? box) && (
-          <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of these circuits' : 'Loading of this view'}</Link>
+          <Link href={loadingHref(filter, box)}>{filter.circuitIds ? 'Loading of circuits' : 'Loading of this view'}</Link>
         )}
       </div>
       {narrowed && (
@@ -123,6 +123,9 @@ export function FilterBar({ filter, onFilter, by, onBy, version, totals, hidden,
   )
 }
 
+const BY: { value: ListBy; label: string; name: string }[] = [
+  { value: 'risk', label: 'Risk', name: 'By risk' }, { value: 'circuit', label: 'Circuit', name: 'By circuit' }, { value: 'corridor', label: 'Corridor', name: 'By corridor' },
+]
 const AGE_WORDS = { 'under-1': 'Under a year', '1-3': '1 to 3 years', '3-6': '3 to 6 years', 'over-6': 'Over 6 years', 'never': 'Never read' } as const
 const EVIDENCE_WORDS = { resistance: 'Resistance', infrared: 'Infrared only', none: 'None', conflict: 'In conflict' } as const
 const CONFIDENCE_WORDS = { high: 'High', medium: 'Medium', low: 'Low' } as const

@@ -2,26 +2,35 @@
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { EmptyState, ErrorState } from '@/components/ui/states'
-import type { useSpliceList } from './queries'
+import type { Corridor } from '@/lib/contract/corridors'
+import type { useCorridors, useSpliceList } from './queries'
+import { NO_CORRIDOR } from './corridor-words'
 import { ListBones } from './list-bones'
 import { SpliceList, type SpliceListProps } from './splice-list'
 
+const NONE: readonly Corridor[] = []
+
 /** The list with its three other states: loading, refused, empty. */
-export function ListPanel({ list, onShowAll, ...rest }: SpliceListProps & { list: ReturnType<typeof useSpliceList>; onShowAll(): void }) {
-  if (list.isError && rest.splices.length === 0) {
+export function ListPanel({ list, corridors, onShowAll, ...rest }: Omit<SpliceListProps, 'corridors'> & {
+  list: ReturnType<typeof useSpliceList>
+  corridors: ReturnType<typeof useCorridors>
+  onShowAll(): void
+}) {
+  const failed = list.isError && rest.splices.length === 0 ? list : rest.by === 'corridor' && corridors.isError && !corridors.data ? corridors : null
+  if (failed) {
     return (
       <ErrorState
         small
-        {...asSentences(list.error)}
+        {...asSentences(failed.error)}
         action={
-          <Button size="small" onClick={() => void list.refetch()}>
+          <Button size="small" onClick={() => void failed.refetch()}>
             Try again
           </Button>
         }
       />
     )
   }
-  if (!list.data) return <ListBones />
+  if (!list.data || (rest.by === 'corridor' && !corridors.data)) return <ListBones />
   if (rest.splices.length === 0) {
     return (
       <EmptyState
@@ -36,5 +45,6 @@ export function ListPanel({ list, onShowAll, ...rest }: SpliceListProps & { list
       </EmptyState>
     )
   }
-  return <SpliceList {...rest} />
+  const found = rest.by === 'corridor' ? corridors.data : undefined
+  return <SpliceList {...rest} corridors={found ?? NONE} foot={found?.length === 0 ? `${rest.foot}. ${NO_CORRIDOR}.` : rest.foot} />
 }

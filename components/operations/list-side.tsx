@@ -11,7 +11,7 @@ import { ExportMenu } from './export/export-menu'
 import { FilterBar } from './filter-bar'
 import { ListPanel } from './list-panel'
 import { countOf, type ListBy, type ListRow } from './list-rows'
-import { LIST_CEILING, type useSpliceList } from './queries'
+import { LIST_CEILING, useCorridors, type useSpliceList } from './queries'
 import type { Box } from './view-of'
 import css from './screen.module.css'
 
@@ -43,6 +43,7 @@ export function ListSide({ list, counts, version, by, onBy, circuits, filter, on
   const letters = usePhaseLetters()
   const splices = useMemo(() => list.data?.pages.flatMap((p) => p.items) ?? [], [list.data])
   const lineNames = useMemo(() => new Map(circuits.flatMap((c) => (c.line_name ? [[c.id, c.line_name] as const] : []))), [circuits])
+  const corridors = useCorridors(version, by === 'corridor')
   const first = list.data?.pages[0]
   return (
     <aside className={css.list} aria-label="Splices" inert={covered}>
@@ -59,6 +60,7 @@ export function ListSide({ list, counts, version, by, onBy, circuits, filter, on
         list={list}
         splices={splices}
         by={by}
+        corridors={corridors}
         selection={selection}
         onSelect={onSelect}
         foot={listFoot(splices.length, first?.total)}

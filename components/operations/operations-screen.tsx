@@ -76,6 +76,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
     plan.goTo({ kind: 'splice', id }, place, byArrow)
   const onRow = (row: ListRow, byArrow: boolean) => {
     if (row.type === 'circuit') selectCircuit(row.circuitId, byArrow)
+    else if (row.type === 'corridor') plan.goTo({ kind: 'circuit', id: row.circuitId }, placeOfBox(row.corridor.bbox), byArrow)
     else if (row.type === 'splice') selectSplice(row.splice.id, row.splice, byArrow)
     if (!byArrow) showSheet()
   }

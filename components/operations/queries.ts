@@ -4,6 +4,7 @@ import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-qu
 import { z } from 'zod'
 import { circuitDetail } from '@/lib/contract/api'
 import { circuitHealth, circuitSummary, spliceDetail, spliceList } from '@/lib/contract/contract'
+import { corridorPage } from '@/lib/contract/corridors'
 import { urgentReading } from '@/lib/contract/urgent'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { settings } from '@/lib/contract/settings'
@@ -48,6 +49,16 @@ export const useCircuits = (version: number | undefined) =>
     select: (page) => page.items,
     placeholderData: keepPreviousData,
     enabled: version !== undefined,
+  })
+
+/** Circuits on the same structures, asked for once the list is put together by them. */
+export const useCorridors = (version: number | undefined, wanted: boolean) =>
+  useQuery({
+    queryKey: ['corridors', version],
+    queryFn: ({ signal }) => fetchJson('/api/v1/corridors', corridorPage, { signal }),
+    select: (page) => page.items,
+    placeholderData: keepPreviousData,
+    enabled: wanted && version !== undefined,
   })
 
 export const useSplice = (id: number | null, version: number | undefined) =>

@@ -5,8 +5,9 @@ import { setHovered, unhover, useIsHovered } from '@/components/map/hovered'
 import type { Selection } from '@/components/map/types'
 import { cx } from '@/components/ui/class-names'
 import type { ListedSplice } from '@/lib/contract/contract'
+import type { Corridor } from '@/lib/contract/corridors'
 import { indexOfSelection, listRows, rowAfterKey, startOfSelection, type ListBy, type ListRow } from './list-rows'
-import { CircuitRow, HeadingRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
+import { CircuitRow, CorridorRow, HeadingRow, rowLabel, SpliceRow, type RowWords } from './splice-row'
 import css from './splice-list.module.css'
 
 const CIRCUIT_PX = 32
@@ -14,11 +15,23 @@ const SPLICE_PX = 48
 /** With what is to be done, and why it stands where it does. */
 const WATCHED_PX = 84
 
-const heightOf = (row: ListRow | undefined): number => (row?.type !== 'splice' ? CIRCUIT_PX : row.splice.watch ? WATCHED_PX : SPLICE_PX)
+/** With how far its circuits run together. */
+const CORRIDOR_PX = 48
+
+const heightOf = (row: ListRow | undefined): number =>
+  row?.type === 'corridor' ? CORRIDOR_PX : row?.type !== 'splice' ? CIRCUIT_PX : row.splice.watch ? WATCHED_PX : SPLICE_PX
+
+const NAMES: Record<ListBy, string> = {
+  risk: 'Splices, worst first: degraded and worse of every circuit by risk, then circuit by circuit',
+  circuit: 'Splices, worst first: circuit by circuit, by risk',
+  corridor: 'Splices, worst first: corridor by corridor, then the circuits that hang alone, by risk',
+}
 
 export interface SpliceListProps {
   splices: readonly ListedSplice[]
   by: ListBy
+  /** Circuits on the same structures, where the list is put together by them. */
+  corridors: readonly Corridor[]
   selection: Selection
   /** `byArrow`: a step on the way, not worth a place in the browser's history. */
   onSelect(row: ListRow, byArrow: boolean): void
@@ -27,10 +40,10 @@ export interface SpliceListProps {
 }
 
 /** The watch list, of what the map shows: degraded and worse of every circuit by risk, then circuit by circuit. Arrow keys walk it and take the map along. */
-export function SpliceList({ splices, by, selection, onSelect, words, foot }: SpliceListProps) {
+export function SpliceList({ splices, by, corridors, selection, onSelect, words, foot }: SpliceListProps) {
   const id = useId()
   const scroll = useRef<HTMLDivElement>(null)
-  const rows = useMemo(() => listRows(splices, by), [splices, by])
+  const rows = useMemo(() => listRows(splices, by, corridors), [splices, by, corridors])
   const [steppedOn, setSteppedOn] = useState<string | null>(null)
   const selectedIndex = useMemo(() => indexOfSelection(rows, selection), [rows, selection])
   const startIndex = useMemo(() => startOfSelection(rows, selection), [rows, selection])
@@ -78,7 +91,7 @@ export function SpliceList({ splices, by, selection, onSelect, words, foot }: Sp
         className={css.scroll}
         role="listbox"
         tabIndex={0}
-        aria-label={by === 'risk' ? 'Splices, worst first: degraded and worse of every circuit by risk, then circuit by circuit' : 'Splices, worst first: circuit by circuit, by risk'}
+        aria-label={NAMES[by]}
         id="splice-list"
         aria-activedescendant={active && items.some(({ index }) => rows[index]?.key === active.key) ? `${id}-${active.key}` : undefined}
         onKeyDown={onKeyDown}>
@@ -117,9 +130,10 @@ export function SpliceList({ splices, by, selection, onSelect, words, foot }: Sp
 function Row({ row, words }: { row: ListRow; words: RowWords }) {
   if (row.type === 'heading') return <HeadingRow counts={row.counts} />
   if (row.type === 'circuit') return <CircuitRow row={row} words={words} />
+  if (row.type === 'corridor') return <CorridorRow row={row} words={words} />
   return (
     <>
-      <SpliceRow splice={row.splice} words={words} />
+      <SpliceRow splice={row.splice} among={row.among} words={words} />
       <PointedAt id={row.splice.id} />
     </>
   )

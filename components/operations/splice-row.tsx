@@ -7,6 +7,7 @@ import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { ClassCounts, ListedSplice, SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatMonth } from '@/lib/units/time'
+import { togetherText } from './corridor-words'
 import type { ListRow } from './list-rows'
 import { WatchLine } from './watch-line'
 import { nextText, riskText, stateText } from './watch-words'
@@ -29,7 +30,7 @@ export function rowLabel(row: ListRow, words: RowWords): string {
       .reverse()
       .filter((c) => row.counts[c] > 0)
       .map((c) => `${row.counts[c]} ${c}`)
-    return `${row.type === 'heading' ? FIRST_WORDS : `Circuit ${row.circuit}`}: ${counts.join(', ')}`
+    return `${headingText(row, words.system)}: ${counts.join(', ')}`
   }
   const s = row.splice
   const atMs = readAtMs(s)
@@ -44,6 +45,9 @@ export function rowLabel(row: ListRow, words: RowWords): string {
     ...(s.watch ? [nextText(s.watch, words.nowMs, words.timeZone).text, s.watch.owner === null ? 'not taken' : `taken by ${s.watch.owner}`, riskText(s.watch, s.last_reading_at, words.nowMs), stateText(s.watch)] : []),
   ].filter(Boolean).join(', ')
 }
+
+const headingText = (row: Exclude<ListRow, { type: 'splice' }>, system: UnitSystem): string =>
+  row.type === 'heading' ? FIRST_WORDS : row.type === 'circuit' ? `Circuit ${row.circuit}` : `Corridor ${row.corridor.name}, ${togetherText(row.corridor, system)}`
 
 /** Over what is critical or urgent, whatever circuit it is on. */
 export function HeadingRow({ counts }: { counts: ClassCounts }) {
@@ -61,6 +65,17 @@ export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circ
       <strong>{row.circuit}</strong>
       <span className={css.line}>{words.lineNames.get(row.circuitId)}</span>
       <Tally counts={row.counts} />
+    </>
+  )
+}
+
+export function CorridorRow({ row, words }: { row: Extract<ListRow, { type: 'corridor' }>; words: RowWords }) {
+  const together = togetherText(row.corridor, words.system)
+  return (
+    <>
+      <strong title={row.corridor.name}>{row.corridor.name}</strong>
+      <Tally counts={row.counts} />
+      <span className={css.line} title={together}>{together}</span>
     </>
   )
 }
@@ -83,7 +98,7 @@ function Tally({ counts }: { counts: ClassCounts }) {
 /** Its circuit, said in the row or above it, says which side of the structures it hangs on and, with its phase, where; the sheet has all of it. */
 const short = (s: SpliceSummary) => ({ ...s, circuit_side: null, position: s.phase ? null : s.position })
 
-export function SpliceRow({ splice: s, words }: { splice: ListedSplice; words: RowWords }) {
+export function SpliceRow({ splice: s, among, words }: { splice: ListedSplice; among: boolean; words: RowWords }) {
   const atMs = readAtMs(s)
   return (
     <>
@@ -95,7 +110,7 @@ export function SpliceRow({ splice: s, words }: { splice: ListedSplice; words: R
         <span className="muted">
           {classNow(s, words.nowMs)}
           {s.held ? ', held' : ''}
-          {s.watch && ` on ${s.circuit}`}
+          {(among || s.watch) && ` on ${s.circuit}`}
         </span>
       </span>
       <span className={css.ratio} title="Measured ratio">

@@ -14,6 +14,7 @@ import { CONDITION_CLASSES } from '@/lib/condition/types'
 import { STRETCH_SORTS, SURVEY_PHASES } from '@/lib/contract/survey-layer'
 import { AGES, CONFIDENCES, EVIDENCE, type SpliceFilter } from '@/lib/contract/filter'
 import { formatStretch, parseStretch } from '@/components/strip/axis'
+import { LIST_BY } from './list-rows'
 import { formatMark, formatSelection, formatView, parseMark, parseSelection, parseView } from './view-text'
 
 const viewParser = createParser({ parse: parseView, serialize: formatView, eq: (a, b) => formatView(a) === formatView(b) })
@@ -43,7 +44,7 @@ export const OPERATIONS_PARAMS = {
   age: parseAsArrayOf(parseAsStringLiteral(AGES)).withOptions(moves),
   evidence: parseAsArrayOf(parseAsStringLiteral(EVIDENCE)).withOptions(moves),
   /** How the list is put together. */
-  by: parseAsStringLiteral(['risk', 'circuit']).withDefault('risk').withOptions(moves),
+  by: parseAsStringLiteral(LIST_BY).withDefault('risk').withOptions(moves),
   mark: markParser.withOptions(moves),
   q: parseAsString.withOptions(moves),
   /** The stretch of which circuit the strip shows; absent while it shows what the map does. */

@@ -1,4 +1,5 @@
 import type { SpliceFilter } from '@/lib/contract/filter'
+import { corridorNames } from '@/lib/store/corridors'
 import { positionTextOf } from '@/lib/store/position'
 import type { Scope } from '@/lib/store/scope'
 import { splicesToWrite } from '@/lib/store/splices'
@@ -19,11 +20,11 @@ export interface SplicesWanted { filter: SpliceFilter; bbox?: [west: number, sou
 export async function exportSplices(
   scope: Scope, format: SpliceFileFormat, { filter, bbox }: SplicesWanted, nowMs: number,
 ): Promise<{ fileName: string; text: AsyncGenerator<string> }> {
-  const [about, position] = await Promise.all([aboutExport(scope, nowMs), positionTextOf(scope)])
+  const [about, position, corridors] = await Promise.all([aboutExport(scope, nowMs), positionTextOf(scope), corridorNames(scope)])
   return { fileName: fileNameOf(about, format), text: WRITERS[format](about, inPlace()) }
 
   async function* inPlace(): AsyncGenerator<ExportRow> {
-    for await (const splice of splicesToWrite(scope, filter, bbox)) yield { ...splice, place: position(splice) }
+    for await (const splice of splicesToWrite(scope, filter, bbox)) yield { ...splice, place: position(splice), corridor: corridors.get(splice.circuit_id) ?? null }
   }
 }
 

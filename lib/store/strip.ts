@@ -1,5 +1,5 @@
 import type { CircuitStrip, StripBeside, StripSplice } from '@/lib/contract/strip'
-import { abreastOf, sharedStretches, type SharedStructure } from '@/lib/geo'
+import { abreastOf, sharedStretches, type StructureInCommon } from '@/lib/geo'
 import { coverageOfCircuit } from './coverage'
 import { onCircuit, type Scope } from './scope'
 import { structuresOfLine } from './sql/line-joints'
@@ -39,12 +39,12 @@ export async function stripOfCircuit(scope: Scope, circuitId: number, db: Db = d
   }
 }
 
-type InCommon = SharedStructure & Pick<StripBeside, 'circuit_id' | 'circuit' | 'line_name'>
+type InCommon = StructureInCommon & Pick<StripBeside, 'circuit' | 'line_name'>
 
 /** Circuits on the same structures with the splices they have there. */
 async function besideCircuit(scope: Scope, circuitId: number, db: Db): Promise<StripBeside[]> {
   const circuits = new Map<number, InCommon[]>()
-  for (const row of await db.rows<InCommon>(structuresInCommon(scope, circuitId))) circuits.set(row.circuit_id, [...(circuits.get(row.circuit_id) ?? []), row])
+  for (const row of await db.rows<InCommon>(structuresInCommon(scope, circuitId))) circuits.set(row.besideCircuitId, [...(circuits.get(row.besideCircuitId) ?? []), row])
   const found = await Promise.all([...circuits].map(async ([id, shared]): Promise<StripBeside[]> => {
     const stretches = sharedStretches(shared)
     const [first] = shared

@@ -1,9 +1,11 @@
 import type { Page } from '@playwright/test'
-import { spliceList, type ListedSplice } from '@/lib/contract/contract'
+import { circuitSummary, page as pageOf, spliceList, type ListedSplice } from '@/lib/contract/contract'
+import { corridorPage } from '@/lib/contract/corridors'
 import { savedViewList } from '@/lib/contract/watch'
 import { seriousBarriers } from './barriers'
 import { expect, test } from './fixtures'
 
+const circuitPage = pageOf(circuitSummary)
 const splices = async (page: Page, query: string) => spliceList.parse(await (await page.request.get(`/api/v1/splices?sort=risk&${query}`)).json())
 const options = (page: Page) => page.getByRole('listbox', { name: 'Splices, worst first' }).getByRole('option')
 const dialog = (page: Page) => page.getByRole('dialog')
@@ -90,6 +92,38 @@ test.describe('the watch list', () => {
     await page.keyboard.press('ArrowDown')
     await expect.poll(() => param(page, 'sel')).toMatch(/^splice-/)
     await expect(page.locator('#splice-list [aria-selected="true"]')).toBeVisible()
+  })
+
+  test('by corridor, circuits on the same structures are one group with all of their splices by risk, and the circuits that hang alone follow', async ({ page }) => {
+    const [corridor] = corridorPage.parse(await (await page.request.get('/api/v1/corridors')).json()).items
+    if (!corridor) throw new Error('The demo has no two circuits on the same structures.')
+    const ids = corridor.circuits.map(({ circuit_id: id }) => id)
+    const both = await splices(page, `circuit=${ids.join(',')}&limit=500`)
+    await open(page)
+    await page.getByRole('radio', { name: 'By corridor' }).click()
+    await expect.poll(() => param(page, 'by')).toBe('corridor')
+    await page.reload()
+    const first = options(page).first()
+    await expect(first).toHaveAccessibleName(new RegExp(`^Corridor ${corridor.name}, on the same structures all along, .*: .*${both.counts.urgent} urgent`))
+    await expectRows(page, both.items.slice(0, 3))
+    for (const [i, { circuit }] of both.items.slice(0, 3).entries()) await expect(options(page).nth(i + 1)).toContainText(`on ${circuit}`)
+    await page.getByRole('listbox').focus()
+    await page.keyboard.press('ArrowDown')
+    await expect.poll(() => param(page, 'sel')).toBe(`circuit-${both.items[0]?.circuit_id}`)
+    await expect(first).toHaveAttribute('aria-selected', 'true')
+    await page.keyboard.press('ArrowDown')
+    await expect.poll(() => param(page, 'sel')).toBe(`splice-${both.items[0]?.id}`)
+    // What the filter hides is said as in every other order; the circuits alone come after the corridor.
+    await page.goto('/operations?by=corridor&class=sound&view=list')
+    await expect(page.getByText(/^Hidden by the filter: \d+ critical, \d+ urgent/)).toBeVisible()
+    const sound = await splices(page, 'class=sound&limit=1')
+    await expect(page.getByText(`${sound.total?.toLocaleString('en-US')} in the filter, by risk`)).toBeVisible()
+    expect(await seriousBarriers(page)).toEqual([])
+    const alone = circuitPage.parse(await (await page.request.get('/api/v1/circuits')).json()).items.find(({ id, counts }) => counts.critical > 0 && !ids.includes(id))
+    await page.goto(`/operations?by=corridor&circuit=${ids[0]},${alone?.id}&class=critical&view=list`)
+    await expect(first).toHaveAccessibleName(new RegExp(`^Corridor ${corridor.name}`))
+    await expect(options(page).filter({ hasText: 'critical on ' }).first()).toContainText(`on ${corridor.circuits[0]?.circuit}`)
+    await expect(page.getByRole('option', { name: new RegExp(`^Circuit ${alone?.name}: \\d+ critical`) })).toBeAttached()
   })
 
   test('a filter is saved under a name for everybody, opened by its link, and deleted with a way back', async ({ page }) => {

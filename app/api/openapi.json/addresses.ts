@@ -80,6 +80,7 @@ export const ADDRESSES: Address[] = [
   address('put', '/api/v1/circuits/{id}/if-it-trips', 'Who loses supply when it trips, what isolates it and who is called, all of it by name; null: not known', 'IfItTrips', { body: ifItTripsBody }),
   address('get', '/api/v1/circuits/{id}/joints', 'Sections and splices of a circuit as a question of load takes them', 'CircuitJoints'),
   address('get', '/api/v1/circuits/{id}/strip', 'A circuit straightened: structures, surveyed stretches, splices and crossings in line order', 'CircuitStrip'),
+  address('get', '/api/v1/corridors', 'Circuits on the same structures for a quarter or more of the shorter one, by name, and how far they run together', 'CorridorPage', { query: pageQuery }),
   address('get', '/api/v1/coverage', 'Spans by the year in which their phases were last looked at, and those that nobody ever looked at', 'CoverageSummary', { query: surveyFilterQuery }),
   address('get', '/api/v1/coverage/never', 'Stretches of line that nobody ever surveyed, the longest first', 'NeverPage', { query: neverQuery }),
   address('get', '/api/v1/spans/{id}/surveys', 'Who looked at a span, phase by phase, and what of it proves nothing', 'SpanSurveys'),

@@ -7,6 +7,7 @@ import {
   circuitHealth, circuitSummary, importReport, importStatus, page, reading, reviewItem, rowIssue, spliceDetail,
   spliceList,
 } from '@/lib/contract/contract'
+import { corridorPage } from '@/lib/contract/corridors'
 import { spanCoverage } from '@/lib/contract/coverage'
 import { problem } from '@/lib/contract/problem'
 import { ifItTrips } from '@/lib/contract/if-it-trips'
@@ -25,7 +26,7 @@ export const ANSWERS = {
   Problem: problem, ImportStatus: importStatus, ImportPage: importPage, ImportPreview: importPreview, ImportReport: importReport,
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
   ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
-  CircuitHealth: circuitHealth, CoverageList: z.object({ items: z.array(spanCoverage) }), CoverageSummary: coverageSummary, NeverPage: neverPage, SpanSurveys: spanSurveys,
+  CircuitHealth: circuitHealth, CorridorPage: corridorPage, CoverageList: z.object({ items: z.array(spanCoverage) }), CoverageSummary: coverageSummary, NeverPage: neverPage, SpanSurveys: spanSurveys,
   CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
   BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, SpliceOwner: spliceOwner, IfItTrips: ifItTrips, SurveyList: surveyList, SavedView: savedView, SavedViewList: savedViewList,
   CallEntry: callEntry, CallList: callList, CallPage: callPage, LookAgain: lookAgain, Limit: currentLimit, LimitList: limitList, PolicyVersion: policyVersion,

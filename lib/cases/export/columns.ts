@@ -4,7 +4,11 @@ import { formatRatio } from '@/lib/units/format'
 import type { AboutExport } from './about'
 
 /** A splice on its way out, with its position in the trade's words. */
-export interface ExportRow extends ExportedSplice { place: string }
+export interface ExportRow extends ExportedSplice {
+  place: string
+  /** '2310 / 2320'; null where its circuit hangs alone. */
+  corridor: string | null
+}
 
 /** A cell: text, number, truth, or nothing known. */
 export type Cell = string | number | boolean | null
@@ -31,6 +35,7 @@ const CELLS: Readonly<Record<string, (s: ExportRow, about: AboutExport) => Cell>
   lon: (s) => rounded(s.lon, 7),
   lat: (s) => rounded(s.lat, 7),
   place: (s) => s.place,
+  corridor: (s) => s.corridor,
   condition_class: (s) => s.class,
   held: (s) => s.held,
   confidence: (s) => s.confidence,

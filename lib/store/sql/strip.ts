@@ -25,16 +25,17 @@ export const stripSplices = (scope: Scope, circuitId: number): Sql => sql`
   WHERE s.circuit_id = ${circuitId} AND s.removed_on IS NULL AND ${onCircuit(scope, 's.circuit_id')}
   ORDER BY sec.name <> 'main', sec.name, s.line_distance_m, s.id`
 
-/** Structures that this circuit has in common with others, circuit by circuit. */
-export const structuresInCommon = (scope: Scope, circuitId: number): Sql => sql`
-  SELECT c.id AS circuit_id, c.name AS circuit, c.line_name, ours.section_id AS "sectionId", ours.line_distance_m AS "lineDistanceM",
-    theirs.section_id AS "besideSectionId", theirs.line_distance_m AS "besideLineDistanceM"
+/** Structures that this circuit has in common with others, circuit by circuit; of every circuit where none is given. */
+export const structuresInCommon = (scope: Scope, circuitId?: number): Sql => sql`
+  SELECT sec.circuit_id AS "circuitId", c.id AS "besideCircuitId", c.name AS circuit, c.line_name, ours.section_id AS "sectionId",
+    ours.line_distance_m AS "lineDistanceM", theirs.section_id AS "besideSectionId", theirs.line_distance_m AS "besideLineDistanceM"
   FROM section sec
   JOIN section_structure ours ON ours.section_id = sec.id
   JOIN section_structure theirs ON theirs.structure_id = ours.structure_id
   JOIN section other ON other.id = theirs.section_id
   JOIN circuit c ON c.id = other.circuit_id
-  WHERE sec.circuit_id = ${circuitId} AND other.circuit_id <> ${circuitId} AND ${onCircuit(scope, 'sec.circuit_id')} AND ${onCircuit(scope, 'c.id')}
+  WHERE ${circuitId === undefined ? sql`TRUE` : sql`sec.circuit_id = ${circuitId}`} AND other.circuit_id <> sec.circuit_id
+    AND ${onCircuit(scope, 'sec.circuit_id')} AND ${onCircuit(scope, 'c.id')}
   ORDER BY c.name, c.id, ours.section_id, ours.ord`
 
 export const stripCrossings = (scope: Scope, circuitId: number): Sql => sql`

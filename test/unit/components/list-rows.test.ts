@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest'
+import { togetherText } from '@/components/operations/corridor-words'
 import { hiddenSentence, indexOfSelection, listRows, rowAfterKey, startOfSelection } from '@/components/operations/list-rows'
 import { listFoot } from '@/components/operations/list-side'
+import type { Corridor } from '@/lib/contract/corridors'
 import { summary } from '@/test/fixtures/components/samples'
+
+const corridor = (...ids: number[]): Corridor => ({
+  name: ids.map((id) => `C${id}`).join(' / '), throughout: true, bbox: [-115, 47, -114, 48],
+  circuits: ids.map((id) => ({ circuit_id: id, circuit: `C${id}`, length_m: 12_000, together_m: 12_000 })),
+})
 
 describe('the list of splices', () => {
   it('puts what is degraded or worse on any circuit first, in the order it came in, then circuit by circuit', () => {
@@ -22,6 +29,44 @@ describe('the list of splices', () => {
     expect(listRows(splices, 'circuit').map((r) => r.key)).toEqual([
       'circuit-7', 'splice-3', 'splice-1', 'circuit-8', 'splice-2', 'splice-6', 'splice-4', 'circuit-9', 'splice-5',
     ])
+  })
+
+  it('by corridor, has all splices of its circuits under one heading by risk, then the circuits that hang alone', () => {
+    const splices = [
+      summary({ id: 1, circuit_id: 9, circuit: 'C9', class: 'critical' }), summary({ id: 2, circuit_id: 8, circuit: 'C8', class: 'urgent' }),
+      summary({ id: 3, circuit_id: 7, circuit: 'C7', class: 'degraded' }), summary({ id: 4, circuit_id: 8, circuit: 'C8', class: 'sound' }),
+      summary({ id: 5, circuit_id: 5, circuit: 'C5', class: 'sound' }),
+    ]
+    const rows = listRows(splices, 'corridor', [corridor(3, 4), corridor(5, 6), corridor(7, 8)])
+    expect(rows.map((r) => r.key)).toEqual(['corridor-7', 'splice-2', 'splice-3', 'splice-4', 'corridor-5', 'splice-5', 'circuit-9', 'splice-1'])
+    expect(rows[0]).toMatchObject({ circuitId: 8, worst: 'urgent', counts: { urgent: 1, degraded: 1, sound: 1, critical: 0 } })
+    // A splice names its circuit where others stand with it, and not below its own.
+    expect(rows.map((r) => r.type === 'splice' && r.among)).toEqual([false, true, true, true, false, true, false, false])
+    // A circuit chosen elsewhere is found at its corridor, whichever of them it is.
+    for (const id of [7, 8]) {
+      expect(indexOfSelection(rows, { kind: 'circuit', id })).toBe(0)
+      expect(startOfSelection(rows, { kind: 'circuit', id })).toBe(0)
+    }
+    expect(rows[indexOfSelection(rows, { kind: 'circuit', id: 9 })]?.key).toBe('circuit-9')
+    // Nothing is known of corridors: then it is the list by circuit.
+    expect(listRows(splices, 'corridor').map((r) => r.key)).toEqual(listRows(splices, 'circuit').map((r) => r.key))
+  })
+
+  it('by corridor, is walked by arrows from end to end', () => {
+    const rows = listRows(Array.from({ length: 40 }, (_, i) => summary({ id: i + 1, circuit_id: i % 6, class: i % 3 ? 'sound' : 'urgent' })), 'corridor', [corridor(1, 2), corridor(4, 5)])
+    let at = -1
+    for (let step = 0; step < rows.length; step++) {
+      const row = rows[rowAfterKey('ArrowDown', at, rows.length, 10) ?? -1]
+      if (!row || row.type === 'heading') throw new Error('An arrow led nowhere.')
+      at = indexOfSelection(rows, row.type === 'splice' ? { kind: 'splice', id: row.splice.id } : { kind: 'circuit', id: row.circuitId })
+      expect(at).toBe(step)
+    }
+  })
+
+  it('says how far circuits of a corridor run together', () => {
+    expect(togetherText(corridor(1, 2), 'metric')).toBe('on the same structures all along, 12.0 km')
+    const partly = { throughout: false, circuits: [{ circuit_id: 1, circuit: '1', length_m: 24_500, together_m: 9_200 }, { circuit_id: 2, circuit: '2', length_m: 9_200, together_m: 9_200 }] }
+    expect(togetherText(partly, 'metric')).toBe('partly on the same structures: 1 for 9.2 km of 24.5 km, 2 for 9.2 km of 9.2 km')
   })
 
   it('has no heading where nothing is critical or urgent', () => {
@@ -63,7 +108,7 @@ describe('the list of splices', () => {
     for (let step = 1; step < rows.length; step++) {
       const row = rows[rowAfterKey('ArrowDown', at, rows.length, 10, 1) ?? -1]
       if (!row || row.type === 'heading') throw new Error('An arrow led nowhere.')
-      const selection = row.type === 'circuit' ? { kind: 'circuit' as const, id: row.circuitId } : { kind: 'splice' as const, id: row.splice.id }
+      const selection = row.type === 'splice' ? { kind: 'splice' as const, id: row.splice.id } : { kind: 'circuit' as const, id: row.circuitId }
       at = indexOfSelection(rows, selection)
     }
     expect(at).toBe(rows.length - 1)

@@ -21,8 +21,8 @@ describe('a sound splice that nobody measured again in time', () => {
   })
 
   it('says so in its row of the list', () => {
-    expect(rowLabel({ type: 'splice', key: 's1', splice: flown }, words)).toContain(`${flown.splice}, was sound, past re-measure since Jul 2022`)
-    const html = renderToStaticMarkup(createElement(SpliceRow, { splice: flown, words }))
+    expect(rowLabel({ type: 'splice', key: 's1', splice: flown, among: false }, words)).toContain(`${flown.splice}, was sound, past re-measure since Jul 2022`)
+    const html = renderToStaticMarkup(createElement(SpliceRow, { splice: flown, among: false, words }))
     expect(html).toContain('was sound')
     expect(html).toContain('Jul 2020')
   })
