@@ -32,9 +32,8 @@ export default async function HealthPage() {
         <div>
           <h1>Circuit health</h1>
           <p>
-            The worst circuits stand first, one of which nothing is known right after what is urgent. Overdue counts from the day of the finding.
-            Conclusively means looked at so that a splice bad on both sides would have shown, within the re-survey
-            interval of its class: by resistance every interface was read; infrared sees the mean of a splice, and one bad side may not have shown; its share is of spans and phases, for a list of splices need not be whole.
+            Worst first; a circuit of which nothing is known stands right after what is urgent. Overdue counts from the day of the finding. Conclusively: a splice bad on both sides would have shown, within
+            the re-survey interval of its class; infrared only, one bad side may not have. Shares are of spans and phases, for a list of splices need not be whole.
           </p>
         </div>
         {circuits.length > 0 && (

@@ -17,6 +17,13 @@ export function evidenceSpan({ conclusive_oldest_on: oldest, conclusive_newest_o
 export const staleText = ({ conclusive_stale_share: share }: ConclusiveAge): string =>
   share === null || share === 0 ? '' : `and ${formatPercent(share)} past re-survey`
 
+/** The same for a narrow cell, whose page says what infrared alone may have missed: 'all by resistance', 'infrared only', '12% by resistance'. */
+export function shortMethodText(current: number, { every_interface_span_phases: read }: Pick<ConclusiveAge, 'every_interface_span_phases'>, spanPhases: number): string {
+  if (current <= 0 || spanPhases <= 0) return ''
+  if (read <= 0) return 'by infrared only'
+  return read >= current ? 'by resistance' : `${formatPercent(read / spanPhases)} by resistance, the rest by infrared only`
+}
+
 /** 'by resistance 12%, by infrared only 14%: there one bad side may not have shown', of what is within the re-survey interval; empty of nothing. */
 export function methodText(current: number, { every_interface_span_phases: read }: Pick<ConclusiveAge, 'every_interface_span_phases'>, spanPhases: number): string {
   if (current <= 0 || spanPhases <= 0) return ''

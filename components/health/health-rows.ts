@@ -1,7 +1,6 @@
 import type { ConclusiveAge } from './evidence-age'
 import { classRank, CONDITION_CLASSES } from '@/lib/condition'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
-import { formatNumber } from '@/lib/units/format'
 
 export interface HealthRow {
   id: number
@@ -85,12 +84,6 @@ export const WORST_CIRCUITS: HealthOrder = { by: 'classes', ascending: false }
 
 /** Splices that wait for a repair: degraded or worse. */
 export const backlogOf = (counts: ClassCounts): number => counts.critical + counts.urgent + counts.degraded
-
-/** How many of the splices on file have a class; empty where there are none. The shares beside it are of spans and phases. */
-export function classedText(counts: ClassCounts): string {
-  const all = CONDITION_CLASSES.reduce((sum, k) => sum + counts[k], 0)
-  return all === 0 ? '' : `${formatNumber(all - counts.unknown, 0)} of ${formatNumber(all, 0)} ${all === 1 ? 'splice' : 'splices'} with a class`
-}
 
 export const shareOf = (part: number, whole: number): number | null => (whole > 0 ? part / whole : null)
 

@@ -58,7 +58,7 @@ export function HealthTableRow({ row, nowMs }: { row: HealthRow; nowMs: number }
         <Share share={shareOf(row.lookedAt, row.spanPhases)} quiet />
       </td>
       <td className={css.share} data-label="conclusively">
-        <Conclusive current={currentOf(row)} spanPhases={row.spanPhases} age={row.age} counts={row.counts} />
+        <Conclusive current={currentOf(row)} spanPhases={row.spanPhases} age={row.age} />
       </td>
       <td className={num} data-label="last survey">
         {row.lastSurveyedOn ? (

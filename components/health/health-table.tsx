@@ -105,7 +105,7 @@ export function HealthTable({
               <Share share={shareOf(totals.lookedAt, totals.spanPhases)} quiet />
             </td>
             <td className={css.share} data-label="conclusively">
-              <Conclusive current={currentOf(totals)} spanPhases={totals.spanPhases} age={totals.age} counts={totals.counts} />
+              <Conclusive current={currentOf(totals)} spanPhases={totals.spanPhases} age={totals.age} />
             </td>
             <td data-wide />
           </tr>

@@ -46,7 +46,7 @@ export function Late({ overdue, late }: Props) {
           longest <Link href={`/splices/${longest.id}`} prefetch={false}>{longest.splice}</Link>, found {foundAgo(longest)}
         </small>
       )}
-      <small>{sinceLearned(late)}</small>
+      {allLate(late) > 0 && <small>{sinceLearned(late)}</small>}
     </span>
   )
 }

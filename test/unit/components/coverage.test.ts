@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { evidenceSpan, methodText, staleText } from '@/components/health/evidence-age'
+import { evidenceSpan, methodText, shortMethodText, staleText } from '@/components/health/evidence-age'
 import { bySection, findingOf, isPastResurvey, phasesOf, spansWhere } from '@/components/circuit/coverage'
 import { crossingsText } from '@/components/circuit/crossings'
 import { apparentPowerMva, partLimits } from '@/components/circuit/limits'
@@ -61,6 +61,10 @@ describe('coverage by span and phase', () => {
     expect(methodText(10, age, 100)).toMatch(/^by resistance 5 ?%, by infrared only 5 ?%: there one bad side may not have shown$/)
     expect(methodText(5, age, 100)).toMatch(/^by resistance 5 ?%, by infrared only 0 ?%$/)
     expect(methodText(0, age, 100)).toBe('')
+    expect(shortMethodText(10, age, 100)).toMatch(/^5 ?% by resistance, the rest by infrared only$/)
+    expect(shortMethodText(5, age, 100)).toBe('by resistance')
+    expect(shortMethodText(5, { every_interface_span_phases: 0 }, 100)).toBe('by infrared only')
+    expect(shortMethodText(0, age, 100)).toBe('')
   })
 
   it('grades by when a failing splice would have shown, not by when somebody was there', () => {

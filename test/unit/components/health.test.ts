@@ -5,7 +5,7 @@ import { countsSentence } from '@/components/health/class-bar'
 import { longestWords, sinceLearned } from '@/components/health/late'
 import { Limits } from '@/components/health/limits'
 import { unsettledText } from '@/components/health/unsettled'
-import { backlogOf, classedText, healthRows, isUnknown, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
+import { backlogOf, healthRows, isUnknown, lineNames, shareOf, sortHealth, totalsOf, WORST_CIRCUITS, type HealthSort } from '@/components/health/health-rows'
 import type { CircuitHealth, CircuitSummary, ClassCounts } from '@/lib/contract/contract'
 
 const counts = (over: Partial<ClassCounts> = {}): ClassCounts => ({
@@ -116,12 +116,6 @@ describe('the table of circuits', () => {
       conclusive_oldest_on: '2011-05-01', conclusive_newest_on: '2022-05-01', conclusive_stale_span_phases: 3, conclusive_stale_share: 3 / 120, every_interface_span_phases: 0,
     })
     expect(backlogOf(totals.counts)).toBe(7)
-  })
-
-  it('tells how many splices have a class, beside shares of spans and phases', () => {
-    expect(classedText(counts({ sound: 1200, critical: 1, unknown: 299 }))).toBe('1,201 of 1,500 splices with a class')
-    expect(classedText(counts({ unknown: 1 }))).toBe('0 of 1 splice with a class')
-    expect(classedText(counts())).toBe('')
   })
 
   it('has no share where nothing can be counted', () => {
