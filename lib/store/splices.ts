@@ -5,8 +5,8 @@ import { MOST_OF_A_PAGE } from '@/lib/contract/page'
 import { fromCursor, pageOf } from './cursor'
 import { currentPolicy } from './policies'
 import { onCircuit, type Scope } from './scope'
-import { spliceCounts } from './sql/splice-counts'
-import { spliceCondition, type Bbox } from './sql/splice-filter'
+import { rolledUpCounts, spliceCounts } from './sql/splice-counts'
+import { circuitCondition, spliceCondition, type Bbox } from './sql/splice-filter'
 import { splicesToExport } from './sql/splice-export'
 import { spliceListQuestion, spliceSortKeys, type SpliceSort } from './sql/splice-list'
 import { sql } from './sql/sql'
@@ -73,9 +73,15 @@ export async function* splicesToWrite(scope: Scope, filter: SpliceFilter = {}, b
   }
 }
 
-/** Splices in service per class. */
-export async function countSplices(scope: Scope, filter: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): Promise<ClassCounts> {
-  return (await db.row<ClassCounts>(spliceCounts(spliceCondition(scope, filter, bbox)))) ?? NONE
+/** Splices in service per class. What a filter by class, circuit and voltage lets through, as at every opening, is counted already in the roll-up of each circuit. */
+export async function countSplices(scope: Scope, { classes, ...filter }: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): Promise<ClassCounts> {
+  const { circuitIds, voltagesKv, ...rest } = filter
+  const rolledUp = bbox === undefined && Object.values(rest).every((values) => values === undefined)
+  const question = rolledUp ? rolledUpCounts(circuitCondition(scope, { circuitIds, voltagesKv })) : spliceCounts(spliceCondition(scope, { ...filter, classes }, bbox))
+  const counts = await db.row<ClassCounts>(question) ?? NONE
+  if (!classes) return counts
+  const kept = Object.entries(counts).map(([name, n]) => [name, classes.some((chosen) => chosen === name) ? n : 0])
+  return { ...NONE, ...Object.fromEntries(kept) as ClassCounts }
 }
 
 /** Every splice in service within the scope. */

@@ -10,7 +10,7 @@ import { listCircuits } from '@/lib/store/circuits'
 import { coverageOfCircuit } from '@/lib/store/coverage'
 import { listHealth } from '@/lib/store/health'
 import { getSplice } from '@/lib/store/splice-detail'
-import { listSplices } from '@/lib/store/splices'
+import { countSplices, listSplices } from '@/lib/store/splices'
 import { storeState } from '@/lib/store/state'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, importText, lineFeature, linesFile, reading, report, scope } from './utility'
@@ -190,6 +190,22 @@ describe('classes over generated readings', () => {
       const worst = own.filter((s) => s.class === worstClass).sort((a, b) => (b.ratio ?? 0) - (a.ratio ?? 0) || a.id - b.id)[0]
       expect(health.worst_splice?.id).toBe(worst?.id)
     }
+  })
+
+  it('are counted from the roll-ups as they are in the list, by class, circuit and voltage', async () => {
+    const all = (await listSplices(scope, { limit: 500 })).items
+    const [one, ...others] = [...new Set(all.map((splice) => splice.circuit_id))]
+    const ofClass = (kept: readonly (typeof all)[number][]) => Object.fromEntries(CONDITION_CLASSES.map((name) => [name, kept.filter((splice) => splice.class === name).length]))
+    expect(others.length).toBeGreaterThan(0)
+    expect(await countSplices(scope)).toEqual(ofClass(all))
+    for (const classes of [['urgent', 'critical'], ['sound'], []] satisfies (typeof CONDITION_CLASSES)[number][][]) {
+      expect(await countSplices(scope, { classes })).toEqual(ofClass(all.filter((splice) => classes.some((name) => name === splice.class))))
+      expect(await countSplices(scope, { classes, circuitIds: [one ?? 0] })).toEqual(ofClass(all.filter((splice) => splice.circuit_id === one && classes.some((name) => name === splice.class))))
+    }
+    expect(await countSplices(scope, { circuitIds: [] })).toEqual(ofClass([]))
+    expect(await countSplices(scope, { voltagesKv: [230] })).toEqual(ofClass(all))
+    expect(await countSplices(scope, { voltagesKv: [69] })).toEqual(ofClass([]))
+    expect(await countSplices(scope, {}, [-180, -90, 180, 90])).toEqual(ofClass(all))
   })
 
   it('rank the circuits: more critical first, then more urgent, never by a mean', async () => {

@@ -1,4 +1,5 @@
-import { sql, type Sql } from './sql'
+import { CONDITION_CLASSES } from '@/lib/condition'
+import { join, name, sql, type Sql } from './sql'
 
 /** Splices per class as one row with the API's names, over whatever condition. Shows as `st.class`. */
 export const classCountColumns: Sql = sql`
@@ -9,4 +10,10 @@ export const classCountColumns: Sql = sql`
 export const spliceCounts = (condition: Sql): Sql => sql`
   SELECT ${classCountColumns}
   FROM splice s JOIN splice_state st ON st.splice_id = s.id JOIN circuit c ON c.id = s.circuit_id
+  WHERE ${condition}`
+
+/** The same from what each circuit's roll-up holds. Over `c` (circuit) alone. */
+export const rolledUpCounts = (condition: Sql): Sql => sql`
+  SELECT ${join(CONDITION_CLASSES.map((each) => sql`coalesce(sum(h.${name(`${each}_count`)}), 0)::int AS ${name(each)}`))}
+  FROM circuit_health h JOIN circuit c ON c.id = h.circuit_id
   WHERE ${condition}`

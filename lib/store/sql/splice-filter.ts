@@ -18,6 +18,10 @@ export function spliceCondition(scope: Scope, filter: SpliceFilter, bbox?: Bbox)
     AND ${given(bbox, (v) => inBbox(v))}`
 }
 
+/** The part of a filter that is about circuits alone, over `c`. */
+export const circuitCondition = (scope: Scope, { circuitIds, voltagesKv }: Pick<SpliceFilter, 'circuitIds' | 'voltagesKv'>): Sql => sql`${onCircuit(scope, 'c.id')}
+  AND ${given(circuitIds, (v) => sql`c.id = ANY(${v}::int[])`)} AND ${given(voltagesKv, (v) => sql`c.voltage_kv = ANY(${v}::float8[])`)}`
+
 const readInSurveys = (surveyIds: number[]): Sql => sql`
   SELECT p.splice_id FROM placement p JOIN reading r ON r.id = p.reading_id
   WHERE p.current AND p.state = 'placed' AND p.splice_id IS NOT NULL AND NOT r.withdrawn AND r.survey_id = ANY(${surveyIds}::int[])`
