@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'react'
 import type { Map as MapLibreMap, ScaleControl } from 'maplibre-gl'
 import css from './map.module.css'
 import { MOVE_MS } from './motion'
+import { roomIn } from './room'
 
 /** A scale bar in the user's units. */
 export function useScale(map: MapLibreMap | null, unitSystem: 'us' | 'metric'): void {
@@ -38,7 +39,7 @@ export function MapControls({ map, networkBbox }: { map: MapLibreMap; networkBbo
       {button('Zoom in', 'M8 3v10M3 8h10', () => map.zoomIn({ duration: MOVE_MS }))}
       {button('Zoom out', 'M3 8h10', () => map.zoomOut({ duration: MOVE_MS }))}
       {networkBbox && button('Show the whole network', 'M2.5 6V2.5H6M10 2.5h3.5V6M13.5 10v3.5H10M6 13.5H2.5V10',
-        () => map.fitBounds(networkBbox, { padding: 48, duration: MOVE_MS }))}
+        () => map.fitBounds(networkBbox, { padding: roomIn(map.getContainer()), duration: MOVE_MS }))}
     </div>
   )
 }

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState, type RefObject } from 'react'
 import type { ErrorEvent, Map as MapLibreMap, MapSourceDataEvent } from 'maplibre-gl'
 import { dryStyle, floodWhenDrawn } from './dry-start'
 import { provideImage } from './images/provide-image'
+import { roomIn } from './room'
 import { loadBasemap, type LoadedBasemap } from './style/load-basemap'
 import { networkStyle } from './style/make-style'
 import { SPLICES } from './style/splice-layers'
@@ -110,7 +111,7 @@ export function useMap(container: RefObject<HTMLDivElement | null>, wanted: Want
       if (dropped || !element) return
       const { view, networkBbox } = latest.current
       const start = view ? { center: [view.lon, view.lat] as [number, number], zoom: view.zoom }
-        : networkBbox ? { bounds: networkBbox, fitBoundsOptions: { padding: 48, maxZoom: 14 } } : FIRST_VIEW
+        : networkBbox ? { bounds: networkBbox, fitBoundsOptions: { padding: roomIn(element), maxZoom: 14 } } : FIRST_VIEW
       made = new maplibre.Map({
         container: element, style: { version: 8, sources: {}, layers: [] }, ...start, minZoom: 1.5, maxZoom: 20, maxPitch: 0,
         dragRotate: false, pitchWithRotate: false, touchPitch: false, attributionControl: false, locale: { 'Map.Title': TITLE },

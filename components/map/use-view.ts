@@ -2,6 +2,7 @@
 import { useEffect, useRef } from 'react'
 import type { Map as MapLibreMap } from 'maplibre-gl'
 import { MOVE_MS } from './motion'
+import { roomIn } from './room'
 import type { NetworkMapProps } from './types'
 
 const NEAR_ZOOM = 13.5
@@ -9,7 +10,7 @@ const NEAR_ZOOM = 13.5
 type ViewProps = Pick<NetworkMapProps, 'view' | 'focus' | 'networkBbox' | 'onViewChange'>
 
 function move(map: MapLibreMap, focus: NonNullable<NetworkMapProps['focus']>, duration: number): void {
-  if ('bbox' in focus) map.fitBounds(focus.bbox, { padding: 48, maxZoom: 18, duration })
+  if ('bbox' in focus) map.fitBounds(focus.bbox, { padding: roomIn(map.getContainer()), maxZoom: 18, duration })
   else map.easeTo({ center: [focus.lon, focus.lat], zoom: focus.zoom ?? Math.max(map.getZoom(), NEAR_ZOOM), duration })
 }
 
@@ -69,6 +70,6 @@ export function useView(map: MapLibreMap | null, { view, focus, networkBbox, onV
   useEffect(() => {
     if (!map || fitted.current || !networkBbox) return
     fitted.current = true
-    map.fitBounds(networkBbox, { padding: 48, maxZoom: 14, duration: 0 })
+    map.fitBounds(networkBbox, { padding: roomIn(map.getContainer()), maxZoom: 14, duration: 0 })
   }, [map, networkBbox])
 }

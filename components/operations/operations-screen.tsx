@@ -163,7 +163,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
         {survey.on && params['layer-span'] !== null && (
           <SpanCard id={params['layer-span']} version={version} onCircuit={(id) => { selectCircuit(id); showSheet() }} onClose={() => void setParams({ 'layer-span': null })} />
         )}
-        <div className={css.legend}>
+        <div className={css.legend} data-over-map>
           <LayerPart
             layer={survey} plan={plan} version={version} nowMs={nowMs} onList={() => { if (params.sel) plan.select(null); showSheet() }}
             condition={(
