@@ -24,7 +24,7 @@ interface Props {
 /** What operations asks, in its order: will it drop, what may it carry, what flows, who loses supply, what isolates it, who is called; and if it trips. */
 export function OperationsAsks({ detail, assessment, system, timeZone, nowMs, note }: Props) {
   const { if_it_trips: trip } = detail
-  const [drops, ...why] = willItDrop(detail, assessment, system, timeZone)
+  const [drops, ...why] = willItDrop(detail, assessment, system, timeZone, nowMs)
   const called = calledLines(trip)
   const noted = notedText(trip, timeZone)
   return (

@@ -13,11 +13,12 @@ import { ifItTripsBody } from '@/lib/contract/if-it-trips'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import { assessment, detail, reading, trip } from '@/test/fixtures/components/samples'
 
+const NOW_MS = Date.parse('2026-11-24T12:00:00Z')
 const plain = (markup: string) => markup.replace(/<[^>]+>/g, ' ').replace(/&#x27;/g, '\'').replace(/\s+/g, ' ')
 const sheet = (of: SpliceDetail) => plain(renderToStaticMarkup(createElement(SpliceSheet, {
-  detail: of, system: 'metric', timeZone: 'UTC', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: Date.parse('2026-11-24T12:00:00Z'),
+  detail: of, system: 'metric', timeZone: 'UTC', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: NOW_MS,
 })))
-const drop = (of: SpliceDetail) => willItDrop(of, readAssessment(of.assessment), 'metric', 'UTC')
+const drop = (of: SpliceDetail) => willItDrop(of, readAssessment(of.assessment), 'metric', 'UTC', NOW_MS)
 
 describe('what operations asks', () => {
   it('is answered in its order: drop, carry, flow, supply, isolation, calls, and then what is done if it trips', () => {
@@ -89,6 +90,30 @@ describe('whether it will drop', () => {
     expect(said).toContain('It may be critical from Feb 2028 on.')
     expect(said).toContain('Side A went from 1.20 to 1.90 between Jun 2022 and Jun 2026.')
     expect(drop(detail()).join(' ')).toContain('How fast it grows is not known')
+  })
+
+  it('names the next class above the present one, and not one that is passed', () => {
+    const day = (at: string) => Date.parse(at)
+    const trends = [{
+      series: 'B', growing: true, points: [{ takenAtMs: day('2022-06-01'), k: 1.1, uLnK: 0.05 }, { takenAtMs: day('2026-06-01'), k: 1.36, uLnK: 0.05 }],
+      passings: [
+        { class: 'watch', k: 1, medianAtMs: null, earliestAtMs: day('2026-09-01') }, { class: 'degraded', k: 1.5, medianAtMs: null, earliestAtMs: day('2029-01-01') },
+        { class: 'urgent', k: 2, medianAtMs: null, earliestAtMs: day('2033-05-01') },
+      ],
+      line: { fit: { centre: 0, level: 0, slope: 0, uLevel: 0, uSlope: 0, uNext: 0 }, quantile: 1.6 }, originMs: 0,
+    }]
+    const [said] = drop(detail({ class: 'degraded', assessment: assessment({ class: 'degraded', trends }) }))
+    expect(said).toContain('It may be urgent from May 2033 on.')
+    expect(said).not.toContain('watch')
+  })
+
+  it('is not known where it is hot without a resistance, or where a side was not read', () => {
+    const [hot] = drop(detail({ class: 'degraded', assessment: assessment({ class: 'degraded', raisedBy: 'heat', sides: [] }) }))
+    expect(hot).toBe('Not known: it is hot under load, and its resistance was not read. Measure it.')
+    expect(drop(detail({ class: 'degraded', assessment: assessment({ class: 'degraded', raisedBy: 'heat' }) }))[0]).toMatch(/^Not known: it is hotter under load than its resistance explains/)
+    expect(drop(detail({ class: 'watch', assessment: assessment({ class: 'watch', flags: ['infrared-only'] }) }))[0]).toMatch(/one bad side may not have shown/)
+    expect(drop(detail({ class: 'watch', assessment: assessment({ class: 'watch', flags: ['partial'] }) }))[0]).toMatch(/^Not known of all of it: not every side was read/)
+    expect(drop(detail({ class: 'sound', measure_by: '2026-01-01', assessment: assessment({ class: 'sound' }) }))[0]).toMatch(/^Not known any more/)
   })
 
   it('sends what was seen of its strength to engineering, and says what lies below', () => {
