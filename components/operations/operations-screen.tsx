@@ -178,7 +178,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
       <section className={css.line} aria-label="Strip" inert={covered || (onPhone && !onStrip)}>
         <StripSide
           plan={plan} version={version} circuits={circuits.data ?? []} onSelectCircuit={selectCircuit} onSelectSplice={selectSplice}
-          showSheet={showSheet} onSheet={params.sel ? () => { showSheet(); void setParams({ view: null }) } : null}
+          onClearFilter={() => onFilter({})} showSheet={showSheet} onSheet={params.sel ? () => { showSheet(); void setParams({ view: null }) } : null}
           folded={!panels.strip} onFold={(folded) => setPanel({ strip: !folded })} nowMs={nowMs} phone={onPhone}
         />
       </section>

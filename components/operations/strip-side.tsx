@@ -8,6 +8,7 @@ import { StripPanel } from '@/components/strip/strip-panel'
 import { fetchJson } from '@/components/ui/fetch-json'
 import { usePhaseLetters, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import type { CircuitSummary } from '@/lib/contract/contract'
+import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { circuitStrip } from '@/lib/contract/strip'
 import { useSplice } from './queries'
 import type { usePlan } from './use-plan'
@@ -16,10 +17,10 @@ import { isInView, planSize, viewOfBox } from './view-of'
 /** The map follows when the strip rests: a flight for every turn of a wheel would never arrive. */
 const REST_MS = 220
 
-const useStrip = (id: number | null, version: number | undefined) =>
+const useStrip = (id: number | null, filter: SpliceFilter, version: number | undefined) =>
   useQuery({
-    queryKey: ['strip', id, version],
-    queryFn: ({ signal }) => fetchJson(`/api/v1/circuits/${id}/strip`, circuitStrip, { signal }),
+    queryKey: ['strip', id, filterToQuery(filter), version],
+    queryFn: ({ signal }) => fetchJson(`/api/v1/circuits/${id}/strip?${filterToQuery(filter)}`, circuitStrip, { signal }),
     enabled: id !== null && version !== undefined,
     placeholderData: keepPreviousData,
   })
@@ -30,6 +31,7 @@ export interface StripSideProps {
   circuits: readonly CircuitSummary[]
   onSelectCircuit(id: number): void
   onSelectSplice(id: number, place: { lon: number; lat: number }): void
+  onClearFilter(): void
   showSheet(): void
   onSheet: (() => void) | null
   folded: boolean
@@ -50,10 +52,10 @@ function useStripCircuit({ params, filter }: StripSideProps['plan'], version: nu
 }
 
 /** The strip and the map show one stretch: who is moved takes the other along. The strip's own stretch stands in the address; without one it shows what the map does. */
-export function StripSide({ plan, version, circuits, onSelectCircuit, onSelectSplice, showSheet, onSheet, folded, onFold, nowMs, phone }: StripSideProps) {
-  const { params, setParams, box } = plan
+export function StripSide({ plan, version, circuits, onSelectCircuit, onSelectSplice, onClearFilter, showSheet, onSheet, folded, onFold, nowMs, phone }: StripSideProps) {
+  const { params, setParams, filter, box } = plan
   const circuitId = useStripCircuit(plan, version)
-  const answer = useStrip(folded && !phone ? null : circuitId, version)
+  const answer = useStrip(folded && !phone ? null : circuitId, filter, version)
   const strip = answer.data?.circuit_id === circuitId ? answer.data : undefined
   const [day] = useState(nowMs)
   const model = useMemo(() => (strip ? modelOf(strip, day) : null), [strip, day])
@@ -79,6 +81,7 @@ export function StripSide({ plan, version, circuits, onSelectCircuit, onSelectSp
     <StripPanel
       strip={strip} model={model} error={answer.error} onRetry={() => void answer.refetch()} circuitId={circuitId} circuits={circuits} onCircuit={onSelectCircuit}
       stretch={(live?.circuitId === circuitId ? live : null) ?? own ?? inMap} onStretch={onStretch} selectedId={params.sel?.kind === 'splice' ? params.sel.id : null}
+      onClearFilter={onClearFilter}
       onPick={(splice) => {
         // What the map shows already it does not move for.
         if (box && isInView(splice, box)) plan.select({ kind: 'splice', id: splice.id })

@@ -31,6 +31,12 @@ export function Survey({ runs, scale, yPx, patterns }: { runs: readonly SurveyRu
   })
 }
 
+/** Where the list's filter leaves splices out: that something hangs there, and not how it is. */
+export function LeftOutTicks({ atM, scale, yPx }: { atM: readonly number[]; scale: Scale; yPx: number }) {
+  const places = new Set(atM.map((m) => Math.round(scale.x(m))).filter((x) => x >= scale.fromPx && x <= scale.toPx))
+  return [...places].map((x) => <rect key={x} className={css.leftOutTick} x={x} y={yPx - 3} width={1} height={7} />)
+}
+
 export interface MarksProps {
   marks: readonly Mark<AxisSplice>[]
   scale: Scale

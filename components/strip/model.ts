@@ -22,6 +22,8 @@ export interface Lane {
   /** Null: of the straightened circuit; else the name of the one that hangs beside it. */
   circuit: string | null
   splices: AxisSplice[]
+  /** Where those stand that the filter leaves out, m on the axis. */
+  leftOutM: number[]
   runs: SurveyRun[]
 }
 
@@ -65,7 +67,7 @@ export function modelOf(strip: CircuitStrip, nowMs: number): StripModel {
 }
 
 const lanesFor = (splices: AxisSplice[], circuit: string | null, runsOf: (key: string) => SurveyRun[]): Lane[] =>
-  lanesOf(splices).map((key) => ({ key, circuit, splices: splices.filter((splice) => laneOf(splice) === key), runs: runsOf(key) }))
+  lanesOf(splices).map((key) => ({ key, circuit, splices: splices.filter((splice) => laneOf(splice) === key), leftOutM: [], runs: runsOf(key) }))
 
 function besideOn(sections: ReadonlyMap<number, LaidSection>, { circuit_id: circuitId, circuit, splices, stretches }: StripBeside): Beside {
   return {

@@ -2,7 +2,6 @@
 import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { setHovered, unhover, useHovered } from '@/components/map/hovered'
 import { ClassMark } from '@/components/map/class-mark'
-import { classNow } from '@/components/splice/past-re-measure'
 import { alongText } from '@/components/splice/position'
 import { useWidth } from '@/components/loading/use-width'
 import { cx } from '@/components/ui/class-names'
@@ -10,11 +9,11 @@ import { formatRatio } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { distanceTicks, panned, scaleOf, structureNames, zoomed, type Stretch } from './axis'
 import { Brush } from './brush'
-import { Marks, Survey, type Patterns } from './lane'
+import { LeftOutTicks, Marks, Survey, type Patterns } from './lane'
 import { marksOf } from './marks'
 import { laneName, neighbour, ofSameCircuit, type AxisSplice, type StripModel } from './model'
 import { useGestures } from './use-gestures'
-import { PLANNED, type StripWords } from './words'
+import { PLANNED, standingText, type StripWords } from './words'
 import css from './strip.module.css'
 
 const HEAD_PX = 33
@@ -148,7 +147,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
               const free = xPx >= scale.fromPx && !ticks.some((t) => t.xPx > xPx - 30 && t.xPx < xPx + s.name.length * 6 + 30)
               return free && <text key={s.id} x={xPx} y={12} className={css.tapName}>{s.name}</text>
             })}
-            {lanes.map(({ key, circuit, runs, topPx, heightPx: laneHeightPx, markPx }) => {
+            {lanes.map(({ key, circuit, runs, leftOutM, topPx, heightPx: laneHeightPx, markPx }) => {
               const [name, more] = laneName({ key, circuit }, words.letters, (word) => spell(word, words.system))
               const stretches = circuit === null ? [stretch] : (model.beside.find((other) => other.circuit === circuit)?.stretches ?? [])
               return (
@@ -159,6 +158,7 @@ export function StripDrawing({ model, stretch, onStretch, selectedId, onPick, wo
                     const [x1, x2] = [Math.max(scale.fromPx, scale.x(fromM)), Math.min(scale.toPx, scale.x(toM))]
                     return x2 > x1 && <rect key={fromM} className={css.line} x={x1} width={x2 - x1} y={topPx + markPx} height={1} />
                   })}
+                  <LeftOutTicks atM={leftOutM} scale={scale} yPx={topPx + markPx} />
                   <Survey runs={runs} scale={scale} yPx={topPx + laneHeightPx - SURVEY_FROM_BOTTOM_PX} patterns={patterns} />
                 </g>
               )
@@ -199,7 +199,7 @@ function Tip({ lanes, words, widthPx }: {
     return (
       <div className={css.tip} aria-hidden="true" style={{ transform: `translate(${mark.xPx + (left ? -14 : 14)}px, ${topPx - 3}px) translateX(${left ? '-100%' : '0'})` }}>
         <ClassMark class={splice.class} size={14} />
-        <b>{splice.splice}</b> {classNow(splice, words.nowMs)}{splice.held ? ', held' : ''}{splice.ratio === null ? '' : ` ${formatRatio(splice.ratio)}`}
+        <b>{splice.splice}</b> {standingText(splice, words.nowMs)}{splice.ratio === null ? '' : ` ${formatRatio(splice.ratio)}`}
         <span>{alongText(splice, words.system)}{mark.behind.length > 0 ? `, and ${mark.behind.length} more here` : ''}</span>
       </div>
     )

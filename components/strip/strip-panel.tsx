@@ -1,7 +1,6 @@
 'use client'
 import { useId, useMemo, useState } from 'react'
 import { ClassMark } from '@/components/map/class-mark'
-import { classNow } from '@/components/splice/past-re-measure'
 import { positionText } from '@/components/splice/position'
 import { Button, IconButton } from '@/components/ui/button'
 import { Dialog } from '@/components/ui/dialog'
@@ -12,16 +11,19 @@ import type { CircuitSummary } from '@/lib/contract/contract'
 import type { CircuitStrip } from '@/lib/contract/strip'
 import { formatRatio } from '@/lib/units/format'
 import { isWhole, within, zoomed, type Stretch } from './axis'
+import { filtered } from './filtered'
 import { findingPaint, type Patterns } from './lane'
+import { LeftOut } from './left-out'
 import { byWorst } from './marks'
 import type { AxisSplice, StripModel } from './model'
 import { StripDrawing } from './strip-drawing'
 import { StripTable } from './strip-table'
-import { stretchText, type StripWords } from './words'
+import { standingText, stretchText, type StripWords } from './words'
 import css from './strip.module.css'
 
 export interface StripPanelProps {
   strip: CircuitStrip | undefined
+  /** Of all its splices, whatever the filter. */
   model: StripModel | null
   error: unknown
   onRetry(): void
@@ -33,6 +35,8 @@ export interface StripPanelProps {
   /** Null: all of it. */
   stretch: Stretch | null
   onStretch(stretch: Stretch): void
+  /** Of the list, which the strip follows. */
+  onClearFilter(): void
   selectedId: number | null
   onPick(splice: AxisSplice): void
   onSheet: (() => void) | null
@@ -50,7 +54,10 @@ const CALLING = ['critical', 'urgent'] as const
 
 /** Plan above, line straightened below: the panel with its head, its other states and its twin as a table. */
 export function StripPanel(props: StripPanelProps) {
-  const { strip, model, folded, onFold, phone, words, onPick, circuitId, error } = props
+  const { strip, model: whole, folded, onFold, phone, words, onPick, circuitId, error, selectedId, onClearFilter } = props
+  const shown = useMemo(() => (strip && whole ? filtered(whole, strip.circuit, selectedId) : null), [strip, whole, selectedId])
+  const model = shown?.model
+  const hidden = shown?.hidden ?? []
   const [asTable, setAsTable] = useState(false)
   const stretch = model && (props.stretch ? within(props.stretch, model.whole) : model.whole)
   const ready = strip && model && stretch
@@ -72,6 +79,7 @@ export function StripPanel(props: StripPanelProps) {
           {!phone && <IconButton icon={folded ? 'up' : 'down'} size="small" label={folded ? 'Show the strip' : 'Fold the strip'} aria-expanded={!folded} onClick={() => onFold(!folded)} />}
         </span>
       </div>
+      {!folded && ready && <LeftOut hidden={hidden} onClear={onClearFilter} />}
       {!folded && (
         <div className={css.body}>
           {circuitId === null ? <NoCircuit {...props} />
@@ -91,7 +99,7 @@ export function StripPanel(props: StripPanelProps) {
       )}
       {ready && (
         <Dialog wide open={asTable} onOpenChange={setAsTable} title={`${strip.circuit}, in line order`}>
-          <StripTable strip={strip} model={model} words={words} onPick={(splice) => { setAsTable(false); onPick(splice) }} />
+          <StripTable strip={strip} model={model} hidden={hidden} onClearFilter={onClearFilter} words={words} onPick={(splice) => { setAsTable(false); onPick(splice) }} />
         </Dialog>
       )}
     </div>
@@ -162,7 +170,7 @@ function InStretch({ model, stretch, words, selectedId, onPick }: StripPanelProp
       {shown.slice(0, ROWS_SHOWN).map((s) => (
         <button key={s.id} type="button" aria-pressed={s.id === selectedId} onClick={() => onPick(s)}>
           <ClassMark class={s.class} size={16} />
-          <span><b>{s.splice}</b> {classNow(s, words.nowMs)}{s.held ? ', held' : ''}<br /><small>{positionText({ ...s, circuit_side: null, position: s.phase ? null : s.position }, words.system, words.letters)}</small></span>
+          <span><b>{s.splice}</b> {standingText(s, words.nowMs)}<br /><small>{positionText({ ...s, circuit_side: null, position: s.phase ? null : s.position }, words.system, words.letters)}</small></span>
           <b>{s.ratio === null ? '–' : formatRatio(s.ratio)}</b>
         </button>
       ))}

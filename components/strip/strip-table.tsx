@@ -1,13 +1,14 @@
 import { findingOf, lookAt, type Finding } from '@/components/circuit/coverage'
 import { ClassMark } from '@/components/map/class-mark'
-import { classNow } from '@/components/splice/past-re-measure'
 import { phaseText, spanText } from '@/components/splice/position'
 import { Button } from '@/components/ui/button'
 import { DataTable, num } from '@/components/ui/data-table'
 import type { CircuitStrip } from '@/lib/contract/strip'
 import { formatLineDistance, formatRatio } from '@/lib/units/format'
 import type { AxisSplice, StripModel } from './model'
-import { PLANNED, type StripWords } from './words'
+import type { HiddenSplices } from './filtered'
+import { LeftOut } from './left-out'
+import { PLANNED, standingText, type StripWords } from './words'
 import css from './strip.module.css'
 
 const LOOKED: Record<Finding, string> = {
@@ -18,11 +19,14 @@ const LOOKED: Record<Finding, string> = {
 const lookedText = (look: ReturnType<typeof lookAt>, nowMs: number): string => `${LOOKED[findingOf(look, nowMs)]}${look?.exceptions_only ? '; exceptions only' : ''}`
 
 /** The strip in words: splices by line distance, then what was looked at, crossings and planned work. */
-export function StripTable({ strip, model, words, onPick }: { strip: CircuitStrip; model: StripModel; words: StripWords; onPick(splice: AxisSplice): void }) {
+export function StripTable({ strip, model, hidden, words, onPick, onClearFilter }: {
+  strip: CircuitStrip; model: StripModel; hidden: readonly HiddenSplices[]; words: StripWords; onPick(splice: AxisSplice): void; onClearFilter(): void
+}) {
   const taps = strip.sections.length > 1
   const sectionName = new Map(strip.sections.map(({ id, name }) => [id, name]))
   return (
     <div className={css.table}>
+      <LeftOut hidden={hidden} onClear={onClearFilter} />
       <DataTable caption={`Splices of ${strip.circuit} by line distance`}>
         <thead>
           <tr>
@@ -37,7 +41,7 @@ export function StripTable({ strip, model, words, onPick }: { strip: CircuitStri
               {taps && <td>{sectionName.get(s.section_id)}</td>}
               <td className={num}>{formatLineDistance(s.line_distance_m, words.system)}</td>
               <th scope="row"><Button size="small" variant="quiet" onClick={() => onPick(s)}>{s.splice}</Button></th>
-              <td><ClassMark class={s.class} size={13} /> {classNow(s, words.nowMs)}{s.held ? ', held' : ''}</td>
+              <td><ClassMark class={s.class} size={13} /> {standingText(s, words.nowMs)}</td>
               <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
               <td>{phaseText(s, words.letters)}{s.subconductor ? `, subconductor ${s.subconductor}` : ''}</td>
               <td>{spanText(s.structure_back, s.structure_ahead) ?? 'no named structure'}</td>
@@ -55,7 +59,7 @@ export function StripTable({ strip, model, words, onPick }: { strip: CircuitStri
                 <tr key={s.id}>
                   <td className={num}>{formatLineDistance(s.abreastM, words.system)}</td>
                   <th scope="row"><Button size="small" variant="quiet" onClick={() => onPick(s)}>{s.splice}</Button></th>
-                  <td><ClassMark class={s.class} size={13} /> {classNow(s, words.nowMs)}{s.held ? ', held' : ''}</td>
+                  <td><ClassMark class={s.class} size={13} /> {standingText(s, words.nowMs)}</td>
                   <td className={num}>{s.ratio === null ? '–' : formatRatio(s.ratio)}</td>
                   <td>{phaseText(s, words.letters)}{s.subconductor ? `, subconductor ${s.subconductor}` : ''}</td>
                 </tr>

@@ -8,10 +8,14 @@ export interface StripWords { system: UnitSystem; timeZone: string; letters: Pha
 
 export const PLANNED = 'no planned repairs or outage windows on record'
 
+/** 'was sound', 'urgent, held'; of a selected splice that the list's filter leaves out, that too. */
+export const standingText = (splice: StripSplice, nowMs: number): string =>
+  [classNow(splice, nowMs), splice.held ? 'held' : '', splice.in_filter ? '' : 'not in the filter'].filter(Boolean).join(', ')
+
 /** A mark read aloud. */
 export function markLabel(splice: StripSplice, behind: number, words: StripWords): string {
   return [
-    `${splice.splice}, ${classNow(splice, words.nowMs)}${splice.held ? ', held' : ''}`,
+    `${splice.splice}, ${standingText(splice, words.nowMs)}`,
     pastText(splice, words.timeZone, words.nowMs),
     splice.ratio === null ? 'no ratio' : `measured ratio ${formatRatio(splice.ratio)}`,
     splice.held ? '' : `${splice.confidence} confidence`,

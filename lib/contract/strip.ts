@@ -20,6 +20,8 @@ export const stripSplice = spliceOnSection.extend({
   flags: z.array(z.string()),
   /** By when it is to be measured again; past it, `class` is of then. */
   measure_by: z.iso.datetime({ offset: true }).nullable(),
+  /** Whether the filter that was asked with lets it through; true without one. */
+  in_filter: z.boolean(),
 })
 
 /** Another circuit on the same structures, as far as it hangs there. */

@@ -1,3 +1,4 @@
+import type { SpliceFilter } from '@/lib/contract/filter'
 import type { CircuitStrip, StripBeside, StripSplice } from '@/lib/contract/strip'
 import { abreastOf, sharedStretches, type StructureInCommon } from '@/lib/geo'
 import { coverageOfCircuit } from './coverage'
@@ -9,8 +10,8 @@ import { database, type Db } from './transaction'
 
 type Section = CircuitStrip['sections'][number]
 
-/** A circuit straightened: what stands along it, in line order. Undefined where there is no such circuit within the scope. */
-export async function stripOfCircuit(scope: Scope, circuitId: number, db: Db = database()): Promise<CircuitStrip | undefined> {
+/** A circuit straightened: what stands along it, in line order, each splice with whether the filter lets it through. Undefined where there is no such circuit within the scope. */
+export async function stripOfCircuit(scope: Scope, circuitId: number, filter: SpliceFilter = {}, db: Db = database()): Promise<CircuitStrip | undefined> {
   const circuit = await db.row<{ name: string; line_name: string | null }>(
     sql`SELECT name, line_name FROM circuit WHERE id = ${circuitId} AND ${onCircuit(scope, 'id')}`)
   if (!circuit) return undefined
@@ -19,9 +20,9 @@ export async function stripOfCircuit(scope: Scope, circuitId: number, db: Db = d
     db.rows<Section['structures'][number] & { section_id: number }>(structuresOfLine(scope, circuitId)),
     coverageOfCircuit(scope, circuitId, db),
     db.rows<{ id: number; section_id: number; lon_lat: number[] }>(spanCourses(scope, circuitId)),
-    db.rows<StripSplice>(stripSplices(scope, circuitId)),
+    db.rows<StripSplice>(stripSplices(scope, circuitId, filter)),
     db.rows<CircuitStrip['crossings'][number]>(stripCrossings(scope, circuitId)),
-    besideCircuit(scope, circuitId, db),
+    besideCircuit(scope, circuitId, filter, db),
   ])
   const courseOf = new Map(courses.map((course) => [course.id, course]))
   return {
@@ -42,14 +43,14 @@ export async function stripOfCircuit(scope: Scope, circuitId: number, db: Db = d
 type InCommon = StructureInCommon & Pick<StripBeside, 'circuit' | 'line_name'>
 
 /** Circuits on the same structures with the splices they have there. */
-async function besideCircuit(scope: Scope, circuitId: number, db: Db): Promise<StripBeside[]> {
+async function besideCircuit(scope: Scope, circuitId: number, filter: SpliceFilter, db: Db): Promise<StripBeside[]> {
   const circuits = new Map<number, InCommon[]>()
   for (const row of await db.rows<InCommon>(structuresInCommon(scope, circuitId))) circuits.set(row.besideCircuitId, [...(circuits.get(row.besideCircuitId) ?? []), row])
   const found = await Promise.all([...circuits].map(async ([id, shared]): Promise<StripBeside[]> => {
     const stretches = sharedStretches(shared)
     const [first] = shared
     if (!first || stretches.length === 0) return []
-    const splices = await db.rows<StripSplice>(stripSplices(scope, id))
+    const splices = await db.rows<StripSplice>(stripSplices(scope, id, filter))
     return [{
       circuit_id: id, circuit: first.circuit, line_name: first.line_name,
       stretches: stretches.map(({ sectionId, fromM, toM }) => ({ section_id: sectionId, from_m: fromM, to_m: toM })),

@@ -198,7 +198,7 @@ test.describe('what is not there', () => {
 
   test('is paged alike in every list, within the same limits', async ({ request }) => {
     const anImport = importPage.parse(await (await request.get('/api/v1/imports?limit=1')).json()).items[0]
-    const lists = ['circuits', 'splices', 'imports', 'imports?dry_run=1', 'review', `readings?import=${anImport?.id}`, `imports/${anImport?.id}/issues`]
+    const lists = ['circuits', 'corridors', 'splices', 'imports', 'imports?dry_run=1', 'review', `readings?import=${anImport?.id}`, `imports/${anImport?.id}/issues`]
     for (const list of lists) {
       const ask = (limit: number) => request.get(`/api/v1/${list}${list.includes('?') ? '&' : '?'}limit=${limit}`)
       const one = z.object({ items: z.array(z.unknown()), next_cursor: z.string().nullable() }).parse(await (await ask(1)).json())

@@ -125,6 +125,33 @@ test.describe('The strip', () => {
     await expect.poll(() => param(page, 'sel')).toBe(`splice-${one.id}`)
   })
 
+  test('shows what the filter of the list leaves, says what it hides, in its table too, and is whole again at one press', async ({ page }) => {
+    const { splice, line } = await worst(page)
+    const all = [line, ...line.beside].map(({ circuit, splices }) => ({ circuit, splices }))
+    const acute = all.flatMap(({ splices }) => splices).filter(({ class: shown }) => shown === 'urgent' || shown === 'critical')
+    await page.goto(`/operations?class=sound,watch&sel=circuit-${splice.circuit_id}`)
+    await expect(drawing(page)).toBeVisible()
+    const [own] = all
+    const count = (shown: string) => own?.splices.filter(({ class: of }) => of === shown).length ?? 0
+    const sentence = strip(page).getByText(/^The filter hides /)
+    await expect(sentence).toContainText(`${count('critical')} critical`)
+    if (count('urgent') > 0) await expect(sentence).toContainText(`${count('urgent')} urgent and`)
+    for (const { id } of acute) await expect(mark(page, id)).toHaveCount(0)
+    expect(await seriousBarriers(page)).toEqual([])
+    await strip(page).getByRole('button', { name: 'As a table' }).click()
+    const table = page.getByRole('table', { name: `Splices of ${line.circuit} by line distance` })
+    await expect(table.getByRole('row')).toHaveCount(count('sound') + count('watch') + 1)
+    await expect(page.getByRole('dialog')).toContainText('The filter hides ')
+    await page.keyboard.press('Escape')
+    // What is selected stays, whatever the filter.
+    await page.goto(`/operations?class=sound,watch&sel=splice-${splice.id}`)
+    await expect(mark(page, splice.id)).toHaveAccessibleName(/critical.*, not in the filter/)
+    await strip(page).getByRole('button', { name: 'Clear the filter' }).click()
+    await expect.poll(() => param(page, 'class')).toBeNull()
+    await expect(sentence).toHaveCount(0)
+    for (const { id } of acute) await expect(mark(page, id)).toHaveCount(1)
+  })
+
   test('has the circuit on the same structures as lanes beside it, one step away', async ({ page }) => {
     const circuits = circuitPage.parse(await (await page.request.get('/api/v1/circuits')).json()).items
     const lines = await Promise.all(circuits.map(async ({ id }) => circuitStrip.parse(await (await page.request.get(`/api/v1/circuits/${id}/strip`)).json())))

@@ -1,8 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import type { SpliceFilter } from '@/lib/contract/filter'
 import { circuitStrip } from '@/lib/contract/strip'
 import { listCircuits } from '@/lib/store/circuits'
 import { narrowed } from '@/lib/store/scope'
 import { getSplice } from '@/lib/store/splice-detail'
+import { listSplices } from '@/lib/store/splices'
 import { stripOfCircuit } from '@/lib/store/strip'
 import { useDatabase } from './database'
 import { at, buildNetwork, csv, importText, lineFeature, linesFile, reading, report, scope } from './utility'
@@ -92,6 +94,20 @@ describe('a circuit straightened', () => {
     expect((await ofS1()).beside).toEqual([])
     // Who may not see the other circuit learns nothing of it.
     expect((await stripOfCircuit(narrowed(scope, [circuits.L1 ?? 0]), circuits.L1 ?? 0))?.beside).toEqual([])
+  })
+
+  it('says of each splice, beside it too, whether the filter of the list lets it through, and leaves none out', async () => {
+    const passing = async (circuit: string, filter: SpliceFilter) => {
+      const strip = circuitStrip.parse(await stripOfCircuit(scope, circuits[circuit] ?? 0, filter))
+      return [...strip.splices, ...strip.beside.flatMap((other) => other.splices)].map(({ splice, in_filter: passes }) => [splice, passes])
+    }
+    const listed = async (filter: SpliceFilter) => (await listSplices(scope, { filter, limit: 500 })).items.map(({ splice }) => splice)
+    for (const filter of [{}, { classes: ['urgent' as const, 'critical' as const] }, { phases: ['unknown'] }, { evidence: ['none' as const] }, { ages: ['under-1' as const] }, { classes: [] }]) {
+      const names = await listed(filter)
+      expect(await passing('S1', filter), JSON.stringify(filter)).toEqual(['bad', 'where', 'far'].map((name) => [name, names.includes(name)]))
+    }
+    expect(await passing('S1', { classes: ['urgent', 'critical'] })).toContainEqual(['bad', true])
+    expect(await passing('L1', { circuitIds: [circuits.L1 ?? 0] })).toEqual([['own', true], ['beside', false]])
   })
 
   it('is seen by those who may see the circuit, and by nobody else', async () => {

@@ -20,8 +20,8 @@ export const reading = <Q extends z.ZodObject = typeof NO_QUERY>(work: Work<Q>, 
   caught(async (request, context) => await refuse?.(request, accessOf(request).scope) ?? onQuery(work, query)(request, context))
 
 /** The same for an address with a server-issued id; `what` names the thing where there is none. */
-export const readingOne = <Q extends z.ZodObject = typeof NO_QUERY>(what: string, work: WorkOnOne<Q>, query?: Q): Handler =>
-  caught(onOne(what, work, query))
+export const readingOne = <Q extends z.ZodObject = typeof NO_QUERY>(what: string, work: WorkOnOne<Q>, query?: Q, refuse?: Refuse): Handler =>
+  caught(async (request, context) => await refuse?.(request, accessOf(request).scope) ?? onOne(what, work, query)(request, context))
 
 /** A handler that changes something: only for our own pages and for programs with a bearer token. */
 export const changing = <Q extends z.ZodObject = typeof NO_QUERY>(work: Work<Q>, query?: Q): Handler => guarded(onQuery(work, query))

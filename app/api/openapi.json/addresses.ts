@@ -6,7 +6,7 @@ import {
 import { callsQuery, recordCallBody, strikeCallBody } from '@/lib/contract/calls'
 import { changesQuery } from '@/lib/contract/changes'
 import { clearBody } from '@/lib/contract/decision'
-import { spliceExportQuery, spliceListQuery, tileQuery } from '@/lib/contract/filter'
+import { spliceExportQuery, spliceFilterQuery, spliceListQuery, tileQuery } from '@/lib/contract/filter'
 import { ifItTripsBody } from '@/lib/contract/if-it-trips'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
@@ -79,7 +79,9 @@ export const ADDRESSES: Address[] = [
   address('get', '/api/v1/circuits/{id}/coverage', 'Spans in line order with the last look at each phase', 'CoverageList'),
   address('put', '/api/v1/circuits/{id}/if-it-trips', 'Who loses supply when it trips, what isolates it and who is called, all of it by name; null: not known', 'IfItTrips', { body: ifItTripsBody }),
   address('get', '/api/v1/circuits/{id}/joints', 'Sections and splices of a circuit as a question of load takes them', 'CircuitJoints'),
-  address('get', '/api/v1/circuits/{id}/strip', 'A circuit straightened: structures, surveyed stretches, splices and crossings in line order', 'CircuitStrip'),
+  address('get', '/api/v1/circuits/{id}/strip', 'A circuit straightened: structures, surveyed stretches, crossings and splices in line order, each with whether the filter lets it through', 'CircuitStrip', {
+    query: spliceFilterQuery,
+  }),
   address('get', '/api/v1/corridors', 'Circuits on the same structures for a quarter or more of the shorter one, by name, and how far they run together', 'CorridorPage', { query: pageQuery }),
   address('get', '/api/v1/coverage', 'Spans by the year in which their phases were last looked at, and those that nobody ever looked at', 'CoverageSummary', { query: surveyFilterQuery }),
   address('get', '/api/v1/coverage/never', 'Stretches of line that nobody ever surveyed, the longest first', 'NeverPage', { query: neverQuery }),

@@ -1,5 +1,7 @@
+import type { SpliceFilter } from '@/lib/contract/filter'
 import { onCircuit, type Scope } from '../scope'
 import { iso } from './iso'
+import { spliceCondition } from './splice-filter'
 import { spliceInPlace } from './splice-summary'
 import { sql, type Sql } from './sql'
 
@@ -15,12 +17,13 @@ export const spanCourses = (scope: Scope, circuitId: number): Sql => sql`
   SELECT sp.id, sp.section_id, sp.lon_lat FROM span sp JOIN section sec ON sec.id = sp.section_id
   WHERE sec.circuit_id = ${circuitId} AND ${onCircuit(scope, 'sec.circuit_id')}`
 
-/** In service, those too that nobody has assessed yet. */
-export const stripSplices = (scope: Scope, circuitId: number): Sql => sql`
+/** In service, those too that nobody has assessed yet, and those that the filter does not let through. */
+export const stripSplices = (scope: Scope, circuitId: number, filter: SpliceFilter): Sql => sql`
   SELECT s.id, coalesce(s.label, 'found ' || s.id) AS splice, s.section_id, s.phase, s.position, s.circuit_side, s.subconductor, s.kind,
     back.label AS structure_back, ahead.label AS structure_ahead, s.offset_m, s.line_distance_m, s.lon, s.lat,
     coalesce(st.class, 'unknown') AS class, coalesce(st.held, FALSE) AS held, coalesce(st.confidence, 'low') AS confidence, st.ratio,
-    coalesce(st.flags, '{}') AS flags, ${iso('st.measure_by')} AS measure_by
+    coalesce(st.flags, '{}') AS flags, ${iso('st.measure_by')} AS measure_by,
+    coalesce(${spliceCondition(scope, filter)}, FALSE) AS in_filter
   FROM ${spliceInPlace} LEFT JOIN splice_state st ON st.splice_id = s.id
   WHERE s.circuit_id = ${circuitId} AND s.removed_on IS NULL AND ${onCircuit(scope, 's.circuit_id')}
   ORDER BY sec.name <> 'main', sec.name, s.line_distance_m, s.id`

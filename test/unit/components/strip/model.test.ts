@@ -10,7 +10,7 @@ const span = (id: number, section_id: number, start_m: number, seen: ReturnType<
   { span_id: id, section_id, section: 'x', structure_back: String(id), structure_ahead: String(id + 1), start_m, end_m: start_m + 500, seen, lon_lat: [-100, 45, -99.99, 45] })
 const splice = (id: number, section_id: number, line_distance_m: number, phase: string | null, position: string | null = null) => ({
   id, splice: `S-${id}`, section_id, line_distance_m, phase, position, circuit_side: null, subconductor: null, kind: 'full-tension splice', structure_back: null,
-  structure_ahead: null, offset_m: 0, lon: -100, lat: 45, class: 'sound', held: false, confidence: 'high', ratio: 0.8, flags: [], measure_by: null,
+  structure_ahead: null, offset_m: 0, lon: -100, lat: 45, class: 'sound', held: false, confidence: 'high', ratio: 0.8, flags: [], measure_by: null, in_filter: true,
 })
 const strip = circuitStrip.parse({
   circuit_id: 1, circuit: 'X', line_name: null,
