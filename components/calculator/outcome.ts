@@ -1,6 +1,7 @@
 import { assess, conductorByCode, explain, workingOf, type Assessment, type Policy, type SpliceFacts, type WorkingStep } from '@/lib/condition'
 import { restsOnPictures } from '@/lib/condition/rests-on-pictures'
 import { YEAR_MS } from '@/lib/condition/limits'
+import { isPastReMeasure } from '@/lib/condition/past-re-measure'
 import { localText } from '@/lib/units/local-text'
 import type { UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
@@ -21,6 +22,8 @@ export interface Reckoned {
   conductorUnchecked: boolean
   /** The age that the current is reckoned for where no day was given, years; 0 where one was. */
   limitYears: number
+  /** Sound once, and to be measured again before now. */
+  wasSound: boolean
   working: WorkingStep[]
 }
 
@@ -48,9 +51,11 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
   const judged = restsOnPictures(whole) ? { ...whole, limit: undefined } : whole
   const limitYears = usable.on === null && judged.limit ? unknownAgeYears(judged, policy) : 0
   const limitAtMs = atMs + limitYears * YEAR_MS
-  const cautious = limitFacts === facts && limitYears === 0 ? judged : assess({ facts: limitFacts, evidence, policy, asOfMs: limitAtMs })
+  // Whether a side had both electrodes on the barrel is judged by the usual barrel: by a small one, more sides would have, and no current would be left.
+  const anyBarrel = { ...policy, side: { ...policy.side, barrelOnlyFactor: 0 } }
+  const cautious = limitFacts === facts && limitYears === 0 ? judged : assess({ facts: limitFacts, evidence, policy: limitFacts === facts ? policy : anyBarrel, asOfMs: limitAtMs })
   const assessment = { ...judged, limit: judged.limit && cautious.limit }
-  const said = explain(assessment, { unitSystem: system, timeZone })
+  const said = explain(assessment, { unitSystem: system, timeZone, nowMs: atMs })
   const words = found.faults.has('span') ? { ...said, reasons: said.reasons.map((text) => text.replace('electrode span was not noted', 'electrode span was refused')) } : said
   const spoils = (reading.source === 'resistance'
     ? resistanceSpoils(usable, reading, assessment, words.reasons, policy, system)
@@ -62,10 +67,14 @@ export function outcomeOf(inputs: Inputs, policy: Policy, system: UnitSystem, ti
     reckoned: {
       assessment, spoils, headline: words.headline, nextActions: words.nextActions, caution: words.caution,
       reasons: words.reasons.filter((text, i) => !told.has(text) && !OF_LIMIT.has(assessment.reasons[i]?.code ?? '')),
-      conductorUnchecked: spoils.some(({ code }) => UNCHECKED.has(code)), limitYears, working: workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs }),
+      conductorUnchecked: spoils.some(({ code }) => UNCHECKED.has(code)), limitYears, wasSound: isWasSound(assessment, atMs),
+      working: workingOf({ assessment, facts: limitFacts, evidence, policy, asOfMs: atMs }),
     },
   }
 }
+
+const isWasSound = ({ class: condition, nextReadingDueMs, flags }: Assessment, atMs: number): boolean =>
+  condition === 'sound' && isPastReMeasure({ class: condition, measureByMs: nextReadingDueMs ?? null, stale: flags.includes('stale') }, atMs)
 
 /** A span that was put in and refused was noted. */
 const titleOf = ({ code, title }: Spoil, spanRefused: boolean): string => (code === 'span-unknown' && spanRefused ? 'Refused: the conductor cannot be checked' : title)

@@ -6,6 +6,7 @@ import { Icon } from '@/components/ui/icons'
 import { cx } from '@/components/ui/class-names'
 import sheet from '@/components/ui/sheet.module.css'
 import { CLASS_WORDS, ENGINE_VERSION, type Policy } from '@/lib/condition'
+import { isAtLeast } from '@/lib/condition/within-crimp'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import type { Inputs } from './address'
 import { fusionOf } from './fusion-of'
@@ -32,6 +33,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
   const { edges, fusion } = assessment
   const shown = shownRatio(assessment)
   const [note] = assessment.infrared
+  const atLeast = assessment.sides.some((one) => one.side === assessment.governingSide && isAtLeast(one))
   const acute = assessment.class === 'urgent' || assessment.class === 'critical'
   return (
     <article className={sheet.sheet} aria-label="Result">
@@ -40,7 +42,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
           <div>
             <h2 className={cx(sheet.title, css.class)}>
               <ClassMark class={assessment.class} size={18} />
-              {CLASS_WORDS[assessment.class]}
+              {reckoned.wasSound ? `Was ${CLASS_WORDS.sound.toLowerCase()}` : CLASS_WORDS[assessment.class]}
             </h2>
             <p className="muted">
               {assessment.confidence} confidence{conductorUnchecked && shown !== undefined && ', if the conductor’s reading is right: nothing checks it'}
@@ -49,7 +51,7 @@ export function Result({ outcome, reckoned, inputs, policy, system, timeZone }: 
           {shown !== undefined && (
             <p className={sheet.big}>
               {formatRatio(shown, [edges.watch, edges.degraded, edges.urgent, edges.critical])}
-              <small>times its conductor</small>
+              <small>{atLeast ? 'times its conductor at least' : 'times its conductor'}</small>
             </p>
           )}
         </div>

@@ -1,5 +1,4 @@
 import { conductorByCode, expectedUohm, type Assessment, type Policy, type ResistanceEvidence } from '@/lib/condition'
-import { TYPICAL_LENGTHS } from '@/lib/condition/body-of-splice'
 import { conductorTemperatureC } from '@/lib/condition/conductor-check'
 import { ELECTRODE_SPAN_M } from '@/lib/condition/limits'
 import { formatLength, formatRatio, formatResistance, type UnitSystem } from '@/lib/units/format'
@@ -17,6 +16,8 @@ const OF_READING: Record<string, Known> = {
   'implausible-side': { title: 'Both electrodes were on the barrel', fields: 'side' },
   'interface-not-proved': { title: 'Hardly more than the barrel alone', fields: 'side' },
   'electrode-off-barrel': { title: 'Not on the barrel', fields: ['inboard'] },
+  'electrode-within-crimp': { title: 'Not past the crimp', fields: ['inboard'] },
+  'measured-governs': { title: 'Two ratios', fields: ['c'] },
   'conductor-reference-suspect': { title: 'Does not fit this conductor and span', fields: ['c', 'conductor', 'span'] },
   'conductor-reference-warn': { title: 'Somewhat off the table', fields: ['c'] },
   'conductor-references-differ': { title: 'The two ends differ', fields: ['c2'] },
@@ -53,7 +54,7 @@ export function resistanceSpoils(
   if (sides) spoils.push(sides)
   const unnamed = conductorUnnamed(of)
   if (unnamed) spoils.push(unnamed)
-  const place = withinCrimp(of, system) ?? beyondMiddle(of, system)
+  const place = beyondMiddle(of, system)
   if (place) spoils.push(place)
   return spoils
 }
@@ -113,22 +114,6 @@ function sidesSwapped(of: Inputs, { sides }: Assessment, policy: Policy): Spoil 
     code: 'sides-swapped', fields: ['a', 'b'], title: 'Sides exchanged since last time?',
     text: `Last time side A had ${formatRatio(of.a0)} and side B ${formatRatio(of.b0)}; now they read ${formatRatio(a.ratio)} and `
       + `${formatRatio(b.ratio)}, each like the other did. Check which structure each side faces. The class stands either way; the history per side does not.`,
-  }
-}
-
-/** Of a full-tension barrel about a third is crimped at each end (from memory). */
-const CRIMPED_SHARE = 0.3
-
-/** The current passes into the barrel along the whole crimp: an electrode further out than its end leaves part of the interface out. */
-function withinCrimp(of: Inputs, system: UnitSystem): Spoil | null {
-  const conductor = of.conductor === null ? null : conductorByCode(of.conductor)
-  const typicalM = of.kind === 'full-tension splice' && conductor ? (TYPICAL_LENGTHS * conductor.diameterMm) / 1000 : null
-  const lengthM = of.length ?? typicalM
-  if (of.inboard === null || of.inboard <= 0 || lengthM === null || of.inboard >= CRIMPED_SHARE * lengthM) return null
-  return {
-    code: 'within-crimp', fields: ['inboard'], title: 'Perhaps not past the crimp',
-    text: `The barrel electrode sat ${formatLength(of.inboard, system)} from the mouth of a barrel of ${formatLength(lengthM, system)}${of.length === null ? ', as long as is usual for this conductor' : ''}. `
-      + 'Where the crimp reaches further in, part of the interface lay outside the reading and it reads too good. Set the electrode past the last crimp mark and read again.',
   }
 }
 

@@ -48,7 +48,7 @@ export function NextActions({ detail, assessment, sentences, caution, timeZone, 
           const said = action?.code === 'measure-again' && due?.overdue === false && sentence.includes(' by ') // its day stands in the sentence
           return (
             <li key={sentence}>
-              {sentence} {due && !said && (due.overdue ? <strong className={css.overdue}>{due.text}</strong> : <span className="muted">{due.text}</span>)}
+              {due?.overdue ? sentence.replace(/: overdue since .*/, '.') : sentence} {due && !said && (due.overdue ? <strong className={css.overdue}>{due.text}</strong> : <span className="muted">{due.text}</span>)}
             </li>
           )
         })}

@@ -25,6 +25,7 @@ import type {
   Assessment, AssessmentFlag, Confidence, Evidence, InfraredNote, MeasuredClass, ResistanceEvidence, SideAssessment, SpliceFacts,
 } from './types'
 import { ENGINE_VERSION } from './version'
+import { anyAtLeast, oneForBothSides } from './within-crimp'
 
 export interface AssessmentInput {
   facts: SpliceFacts
@@ -69,9 +70,11 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
   const conclusiveAtMs = conclusiveAt(everyInterfaceAtMs, infrared, context)
   const heat = whyNot ? null : heatAlone(infrared, conclusiveAtMs, policy)
   const { condition, raisedBy } = conditionOf(measured, byInfrared, drawn, asymmetry, visual, heat, flags, believed, context)
-  const limit = raisedBy ? undefined : drawn
+  // Of a ratio that is only 'at least' nobody knows what it lies under.
+  const atLeast = anyAtLeast(believed.sides)
+  const limit = raisedBy || atLeast ? undefined : drawn
   const oldestYears = byInfrared ? yearsSince(byInfrared.picture.takenAtMs, asOfMs) : believed.oldestYears
-  const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true }
+  const basis: Basis = { governing, byInfrared, condition, oldestYears, fusion: fused?.fusion, peakPassesLimit: limit?.peakPassesIt === true, atLeast }
   addFlags(flags, basis, believed, asymmetry, visual, infrared, context)
   const trends = trendsOf(sessions, pictures.flights, context)
   const reasons = reasonsOfClass({
@@ -79,7 +82,8 @@ export function assess({ facts, evidence, policy, asOfMs }: AssessmentInput): As
     asymmetry, visual, heat, infrared, whyNot, flags, oldestYears,
     seriesStartsAtMs: evidence.length > series.length ? series[0]?.takenAtMs : undefined,
   })
-  reasons.push(...believed.reasons)
+  reasons.push(...(atLeast ? oneForBothSides(believed.reasons) : believed.reasons))
+  if (atLeast && drawn?.peakPassesIt) reasons.unshift({ code: 'peak-over-least', values: { peakA: facts.expectedPeakA ?? null } })
   const known = condition === 'unknown' ? undefined : governing
   const ofRatio = raisedBy ? undefined : known
   const chances = (condition === 'unknown' ? undefined : byInfrared?.found.pOver) ?? known?.pOver
@@ -152,6 +156,8 @@ interface Basis {
   fusion: Fusion | undefined
   /** The class was raised by the load, not by the ratio. */
   peakPassesLimit: boolean
+  /** An interface lay only in part between the electrodes. */
+  atLeast: boolean
 }
 
 /** Infrared governs where resistance leaves an interface unread and is no worse; it calls nothing sound whose reading lay on the barrel alone. */
@@ -182,8 +188,9 @@ function conditionOf(
   let found = measured
   // Nothing is assumed of an interface that nobody read, so the others do not make the splice sound; a picture speaks of all of it.
   const incomplete = believed.sides.length < context.interfaces.count && (byInfrared === null || flags.includes('interface-not-proved'))
-  if (found === 'sound' && incomplete) found = null
-  if (found && asymmetry?.ageing) found = worseOf(found, 'watch')
+  const atLeast = anyAtLeast(believed.sides)
+  if (found === 'sound' && (incomplete || atLeast)) found = null
+  if (asymmetry?.ageing && (found || atLeast)) found = worseOf(found ?? 'sound', 'watch')
   if (found && limit?.peakPassesIt) found = worseOf(found, 'urgent')
   let raisedBy: Assessment['raisedBy']
   for (const [by, raisedTo] of [['heat', heat?.class], ['strands', visual.brokenStrands ? 'urgent' : undefined]] as const) {
@@ -219,17 +226,18 @@ function isStale(years: number | null, condition: Assessment['class'], byInfrare
 
 /**
  * Broken strands are seen, not worked out, and by somebody from somewhere: medium by themselves. Infrared alone sees the mean of all
- * interfaces and not the worse one, and a ratio against the table's conductor rests on a code word: never more than medium (our own choice).
+ * interfaces and not the worse one, a ratio against the table's conductor rests on a code word, and a conductor reading that is somewhat off its
+ * table makes a repair's acceptance conditional: never more than medium (our own choice). A ratio that is only 'at least' is never more than low.
  */
 function confidenceOf(
-  { condition, governing, byInfrared, peakPassesLimit }: Basis, visual: VisualState, flags: readonly AssessmentFlag[], policy: Policy,
+  { condition, governing, byInfrared, peakPassesLimit, atLeast }: Basis, visual: VisualState, flags: readonly AssessmentFlag[], policy: Policy,
 ): Confidence {
   if (condition === 'unknown') return 'low'
   const measured = byInfrared?.found ?? governing
   if (visual.brokenStrands && (!measured || rankOf(measured.class) < rankOf('urgent'))) return 'medium'
-  if (!measured || CAPPING.some((flag) => flags.includes(flag))) return 'low'
+  if (!measured || atLeast || CAPPING.some((flag) => flags.includes(flag))) return 'low'
   const confidence = confidenceFrom(peakPassesLimit ? measured.class : condition, measured.pOver, policy.confidence)
-  return confidence === 'high' && (byInfrared || governing?.reference === 'table') ? 'medium' : confidence
+  return confidence === 'high' && (byInfrared || governing?.reference === 'table' || flags.includes('conductor-reference-warn')) ? 'medium' : confidence
 }
 
 function newestOf(evidence: readonly Evidence[]): number | undefined {

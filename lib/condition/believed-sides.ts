@@ -6,6 +6,7 @@ import type { SideMeasurement } from './measure'
 import { aged, type Belief } from './posterior'
 import { assessSide, measuredBelief, type Signs } from './side'
 import type { AssessmentFlag, Reason, SideAssessment } from './types'
+import { isAtLeast } from './within-crimp'
 
 export interface BelievedSides {
   sides: SideAssessment[]
@@ -56,7 +57,7 @@ const addFlags = (flags: AssessmentFlag[], more: readonly AssessmentFlag[]): voi
 function addSide(
   name: Side, base: number, sessions: readonly MeasuredSession[], signs: Signs, asOfMs: number, result: BelievedSides, context: Context,
 ): void {
-  const at = sessionWithSide(name, base, sessions, result, context)
+  const at = provedSession(name, sessionWithSide(name, base, sessions, result, context), sessions, result, context)
   const session = sessions[at]
   const chosen = session && sideOfSession(session, name, context)
   if (!session || !chosen) return
@@ -95,6 +96,26 @@ function sessionWithSide(
     if (session && sideOfSession(session, name, context)?.side.sidesDeclared) return at
   }
   return -1
+}
+
+/**
+ * Of a side whose reading is only 'at least', an older session that proved no less of it says more: its reading stands in, since both may be true.
+ * One that read less is history: the side has grown since.
+ */
+function provedSession(name: Side, at: number, sessions: readonly MeasuredSession[], result: BelievedSides, context: Context): number {
+  const session = sessions[at]
+  const newest = session && sideOfSession(session, name, context)?.side
+  if (!newest || !isAtLeast(newest) || !newest.sidesDeclared) return at
+  for (let older = at + 1; older < sessions.length; older++) {
+    const earlier = sessions[older]
+    const side = earlier && sideOfSession(earlier, name, context)?.side
+    if (!side || !side.sidesDeclared || isAtLeast(side)) continue
+    if (side.ratio < newest.ratio) return at
+    addFlags(result.flags, newest.flags)
+    result.reasons.push(...newest.reasons)
+    return older
+  }
+  return at
 }
 
 function noteFall(

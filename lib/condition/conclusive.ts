@@ -2,6 +2,7 @@ import type { BelievedSides } from './believed-sides'
 import type { Context } from './context'
 import { isComplete, type MeasuredSession } from './history'
 import type { InfraredNote } from './types'
+import { anyAtLeast } from './within-crimp'
 
 /**
  * When the splice was last looked at in a way that a failing one could not have passed, ms since 1970 UTC: every interface of its kind read,
@@ -31,7 +32,7 @@ const later = (newestMs: number | undefined, takenAtMs: number | undefined): num
 
 /** Where several visits together read every interface, the day of the oldest of them. */
 function everySideAt({ sides }: BelievedSides, context: Context): number | undefined {
-  if (sides.length < context.interfaces.count) return undefined
+  if (sides.length < context.interfaces.count || anyAtLeast(sides)) return undefined
   let oldest = Infinity
   for (const { takenAtMs } of sides) {
     if (takenAtMs === undefined) return undefined

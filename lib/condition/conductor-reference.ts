@@ -21,6 +21,8 @@ export interface ConductorReference {
   /** A lower reference that stands in its place, since the worse ratio governs: the conductor without its core's part (single-layer
    * ACSR read live), or the table where the reading is too high to be true. */
   lower: { uohm: number; u: number; basis: 'dc-equivalent' | 'table' } | null
+  /** What the table has for a reading that is somewhat off it: the reading governs, and what the table would make of the side is said beside it. */
+  tableUohm: number | null
   flags: AssessmentFlag[]
   reasons: Reason[]
   readingIds: (number | string)[]
@@ -106,7 +108,7 @@ export function conductorReference(
     return fromTable(readings, spanM, context, found.outOfRange)
   }
   const reference: ConductorReference = {
-    uohm: 0, u: 0, basis: 'measured', lower: null, flags: [], reasons: found.outOfRange, readingIds: found.readingIds,
+    uohm: 0, u: 0, basis: 'measured', lower: null, tableUohm: null, flags: [], reasons: found.outOfRange, readingIds: found.readingIds,
   }
   const end = a && b ? chosenEnd(a, b, policy, reference) : only
   measured(reference, end, readings, found.convertedFromM, spanM, policy)
@@ -151,6 +153,7 @@ function compare(
   const band = referenceBand(deviation, context.singleLayer && live, context.policy)
   if (band === 'ok') return
   reference.flags.push(band === 'warn' ? 'conductor-reference-warn' : 'conductor-reference-suspect')
+  if (band === 'warn') reference.tableUohm = expected
   if (band === 'suspect') reference.flags.push('provisional')
   if (band === 'suspect' && expected < reference.uohm) {
     reference.lower = { uohm: expected, u: context.policy.reference.tableURel * expected, basis: 'table' }
@@ -197,6 +200,6 @@ function fromTable(
   const values = { conductor: conductor.code, uohm, spanM, temperatureC, uRel }
   reasons.push({ code: 'conductor-from-table', values: unusable === undefined ? values : { ...values, typed: unusable.conductorUnusable ?? '' } })
   return {
-    uohm, u: uRel * uohm, basis: 'table', lower: null, flags: unusable ? ['conductor-from-table', 'provisional'] : ['conductor-from-table'], reasons, readingIds: [],
+    uohm, u: uRel * uohm, basis: 'table', lower: null, tableUohm: null, flags: unusable ? ['conductor-from-table', 'provisional'] : ['conductor-from-table'], reasons, readingIds: [],
   }
 }

@@ -11,6 +11,7 @@ import { INFRARED_SENTENCES } from './sentences-infrared'
 import { OUTLOOK_SENTENCES } from './sentences-outlook'
 import { READING_SENTENCES } from './sentences-reading'
 import type { Assessment, AssessmentFlag, InfraredNote, Reason, ShownClass } from './types'
+import { isAtLeast } from './within-crimp'
 import { actionSentence, ADVICE_CAUTION, causeWords, CLASS_WORDS, FLAG_WORDS, MECHANICAL_CAUTION } from './words'
 
 export interface ExplainOptions {
@@ -40,7 +41,7 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
   const { nextReadingDueMs } = assessment
   const nextActions = assessment.nextActions.map((action) =>
     // The day that the engine reckoned stands for the interval that it comes from: two values would differ.
-    action.code === 'measure-again' && nextReadingDueMs !== undefined ? `Measure again by ${formatDate(nextReadingDueMs, timeZone)}.` : actionSentence(action))
+    action.code === 'measure-again' && nextReadingDueMs !== undefined ? againBy(nextReadingDueMs, timeZone, nowMs) : actionSentence(action))
   const local = (text: string): string => localText(text, unitSystem)
   return {
     headline: local(headline(assessment, shown, timeZone, nowMs)),
@@ -50,6 +51,9 @@ export function explain(assessment: Assessment, { unitSystem, timeZone = 'UTC', 
     caution: local(ADVICE_CAUTION),
   }
 }
+
+const againBy = (dueMs: number, timeZone: string, nowMs: number | undefined): string =>
+  nowMs !== undefined && dueMs < nowMs ? `Measure again: overdue since ${formatDate(dueMs, timeZone)}.` : `Measure again by ${formatDate(dueMs, timeZone)}.`
 
 /** A reason as a sentence; a code of another version of the engine reads as itself. */
 function sentenceOf(reason: Reason, words: Words): string {
@@ -144,8 +148,10 @@ function evidenceLine(assessment: Assessment, timeZone: string): string {
     return `one side reads ${formatRatio(asymmetry ?? Number.NaN)} times the other.`
   }
   const shown = formatRatio(ratio, edgeValues({ edges }))
-  const undeclared = sides.find(({ side }) => side === governingSide)?.flags.includes('sides-undeclared')
-  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${shown} times the resistance of the same length of conductor${decidedBy(assessment, ratio)}.`
+  const governing = sides.find(({ side }) => side === governingSide)
+  const undeclared = governing?.flags.includes('sides-undeclared')
+  const atLeast = governing !== undefined && isAtLeast(governing)
+  return `${undeclared ? (sides.length > 1 ? 'the worse side' : 'the side read') : `side ${governingSide}`} has ${atLeast ? 'at least ' : ''}${shown} times the resistance of the same length of conductor${decidedBy(assessment, ratio)}.`
 }
 
 export interface InfraredExplanation {

@@ -8,6 +8,7 @@ import { aged, disagreement, inConflict } from './posterior'
 import { sessionsOf } from './series'
 import { measuredBelief, worstOfSides, type Signs } from './side'
 import type { ResistanceEvidence, VisitSummary } from './types'
+import { isAtLeast } from './within-crimp'
 
 /** One session as measured: its visits beside each other. */
 export interface MeasuredSession {
@@ -136,7 +137,10 @@ function summaryOf(readings: readonly ResistanceEvidence[], measured: Measured, 
     instrument: readings.find(({ instrument }) => instrument !== undefined)?.instrument,
     class: worst?.class,
     ratio: worst?.side.ratio,
-    sides: measured.sides.map(({ side, ratio, uLnK, sidesDeclared }) => ({ side, ratio, uRatio: ratio * uLnK, sidesDeclared })),
+    sides: measured.sides.map((of) => {
+      const { side, ratio, uLnK, sidesDeclared } = of
+      return isAtLeast(of) ? { side, ratio, uRatio: ratio * uLnK, sidesDeclared, atLeast: true } : { side, ratio, uRatio: ratio * uLnK, sidesDeclared }
+    }),
     complete: isComplete(measured, context),
     readingIds: readings.map(({ readingId }) => readingId),
   }

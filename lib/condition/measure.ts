@@ -6,6 +6,7 @@ import { ratioOf, relativeUncertainty, type RatioReading } from './ratio'
 import { settleRepeats } from './repeats'
 import type { AssessmentFlag, Reason, ReferenceBasis, ResistanceEvidence } from './types'
 import { instrumentOf, instrumentUncertainty, meanOf, uncertaintyOfMean } from './uncertainty'
+import { crimpOf } from './within-crimp'
 
 /** One side as one visit measured it. */
 export interface SideMeasurement extends RatioReading {
@@ -27,7 +28,7 @@ export interface SideMeasurement extends RatioReading {
 export interface Measured {
   /** Sides with a usable ratio. */
   sides: SideMeasurement[]
-  /** Sides whose interface did not lie between the electrodes. */
+  /** Sides whose interface did not lie between the electrodes, or not all of it. */
   unproved: Side[]
   /** Sides that were read and are not used, for whatever reason. */
   refused: Side[]
@@ -95,6 +96,8 @@ interface Collected {
   values: number[]
   spanM: number | undefined
   barrelElectrodeM: number | undefined
+  /** Of the repeats, the one nearest to the mouth. */
+  nearestElectrodeM: number | undefined
   sidesDeclared: boolean
   instrument: string | undefined
   takenAtMs: number | undefined
@@ -117,7 +120,7 @@ function collectSide(readings: readonly ResistanceEvidence[], side: Side, contex
     if (spanM === undefined) noteSpan(reading, result)
     if (found === null) {
       found = {
-        values: [uohm], spanM, barrelElectrodeM: reading.barrelElectrodeM, sidesDeclared: reading.sidesDeclared,
+        values: [uohm], spanM, barrelElectrodeM: reading.barrelElectrodeM, nearestElectrodeM: reading.barrelElectrodeM, sidesDeclared: reading.sidesDeclared,
         instrument: reading.instrument, takenAtMs: reading.takenAtMs, readingIds: [reading.readingId],
       }
       continue
@@ -132,6 +135,7 @@ function collectSide(readings: readonly ResistanceEvidence[], side: Side, contex
     found.readingIds.push(reading.readingId)
     found.sidesDeclared = found.sidesDeclared && reading.sidesDeclared
     if (found.barrelElectrodeM !== reading.barrelElectrodeM) found.barrelElectrodeM = undefined
+    if (reading.barrelElectrodeM !== undefined) found.nearestElectrodeM = Math.min(found.nearestElectrodeM ?? Infinity, reading.barrelElectrodeM)
   }
   return found
 }
@@ -189,8 +193,16 @@ function keepSide(found: Collected, side: Side, reference: ConductorReference, c
     reading.conductorUohm = reference.lower.uohm
     reading.uConductorUohm = reference.lower.u
     basis = reference.lower.basis
+  } else if (reference.tableUohm !== null) {
+    reasons.push(besideTable(side, found.sidesDeclared, sideUohm, reference.uohm, reference.tableUohm))
   }
   if (!found.sidesDeclared) flags.push('sides-undeclared')
+  const within = withinCrimp(side, found, context)
+  if (within) {
+    flags.push('interface-not-proved')
+    reasons.push(within)
+    result.unproved.push(side)
+  }
   const ratio = ratioOf(reading)
   if (ratio > policy.side.greatestRatio) {
     flags.push('implausible', 'provisional')
@@ -215,6 +227,11 @@ function lowerReason(
     ? { code: 'table-governs', values: { ...values, tableUohm: uohm, tableRatio: sideUohm / uohm } }
     : { code: 'single-layer-core', values: { ...values, dcConductorUohm: uohm, dcRatio: sideUohm / uohm } }
 }
+
+/** A conductor reading somewhat off the table still governs; the other ratio shows what rests on it. */
+const besideTable = (side: Side, declared: boolean, sideUohm: number, conductorUohm: number, tableUohm: number): Reason => ({
+  code: 'measured-governs', values: { side, declared, conductorUohm, ratio: sideUohm / conductorUohm, tableUohm, tableRatio: sideUohm / tableUohm },
+})
 
 const union = <T>(a: readonly T[], b: readonly T[]): T[] => {
   const all = [...a]
@@ -241,4 +258,18 @@ function whyRefused(name: Side, ratio: number, found: Collected, context: Contex
   if (context.barrelRatio === null || ratio > rule.barrelOnlyFactor * context.barrelRatio) return null
   const values = { ...side, ratio, barrelRatio: context.barrelRatio, factor: rule.barrelOnlyFactor, barrelAssumed: context.barrelAssumed }
   return { flag: 'interface-not-proved', reason: { code: 'interface-not-proved', values, readingIds } }
+}
+
+/** An electrode within the crimp leaves part of the interface out: the side reads too good, by how much nobody knows. */
+function withinCrimp(name: Side, found: Collected, context: Context): Reason | null {
+  const { nearestElectrodeM: barrelElectrodeM } = found
+  if (barrelElectrodeM === undefined || !context.interfaces.barrelSides.includes(name)) return null
+  const crimp = crimpOf(context)
+  if (crimp === null || barrelElectrodeM >= crimp.crimpedM) return null
+  return {
+    code: 'electrode-within-crimp', values: {
+      side: name, declared: found.sidesDeclared, barrelElectrodeM, barrelLengthM: crimp.barrelLengthM, crimpedM: crimp.crimpedM, lengthAssumed: crimp.lengthAssumed,
+    },
+    readingIds: found.readingIds,
+  }
 }

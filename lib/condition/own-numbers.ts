@@ -84,8 +84,9 @@ function ofResistance(evidence: ResistanceEvidence, context: Context): OwnNumber
   const flags = [...measured.flags, ...(worst?.side.flags ?? [])]
   if (hasLowCurrent(evidence, context)) flags.push('low-test-current')
   if (!worst) return { class: 'unknown', urgent: false, flags, reasons: measured.reasons }
+  const sound = worst.class === 'sound' && measured.unproved.length > 0
   return {
-    class: worst.class, urgent: rankOf(worst.class) >= rankOf('urgent'), ratio: worst.side.ratio, side: worst.side.side, doubt: doubtIn(measured.reasons),
+    class: sound ? 'unknown' : worst.class, urgent: rankOf(worst.class) >= rankOf('urgent'), ratio: worst.side.ratio, side: worst.side.side, doubt: doubtIn(measured.reasons),
     byTable: worst.side.reference === 'table' ? byTableIn(measured.reasons) : undefined, flags,
     reasons: [...measured.reasons, ...worst.side.reasons],
   }

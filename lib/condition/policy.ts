@@ -79,6 +79,8 @@ export const policySchema = z.object({
     barrelOnlyFactor: z.number().min(1).max(3).default(1.15),
     /** Barrel over conductor diameter where the barrel is not known: typical sizes, from memory. */
     typicalBarrelFactor: z.number().min(1.05).max(3).default(1.7),
+    /** Of a barrel's length, crimped at each end: a third of a full-tension one, less what is rounded off (from memory). 0: nobody asks. */
+    crimpedShare: z.number().min(0).max(0.5).default(0.3),
   }).prefault({}),
   asymmetry: z.object({ limit: z.number().min(1).default(1.5), positionM: nonNegative.default(0.01) }).prefault({}),
   /** Two readings of one side that cannot both be right: chi-square at 1 % with one degree of freedom; a fall in standard deviations. */

@@ -16,6 +16,7 @@ import type { NoTrend } from './series-trends'
 import type { SpliceLimit } from './splice-limit'
 import type { Trend } from './trend/trend'
 import type { AssessmentFlag, ConditionClass, Edges, InfraredNote, Reason, SideAssessment } from './types'
+import { anyAtLeast, isAtLeast } from './within-crimp'
 
 export interface ClassFindings {
   context: Context
@@ -63,7 +64,7 @@ export function reasonsOfClass(found: ClassFindings): Reason[] {
 }
 
 function addClassReason(
-  reasons: Reason[], { condition, governing, byInfrared, fusion, visual, heat, whyNot, infrared, context, asymmetry, flags }: ClassFindings,
+  reasons: Reason[], { condition, governing, sides, byInfrared, fusion, visual, heat, whyNot, infrared, context, asymmetry, flags }: ClassFindings,
 ): void {
   if (visual.strandsSeen) {
     const { readingId, takenAtMs } = visual.strandsSeen
@@ -80,7 +81,7 @@ function addClassReason(
     return
   }
   if (condition === 'unknown') {
-    reasons.push({ code: 'incomplete', values: { side: governing.side, declared: isDeclared(governing), ratio: governing.ratio, proved: !flags.includes('interface-not-proved') } })
+    reasons.push({ code: 'incomplete', values: { side: governing.side, declared: isDeclared(governing), ratio: governing.ratio, proved: !flags.includes('interface-not-proved'), inPart: anyAtLeast(sides) } })
     return
   }
   const forced = asymmetry?.ageing === true && governing.class === 'sound'
@@ -118,7 +119,7 @@ function ratioReason(side: SideAssessment, { interfaces }: Context): Reason {
     values: {
       side: side.side, declared: isDeclared(side), name: interfaces.names[side.side], sideUohm: side.sideUohm, conductorUohm: side.conductorUohm, ratio: side.ratio,
       lowRatio: side.ratio * Math.exp(-NINE_IN_TEN * uLn), highRatio: side.ratio * Math.exp(NINE_IN_TEN * uLn), repeats: side.repeats,
-      reference: side.reference, takenAtMs: side.takenAtMs ?? null, class: side.class,
+      reference: side.reference, takenAtMs: side.takenAtMs ?? null, class: side.class, atLeast: isAtLeast(side),
     },
     readingIds: side.readingIds,
   }
@@ -211,7 +212,7 @@ function computedEdgeValues({ conductor, facts, edges, barrelAssumed, policy }: 
 
 /** What a new splice reads with these electrode positions, where barrel, conductor and positions are all known. */
 export function newSpliceReason(side: SideMeasurement | undefined, { barrelRatio, barrelAssumed, interfaces }: Context): Reason | null {
-  if (!side || barrelRatio === null || barrelAssumed || !interfaces.barrelSides.includes(side.side)) return null
+  if (!side || isAtLeast(side) || barrelRatio === null || barrelAssumed || !interfaces.barrelSides.includes(side.side)) return null
   const { electrodeSpanM, barrelElectrodeM } = side
   if (electrodeSpanM === undefined || barrelElectrodeM === undefined || barrelElectrodeM > electrodeSpanM) return null
   const bareShare = 1 - barrelElectrodeM / electrodeSpanM

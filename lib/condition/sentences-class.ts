@@ -41,7 +41,7 @@ function sideRatio(r: ReasonReader): string {
     ? `; nine times in ten the true ratio lies between ${r.plainRatio('lowRatio')} and ${r.plainRatio('highRatio')}`
     : ''
   return `${namedSide(r)}${r.onDate('takenAtMs')}: ${r.uohm('sideUohm')}${mean} against ${r.uohm('conductorUohm')} ${reference}, `
-    + `ratio ${r.ratio('ratio')}${range}.`
+    + `ratio ${r.is('atLeast', true) ? 'at least ' : ''}${r.ratio('ratio')}${range}.`
 }
 
 /** What a bad splice would have shown in that flight, and what it would take. */
@@ -63,8 +63,9 @@ export const CLASS_SENTENCES: Record<string, Sentence> = {
   'nothing-measured': (r) => r.is('infrared', true)
     ? 'No usable resistance reading yet, and no picture that tells a ratio.'
     : 'No usable resistance reading yet.',
-  'incomplete': (r) =>
-    `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not ${r.is('proved', true) ? 'measured' : 'proved'}, so the splice is not called sound.`,
+  'incomplete': (r) => r.is('inPart', true)
+    ? `${r.side()} reads at least ${r.ratio('ratio')}, but an interface lay only in part between the electrodes, so the splice is not called sound.`
+    : `${r.side()} reads ${r.ratio('ratio')}, but the other interface is not ${r.is('proved', true) ? 'measured' : 'proved'}, so the splice is not called sound.`,
   'major-heat': (r) => hotter(r, 'a major discrepancy'),
   'probable-heat': (r) => hotter(r, 'a probable deficiency'),
   'broken-strands': () => 'Broken strands were seen: urgent whatever the resistance says.',

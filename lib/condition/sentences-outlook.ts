@@ -36,6 +36,8 @@ export const OUTLOOK_SENTENCES: Record<string, Sentence> = {
   'limit-of-section': (r) => `In rating weather it does not limit the section, which may carry ${r.allowed('sectionA')} per phase.`,
   'peak-over-limit': (r) =>
     `The expected peak of ${r.current('peakA')} passes what it may carry in rating weather, as advised ${r.allowed('lineA')} per phase${r.is('raises', true) ? ': urgent whatever its ratio' : ''}.`,
+  'peak-over-least': (r) =>
+    `The expected peak of ${r.current('peakA')} passes what it could carry in rating weather even at the ratio that was read, which is the least it has.`,
   'contingency-over-limit': (r) =>
     `After the worst outage elsewhere ${r.current('flowA')} would flow, more than the ${r.allowed('lineA')} per phase that it may carry in rating weather as advised.`,
   'trend': trend,

@@ -50,6 +50,10 @@ export const READING_SENTENCES: Record<string, Sentence> = {
     + `(${r.plainRatio('barrelRatio')}): its interface did not lie between the electrodes.`,
   'electrode-off-barrel': (r) =>
     `The barrel electrode of ${lower(r.side())} was not on the barrel: its interface did not lie between the electrodes.`,
+  'electrode-within-crimp': (r) =>
+    `The barrel electrode of ${r.is('side', 'both') ? 'both sides' : lower(r.side())} sat ${r.length('barrelElectrodeM')} from the mouth of a barrel of ${r.length('barrelLengthM')}`
+    + `${r.is('lengthAssumed', true) ? ', as long as is usual for this conductor' : ''}, within the ${r.length('crimpedM')} that are taken as crimped: `
+    + 'part of the interface lay outside the reading, so the ratio is at least what was read. Set the electrode past the last crimp mark and read again.',
   'conductor-from-table': (r) =>
     `The conductor was not measured${r.has('typed') ? ' so that it could be used' : ''}: ${r.word('conductor')} over ${r.length('spanM')} at ${r.temperature('temperatureC')} `
     + `is taken as ${r.uohm('uohm')}, give or take ${r.share('uRel')}.`,
@@ -75,6 +79,9 @@ export const READING_SENTENCES: Record<string, Sentence> = {
   'table-governs': (r) =>
     `${r.side()} reads ${r.ratio('ratio')} against that conductor reading and ${r.ratio('tableRatio')} against the table: `
     + 'the worse one stands, provisionally, until the conductor is measured again.',
+  'measured-governs': (r) =>
+    `${r.side()} reads ${r.ratio('ratio')} against that conductor reading, which governs, and ${r.ratio('tableRatio')} against the table: `
+    + 'confidence is no more than medium until the conductor is measured again or its code word is put right.',
   'low-test-current': (r) =>
     `A reading at ${r.current('currentA')} per conductor proves nothing: the instrument needs ${r.current('minimumA')}.`,
   'ac-dc-mixed': () => 'Live and dead readings of one visit were kept apart.',

@@ -195,8 +195,8 @@ export interface VisitSummary {
   ratio?: number
   /** True where every interface of the fitting gave a usable ratio. */
   complete: boolean
-  /** Each side with a usable ratio, as measured; `uRatio` is its standard uncertainty. */
-  sides: { side: 'A' | 'B'; ratio: number; uRatio: number; sidesDeclared: boolean }[]
+  /** Each side with a usable ratio, as measured; `uRatio` is its standard uncertainty. `atLeast`: part of its interface lay outside the reading. */
+  sides: { side: 'A' | 'B'; ratio: number; uRatio: number; sidesDeclared: boolean; atLeast?: true }[]
   readingIds: (number | string)[]
 }
 

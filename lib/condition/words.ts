@@ -48,7 +48,7 @@ export const FLAG_WORDS: Record<AssessmentFlag, string> = {
   'single-layer-core': 'One aluminium layer over steel: the ratio is taken against the conductor’s dc value.',
   'sides-undeclared': 'Nobody noted which side is which: the class stands, the history per side does not.',
   'asymmetry': 'One side ages before the other.',
-  'interface-not-proved': 'A reading lay on the barrel alone; it proves nothing of that interface.',
+  'interface-not-proved': 'An interface lay outside a reading, in whole or in part; that reading does not prove it sound.',
   'edges-computed': 'The class edges were computed for this conductor and barrel.',
   'edges-default-above-75': 'No class edges are set for this section’s operating temperature; cautious ones stand in.',
   'low-test-current': 'There was too little current for the instrument.',

@@ -3,6 +3,7 @@ import { fuse, priorBelief, type Belief } from '../posterior'
 import { restsOnPictures } from '../rests-on-pictures'
 import type { Assessment } from '../types'
 import { upperK } from '../upper-bound'
+import { anyAtLeast } from '../within-crimp'
 import { heldBelief, type HeldFinding } from './held-finding-k'
 
 /** The ratio that a splice is reckoned with at a load, and what it rests on. */
@@ -37,7 +38,9 @@ export interface Read extends Pick<Assessment, 'class' | 'sides' | 'fusion' | 'r
 export function carriedK(assessment: Read | null, shown: HeldFinding, asOfMs: number, policy: Policy): CarriedK {
   const beliefs = assessment === null ? [] : beliefsOf(assessment, policy)
   const contradicted = assessment?.raisedBy !== undefined && beliefs.length > 0
-  const read = assessment !== null && assessment.class !== 'unknown' && beliefs.length > 0 && !contradicted
+  // Of a ratio that is only 'at least' nobody knows what it lies under.
+  const bounded = assessment !== null && !anyAtLeast(assessment.sides)
+  const read = assessment !== null && assessment.class !== 'unknown' && beliefs.length > 0 && !contradicted && bounded
   // What was read of a splice without a class (one side of two, a side not proved) may make it worse, and never better than an unread one.
   const all = read ? beliefs : [priorBelief(policy), ...beliefs]
   const k = Math.exp(Math.max(...all.map(({ mean }) => mean)))
@@ -52,9 +55,9 @@ export function carriedK(assessment: Read | null, shown: HeldFinding, asOfMs: nu
   return { k: Math.max(k, foundK), upperK: worse, basis: 'finding', figure: counted || standsByResistance(shown, assessment?.visits ?? []) }
 }
 
-/** Whether the finding was measured on a side and its reading stands still. A picture shows the mean of a splice, and of one withdrawn nothing is left to reckon from. */
+/** Whether the finding was measured on a side, not as 'at least', and its reading stands still. A picture shows the mean of a splice, and of one withdrawn nothing is left to reckon from. */
 function standsByResistance({ foundAtMs, foundRatio }: HeldFinding, visits: NonNullable<Read['visits']>): boolean {
-  return visits.some(({ takenAtMs, source, sides }) => takenAtMs !== undefined && takenAtMs === foundAtMs && source !== 'infrared' && sides.some(({ ratio }) => ratio === foundRatio))
+  return visits.some(({ takenAtMs, source, sides }) => takenAtMs !== undefined && takenAtMs === foundAtMs && source !== 'infrared' && sides.some(({ ratio, atLeast }) => ratio === foundRatio && !atLeast))
 }
 
 /** Pictures show the mean of a splice: where they are no proof of health, they do not say that its worse side limits nothing. */

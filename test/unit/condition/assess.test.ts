@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { assess, conductorByCode, CONDITION_CLASSES, defaultPolicy, expectedUohm, explain } from '@/lib/condition'
-import { actionCodes, DAY_MS, DRAKE, judge, NOW_MS, reasonCodes, reasonOf, resistance, visual, YEAR_MS } from './evidence'
+import { assess, conductorByCode, CONDITION_CLASSES, defaultPolicy, expectedUohm, explain, showClass } from '@/lib/condition'
+import { carriedK } from '@/lib/condition/loading/carried-k'
+import { RATIO_AT_LEAST, whyNoLimit } from '@/lib/condition/no-limit'
+import { actionCodes, DAY_MS, DRAKE, infrared, judge, NOW_MS, reasonCodes, reasonOf, resistance, visual, YEAR_MS } from './evidence'
 
 describe('the class of a splice', () => {
   it('is unknown where nothing was measured, with the shares of what is believed before measuring', () => {
@@ -32,7 +34,7 @@ describe('the class of a splice', () => {
   })
 
   it('carries engine and policy version', () => {
-    expect(judge([resistance()], {}, { ...defaultPolicy, version: 7 })).toMatchObject({ engineVersion: '9.1', policyVersion: 7 })
+    expect(judge([resistance()], {}, { ...defaultPolicy, version: 7 })).toMatchObject({ engineVersion: '10.0', policyVersion: 7 })
   })
 
   it('has shares that sum to 1', () => {
@@ -136,11 +138,65 @@ describe('an interface that did not lie between the electrodes', () => {
   })
 })
 
+describe('an electrode within the crimp', () => {
+  // Drake is 28.13 mm in diameter: a usual barrel of 25 diameters is 703 mm long, and 0.3 of that crimped at each end 211 mm. 0.8 in are 20.3 mm.
+  const within = { sideAUohm: 15, sideBUohm: 14, conductorUohm: 21.5, barrelElectrodeM: 0.0203 }
+
+  it('proves no side and calls nothing sound, at low confidence', () => {
+    const assessment = judge([resistance(within)])
+    expect(assessment).toMatchObject({ class: 'unknown', confidence: 'low', flags: ['interface-not-proved'] })
+    expect(reasonOf(assessment, 'electrode-within-crimp')?.values).toMatchObject({ side: 'both', lengthAssumed: true })
+    expect(reasonOf(assessment, 'electrode-within-crimp')?.values.crimpedM).toBeCloseTo(0.3 * 25 * 0.02813, 3)
+    expect(actionCodes(assessment)).toContain('repeat-reading')
+    expect(assessment.everyInterfaceAtMs).toBeUndefined()
+    expect(assessment.conclusiveAtMs).toBeUndefined()
+  })
+
+  it('keeps a class that is worse than sound, as the least it has, and gives no current for it', () => {
+    const assessment = judge([resistance({ ...within, sideAUohm: 43 })])
+    expect(assessment).toMatchObject({ class: 'urgent', confidence: 'low', ratio: 2, limit: undefined })
+    expect(whyNoLimit(assessment, DRAKE)).toBe(RATIO_AT_LEAST)
+    expect(carriedK(assessment, { held: false }, NOW_MS, defaultPolicy)).toMatchObject({ basis: 'unread', figure: false })
+  })
+
+  it('goes by the length on record before a usual one, and by the repeat nearest to the mouth', () => {
+    const at = (barrelElectrodeM: number, barrelLengthMm?: number) => judge([resistance({ ...within, barrelElectrodeM })], { barrelLengthMm }).class
+    expect([at(0.2), at(0.22), at(0.2, 660), at(0.22, 800)]).toEqual(['unknown', 'sound', 'sound', 'unknown'])
+    expect(judge([resistance({ ...within, barrelElectrodeM: 0.25 }), resistance({ ...within, barrelElectrodeM: 0.02 })]).class).toBe('unknown')
+  })
+
+  it('is not asked where nobody can tell the length, and by a policy that says so', () => {
+    expect(judge([resistance(within)], { kind: 'dead-end' }).class).toBe('sound')
+    expect(judge([resistance(within)], { kind: 'dead-end', barrelLengthMm: 600 }).class).toBe('unknown')
+    expect(judge([resistance(within)], {}, { ...defaultPolicy, side: { ...defaultPolicy.side, crimpedShare: 0 } }).class).toBe('sound')
+  })
+
+  it('clears no held class', () => {
+    const bad = resistance({ sideAUohm: 65, takenAtMs: NOW_MS - YEAR_MS, survey: 'S0' })
+    const good = [resistance({ ...within, instrument: 'one' }), resistance({ ...within, instrument: 'two' })]
+    const assessment = judge([bad, ...good])
+    expect(assessment.visits.slice(1).map(({ complete }) => complete)).toEqual([false, false])
+    expect(showClass({ class: 'critical', foundAtMs: NOW_MS - YEAR_MS }, { ...assessment, class: 'sound' }, defaultPolicy)).toMatchObject({ class: 'critical', held: true })
+  })
+
+  it('leaves an earlier reading that proved no less standing, and none that proved less', () => {
+    const before = (sideUohm: number) => resistance({ sideAUohm: sideUohm, sideBUohm: sideUohm, takenAtMs: NOW_MS - YEAR_MS, survey: 'S0' })
+    const after = judge([before(15.5), resistance(within)])
+    expect(after).toMatchObject({ class: 'sound' })
+    expect(after.flags).toEqual(['interface-not-proved'])
+    expect(judge([before(10), resistance(within)]).class).toBe('unknown')
+  })
+
+  it('is never called sound by a picture', () => {
+    expect(judge([resistance(within), infrared({ spliceTempC: 38, conductorTempC: 42 })]).class).toBe('unknown')
+  })
+})
+
 describe('asymmetry', () => {
   const uneven = { sideAUohm: 9.5, sideBUohm: 17 }
 
   it('makes a watch of two good sides with recorded, equal electrode positions', () => {
-    const assessment = judge([resistance({ ...uneven, barrelElectrodeM: 0.1 })])
+    const assessment = judge([resistance({ ...uneven, barrelElectrodeM: 0.25 })])
     expect(assessment).toMatchObject({ class: 'watch', flags: ['asymmetry'] })
     expect(assessment.asymmetry).toBeCloseTo(17 / 9.5, 12)
   })
@@ -153,14 +209,14 @@ describe('asymmetry', () => {
 
   it('does not count where the positions of the two sides differ', () => {
     const readings = [
-      resistance({ sideAUohm: 9.5, sideBUohm: undefined, barrelElectrodeM: 0.2 }),
-      resistance({ sideAUohm: undefined, sideBUohm: 17, barrelElectrodeM: 0.1 }),
+      resistance({ sideAUohm: 9.5, sideBUohm: undefined, barrelElectrodeM: 0.28 }),
+      resistance({ sideAUohm: undefined, sideBUohm: 17, barrelElectrodeM: 0.25 }),
     ]
     expect(judge(readings).flags).not.toContain('asymmetry')
   })
 
   it('adds nothing where a side is already worse than the conductor', () => {
-    expect(judge([resistance({ sideAUohm: 9.5, sideBUohm: 26, barrelElectrodeM: 0.1 })]).flags).not.toContain('asymmetry')
+    expect(judge([resistance({ sideAUohm: 9.5, sideBUohm: 26, barrelElectrodeM: 0.25 })]).flags).not.toContain('asymmetry')
   })
 })
 

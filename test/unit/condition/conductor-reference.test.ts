@@ -62,7 +62,12 @@ describe('the conductor reading', () => {
   it('7 to 20 % off the table is a remark', () => {
     const assessment = judge([resistance({ conductorUohm: 24 })])
     expect(assessment.flags).toEqual(['conductor-reference-warn'])
-    expect(assessment.confidence).toBe('high')
+    // A reference 7 to 20 % off its table makes acceptance conditional (common practice): never high.
+    expect(assessment.confidence).toBe('medium')
+    const { ratio, tableRatio } = reasonOf(assessment, 'measured-governs')?.values ?? {}
+    expect(ratio).toBeCloseTo(15.05 / 24, 12)
+    // Drake: 71.7 µΩ/m at 20 °C, 21.85 µΩ over a foot.
+    expect(tableRatio).toBeCloseTo(15.05 / 21.85, 2)
   })
 
   it('more than 20 % off makes the ratio provisional and names conductors that fit', () => {

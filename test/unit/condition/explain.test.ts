@@ -56,6 +56,9 @@ const CASES: [string, Evidence[], Parameters<typeof judge>[1]?][] = [
   ['a hot section of an unknown conductor', [resistance()], { maxOperatingC: 100, conductorCode: undefined }],
   ['repaired', [resistance({ takenAtMs: NOW_MS - YEAR_MS }), resistance({ afterRepair: true })]],
   ['on the barrel', [resistance({ sideAUohm: 8 })]],
+  ['electrode within the crimp', [resistance({ barrelElectrodeM: 0.02 })]],
+  ['electrode within the crimp, bad', [resistance({ sideAUohm: 50, barrelElectrodeM: 0.02 })]],
+  ['conductor somewhat off', [resistance({ conductorUohm: 25 })]],
   ['electrode off the barrel', [resistance({ barrelElectrodeM: -0.01 })]],
   ['implausible', [resistance({ sideAUohm: 1.5, sideBUohm: 9000, conductorUohm: 21 })]],
   ['out of range', [resistance({ sideAUohm: 0, conductorBUohm: -3 })]],
@@ -181,7 +184,7 @@ describe('an explanation', () => {
   })
 
   it('names what a new splice reads with these electrode positions', () => {
-    const reasons = explain(judge([resistance({ barrelElectrodeM: 0.1524 })]), inUs).reasons.join(' ')
+    const reasons = explain(judge([resistance({ barrelElectrodeM: 0.1524 })], { barrelLengthMm: 500 }), inUs).reasons.join(' ')
     expect(reasons).toContain('a new splice reads about 0.68')
   })
 

@@ -72,7 +72,7 @@ describe('the splices of a line', () => {
 
 describe('a finding that is held against a better reading', () => {
   it('never allows more than the same ratio, or a lower one, that nothing contradicts', () => {
-    const judged = (k: number, sd: number) => ({ class: 'critical' as const, sides: [{ meanLnK: fused(k, sd).mean, sdLnK: fused(k, sd).sd }] as SideAssessment[] })
+    const judged = (k: number, sd: number) => ({ class: 'critical' as const, sides: [{ meanLnK: fused(k, sd).mean, sdLnK: fused(k, sd).sd, flags: [] as string[] }] as SideAssessment[] })
     const fused = (k: number, sd: number) => fuse(priorBelief(defaultPolicy), [{ mean: Math.log(k), sd }])
     fc.assert(fc.property(evenly(1.85, 8), evenly(0.5, 1), evenly(0.2, 1), (k, lower, now) => {
       // What is read is at best as sure as the usual instrument; what contradicts it may be any better ratio.

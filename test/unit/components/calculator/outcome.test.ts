@@ -2,7 +2,9 @@ import { createLoader } from 'nuqs'
 import { describe, expect, it } from 'vitest'
 import { CALCULATOR_PARAMS, type Inputs } from '@/components/calculator/address'
 import { isFigure } from '@/components/calculator/limit-words'
+import type { NumberKey } from '@/components/calculator/numbers'
 import { outcomeOf, type Outcome } from '@/components/calculator/outcome'
+import { refusedOf } from '@/components/calculator/refused'
 import { besideFields } from '@/components/calculator/spoil'
 import { assess, conductorByCode, defaultPolicy, SPLICE_KINDS } from '@/lib/condition'
 import { INFRARED_SEES_MEAN, whyNoLimit } from '@/lib/condition/no-limit'
@@ -134,12 +136,12 @@ describe('what spoils a resistance reading', () => {
     expect(spoils(`${BOBOLINK}&a0=0.8&b0=1.4`)).toEqual([])
   })
 
-  it('is doubted where the barrel electrode may not be past the crimp', () => {
+  it('proves nothing sound where the barrel electrode is not past the crimp', () => {
     const at = (inboard: number, more = '') => spoils(`?conductor=Drake&span=0.3048&a=15&b=15&c=21.6&inboard=${inboard}${more}`)
-    expect(at(0.05)).toContain('within-crimp')
-    expect(at(0.22)).not.toContain('within-crimp')
-    expect(at(0.2, '&length=0.8')).toContain('within-crimp')
-    expect(at(0.05, '&length=0.15')).not.toContain('within-crimp')
+    expect(at(0.05)).toContain('electrode-within-crimp')
+    expect(at(0.22)).not.toContain('electrode-within-crimp')
+    expect(at(0.2, '&length=0.8')).toContain('electrode-within-crimp')
+    expect(at(0.05, '&length=0.15')).not.toContain('electrode-within-crimp')
   })
 
   it('names every quantity in the reader\'s units', () => {
@@ -225,7 +227,45 @@ describe('one infrared picture', () => {
   })
 })
 
+describe('a conductor reading 17 % over its table', () => {
+  const found = outcome('?conductor=Drake&a=22&b=20&c=26&span=0.3048').reckoned
+
+  it('never gives high confidence, and says both ratios and which governs', () => {
+    expect(found?.assessment).toMatchObject({ class: 'sound', confidence: 'medium', flags: ['conductor-reference-warn'] })
+    // Drake has 71.7 µΩ/m at 20 °C by its table, 22.3 µΩ over a foot at 25 °C: 22 against it is 0.99, and 22 / 26 is 0.85.
+    expect(found?.spoils.map(({ text }) => text).join(' ')).toMatch(/Side A reads 0\.85 against that conductor reading, which governs, and 0\.9\d+ against the table/)
+  })
+})
+
+describe('a reading of long ago', () => {
+  const OLD = '?conductor=Drake&a=15&b=14&c=21.5&span=0.3048&on=2012-08-01'
+
+  it('is overdue since the day it was to be measured again, and no longer by it', () => {
+    expect(outcome(OLD).reckoned?.nextActions.join(' ')).toMatch(/Measure again: overdue since \d+ \w+ 2014\./)
+    expect(outcome(OLD.replace('2012', '2026')).reckoned?.nextActions.join(' ')).toMatch(/Measure again by /)
+    const sound = outcome('?conductor=Drake&a=12&b=11&c=21.5&span=0.3048&on=2016-08-01&length=0.7').reckoned
+    expect(sound?.assessment.class).toBe('sound')
+    expect(sound).toMatchObject({ wasSound: true, headline: expect.stringMatching(/^Was electrically sound/) as string })
+  })
+
+  it('still has a current: a small barrel sheds less heat, and says nothing of where the electrodes sat', () => {
+    const { reckoned, case: { facts } } = outcome(OLD)
+    expect(reckoned && whyNoLimit(reckoned.assessment, facts)).toBeNull()
+    expect(reckoned?.assessment.limit?.lineA).toBeLessThanOrEqual(reckoned?.assessment.limit?.sectionA ?? 0)
+    expect(outcome(`${OLD}&od=47.6`).reckoned?.assessment.limit?.lineA).toBeGreaterThanOrEqual(reckoned?.assessment.limit?.lineA ?? Infinity)
+  })
+})
+
 describe('a figure that cannot be right', () => {
+  it('is said in place of the answer where nothing is left to reckon from, also of what is no number', () => {
+    const refused = (query: string, typed: [NumberKey, string][] = []) => refusedOf(outcome(query).case.faults, new Map(typed), address(query) as Inputs)
+    expect(refused('?a=-3&c=12')).toEqual(['Side A: -3 µΩ cannot be right: it lies between 0.5 and 50000 µΩ. A resistance is over zero: look at the sign, and at the leads.'])
+    expect(refused('?a=0.053')[0]).toContain('Was it read in milliohm?')
+    expect(refused('?a=90000')[0]).not.toContain('milliohm')
+    expect(refused('', [['a', 'This is no number.']])).toEqual(['Side A: This is no number.'])
+    expect(refused('?a=15', [['a', 'This is no number.']])).toEqual([])
+  })
+
   it('is named with its remedy in the reader\'s units, and not reckoned with', () => {
     const { case: found, reckoned } = outcome('?conductor=Bobolink&a=10&b=0.053&c=12&span=0.3048')
     expect(found.faults.get('b')).toContain('0.053 µΩ cannot be right: it lies between 0.5 and 50000 µΩ.')
