@@ -4,7 +4,7 @@ import { sunOfSky, type Sky } from '@/lib/condition/loading/flight'
 import { currentAtA, steadyTemperature } from '@/lib/condition/heat/balance'
 import { heatedJoint, sectionBodies, type SectionOfLine } from '@/lib/condition/loading/line-joint'
 import { ownTemperature } from '@/lib/condition/loading/own-temperature'
-import { RATIO_SAYS_NOTHING } from '@/lib/condition/no-limit'
+import { INFRARED_SEES_MEAN, RATIO_AT_LEAST, RATIO_SAYS_NOTHING } from '@/lib/condition/no-limit'
 import { elevationOf, ratingWeatherOf } from '@/lib/condition/rating-weather'
 import { NO_TEMPERATURE_WHILE_HELD } from '@/lib/condition/words'
 import type { ReadingJson, SpliceDetail } from '@/lib/contract/contract'
@@ -38,7 +38,7 @@ const isPresent = (at: string, nowMs: number): boolean => nowMs - Date.parse(at)
  * make a splice look cool beside its limit. Only where load and weather are of this hour is it the weather noted at the splice.
  */
 export function temperaturesOf(
-  splice: Warmed, ratio: CarriedK & { held: boolean; raisedBy: Assessment['raisedBy'] }, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
+  splice: Warmed, ratio: CarriedK & { held: boolean; raisedBy: Assessment['raisedBy']; atLeast: boolean }, readings: readonly ReadingJson[], policy: Policy, nowMs: number,
 ): JointTemperaturesJson {
   const section = {
     conductorCode: splice.conductor, subconductors: splice.subconductors, ratingA: splice.rating_a, maxOperatingC: splice.max_operating_c,
@@ -50,6 +50,9 @@ export function temperaturesOf(
     const why = `Cannot be computed: ${RATIO_SAYS_NOTHING[ratio.raisedBy ?? 'heat']}.`
     return { at_load: null, no_at_load: why, at_rating: null, no_at_rating: why, ...rest }
   }
+  // What its ratio lies under is not known: no current is given for it either, and for the same reason.
+  const unbounded = ratio.basis === 'read' && !ratio.figure ? INFRARED_SEES_MEAN : ratio.basis === 'unread' && ratio.atLeast ? RATIO_AT_LEAST : null
+  if (unbounded !== null) return { at_load: null, no_at_load: unbounded, at_rating: null, no_at_rating: unbounded, ...rest }
   const drawn = heatedJoint({ ...ratio, kind: splice.kind as SpliceKind, fittingType: splice.fitting_type, barrelOdMm: splice.barrel_od_mm }, section, policy)
   const joint = typeof drawn !== 'string' && ratio.basis === 'unread' ? null : drawn
   const rating = ratingWeatherOf(policy, section.elevationM)

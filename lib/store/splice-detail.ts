@@ -1,4 +1,5 @@
 import { carriedK } from '@/lib/condition/loading/carried-k'
+import { anyAtLeast } from '@/lib/condition/within-crimp'
 import { explain, type Assessment, type SpliceKind } from '@/lib/condition'
 import type { SpliceDetail, SpliceSummary } from '@/lib/contract/contract'
 import { callsOfSplice } from './calls'
@@ -61,7 +62,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
     outlook,
-    temperatures: carried && row.removed_on === null ? temperaturesOf(row, { ...carried, held: row.held, raisedBy: row.assessment?.raisedBy }, readings, policy, nowMs) : null,
+    temperatures: carried && row.removed_on === null ? temperaturesOf(row, { ...carried, held: row.held, raisedBy: row.assessment?.raisedBy, atLeast: anyAtLeast(row.assessment?.sides ?? []) }, readings, policy, nowMs) : null,
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,
     other_phases: otherPhases,

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { showWorking } from '@/lib/cases/show-working'
+import { INFRARED_SEES_MEAN, RATIO_AT_LEAST } from '@/lib/condition/no-limit'
 import { circuitDetail } from '@/lib/contract/api'
 import { spliceDetail } from '@/lib/contract/contract'
 import { getCircuit, listCircuits } from '@/lib/store/circuits'
@@ -87,5 +88,30 @@ describe('what a circuit may carry', () => {
     expect(limits[0]?.line_a).toBeCloseTo(sheet.outlook?.limit?.line_a ?? 0, 3)
     const working = await showWorking(scope, sheet.id)
     expect(working.ok && JSON.stringify(working.value.steps)).toContain('at ratio 3.30, the finding that holds it, until cleared')
+  })
+})
+
+describe('a ratio of which nobody knows what it lies under', () => {
+  const sheetOf = async (reason: string) => {
+    const items = (await listSplices(scope, { sort: 'worst' })).items
+    const sheets = await Promise.all(items.map(async ({ id }) => spliceDetail.parse(await getSplice(scope, id))))
+    return sheets.find(({ outlook }) => outlook?.no_limit === reason)
+  }
+
+  it('gives neither current nor temperature where a picture shows the mean of the splice', async () => {
+    await report('readings', csv([{
+      ...reading('warm', 750, { kind: 'infrared', taken_at: '2026-06-04T02:00:00Z', side_a_uohm: '', side_b_uohm: '', conductor_uohm: '', electrode_span_m: '' }),
+      splice_temp_c: 63, conductor_temp_c: 62, ambient_c: 20, sun: 'none', line_current_a: 850, current_30min_a: 850,
+    }]), { survey: 'Night flight' })
+    const sheet = await sheetOf(INFRARED_SEES_MEAN)
+    expect(sheet?.outlook?.limit).toBeNull()
+    expect(sheet?.temperatures).toMatchObject({ at_rating: null, no_at_rating: INFRARED_SEES_MEAN, at_load: null, no_at_load: INFRARED_SEES_MEAN })
+  })
+
+  it('gives neither where the barrel electrode sat within the crimp, as the file of readings said', async () => {
+    await report('readings', csv([reading('crimp', 850, { taken_at: '2026-06-05T10:00:00Z', side_a_uohm: 30, conductor_uohm: 22 })].map((row) => ({ ...row, barrel_electrode_m: 0.02 }))), { survey: 'Crimp' })
+    const sheet = await sheetOf(RATIO_AT_LEAST)
+    expect(sheet?.assessment_text?.headline).toContain('at least')
+    expect(sheet?.temperatures).toMatchObject({ at_rating: null, no_at_rating: RATIO_AT_LEAST })
   })
 })
