@@ -1,14 +1,17 @@
 'use client'
-import { useMemo, useRef } from 'react'
+import { useMemo, useRef, useState } from 'react'
 import { Button } from '@/components/ui/button'
 import { CopyLink } from '@/components/ui/copy-link'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { PrintButton, PrintFoot, PrintHead, type PrintFootProps } from '@/components/ui/print'
 import { EmptyState } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
+import { useLocalText } from '@/components/ui/use-local-text'
 import { conductorsThatFit, type Policy } from '@/lib/condition'
 import { conductorTemperatureC } from '@/lib/condition/conductor-check'
 import { useCalculator, type Inputs } from './address'
+import { refusedOf } from './refused'
+import type { NumberKey } from './numbers'
 import type { FormProps } from './form'
 import { outcomeOf, type Outcome } from './outcome'
 import { Peek } from './peek'
@@ -27,7 +30,11 @@ export function CalculatorScreen({ policy, mark, print }: { policy: Policy; mark
   const { reckoned } = outcome
   const answer = useRef<HTMLDivElement>(null)
   const beside = new Map([...besideFields(reckoned?.spoils ?? []), ...outcome.case.faults])
-  const form: FormProps = { inputs, put, beside }
+  const [typed, setTyped] = useState<ReadonlyMap<NumberKey, string>>(new Map())
+  const noteTyped = (name: NumberKey, fault: string | null) => {
+    if ((typed.get(name) ?? null) !== fault) setTyped((before) => new Map([...[...before].filter(([key]) => key !== name), ...(fault === null ? [] : [[name, fault] as const])]))
+  }
+  const form: FormProps = { inputs, put, beside, noteTyped }
   return (
     <div className={css.screen}>
       <PrintHead mark={mark} />
@@ -61,7 +68,7 @@ export function CalculatorScreen({ policy, mark, print }: { policy: Policy; mark
           {reckoned ? (
             <Result outcome={outcome} reckoned={reckoned} inputs={inputs} policy={policy} system={system} timeZone={timeZone} />
           ) : (
-            <Empty by={inputs.by} example={example} />
+            <Empty by={inputs.by} refused={refusedOf(outcome.case.faults, typed, inputs)} example={example} />
           )}
         </div>
       </div>
@@ -71,7 +78,21 @@ export function CalculatorScreen({ policy, mark, print }: { policy: Policy; mark
   )
 }
 
-function Empty({ by, example }: { by: Inputs['by']; example(): void }) {
+function Empty({ by, refused, example }: { by: Inputs['by']; refused: readonly string[]; example(): void }) {
+  const local = useLocalText()
+  if (refused.length > 0) {
+    return (
+      <EmptyState title="No answer: what was written cannot be used">
+        <span role="status">
+          {refused.map((text) => (
+            <span key={text} className={css.refused}>
+              {local(text)}
+            </span>
+          ))}
+        </span>
+      </EmptyState>
+    )
+  }
   return by === 'resistance' ? (
     <EmptyState title="Write the three readings" action={<Button onClick={example}>Show an example</Button>}>
       Side A, side B and the conductor beside them, over the same electrode span. One side is enough to begin; the answer follows as you type.

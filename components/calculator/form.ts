@@ -1,4 +1,5 @@
 import type { Inputs } from './address'
+import type { NumberKey } from './numbers'
 import type { FieldKey } from './spoil'
 
 /** What every field of the calculator is given. */
@@ -7,4 +8,6 @@ export interface FormProps {
   put(part: Partial<Inputs>): void
   /** What is wrong with a field or spoils it, by field. */
   beside: ReadonlyMap<FieldKey, string>
+  /** Why what stands in a number's field is no number yet; null once it is one, or nothing. */
+  noteTyped(name: NumberKey, fault: string | null): void
 }

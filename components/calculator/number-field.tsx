@@ -8,7 +8,8 @@ import { shownNumber, shownUnit, typedNumber, type NumberSpec } from './numbers'
 interface Props {
   spec: NumberSpec
   value: number | null
-  onValue(value: number | null): void
+  /** @param fault why what was typed is no number */
+  onValue(value: number | null, fault: string | null): void
   hint?: string
   error?: string
   className?: string
@@ -35,7 +36,7 @@ export function NumberField({ spec, value, onValue, hint, error, className }: Pr
       onChange={(e) => {
         setTyped(e.target.value)
         const now = typedNumber(e.target.value, spec, system)
-        onValue(typeof now === 'number' ? now : null)
+        onValue(typeof now === 'number' ? now : null, now !== null && typeof now === 'object' ? now.fault : null)
       }}
     />
   )

@@ -15,11 +15,18 @@ export interface NumberSpec {
   difference?: true
   /** How many digits are shown where that is fewer than usual; what was typed stays as it was typed. */
   digits?: number
-  remedy: string
+  /** What to look at, by the value that was refused. */
+  remedy: string | ((value: number) => string)
+}
+
+/** 0.053 was 53 in another unit; nothing reads below zero but crossed leads or a slip of the pen. */
+function ofResistance(value: number): string {
+  if (value <= 0) return 'A resistance is over zero: look at the sign, and at the leads.'
+  return value < 0.5 ? 'Was it read in milliohm?' : 'Look at the unit, and at the range of the instrument.'
 }
 
 const uohm = (label: string): NumberSpec => ({
-  label, unit: 'uohm', shown: { metric: 'uohm', us: 'uohm' }, least: 0.5, greatest: 50_000, remedy: 'Was it read in milliohm?',
+  label, unit: 'uohm', shown: { metric: 'uohm', us: 'uohm' }, least: 0.5, greatest: 50_000, remedy: ofResistance,
 })
 const span = (label: string): NumberSpec => ({
   label, unit: 'm', shown: { metric: 'mm', us: 'in' }, least: 0.05, greatest: 1, remedy: 'Measure between the two electrodes.',
@@ -114,7 +121,8 @@ export function typedNumber(text: string, spec: NumberSpec, system: UnitSystem):
 
 /** What is wrong with a number by itself, with the remedy; undefined where nothing is. */
 export function rangeFault(value: number, spec: NumberSpec, system: UnitSystem): string | undefined {
-  const { least, greatest, whole, remedy } = spec
+  const { least, greatest, whole } = spec
+  const remedy = typeof spec.remedy === 'string' ? spec.remedy : spec.remedy(value)
   if (whole && !Number.isInteger(value)) return `Write a whole number. ${remedy}`
   if (value >= least && value <= greatest) return undefined
   return `${shownText(value, spec, system)} cannot be right: it lies between ${shownNumber(least, spec, system)} and ${shownText(greatest, spec, system)}. ${remedy}`
