@@ -15,6 +15,7 @@ const isKind = (value: string): value is Kind => IMPORT_KINDS.some((k) => k === 
 /** Kind of file, survey, and the zone of times that name none. Only what the kind needs is asked. */
 export function DraftFields({
   kind,
+  isOpen,
   mapping,
   survey,
   onKind,
@@ -22,6 +23,8 @@ export function DraftFields({
   onTimeZone,
 }: {
   kind: Kind
+  /** Nobody has said the kind, and it must not be guessed. */
+  isOpen: boolean
   mapping: MappingJson
   survey: string
   onKind(kind: Kind): void
@@ -36,13 +39,13 @@ export function DraftFields({
     <div className={css.fields}>
       <Select
         label="Kind of file"
-        value={kind}
+        value={isOpen ? undefined : kind}
         onValueChange={(v) => {
           if (isKind(v)) onKind(v)
         }}
         options={IMPORT_KINDS.map((k) => ({ value: k, label: KINDS[k].geometry === 'line' ? `${KINDS[k].label} (GeoJSON only)` : KINDS[k].label }))}
       />
-      {takesSurvey && (
+      {takesSurvey && !isOpen && (
         <Field
           label="Survey"
           value={survey}
@@ -51,7 +54,7 @@ export function DraftFields({
           hint={mapped.has('survey') ? 'For rows that name none.' : 'No column names it.'}
         />
       )}
-      {takesTime && <ZoneField zone={mapping.timeZone ?? ''} onZone={onTimeZone} />}
+      {takesTime && !isOpen && <ZoneField zone={mapping.timeZone ?? ''} onZone={onTimeZone} />}
     </div>
   )
 }

@@ -5,7 +5,7 @@ import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
 import { ErrorState, Progress, Skeleton } from '@/components/ui/states'
 import { Segmented } from '@/components/ui/tabs'
-import type { ImportPreview, MappingJson } from '@/lib/contract/intake'
+import { KIND_OPEN, type ImportPreview, type MappingJson } from '@/lib/contract/intake'
 import { effectiveMapping, surveyOf, whyNotImport, type Draft } from './draft'
 import { DraftFields } from './draft-fields'
 import { DraftNotes, ReadAsBefore } from './draft-notes'
@@ -54,7 +54,7 @@ export function DraftScreen({ state }: { state: DraftState }) {
         />
       )}
       {!refusal && !readable && <DraftBones />}
-      {readable && !refusal && <PreviewUrgent rows={preview.rows} />}
+      {readable && <PreviewUrgent rows={preview.rows} />}
       {readable && <DraftBody state={state} preview={preview} mapping={mapping} draft={draft} />}
     </div>
   )
@@ -166,6 +166,7 @@ function DraftBody({
   const [part, setPart] = useState<'columns' | 'rows'>('columns')
   const [row, setRow] = useState<number | null>(null)
   const unread = preview.refusal !== undefined
+  const isOpen = preview.refusal?.code === KIND_OPEN && draft.kind === null
   const located = preview.rows.filter((r) => drawnOf(r) !== null)
   const shown = preview.rows.find((r) => r.row === row) ?? located[0] ?? preview.rows[0]
   return (
@@ -184,14 +185,15 @@ function DraftBody({
       <div className={css.left}>
         <DraftFields
           kind={draft.kind ?? preview.kind}
+          isOpen={isOpen}
           mapping={mapping}
           survey={surveyOf(draft, mapping)}
           onKind={state.setKind}
           onSurvey={state.setSurvey}
           onTimeZone={(zone) => state.setSetting('timeZone', zone === '' ? undefined : zone)}
         />
-        <OpenQuestions kind={preview.kind} mapping={mapping} questions={openQuestions(preview, mapping)} onSetting={state.setSetting} onAlways={state.setAlways} />
-        <MappingTable kind={preview.kind} columns={preview.columns} mapping={mapping} onColumn={state.setColumn} />
+        {!isOpen && <OpenQuestions kind={preview.kind} mapping={mapping} questions={openQuestions(preview, mapping)} onSetting={state.setSetting} onAlways={state.setAlways} />}
+        {!isOpen && <MappingTable kind={preview.kind} columns={preview.columns} mapping={mapping} onColumn={state.setColumn} />}
       </div>
       <div className={css.right}>
         {shown && located.length > 0 && <PreviewMap row={shown} />}

@@ -1,5 +1,5 @@
 import type { ImportPreview, PreviewRow } from '@/lib/contract/intake'
-import { FORMATS, FileRefusal, remediesOfMost, remedyOf, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowIssue } from '@/lib/intake'
+import { FORMATS, FileRefusal, remediesOfMost, remedyOf, type ImportKind, type IntakeRecord, type Mapping, type RawRow, type ReadingRecord, type RowAlarm, type RowIssue, type RowOutcome } from '@/lib/intake'
 import { withPlace } from '@/lib/intake/report/place'
 import { conductorIssue } from '@/lib/intake/report/conductor-doubt'
 import { currentPolicy } from '@/lib/store/policies'
@@ -72,13 +72,13 @@ export async function previewFile(scope: Scope, file: FileToPreview, head: Uint8
     const issues = [...refused, ...outcome.issues, ...doubts].map((issue) => issueJson({ ...issue, message: localText(issue.message, settings.unit_system), remedy: remedyOf(issue, ofMost) }))
     const cells = cellsOf(raws[i])
     if (outcome.state === 'duplicate') return { row: outcome.row, cells, issues, becomes: { state: 'read', text: `The same as row ${outcome.firstRow}` } }
-    if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.', ...outcome.alarm && { own_class: outcome.alarm.class } } }
+    if (outcome.state === 'rejected') return { row: outcome.row, cells, issues, becomes: { state: 'rejected', text: issues[0]?.message ?? 'It cannot be read.', ...ownClass(outcome) } }
     if (reading && other) return { row: outcome.row, cells, issues, becomes: notReadAgain(reading, other, issues[0]?.message ?? '', placedRow?.becomes) }
     const record = outcome.record as IntakeRecord
     const becomes: Becomes = record.recordType === 'reading'
       ? { state: 'read', text: 'Read', ...placedRow?.becomes, ...held.becomes.get(record) } : describe(record, lines, { position: speech.position, length })
     const course = courseOf(record, lines)
-    return { row: outcome.row, cells, issues, becomes: { ...becomes, lon: becomes.lon ?? null, lat: becomes.lat ?? null, ...(course && { course }) } }
+    return { row: outcome.row, cells, issues, becomes: { ...becomes, ...ownClass(outcome), lon: becomes.lon ?? null, lat: becomes.lat ?? null, ...(course && { course }) } }
   })
   const preview: ImportPreview = {
     format: formatOf(file.fileName, head), notes: [...held.notes, ...opened.notes, ...opened.normaliser.notes().map(({ message }) => message)], kind: opened.mapping.kind,
@@ -94,6 +94,9 @@ async function* once(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
 }
 
 type Raw = RawRow | RowIssue
+
+const ownClassOf = (alarm: RowAlarm | undefined): Pick<PreviewRow['becomes'], 'own_class'> => (alarm ? { own_class: alarm.class } : {})
+const ownClass = (outcome: RowOutcome) => ownClassOf(outcome.state === 'duplicate' ? undefined : outcome.alarm)
 
 /** The first rows; where the file was cut for the preview its last row is not whole and not shown. */
 async function firstRows(opened: OpenedFile, isCut: boolean): Promise<{ raws: Raw[]; refusal?: ImportPreview['refusal'] }> {
@@ -124,11 +127,11 @@ const refused = (file: FileToPreview, head: Uint8Array, e: FileRefusal): ImportP
   const told = { format: formatOf(file.fileName, head), notes: [], refusal: sentenceOf(e) }
   if (e instanceof MappingRefusal) {
     // What stands in the file is shown all the same, for a person to say what it is.
-    const { columns, mapping, sample } = e.found
+    const { columns, mapping, sample, alarms } = e.found
     const all = columns.map((column) => mapping.columns.find((one) => one.column === column) ?? { column, field: null })
     const rows = sample.slice(0, ROWS).map(({ row, cells }): PreviewRow => (
-      { row, cells, issues: [], becomes: { state: 'rejected', text: 'Not read before its columns are mapped.', lon: null, lat: null } }))
-    return { ...told, kind: mapping.kind, columns: columnsOf({ ...mapping, columns: all }, sample), mapping: { ...mapping, columns: all }, rows }
+      { row, cells, issues: [], becomes: { state: 'rejected', text: 'Not read before its columns are mapped.', lon: null, lat: null, ...ownClassOf(alarms.find((alarm) => alarm.row === row)) } }))
+    return { ...told, refusal: { ...sentenceOf(e), message: e.words }, kind: mapping.kind, columns: columnsOf({ ...mapping, columns: all }, sample), mapping: { ...mapping, columns: all }, rows }
   }
   const kind = file.kind ?? file.mapping?.kind ?? 'readings'
   return { ...told, kind, columns: [], mapping: { kind, columns: [] }, rows: [] }

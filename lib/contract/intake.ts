@@ -36,6 +36,9 @@ export const previewColumn = z.object({
   samples: z.array(z.string()),
 })
 
+/** Code of a refusal: unread columns may be readings, and nobody said what kind the file is; the preview's kind is none that should be taken. */
+export const KIND_OPEN = 'kind-open'
+
 /** The whole file is refused, by name. */
 export const fileRefusal = z.object({ code: z.string(), message: z.string(), remedy: z.string() })
 

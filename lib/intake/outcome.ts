@@ -24,7 +24,7 @@ export interface NormaliseContext {
   networkBbox?: readonly [west: number, south: number, east: number, north: number]
 }
 
-/** A row that is not read though its own numbers are urgent or critical. */
+/** A row whose own numbers are urgent or critical and are not read, alone or with all of it. */
 export interface RowAlarm {
   row: number
   class: 'urgent' | 'critical'
@@ -44,7 +44,7 @@ export interface RowAlarm {
 
 /** Every row of a file ends in one of these; read and duplicate count as read, so read + rejected = rows. */
 export type RowOutcome<Kind extends ImportKind = ImportKind> =
-  | { state: 'read'; row: number; record: RecordsOfKind[Kind]; issues: RowIssue[] }
+  | { state: 'read'; row: number; record: RecordsOfKind[Kind]; issues: RowIssue[]; alarm?: RowAlarm }
   /** Value for value the same as an earlier row of the file. */
   | { state: 'duplicate'; row: number; firstRow: number; issues: RowIssue[] }
   | { state: 'rejected'; row: number; raw: string; issues: RowIssue[]; alarm?: RowAlarm }

@@ -63,6 +63,23 @@ describe('npm run import', { timeout: 120_000 }, () => {
     expect(await splices()).toBe(before)
   })
 
+  it('never takes readings for splices: it names the columns that speak, the call that cannot wait, and how to say what they are', async () => {
+    fs.writeFileSync(path.join(dir, 'odd.csv'), 'Ckt,From pole,To pole,Ph,Value P (uohm),Value Q (uohm),Value R (uohm)\nS1,S2,S3,A,12,13,12\nS1,S3,S4,A,30,18,12\n')
+    const splices = async () => (await database().row<{ n: number }>(sql`SELECT count(*) AS n FROM splice`))?.n
+    const before = await splices()
+    for (const survey of [[], ['--survey', 'Feet survey']]) {
+      const { exitCode, stderr } = await command('odd.csv', ...survey)
+      expect(exitCode).toBe(1)
+      expect(stderr).toContain('Call the control room now: by numbers that were not understood row 2 is urgent or critical, by a ratio of 2.50 (30 against 12 µΩ stand in \'Value P (uohm)\' and \'Value R (uohm)\', which are not read).')
+      expect(stderr).toContain("The columns 'Value P (uohm)', 'Value Q (uohm)' and 'Value R (uohm)' were not understood and speak for readings.")
+      expect(stderr).toContain('--kind KIND says what the rows are, --map field=column what a column holds')
+    }
+    fs.writeFileSync(path.join(dir, 'plain.csv'), 'Ckt,From pole,To pole,Ph\nS1,S2,S3,A\n')
+    const surveyed = await command('plain.csv', '--survey', 'Feet survey')
+    expect([surveyed.exitCode, surveyed.stderr]).toEqual([1, expect.stringContaining("A survey is named, 'Feet survey', and splices have none.")])
+    expect(await splices()).toBe(before)
+  })
+
   it('reads a column in the unit that --unit says, and names the database that the readings went to', async () => {
     fs.writeFileSync(path.join(dir, 'milliohm.csv'), fs.readFileSync(path.join(dir, 'survey.csv'), 'utf8').replace(/R cond/, 'Rc').replace(/21\.8/, '0.0218'))
     const said = ['--map', 'conductor_uohm=Rc', '--unit', 'conductor_uohm=mohm', '--zone', 'America/Boise', '--json']

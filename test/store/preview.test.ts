@@ -55,6 +55,16 @@ describe('a preview', () => {
     expect(away?.becomes).toMatchObject({ state: 'review', own_class: 'critical', own_provisional: true })
   })
 
+  it('takes for readings what speaks of ohms, asks for the kind of what may be readings, and calls out numbers that were not understood', async () => {
+    const ohms = await look('Ckt,From pole,Ph,P (µΩ),Q (µΩ)\nS1,S2,A,12,12\nS1,S2,A,30,12')
+    expect(ohms).toMatchObject({ kind: 'readings', refusal: { code: 'mapping', message: expect.stringContaining("'P (µΩ)' and 'Q (µΩ)' were not understood and speak for readings") } })
+    expect(ohms.refusal?.message).not.toContain('control room')
+    expect(ohms.rows.map(({ becomes }) => becomes.own_class)).toEqual([undefined, 'urgent'])
+    const open = await look('Ckt,From pole,Ph,Ratio\nS1,S2,A,1.2')
+    expect(open.refusal).toMatchObject({ code: 'kind-open', message: expect.stringContaining("'Ratio' was not understood") })
+    expect((await look('Ckt,From pole,To pole,Ph,Ratio\nS1,S2,S3,A,1.2', { kind: 'splices' })).refusal).toBeUndefined()
+  })
+
   it('stores nothing', async () => {
     const counts = await database().row<{ n: number }>(sql`SELECT (SELECT count(*) FROM reading) + (SELECT count(*) FROM survey) AS n`)
     expect(counts?.n).toBe(0)

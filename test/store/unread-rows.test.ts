@@ -73,6 +73,18 @@ describe('a row that was not read and cannot wait', () => {
     expect(log).toEqual([{ actor: 'control room', subject_kind: 'notice', detail: { notice_id: only?.notice_id, file: 'Told.csv', row: 1 } }])
   })
 
+  it('is called out where its ohms stand in columns that are not read, whatever the file was said to be, and without its circuit too', async () => {
+    const text = 'Ckt,From pole,To pole,Ph,P (uohm),Q (uohm)\nS1,S2,S3,A,12,13\nS1,S3,S4,B,80,12\n,S3,S4,C,90,12\n'
+    const { report } = await importText('splices', text, {}, 'Unread-ohms.csv')
+    expect(report).toMatchObject({ rows: 3, read: 2, rejected: 1 })
+    expect(report.urgent.map(({ not_read: of, class: found, circuits }) => [of?.row, found, circuits.map(({ circuit }) => circuit), of?.says.structure_back]).sort()).toEqual([
+      [2, 'critical', ['S1'], 'S3'], [3, 'critical', expect.anything(), 'S3'],
+    ])
+    const { issues } = report
+    expect(issues.filter(({ code }) => code === 'rejected-but-urgent').map(({ row, severity }) => [row, severity]).sort()).toEqual([[2, 'warning'], [3, 'error']])
+    expect(issues.find(({ row, code }) => row === 2 && code === 'rejected-but-urgent')?.message).toContain("80 against 12 µΩ stand in 'P (uohm)' and 'Q (uohm)', which are not read")
+  })
+
   it('outlives the undo of its import, which it names', async () => {
     const { report } = await read('Undone', [reading('fine', 1650), bad('R-1', 450)])
     expect(await undoImport(scope, report.import_id, 'tester')).toMatchObject({ ok: true })

@@ -1,8 +1,10 @@
+import { KIND_OPEN } from '@/lib/contract/intake'
 import type { SettingsJson } from '@/lib/contract/settings'
 import {
-  FileRefusal, KINDS, compileMapping, findDateOrder, guessMapping, hash128, hasSplice, headerHash, lackingFields, mappingProblems, needsDateScan, openFile,
-  withMarksByColumn, withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
+  FileRefusal, KINDS, compileMapping, findDateOrder, guessMapping, hash128, hasSplice, headerHash, kindDoubt, lackingFields, mappingProblems, needsDateScan, openFile,
+  urgentUnread, withMarksByColumn, withSaid, type ImportKind, type Mapping, type NormaliseContext, type Normaliser, type RawRow, type RowIssue, type RowIterator, type Said, type Table,
 } from '@/lib/intake'
+import { columnCalled } from '@/lib/intake/mapping/choose-fields'
 import { columnsOf } from '@/lib/intake/normalise/columns'
 import { importToRun } from '@/lib/store/imports'
 import { mappingFor, type Remembered } from '@/lib/store/mapping-profiles'
@@ -44,6 +46,8 @@ const SAMPLE_ROWS = 50
 export interface OpenOptions {
   kind: ImportKind | undefined
   mapping: Mapping | null
+  /** What a person named as the survey of the file. */
+  survey?: string | null
   /** What a person said of the file by command, over what was guessed or remembered. */
   said?: Said
   /** Guess anew, whatever was confirmed for a file with the same columns. */
@@ -73,18 +77,22 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const earlier = origin || options.fresh ? undefined : await mappingFor(scope, hash, options.mapping?.kind ?? options.kind, db)
   const remembered = options.mapping ? undefined : earlier?.mapping
   const known = origin?.mapping ?? remembered
-  const guessed = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
+  const isGuessed = options.kind === undefined && options.mapping === null && known === undefined
+  const best = options.mapping ?? guessMapping(table.columns, sample, options.kind, known)
+  const doubt = isGuessed ? kindDoubt(best, sample, new Set(options.said?.fields?.map(({ column }) => columnCalled(column, table.columns))), options.survey?.trim() || null) : null
+  const guessed = doubt ? guessMapping(table.columns, sample, 'readings') : best
   const said = withSaid(guessed, options.said ?? {}, table.columns, sample)
   const mapping = await withDateOrder(origin ? said : withMarksByColumn(said, table.columns, sample), table, sample, again)
-  const isGuessed = options.kind === undefined && options.mapping === null && known === undefined
-  const refusal = refusalOf(mapping, table, sample, isGuessed)
-  if (refusal) throw refusal
-  const factsOf = mapping.kind === 'readings' ? (await loadSectionFacts(scope, db)).named : undefined
+  const factsOf = mapping.kind === 'readings' || doubt ? (await loadSectionFacts(scope, db)).named : undefined
   const context = { ...normaliseContext(options), policy: await currentPolicy(scope, db), factsOf }
+  const found = { columns: table.columns, mapping, sample, alarms: urgentUnread(mapping, table.columns, sample, context) }
+  const refusal = refusalOf(found, table, isGuessed)
+  if (refusal) throw refusal
+  if (doubt && !doubt.isReadings) throw new MappingRefusal(KIND_OPEN, `${doubt.why} The other columns fit ${best.kind} best, and the kind is not guessed then.`, SAY_KIND, found)
   const lacking = options.judgesRowsAlone || first.length === 0 ? null : lackingFields(mapping, table.columns)
   // What no column holds a row may still have otherwise, so the first rows are tried before anything is said.
   if (lacking !== null && !sample.some((row) => compileMapping(mapping, table.columns, context).row(row).state !== 'rejected')) {
-    throw noFit(mapping.kind, lacking, { columns: table.columns, mapping, sample }, isGuessed, `Map a column to one of them, or correct the header line of the file. A file that holds none of them is none of ${mapping.kind}.`)
+    throw noFit(mapping.kind, doubt ? `${doubt.why} ${lacking}` : lacking, found, isGuessed, `Map a column to one of them, or correct the header line of the file. A file that holds none of them is none of ${mapping.kind}.`)
   }
   return {
     columns: table.columns, delimiter: table.delimiter ?? null, mapping, headerHash: hash, normaliser: compileMapping(mapping, table.columns, context),
@@ -118,9 +126,11 @@ function asBefore({ columns, timeZone, dateOrder, decimalComma }: Mapping, { map
   return `Read as ${importId === null ? 'an earlier file with the same columns' : `import ${importId}`} was: ${what.join(', ')}. Check it where this file differs, or forget it (by its button under Intake, or by command --fresh-mapping).`
 }
 
+const SAY_KIND = 'Say which kind of file it is. Where its rows are readings, say too which columns hold their resistances or temperatures.'
+
 /** Why the columns of the file cannot be used as they are mapped; null where they can. */
-function refusalOf(mapping: Mapping, table: Table, sample: readonly RawRow[], isGuessed: boolean): MappingRefusal | null {
-  const found = { columns: table.columns, mapping, sample }
+function refusalOf(found: MappingRefusal['found'], table: Table, isGuessed: boolean): MappingRefusal | null {
+  const { mapping, sample } = found
   const isFlat = table.delimiter !== undefined && table.rejectedFrom === undefined
   if (isFlat && (KINDS[mapping.kind].geometry === 'line' || (isGuessed && holdsCourse(sample)))) {
     return new MappingRefusal('lines-are-geojson', `Lines are read from GeoJSON only, and this file is a CSV${holdsCourse(sample) ? ' with their course as text in its cells' : ', which has no place for their course'}.`,

@@ -16,6 +16,7 @@ import { raiseDataVersion, storeState } from '@/lib/store/state'
 import { database, inTransaction, savepoint } from '@/lib/store/transaction'
 import { listUrgent, untoldOf } from '@/lib/store/urgent'
 import { ClassChanges } from '../class-changes'
+import { noticeUnreadRows } from '../readings/unread-rows'
 import { reassessSplices } from '../reassess-splices'
 import { surveyOfFile } from '../survey-of-file'
 import { ImportCancelled } from './cancelled'
@@ -101,6 +102,7 @@ interface RowCounts { rows: number; repeated: number }
 async function loadAll(context: ImportContext, task: ImportTask, opened: OpenedFile, counts: RowCounts): Promise<ImportReport> {
   const { scope, tx, importId, issues } = context
   const loaded = await load(task.kind, context, records(context, opened, counts))
+  if (task.kind !== 'readings' && context.unread.alarms.length > 0) await noticeUnreadRows(context)
   if (loaded.spliceIds.length > 0) {
     context.progress('assessing', 0, loaded.spliceIds.length)
     await reassessSplices(scope, tx, loaded.spliceIds, {
@@ -130,7 +132,7 @@ async function* records(context: ImportContext, opened: OpenedFile, counts: RowC
     const outcome = opened.normaliser.row(raw)
     counts.rows++
     if ('origin' in raw && raw.origin) context.unread.origins.set(outcome.row, raw.origin)
-    if (outcome.state === 'rejected' && outcome.alarm) context.unread.alarms.push(outcome.alarm)
+    if (outcome.state !== 'duplicate' && outcome.alarm) context.unread.alarms.push(outcome.alarm)
     if (outcome.issues.length > 0) {
       const text = outcome.state === 'rejected' ? outcome.raw : 'raw' in raw ? raw.raw : undefined
       context.issues.addAll(outcome.issues, () => text)

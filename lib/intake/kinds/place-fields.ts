@@ -6,7 +6,7 @@ export const circuitField = <Key extends string>(key: Key): Field<Key> => ({
   name: 'circuit', key, type: 'identifier',
   synonyms: [
     'circuit id', 'circuit name', 'circuit no', 'circuit number', 'ckt', 'ckt id', 'cct', 'line id', 'line no', 'line number', 'line',
-    'feeder', 'ckt no', 'ckt name', 'cct no', 'circ', 'feeder no', 'ckt number', 'circ no',
+    'feeder', 'leitung', 'stromkreis', 'ligne', 'línea', 'ckt no', 'ckt name', 'cct no', 'circ', 'feeder no', 'ckt number', 'circ no',
   ],
   description: 'Circuit as the utility names it; text.', example: 'KF-115-02',
 })
@@ -26,7 +26,7 @@ export const structureBackField = <Key extends string>(key: Key): Field<Key> => 
     'pole', 'pole no', 'pole number', 'from pole', 'start structure', 'struct', 'struct no', 'struct from', 'from struct', 'struct back', 'twr',
     'twr no', 'twr from', 'from twr', 'back tower', 'back pole', 'back span structure', 'str 1', 'structure 1', 'tower 1',
     'bk str', 'bk structure', 'bk pole', 'bk tower', 'from str no', 'from structure no', 'from pole no', 'from tower no', 'back str no', 'back structure no',
-    'back pole no', 'back tower no',
+    'back pole no', 'back tower no', 'mast von', 'von mast', 'pylône de', 'torre desde',
   ],
   description: 'Structure of the lower line distance; text, so 045 and 12/3 stay as they are.', example: '045',
 })
@@ -38,14 +38,14 @@ export const structureAheadField = <Key extends string>(key: Key): Field<Key> =>
     'next structure', 'next tower', 'end structure', 'struct to', 'to struct', 'struct ahead', 'twr to', 'to twr', 'ahead tower', 'ahead pole',
     'next pole', 'str 2', 'structure 2', 'tower 2', 'next str', 'fwd str', 'fwd structure', 'fwd pole', 'fwd tower', 'forward str', 'forward structure',
     'forward pole', 'forward tower', 'ahd str', 'ahd pole', 'to str no', 'to structure no', 'to pole no', 'to tower no', 'ahead str no', 'ahead structure no',
-    'ahead pole no', 'ahead tower no', 'fwd str no', 'fwd pole no', 'next str no', 'next pole no',
+    'ahead pole no', 'ahead tower no', 'fwd str no', 'fwd pole no', 'next str no', 'next pole no', 'mast bis', 'bis mast', 'pylône à', 'torre hasta',
   ],
   description: 'Structure of the higher line distance; text.', example: '046',
 })
 
 export const phaseField = <Key extends string>(key: Key): Field<Key> => ({
   name: 'phase', key, type: 'phase', ifBad: 'leave-out',
-  synonyms: ['ph', 'phase id', 'conductor phase', 'phase letter', 'phs', 'phase abc', 'phase a b c'],
+  synonyms: ['ph', 'phase id', 'conductor phase', 'phase letter', 'phs', 'phase abc', 'phase a b c', 'fase'],
   description: 'A, B or C; L1 L2 L3, 1 2 3, R S T and colours by the utility\'s setting. Empty: not known.', example: 'B',
 })
 

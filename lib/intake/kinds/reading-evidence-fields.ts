@@ -19,9 +19,9 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     synonyms: [
       'r side a', 'side a resistance', 'resistance side a', 'ra', 'r a', 'splice side a', 'side 1', 'r side 1', 'back side',
       'side a reading', 'a side', 'end a', 'a end', 'reading a', 'reading side a', 'splice a', 'r1', 'r 1', 'r a side', 'res a', 'res side a',
-      'resistance a', 'barrel a', 'side 1 reading', 'reading 1', 'joint side a',
+      'resistance a', 'barrel a', 'side 1 reading', 'reading 1', 'joint side a', 'side one', 'first side', 'seite a', 'widerstand a', 'côté a', 'lado a',
     ],
-    besideUnit: ['a', '1', 'end 1', 'side a value', 'back', 'splice 1', 'position a', 'pos a', 'rdg a', 'mean a', 'average a', 'avg a', 'side a avg'],
+    besideUnit: ['a', '1', 'one', 'end 1', 'end one', 'first', 'side a value', 'back', 'splice 1', 'position a', 'pos a', 'rdg a', 'mean a', 'average a', 'avg a', 'side a avg'],
     description: 'Resistance over the electrode span on side A, which faces structure_back.', example: '9.6',
   },
   {
@@ -29,9 +29,9 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     synonyms: [
       'r side b', 'side b resistance', 'resistance side b', 'rb', 'r b', 'splice side b', 'side 2', 'r side 2', 'ahead side',
       'side b reading', 'b side', 'end b', 'b end', 'reading b', 'reading side b', 'splice b', 'r2', 'r 2', 'r b side', 'res b', 'res side b',
-      'resistance b', 'barrel b', 'side 2 reading', 'reading 2', 'joint side b',
+      'resistance b', 'barrel b', 'side 2 reading', 'reading 2', 'joint side b', 'side two', 'second side', 'seite b', 'widerstand b', 'côté b', 'lado b',
     ],
-    besideUnit: ['b', '2', 'end 2', 'side b value', 'ahead', 'splice 2', 'position b', 'pos b', 'rdg b', 'mean b', 'average b', 'avg b', 'side b avg'],
+    besideUnit: ['b', '2', 'two', 'end 2', 'end two', 'second', 'side b value', 'ahead', 'splice 2', 'position b', 'pos b', 'rdg b', 'mean b', 'average b', 'avg b', 'side b avg'],
     description: 'Resistance over the electrode span on side B, which faces structure_ahead.', example: '10.4',
   },
   {
@@ -41,7 +41,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
       'conductor reading', 'cond', 'rcond', 'r cond', 'res cond', 'cond reading', 'cond resistance', 'resistance conductor', 'bare wire',
       'reference conductor', 'r ref', 'rref', 'conductor r', 'conductor res', 'r bare conductor', 'resistance of conductor',
     ],
-    besideUnit: ['c', 'wire', 'ref', 'cable', 'control', 'solid conductor', 'reference reading', 'clear conductor', 'cond ref'],
+    besideUnit: ['c', 'bare', 'wire', 'seil', 'leiter', 'leiterseil', 'conducteur', 'câble', 'ref', 'cable', 'control', 'solid conductor', 'reference reading', 'clear conductor', 'cond ref'],
     description: 'Resistance of the bare conductor over the conductor span.', example: '21.3',
   },
   {
@@ -82,7 +82,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
   {
     name: 'line_current_a', key: 'lineCurrentA', type: 'number', unit: 'a', min: 0, max: 10_000, ifBad: 'leave-out',
     synonyms: ['line current', 'current', 'load', 'load current', 'amps', 'line load', 'load a', 'line amps', 'phase current', 'load amps', 'amp load', 'scada amps', 'amperage', 'phase amps', 'ckt amps',
-      'circuit amps', 'amps at test', 'amps at reading'],
+      'circuit amps', 'amps at test', 'amps at reading', 'strom', 'leiterstrom', 'courant', 'corriente'],
     description: 'Current per phase at the reading.', example: '410',
   },
   {
@@ -202,7 +202,7 @@ export const READING_EVIDENCE_FIELDS: readonly ReadingField[] = [
     description: 'Name of the picture.', example: 'P1040.jpg',
   },
   {
-    name: 'note', key: 'note', type: 'text', synonyms: ['notes', 'comment', 'comments', 'remark', 'remarks', 'description'],
+    name: 'note', key: 'note', type: 'text', synonyms: ['notes', 'comment', 'comments', 'remark', 'remarks', 'description', 'bemerkung', 'remarque', 'observación'],
     description: 'Anything else.', example: 'Damper 0.6 m from the mouth',
   },
 ]

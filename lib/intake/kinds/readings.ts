@@ -28,7 +28,8 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
       'time taken', 'dt', 'meas date', 'measurement date', 'measurement time', 'date measured', 'date tested', 'meas time', 'time of reading',
       'test date', 'test time', 'survey date', 'survey time', 'inspection date', 'local time', 'date and time', 'utc time', 'time utc',
       'gps time', 'date shot', 'time shot', 'shot date', 'shot time', 'when', 'date read', 'date of test', 'date of reading', 'reading dt', 'test dt', 'read date',
-      'tested on', 'measured on', 'taken on',
+      'tested on', 'measured on', 'taken on', 'shot at', 'shot on', 'tested at', 'read at', 'read on', 'recorded at', 'observed', 'observed at', 'observed on', 'observation time',
+      'phenomenon time', 'captured at', 'acquired at', 'acquisition time', 'capture time', 'result time', 'messzeit', 'messzeitpunkt', 'messdatum', 'zeitpunkt', 'datum', 'date de mesure', 'fecha', 'fecha de medición',
     ],
     description: 'Moment with its offset, or in the file\'s time zone. A date and a time in two columns are joined.',
     example: '2026-05-04T09:26:00-06:00',
@@ -95,7 +96,7 @@ const WHEN_AND_WHERE_FIELDS: readonly ReadingField[] = [
     name: 'splice_id', key: 'spliceLabel', type: 'identifier',
     synonyms: [
       'splice', 'splice no', 'splice number', 'splice name', 'joint', 'joint id', 'joint no', 'asset id', 'connector id', 'splice tag', 'sleeve no',
-      'sleeve id', 'spl no', 'connector no', 'tag no', 'joint number', 'sleeve number', 'spl id', 'splice tag no',
+      'sleeve id', 'spl no', 'connector no', 'tag no', 'muffe', 'muffe nr', 'manchon', 'empalme', 'joint number', 'sleeve number', 'spl id', 'splice tag no',
     ],
     description: 'The splice\'s label in the utility\'s list.', example: 'SP-0412',
   },

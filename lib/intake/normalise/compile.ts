@@ -16,6 +16,7 @@ import { newDraft } from './drafts'
 import { type FinishWith, finishRow } from './finish'
 import { contentKeys } from './reading'
 import { SeenTable } from './seen-table'
+import { UnreadOhms } from './unread-ohms'
 
 /** Said first: what is undated can never be shown to be later than anything. */
 const UNTIMED: FileNote = {
@@ -34,6 +35,7 @@ class FileNormaliser implements Normaliser {
   private readonly work: FinishWith
   private readonly lines = new RowLines()
   private pointPlans: Plans | null = null
+  private readonly unreadOhms: UnreadOhms | null
 
   constructor(private readonly mapping: Mapping, private readonly columns: readonly string[], context: NormaliseContext) {
     const zoneName = mapping.timeZone ?? context.timeZone
@@ -49,6 +51,7 @@ class FileNormaliser implements Normaliser {
       assume: (words, remedy, row) => this.assumptions.say(words, remedy, row),
     }
     this.plans = planColumns(mapping, columns, this.setting)
+    this.unreadOhms = UnreadOhms.of(mapping, columns, context)
     this.work = {
       report: this.report, assumptions: this.assumptions, seen: new SeenTable(), repeats: new Map(), lines: this.lines, context, survey: mapping.survey ?? null, zoneName,
       contentKeys: contentKeys(new Set(this.plans.columns.map((plan) => plan.field.key))),
@@ -65,7 +68,19 @@ class FileNormaliser implements Normaliser {
     const draft = newDraft(plans.kind, raw)
     this.fill(plans, raw, draft as unknown as Record<string, unknown>)
     if (raw.raw.includes('\uFFFD')) this.damaged()
-    return finishRow(draft, raw, this.work)
+    const outcome = finishRow(draft, raw, this.work)
+    return this.unreadOhms === null || (outcome.state === 'rejected' && outcome.alarm) ? outcome : this.withUnreadOhms(outcome, raw, this.unreadOhms)
+  }
+
+  private withUnreadOhms(outcome: RowOutcome, raw: RawRow, ohms: UnreadOhms): RowOutcome {
+    if (outcome.state === 'duplicate') return outcome
+    const alarm = ohms.alarmOf(raw, outcome.issues.flatMap(({ severity, message }) => (severity === 'error' ? [message] : [])))
+    if (!alarm) return outcome
+    const { code, value, message, remedy } = alarmIssue(alarm)
+    const { report } = this
+    // A row that is read as something else is read; the numbers beside it are not.
+    report.about(outcome.state === 'rejected' ? 'error' : 'warning', null, code, value, message, remedy)
+    return { ...outcome, issues: report.issues, alarm }
   }
 
   /** Nothing of it is read; but what stands in its lines may be urgent. The worst of them speaks for the row. */

@@ -7,6 +7,7 @@ import { importFromStream, type Imported } from '@/lib/cases/import-from-stream'
 import { openMapped, type Source } from '@/lib/cases/importing/open-mapped'
 import { refuseFile, type CaseError } from '@/lib/cases/problem'
 import { rejectedRowsCsv } from '@/lib/cases/rejected-rows-csv'
+import { KIND_OPEN } from '@/lib/contract/intake'
 import { describeKind, FileRefusal, IMPORT_KINDS, type ImportKind, type Mapping, type Said } from '@/lib/intake'
 import { err, ok, type Result } from '@/lib/result/result'
 import { allScope } from '@/lib/store/all-scope'
@@ -143,14 +144,14 @@ async function importOne(file: string, { kind, said, fresh, survey, dryRun, reje
   const source = { fileName: path.basename(file), open: () => fs.createReadStream(file) }
   const imported: Result<Imported, CaseError> = await step(`Importing ${source.fileName}`, async (report) => {
     const onProgress = (phase: string, done: number) => report(`${phase}, ${formatNumber(done, 0)} ${phase === 'assessing' ? 'splices' : 'rows'}`)
-    const known = kind && !said && !fresh ? ok({ kind, mapping: null }) : await mappingOf(source, kind, said, fresh)
+    const known = kind && !said && !fresh ? ok({ kind, mapping: null }) : await mappingOf(source, kind, said, fresh, survey)
     if (!known.ok) return known
     const result = await importFromStream(allScope(), source, { ...known.value, survey, dryRun, actor: 'command', onProgress })
     return kind || result.ok ? result : err(assumedKind(result.error, known.value.kind))
   })
   if (!imported.ok) {
     const { code, fileCode, message } = imported.error
-    const remedy = fileCode === 'mapping' ? `${imported.error.remedy} ${BY_COMMAND}` : imported.error.remedy
+    const remedy = fileCode === 'mapping' || fileCode === KIND_OPEN ? `${imported.error.remedy} ${BY_COMMAND}` : imported.error.remedy
     return { file, dryRun, database, problem: { code: fileCode ?? code, message, remedy } }
   }
   const { report, again } = imported.value
@@ -178,9 +179,9 @@ async function writeRejected(importId: number, file: string): Promise<string> {
 }
 
 /** By the columns and first rows, as the web guesses it too. The mapping is the person's own only where they said something about it. */
-async function mappingOf(source: Source, kind?: ImportKind, said?: Said, fresh = false): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
+async function mappingOf(source: Source, kind?: ImportKind, said?: Said, fresh = false, survey?: string): Promise<Result<{ kind: ImportKind; mapping: Mapping | null }, CaseError>> {
   const scope = allScope()
-  const options = { kind, said, fresh, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
+  const options = { kind, said, fresh, survey, mapping: null, settings: await getSettings(scope), networkBbox: null, nowMs: Date.now() }
   try {
     const { mapping } = await openMapped(scope, source, options, database())
     return ok({ kind: mapping.kind, mapping: said || fresh ? mapping : null })
