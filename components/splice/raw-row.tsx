@@ -27,7 +27,7 @@ export function RawRow({ reading }: { reading: ReadingJson }) {
         <div>
           {STATE[placement.state]}
           {placement.method === 'person' && placement.decided_by ? ` by ${placement.decided_by}` : ''}
-          {placement.probability !== null ? `, ${formatSure(placement.probability)} sure of its place` : ''}
+          {placement.probability !== null && placement.state === 'placed' ? `, ${formatSure(placement.probability)} sure of its place` : ''}
         </div>
         {placement.reasons.length > 0 && (
           <ul>

@@ -7,6 +7,8 @@ export const waitingRow = z.object({
   line: z.int().nullable(),
   /** The reason that governs, in a sentence. */
   reason: z.string(),
+  /** The probabilities are no finding: what the row names is shared out evenly over all that bear it. */
+  alike: z.literal(true).optional(),
   /** Where it may belong, likeliest first. */
   candidates: z.array(z.object({ circuit: z.string(), position_text: z.string(), probability: z.number() })),
 })

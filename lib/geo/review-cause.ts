@@ -31,6 +31,12 @@ export const REVIEW_RULES: readonly Rule[] = [
   { cause: 'several-splices', phrase: 'Several splices in reach', codes: ['two-splices-in-reach'] },
 ]
 
+/**
+ * Whether a candidate's probability is a finding that is worth telling. Without a position it is none: what the reading names is shared out
+ * evenly over all that bear it, and says nothing of where along them it was. Everywhere else it is that of the candidate's circuit.
+ */
+export const isSureTold = (cause: ReviewCause | null): boolean => cause !== 'no-position'
+
 /** The cause in one short phrase. */
 export const reviewCauseText = (cause: ReviewCause): string => REVIEW_RULES.find((rule) => rule.cause === cause)?.phrase ?? cause
 

@@ -180,8 +180,8 @@ function waitingLines({ import_id: id, review, waiting = [] }: ImportReport, dry
   const rest = review - waiting.length
   return [
     `  For review${rest > 0 ? `, the first ${waiting.length}` : ''}:`,
-    ...waiting.map(({ row, line, reason, candidates }) => {
-      const places = candidates.map((one) => `${one.circuit}${one.position_text === '' ? '' : ` ${one.position_text}`} (${formatSure(one.probability)})`)
+    ...waiting.map(({ row, line, reason, alike, candidates }) => {
+      const places = candidates.map((one) => `${one.circuit}${one.position_text === '' ? '' : ` ${one.position_text}`}${alike ? '' : ` (${formatSure(one.probability)})`}`)
       return `    ${withPlace(reason, row, line)}${places.length === 0 ? '' : ` It may be on ${places.join(' or ')}.`}`
     }),
     ...rest > 0 ? [`    … and ${formatNumber(rest, 0)} more${dryRun ? '' : `: all that wait are at /intake/review, all readings of this import at /api/v1/readings?import=${id} of the server`}.`]

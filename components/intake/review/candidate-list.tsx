@@ -4,6 +4,7 @@ import { usePhaseLetters, useUnitSystem } from '@/components/ui/preferences'
 import { alongText, phaseText } from '@/components/splice/position'
 import type { Candidate, ReviewItem } from '@/lib/contract/contract'
 import { formatOffset, formatSure } from '@/lib/units/format'
+import { isSureTold } from '@/lib/geo/review-cause'
 import { noCircuitWords } from '@/lib/intake/report/no-circuit'
 import { capital } from '../reading-name'
 import { againstText, circuitAdvice, nearestLoadText } from './load-hint'
@@ -42,7 +43,7 @@ export function CandidateList({
         return (
           <div key={`${c.span_id}-${c.line_distance_m}`} className={cx(css.candidate, chosen && css.chosen)}>
             <CandidateRow
-              candidate={c} load={advice === null ? '' : nearestLoadText(c, item.reading.taken_at)} against={againstText(c, item.reading)}
+              candidate={c} sure={isSureTold(item.cause)} load={advice === null ? '' : nearestLoadText(c, item.reading.taken_at)} against={againstText(c, item.reading)}
               positioned={item.reading.lon !== null} index={n} chosen={chosen} onChoose={() => onChange({ type: 'candidate', index: n })}
             />
             {chosen && <SpliceChoice candidate={c} draft={draft} onChange={onChange} />}
@@ -55,6 +56,7 @@ export function CandidateList({
 
 function CandidateRow({
   candidate: c,
+  sure,
   load,
   against,
   positioned,
@@ -63,6 +65,8 @@ function CandidateRow({
   onChoose,
 }: {
   candidate: Candidate
+  /** Whether its probability is told. */
+  sure: boolean
   /** What it carried nearest to the time of the reading, in words. */
   load: string
   /** What the reading's own current says against it, in words. */
@@ -101,11 +105,13 @@ function CandidateRow({
           </small>
         )}
       </span>
-      <span className={css.sure}>
-        <b>{formatSure(c.probability)}</b>
-        <small>sure</small>
-        <i style={{ width: `${Math.round(c.probability * 100)}%` }} />
-      </span>
+      {sure && (
+        <span className={css.sure}>
+          <b>{formatSure(c.probability)}</b>
+          <small>sure of the circuit</small>
+          <i style={{ width: `${Math.round(c.probability * 100)}%` }} />
+        </span>
+      )}
     </label>
   )
 }

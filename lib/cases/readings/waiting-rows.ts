@@ -1,5 +1,5 @@
 import type { WaitingRow } from '@/lib/contract/waiting-row'
-import { governingReason, type PlacementCandidate, type PlacementOutcome, type PointToPlace } from '@/lib/geo'
+import { governingReason, isSureTold, reviewCause, type PlacementCandidate, type PlacementOutcome, type PointToPlace } from '@/lib/geo'
 import { positionTextOf } from '@/lib/store/position'
 import { reasonSentenceOf } from '@/lib/store/reason-sentence'
 import type { Scope } from '@/lib/store/scope'
@@ -33,6 +33,7 @@ export class WaitingRows {
       const reason = governingReason(reasons, candidates)
       return {
         row, line: lineOf(row) ?? null, reason: reason ? sentence(reason) : 'No place was found.',
+        ...(isSureTold(reviewCause(reasons, candidates) ?? null) ? {} : { alike: true as const }),
         candidates: candidates.map((one) => ({ circuit: one.circuit, position_text: place(one, point), probability: one.probability })),
       }
     })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { reviewCause as contractCause } from '@/lib/contract/contract'
-import { REVIEW_RULES, reviewCause, reviewCauseText, type PlacementReasonCode } from '@/lib/geo'
+import { REVIEW_RULES, isSureTold, reviewCause, reviewCauseText, type PlacementReasonCode } from '@/lib/geo'
 
 const because = (codes: PlacementReasonCode[], ...probabilities: number[]) =>
   reviewCause(codes.map((code) => ({ code })), probabilities.map((probability, n) => ({ circuitId: n, probability })))
@@ -20,6 +20,11 @@ describe('the cause of waiting', () => {
     expect(because(['low-probability'], 0.85, 0.01)).toBe('off-the-line')
     expect(reviewCause([{ code: 'low-probability' }], [{ circuitId: 4, probability: 0.6 }, { circuitId: 4, probability: 0.4 }])).toBe('off-the-line')
     expect(because(['shared-structures-no-offset'])).toBe('several-circuits')
+  })
+
+  it('tells how sure a candidate is everywhere but where equals share it out', () => {
+    expect(contractCause.options.filter((cause) => !isSureTold(cause))).toEqual(['no-position'])
+    expect(isSureTold(null)).toBe(true)
   })
 
   it('is none where nothing asks for a person', () => {
