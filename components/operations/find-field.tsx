@@ -3,6 +3,7 @@ import { useDeferredValue, useEffect, useId, useRef, useState, type KeyboardEven
 import { useQueryClient } from '@tanstack/react-query'
 import { asSentences } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
+import { useLocalText } from '@/components/ui/use-local-text'
 import { PHONE, useMedia } from '@/components/ui/use-media'
 import { namesakes, searchFor, useSearch, type FoundItem } from './search-query'
 import { useGoTo } from './use-go-to'
@@ -13,6 +14,7 @@ const KIND = { circuit: 'Circuit', structure: 'Structure', splice: 'Splice', pla
 /** Finds a circuit, line name, structure, splice or pair of coordinates, and takes the map there. '/' comes here from anywhere. */
 export function FindField() {
   const listId = useId()
+  const local = useLocalText()
   const isNarrow = useMedia(PHONE)
   const input = useRef<HTMLInputElement>(null)
   const { query, goTo, keepQuery } = useGoTo()
@@ -102,6 +104,11 @@ export function FindField() {
             {alike.length} {KIND[alike[0]?.kind ?? 'structure'].toLowerCase()}s are called {alike[0]?.label}. Choose by circuit.
           </p>
         )}
+        {search.data?.note !== undefined && (
+          <p className={css.alike} role="status">
+            {local(search.data.note)}
+          </p>
+        )}
         <ul id={listId} role="listbox" aria-label="Found">
           {items.map((item, i) => (
             <li
@@ -121,7 +128,7 @@ export function FindField() {
             </li>
           ))}
         </ul>
-        {shown && items.length === 0 && (
+        {shown && items.length === 0 && search.data?.note === undefined && (
           <p className={css.none} role="status">
             {search.isError
               ? `${asSentences(search.error).title} ${asSentences(search.error).remedy}`

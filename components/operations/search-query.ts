@@ -6,10 +6,13 @@ import { searchResult } from '@/lib/contract/api'
 
 export type FoundItem = z.infer<typeof searchResult>['items'][number]
 
-/** GET /api/v1/search for what has been typed. */
-export const searchFor = (text: string) => queryOptions({
-  queryKey: ['search', text],
-  queryFn: ({ signal }) => fetchJson(`/api/v1/search?q=${encodeURIComponent(text)}`, searchResult, { signal }),
+/** GET /api/v1/search for what has been typed; of lines that number alike these circuits come first. */
+export const searchFor = (text: string, firstCircuitIds: readonly number[] = []) => queryOptions({
+  queryKey: ['search', text, ...firstCircuitIds],
+  queryFn: ({ signal }) => {
+    const query = new URLSearchParams({ q: text, ...(firstCircuitIds.length === 0 ? {} : { first: firstCircuitIds.join(',') }) })
+    return fetchJson(`/api/v1/search?${query}`, searchResult, { signal })
+  },
   enabled: text.trim() !== '',
   staleTime: 10_000,
 })

@@ -15,12 +15,16 @@ const lonLatBox = z.tuple([z.number(), z.number(), z.number(), z.number()])
 /** Largest file by the web; the import command has no limit. */
 export const UPLOAD_LIMIT_BYTES = 100_000_000
 
-export const searchQuery = z.object({ q: z.string().max(200) })
+/** `first`: numbers of circuits, by commas, whose places along a span come before those of other lines that number alike. */
+export const searchQuery = z.object({
+  q: z.string().max(200),
+  first: z.string().max(200).regex(/^\d{1,9}(,\d{1,9})*$/).transform((ids) => ids.split(',').map(Number)).optional(),
+})
 
 export const searchResult = z.object({
   items: z.array(z.object({
     kind: z.enum(['circuit', 'structure', 'splice', 'place']),
-    /** Zero for a place that coordinates name. */
+    /** Of a place along a span: the span's. Zero for a place that coordinates name. */
     id: z.int(),
     label: z.string(),
     detail: z.string().nullable(),
@@ -30,6 +34,8 @@ export const searchResult = z.object({
     lat: z.number(),
     bbox: lonLatBox.optional(),
   })),
+  /** Why the text is not one place, in a sentence with its quantities in SI and braces: a distance longer than its span, or a part that was not understood. */
+  note: z.string().optional(),
 })
 
 /** GET /api/v1/state: has anything changed, what waits for a person. */

@@ -81,7 +81,7 @@ test.describe('the review queue', () => {
     const { candidates: likely } = await placed(page, 'V-4')
     const sure = likely.map((c) => `${Math.floor(c.probability * 100)}%`)
     await open(page, 'V-4')
-    for (const [n, figure] of sure.entries()) await expect(candidates(page).nth(n).locator('..')).toContainText(`${figure}sure`)
+    for (const [n, figure] of sure.entries()) await expect(candidates(page).nth(n).locator('..')).toContainText(`${figure}sure of the circuit`)
     await page.goto('/operations')
     const strip = page.getByRole('region', { name: 'Call the control room now' })
     await strip.getByRole('button', { name: /^Show/ }).click()
@@ -254,6 +254,26 @@ test.describe('the review queue', () => {
     await expect(page.getByRole('button', { name: 'Place at the mark' })).toBeEnabled()
     await page.getByRole('button', { name: 'Put mark back' }).click()
     await expect(page.getByRole('button', { name: 'Place here' })).toBeDisabled()
+  })
+
+  test('takes the mark to a distance along a span, and says where one leads out of it', async ({ page }) => {
+    await open(page, 'V-1')
+    const { candidates: [first] } = await placed(page, 'V-1')
+    const span = `${first?.structure_back}-${first?.structure_ahead}`
+    const field = page.getByLabel('Take the mark to')
+    await field.fill(`${span} + 90000 ft`)
+    await field.press('Enter')
+    await expect(page.getByText(/ is [\d,]+ (ft|m) long: '\+ 90000 ft' leads out of it\./)).toBeVisible()
+    await expect(page.getByRole('heading', { name: 'Mark moved by hand' })).toBeHidden()
+    await field.fill(`${span} + 100`)
+    await field.press('Enter')
+    await expect(page.getByText(/Is 100 met(re|er)s or feet\?/)).toBeVisible()
+    await field.fill(`${span}, 100 ft ahead of ${first?.structure_back}`)
+    await field.press('Enter')
+    await expect(page.getByRole('heading', { name: 'Mark moved by hand' })).toBeVisible()
+    await expect(page.getByText(new RegExp(`The mark stands at STR ${span}, 100 ft ahead of ${first?.structure_back}, .*RV-`))).toBeVisible()
+    await expect(page.getByText(/stand there side by side: choose the circuit/)).toBeVisible()
+    await page.getByRole('button', { name: 'Put mark back' }).click()
   })
 
   test.describe('without an answer', () => {

@@ -3,6 +3,7 @@ import { circuitSummary, spliceDetail, spliceList } from '@/lib/contract/contrac
 import { getCircuit, listCircuits } from '@/lib/store/circuits'
 import { rebuildCoverage } from '@/lib/store/coverage'
 import { listHealth } from '@/lib/store/health'
+import { geodesicLengthM } from '@/lib/geo'
 import { searchStore } from '@/lib/store/search'
 import { sql } from '@/lib/store/sql/sql'
 import { getSplice } from '@/lib/store/splice-detail'
@@ -101,28 +102,63 @@ describe('search', () => {
     ['s1', 'circuit', 'S1'], ['l1 line', 'circuit', 'L1'], ['unread', 'splice', 'unread'], ['STR S4', 'structure', 'S4'], ['11', 'structure', '11'],
     ['47.01, -114.02', 'place', '47.01000, -114.02000'],
   ])('finds %s', async (query, kind, label) => {
-    expect(await searchStore(scope, query)).toContainEqual(expect.objectContaining({ kind, label }))
+    expect((await searchStore(scope, query)).items).toContainEqual(expect.objectContaining({ kind, label }))
   })
 
   it('tells structures of one number apart by the circuits they carry', async () => {
     const rows = await database().rows<{ id: number; circuit: string }>(sql`
       SELECT DISTINCT ss.structure_id AS id, c.name AS circuit FROM section_structure ss JOIN section s ON s.id = ss.section_id JOIN circuit c ON c.id = s.circuit_id
       JOIN structure x ON x.id = ss.structure_id WHERE x.label = 'S4'`)
-    const found = (await searchStore(scope, 'S4')).filter((i) => i.kind === 'structure' && i.label === 'S4')
+    const found = (await searchStore(scope, 'S4')).items.filter((i) => i.kind === 'structure' && i.label === 'S4')
     expect(found.length).toBeGreaterThan(0)
     for (const { id, circuits } of found) expect(circuits).toEqual(rows.filter((r) => r.id === id).map((r) => r.circuit).sort())
   })
 
   it.each(['S1 S4', 's1 STR S4', 'S1 S4-S5', 'S1, structure S4'])('finds a structure of one circuit as people say it: %s', async (query) => {
-    const found = await searchStore(scope, query)
+    const found = (await searchStore(scope, query)).items
     expect(found.map((i) => [i.kind, i.label])).toContainEqual(['structure', 'S4'])
     expect(found.every((i) => i.circuits.includes('S1'))).toBe(true)
-    expect(await searchStore(scope, query.replace(/^s1/i, 'no-such'))).toEqual([])
+    expect((await searchStore(scope, query.replace(/^s1/i, 'no-such'))).items).toEqual([])
+  })
+
+  it('takes a distance along a span to its point, and counts from the structure that is named', async () => {
+    // The spans of the network are 300 m by construction; the point is measured with the ellipsoid on which lines are measured.
+    const [structure] = (await searchStore(scope, 'S4')).items.filter((i) => i.label === 'S4')
+    const [next] = (await searchStore(scope, 'S5')).items.filter((i) => i.label === 'S5')
+    if (!structure || !next) throw new Error('S4 and S5 are not on file.')
+    for (const [text, fromS4M] of [
+      ['S4-S5 + 100 ft', 30.48], ['STR S4-S5, 60 m ahead of S4', 60], ['s1 s4-s5, 60 m back of s5', -60], ['S4+100 ft', 30.48], ['S5-S4 + 60 m', -60], ['60 m back of S5', -60],
+    ] as const) {
+      const { items, note } = await searchStore(scope, text)
+      expect([text, note, items.length]).toEqual([text, undefined, 1])
+      const [from, lengthM] = fromS4M < 0 ? [next, -fromS4M] : [structure, fromS4M]
+      expect(items[0]).toMatchObject({ kind: 'place', circuits: ['S1'] })
+      expect(geodesicLengthM(from.lon, from.lat, items[0]?.lon ?? 0, items[0]?.lat ?? 0)).toBeCloseTo(lengthM, 2)
+    }
+  })
+
+  it('gives circuits on the same structures one place', async () => {
+    expect((await searchStore(scope, '3-4 + 50 m')).items.map((i) => i.circuits)).toEqual([['L1', 'L2']])
+  })
+
+  it('says how long the span is where a distance leads out of it, and goes nowhere', async () => {
+    for (const text of ['S4-S5 + 1000 ft', 'S4-S5, 500 m ahead of S4', 'S4 + 500 m', 'S4-S5, 10 m back of S4', 'S4-S5, 10 m ahead of S5']) {
+      const { items, note } = await searchStore(scope, text)
+      expect(items.filter(({ kind }) => kind === 'place')).toEqual([])
+      expect(note).toMatch(/^STR S\d-S\d of S1 is \{(299|300|301) m\} long: '.+' leads out of it\.$/)
+    }
+  })
+
+  it('never passes over a part of what was typed', async () => {
+    expect((await searchStore(scope, 'S4-S5 + 404')).note).toContain('404 m or 404 ft')
+    expect((await searchStore(scope, 'S4-S5 + 404 parsecs')).note).toContain('Only the structure was understood')
+    expect((await searchStore(scope, 'S4-S7')).note).toContain('No line has a span between these two structures')
+    expect((await searchStore(scope, 'S4-S5')).items[0]).toMatchObject({ kind: 'place', label: 'STR S4-S5, halfway' })
   })
 
   it('takes wildcards for what they are', async () => {
-    expect(await searchStore(scope, '%')).toEqual([])
-    expect(await searchStore(scope, '   ')).toEqual([])
+    expect((await searchStore(scope, '%')).items).toEqual([])
+    expect((await searchStore(scope, '   ')).items).toEqual([])
   })
 })
 

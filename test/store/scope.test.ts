@@ -47,7 +47,7 @@ describe('a scope of one circuit', () => {
     expect((await listSplices(own)).items.map((s) => s.circuit)).toEqual(['S1'])
     expect((await listSplices(own)).hidden).toEqual({ urgent: 0, critical: 0 })
     expect(await countSplices(own)).toMatchObject({ sound: 1, critical: 0 })
-    expect((await searchStore(own, 'L1')).filter((i) => i.kind === 'circuit')).toEqual([])
+    expect((await searchStore(own, 'L1')).items.filter((i) => i.kind === 'circuit')).toEqual([])
     const network = await loadNetwork(own)
     expect([...new Set(network.sections.map((s) => s.circuit))]).toEqual(['S1'])
     expect(new Set(network.spans.map((s) => s.circuitId)).size).toBe(1)

@@ -26,5 +26,6 @@ export const PARAMETERS: Readonly<Record<string, string>> = {
   cause: 'Only what waits for this cause.',
   reading: 'Only the item of this reading, whatever its state.',
   kind: 'Kinds of change parted by commas; absent: all. With a cursor the one kind that it continues.',
-  q: 'A circuit, line, structure, splice, or coordinates.',
+  q: 'A circuit, line, structure, splice, coordinates, or a place along a span: STR 45-46 + 404 ft.',
+  first: 'Numbers of circuits, parted by commas: of lines that number alike, places along their spans come first.',
 }

@@ -49,7 +49,7 @@ export function DecisionPanel({
         {map}
         <div className={css.decide}>
           <CandidateList item={item} draft={draft} onChange={onChange} />
-          <MarkTo onFound={onFound} />
+          <MarkTo near={[...new Map(item.candidates.map((c) => [c.circuit_id, { id: c.circuit_id, name: c.circuit }])).values()]} onFound={onFound} />
           {draft.mark !== null && <MovedMark item={item} draft={draft} onChange={onChange} />}
           {declaredPhase(item) === null && <PhaseChoice phase={draft.phase} onPhase={(phase) => onChange({ type: 'phase', phase })} />}
           {map === null && <Noted item={item} />}

@@ -6,6 +6,6 @@ import { searchStore } from '@/lib/store/search'
 
 export const dynamic = 'force-dynamic'
 
-export const GET = reading(async (_request, { scope, query }) => json({ items: await searchStore(scope, query.q) }), searchQuery)
+export const GET = reading(async (_request, { scope, query }) => json(await searchStore(scope, query.q, query.first)), searchQuery)
 
 export const { POST, PUT, PATCH, DELETE, OPTIONS } = others('GET')
