@@ -120,11 +120,23 @@ function said(value: Json, unit: string, system: UnitSystem): string {
   return typeof value === 'string' && value !== '' ? value : 'none'
 }
 
-/** Which settings differ between two versions, with both values. */
+/** Whether two numbers read alike in the reader's units: one typed as it was shown is no change. */
+function readsAlike(from: Json, to: Json, unit: string, system: UnitSystem): boolean {
+  return typeof from === 'number' && typeof to === 'number' && shownNumber(from, unit, system) === shownNumber(to, unit, system)
+}
+
+/** The same values with one changed; one that reads as it does in `stored` is the stored one, to the last bit. */
+export function withTyped<T>(values: T, stored: T, path: string, value: Json, system: UnitSystem): T {
+  const before = valueAt(stored, path)
+  const unit = POLICY_WORDS.find((word) => word.path === path)?.unit ?? ''
+  return withValue(values, path, readsAlike(before, value, unit, system) ? before : value)
+}
+
+/** Which settings differ between two versions as they read, with both values. */
 export function changesBetween(before: Json, after: Json, system: UnitSystem): PolicyChange[] {
   return POLICY_WORDS.flatMap((w) => {
     const [from, to] = [valueAt(before, w.path), valueAt(after, w.path)]
-    if (from === undefined || to === undefined || JSON.stringify(from) === JSON.stringify(to)) return []
+    if (from === undefined || to === undefined || JSON.stringify(from) === JSON.stringify(to) || readsAlike(from, to, w.unit, system)) return []
     return [{ path: w.path, label: localText(w.label, system), from: said(from, w.unit, system), to: said(to, w.unit, system) }]
   })
 }

@@ -10,7 +10,7 @@ import { defaultPolicy, policySchema } from '@/lib/condition'
 import type { PolicyVersionJson } from '@/lib/contract/settings'
 import { EdgeStrip } from './edge-strip'
 import { PolicyAside } from './policy-aside'
-import { changesBetween, faultsOf, POLICY_GROUPS, valueAt, withValue, type PolicyGroup, type PolicyValues } from './policy-draft'
+import { changesBetween, faultsOf, POLICY_GROUPS, valueAt, withTyped, type PolicyGroup, type PolicyValues } from './policy-draft'
 import { PolicyField } from './policy-field'
 import { PolicyHistory } from './policy-history'
 import { PolicyRows, ROW_KINDS } from './policy-rows'
@@ -48,7 +48,7 @@ function PolicyForm({ inForce, onSaved }: { inForce: PolicyVersionJson; onSaved(
   const [system] = useUnitSystem()
   const faults = faultsOf(values, system)
   const changes = changesBetween(stored, values, system).filter((c) => c.path !== 'procedureNo')
-  const put = (path: string, value: unknown) => setValues((v) => withValue(v, path, value))
+  const put = (path: string, value: unknown) => setValues((v) => withTyped(v, stored, path, value, system))
   return (
     <div className={css.policy}>
       <div className={css.groups}>

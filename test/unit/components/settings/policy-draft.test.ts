@@ -6,6 +6,7 @@ import {
   shownNumber,
   typedNumber,
   valueAt,
+  withTyped,
   withValue,
 } from '@/components/settings/policy-draft'
 import { shownIn } from '@/components/settings/policy-units'
@@ -70,5 +71,23 @@ describe('the policy as it is edited', () => {
       ['pRules.critical', '20%', '10%'],
     ])
     expect(changesBetween(defaultPolicy, defaultPolicy, 'us')).toEqual([])
+  })
+})
+
+describe('a value typed as it was shown', () => {
+  const path = 'ratingWeather.windMS'
+  const retyped = typedNumber(shownNumber(defaultPolicy.ratingWeather.windMS, 'm/s', 'us'), 'm/s', 'us')
+
+  it('is no change: it keeps the stored value to the last bit, and nothing is listed', () => {
+    // 0.61 m/s are 1.3645 mph, shown as 1.365 mph, which is 0.61021 m/s.
+    expect(retyped).not.toBe(defaultPolicy.ratingWeather.windMS)
+    expect(withTyped(defaultPolicy, defaultPolicy, path, retyped, 'us')).toEqual(defaultPolicy)
+    expect(changesBetween(defaultPolicy, withValue(defaultPolicy, path, retyped), 'us')).toEqual([])
+  })
+
+  it('is one where it reads otherwise', () => {
+    const faster = withTyped(defaultPolicy, defaultPolicy, path, typedNumber('4', 'm/s', 'us'), 'us')
+    expect(changesBetween(defaultPolicy, faster, 'us')).toEqual([expect.objectContaining({ path, from: '1.365 mph', to: '4 mph' })])
+    expect(changesBetween(defaultPolicy, withValue(defaultPolicy, path, retyped), 'metric')).toHaveLength(1)
   })
 })
