@@ -1,5 +1,6 @@
 'use client'
-import { useState } from 'react'
+import { useRef, useState } from 'react'
+import { AdvisedChanges } from './advised-changes'
 import { ClassChanges } from '@/components/splice/class-changes'
 import { Button } from '@/components/ui/button'
 import { asSentences } from '@/components/ui/fetch-json'
@@ -30,14 +31,22 @@ export function PolicyAside({
   const toast = useToast()
   const [procedureNo, setProcedureNo] = useState(inForce.procedure_no ?? '')
   const [note, setNote] = useState('')
+  const [setBy, setSetBy] = useState('')
+  const [asked, setAsked] = useState(false)
+  const form = useRef<HTMLElement>(null)
   const save = useSavePolicy((jobId, version) => {
     toast({ title: `Policy version ${version} is in force` })
     onSaved(jobId)
   })
   const renamed = procedureNo.trim() !== (inForce.procedure_no ?? '')
   const canSave = faults.size === 0 && (changes.length > 0 || renamed)
-  const submit = () =>
-    save.mutate({ values: { ...values, procedureNo: procedureNo.trim() }, procedure_no: procedureNo.trim(), note: note.trim() })
+  const differs = changes.length > 0
+  const missing = { setBy: differs && setBy.trim() === '', note: differs && note.trim() === '' }
+  const submit = () => {
+    setAsked(true)
+    if (missing.setBy || missing.note) requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus())
+    else save.mutate({ values: { ...values, procedureNo: procedureNo.trim() }, procedure_no: procedureNo.trim(), note: note.trim(), set_by: setBy.trim() })
+  }
   return (
     <aside id="change" className={css.aside} aria-label="Change of policy">
       <section>
@@ -61,7 +70,17 @@ export function PolicyAside({
         )}
       </section>
       {changes.length > 0 && <Preview values={faults.size === 0 ? values : null} />}
-      <section className={css.save}>
+      <section className={css.save} ref={form}>
+        <Field
+          label="Set by"
+          optional={!differs}
+          autoComplete="name"
+          value={setBy}
+          maxLength={100}
+          onChange={(e) => setSetBy(e.target.value)}
+          hint="The person who stands behind these values."
+          error={asked && missing.setBy ? 'Classes and advised currents follow these values: write who stands behind them.' : undefined}
+        />
         <Field
           label="Procedure number"
           optional
@@ -70,14 +89,20 @@ export function PolicyAside({
           onChange={(e) => setProcedureNo(e.target.value)}
           hint="Your procedure that sets these values. It stands on every report."
         />
+        {differs && procedureNo.trim() === '' && (
+          <p className={css.quiet} role="note">
+            No procedure number: nothing your utility approved stands behind these values.
+          </p>
+        )}
         <TextArea
-          label="Note"
-          optional
+          label="Reason"
+          optional={!differs}
           rows={2}
           value={note}
           maxLength={400}
           onChange={(e) => setNote(e.target.value)}
           hint="Why it changes."
+          error={asked && missing.note ? 'Write why the values change.' : undefined}
         />
         {save.isError && <ErrorState small {...asSentences(save.error)} />}
         <div className={css.saveButtons}>
@@ -132,9 +157,12 @@ function HeldOnly({ count }: { count: number }) {
 function Reclassified({ preview, stale }: { preview: PolicyPreviewJson; stale: boolean }) {
   if (preview.total === 0)
     return (
-      <EmptyState small title="No splice changes its class">
-        On what has been measured so far. <HeldOnly count={preview.held_only} />
-      </EmptyState>
+      <section aria-busy={stale} className={css.reclassified}>
+        <EmptyState small title="No splice changes its class">
+          On what has been measured so far. <HeldOnly count={preview.held_only} />
+        </EmptyState>
+        <AdvisedChanges of={preview.advised} />
+      </section>
     )
   return (
     <section aria-busy={stale} className={css.reclassified}>
@@ -143,6 +171,7 @@ function Reclassified({ preview, stale }: { preview: PolicyPreviewJson; stale: b
       </p>
       <HeldOnly count={preview.held_only} />
       <ClassChanges changes={preview} words={{ from: 'Now', to: 'Then' }} />
+      <AdvisedChanges of={preview.advised} />
     </section>
   )
 }

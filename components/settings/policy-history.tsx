@@ -47,7 +47,10 @@ export function PolicyHistory({ inForce, onUse }: { inForce: number; onUse(versi
                 <tr key={v.version}>
                   <td className={num}>{v.version}</td>
                   <td className={css.nowrap}>{formatDateTime(Date.parse(v.created_at), zone)}</td>
-                  <td>{v.actor}</td>
+                  <td>
+                    {v.set_by ?? v.actor}
+                    {v.set_by !== null && <div className={css.quiet}>sent by {v.actor}</div>}
+                  </td>
                   <td>{v.procedure_no || 'none'}</td>
                   <td>
                     {changes.map((c) => (

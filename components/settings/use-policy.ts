@@ -35,7 +35,7 @@ export function usePolicyPreview(values: unknown) {
 export function useSavePolicy(onSaved: (jobId: number, version: number) => void) {
   const client = useQueryClient()
   return useMutation({
-    mutationFn: (body: { values: unknown; procedure_no: string; note: string }) =>
+    mutationFn: (body: { values: unknown; procedure_no: string; note: string; set_by: string }) =>
       fetchJson('/api/v1/policy', policySaved, sending('PUT', body)),
     onSuccess: (saved) => {
       void client.invalidateQueries({ queryKey: ['policy'] })

@@ -6,6 +6,7 @@ import { reserveIds } from '@/lib/store/ids'
 import type { Scope } from '@/lib/store/scope'
 import type { Tx } from '@/lib/store/transaction'
 import { raiseFindings, type Finding } from '@/lib/store/urgent-findings'
+import { advisedOf } from './advised-current'
 import type { ClassChanges } from './class-changes'
 
 /** So many splices' evidence is held at a time. */
@@ -34,9 +35,10 @@ export interface HeldSplice { spliceId: number; class: string; measuredClass: st
 export function judge(subject: Subject, policy: Policy, asOfMs: number, decision: EngineerDecision | null = null): NewAssessment {
   const assessment = assess({ facts: subject.facts, evidence: subject.evidence, policy, asOfMs })
   const shown = showClass(subject.previous, assessment, policy, decision)
+  const judged = withHeldDuties(assessment, shown, policy)
   return {
-    spliceId: subject.spliceId, circuitId: subject.circuitId, assessment: withHeldDuties(assessment, shown, policy), shown,
-    clocks: clocksAfter(subject.previous, shown.class, asOfMs, assessment),
+    spliceId: subject.spliceId, circuitId: subject.circuitId, assessment: judged, shown, clocks: clocksAfter(subject.previous, shown.class, asOfMs, assessment),
+    advisedA: advisedOf(subject.facts, judged, shown, policy, asOfMs)?.lineA ?? null,
   }
 }
 

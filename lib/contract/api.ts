@@ -135,7 +135,10 @@ export const urgentList = z.object({ items: z.array(urgentReading) })
 export const policyPreviewBody = z.strictObject({ values: z.record(z.string(), z.unknown()) })
 
 /** Body of PUT /api/v1/policy. */
-export const policyBody = policyPreviewBody.extend({ procedure_no: z.string().max(100), note: z.string().max(2000) })
+export const policyBody = policyPreviewBody.extend({ procedure_no: z.string().max(100),
+  /** Why the values change, and the named person who stands behind that: asked for wherever a value differs from those in force. */
+  note: z.string().max(2000), set_by: z.string().max(100).optional(),
+})
 
 export type CircuitJson = z.infer<typeof circuitDetail>
 export type UndoneImport = z.infer<typeof undoneImport>

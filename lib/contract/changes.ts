@@ -9,7 +9,7 @@ const id = z.int().positive()
 const instant = z.iso.datetime({ offset: true })
 
 /** What can have changed, in the order in which it is read. */
-export const CHANGE_KINDS = ['class', 'notice', 'conflict', 'limit', 'cleared', 'repair', 'reading', 'waiting'] as const
+export const CHANGE_KINDS = ['class', 'notice', 'conflict', 'advised', 'limit', 'cleared', 'repair', 'reading', 'waiting'] as const
 export type ChangeKind = (typeof CHANGE_KINDS)[number]
 
 const splice = z.object({ id, splice: z.string(), circuit_id: id, circuit: z.string(), position_text: z.string() })
@@ -45,6 +45,23 @@ export const conflictArisen = splice.extend({
   class: conditionClass, held: z.boolean(), at: instant,
   flags: z.array(z.object({ code: z.string(), text: z.string() })),
   file_name: z.string().nullable(),
+})
+
+/**
+ * A splice whose advised current is another than then, by one per cent or more (less is what age alone does in some months), or whose figure came
+ * or went while it was no better than watch.
+ */
+export const advisedChange = splice.extend({
+  class: conditionClass, held: z.boolean(),
+  /** Line current per phase; null: no figure was, or is, given. */
+  from_a: z.number().nullable(), to_a: z.number().nullable(),
+  /** Since when it has been so. */
+  at: instant,
+  /** import, undo, review, policy, engineer. */
+  cause: z.string(),
+  file_name: z.string().nullable(),
+  /** The policy it was assessed by, where that is the cause: who stands behind it, and why it changed. */
+  policy: z.object({ version: z.int(), set_by: z.string().nullable(), note: z.string().nullable() }).nullable(),
 })
 
 /** One step in the register of limits. */
@@ -99,7 +116,8 @@ export const changes = z.object({
   as_of: instant,
   /** Those asked for. */
   parts: z.array(z.discriminatedUnion('kind', [
-    part('class', classChange).extend({ directions: z.object({ rise: z.int(), lost: z.int(), fall: z.int(), new: z.int() }) }), part('notice', urgentReading), part('conflict', conflictArisen), part('limit', limitStepTaken),
+    part('class', classChange).extend({ directions: z.object({ rise: z.int(), lost: z.int(), fall: z.int(), new: z.int() }) }), part('notice', urgentReading), part('conflict', conflictArisen),
+    part('advised', advisedChange), part('limit', limitStepTaken),
     part('cleared', heldClassCleared), part('repair', repairEvidence), part('reading', readingsIn), part('waiting', placementsWaiting),
   ])),
 })

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { classChanges } from './class-changes'
+import { conditionClass } from './condition-class'
 
 const instant = z.iso.datetime({ offset: true })
 
@@ -37,16 +38,36 @@ export const policyVersion = z.object({
   values: z.record(z.string(), z.unknown()),
   procedure_no: z.string().nullable(),
   note: z.string().nullable(),
+  /** The named person who stands behind the values; null for the defaults, and for versions of before names were asked for. */
+  set_by: z.string().nullable(),
   created_at: instant,
   actor: z.string(),
 })
 
 export const policyHistory = z.object({ items: z.array(policyVersion) })
 
+/** Whose advised current would differ, in whole amperes per phase as it is shown: how many rise and fall, and the most pressing by name. */
+export const advisedChanges = z.object({
+  rise: z.int(), fall: z.int(),
+  /** No figure now, and one then; a figure now, and none then. */
+  none_before: z.int(), none_after: z.int(),
+  /** Of them urgent or critical. */
+  acute: z.int(),
+  /** That rise and then stand above a limit in force, which goes on holding. */
+  over_in_force: z.int(),
+  total: z.int(),
+  /** The first 50: urgent and critical first, of these what rises above a limit in force. */
+  splices: z.array(z.object({
+    id: z.int(), splice: z.string(), /** As it is shown now. */ class: conditionClass, from_a: z.number().nullable(), to_a: z.number().nullable(),
+    in_force_a: z.number().nullable(), over_in_force: z.boolean(),
+  })),
+})
+
 /** Answer to POST /api/v1/policy/preview: which splices a change would reclassify. Nothing is stored. */
 export const policyPreview = classChanges.extend({
   /** Urgent and critical that stay on show although their readings would say less by these values. */
   held_only: z.int(),
+  advised: advisedChanges,
 })
 
 /** Answer to PUT /api/v1/policy: the new version, and the background reassessment it started. */
@@ -62,5 +83,6 @@ export const jobStatus = z.object({
 
 export type SettingsJson = z.infer<typeof settings>
 export type PolicyVersionJson = z.infer<typeof policyVersion>
+export type AdvisedChangesJson = z.infer<typeof advisedChanges>
 export type PolicyPreviewJson = z.infer<typeof policyPreview>
 export type JobStatus = z.infer<typeof jobStatus>

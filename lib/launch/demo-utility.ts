@@ -70,7 +70,7 @@ async function setPolicy(): Promise<void> {
   const { version } = await currentPolicyJson(allScope(), database())
   if (version > 1) return
   const values = policySchema.parse({ ratingWeather: { elevationM: ELEVATION_M } })
-  await insertPolicy(allScope(), { values, procedureNo: null, note: 'Rated at the elevation of the lines', actor: ACTOR }, database())
+  await insertPolicy(allScope(), { values, procedureNo: null, note: 'Rated at the elevation of the lines', setBy: null, actor: ACTOR }, database())
 }
 
 async function importFile({ path: file, kind }: DemoFile): Promise<void> {

@@ -9,10 +9,18 @@ import type { Db, Tx } from './transaction'
 
 export type AssessmentCause = 'import' | 'undo' | 'review' | 'policy' | 'engineer'
 
-export interface NewAssessment { spliceId: number; circuitId: number; assessment: Assessment; shown: ShownClass; clocks: ClassClocks }
+export interface NewAssessment {
+  spliceId: number
+  circuitId: number
+  assessment: Assessment
+  shown: ShownClass
+  clocks: ClassClocks
+  /** What it is advised to carry, as its sheet says it; null where no figure is given. */
+  advisedA: number | null
+}
 
 const ASSESSMENT_COLUMNS = ['id', 'splice_id', 'engine_version', 'policy_version', 'cause', 'import_id', 'class', 'shown_class',
-  'held', 'confidence', 'ratio', 'result']
+  'held', 'confidence', 'ratio', 'advised_a', 'result']
 
 /** The engine's words, kept for ever, as the bytes COPY takes, and the latest state of each splice beside them. */
 export class AssessmentRows {
@@ -27,10 +35,10 @@ export class AssessmentRows {
   }
 
   /** `id` is reserved for it. Splices outside the scope are passed over. */
-  add(id: number, { spliceId, circuitId, assessment: a, shown, clocks }: NewAssessment): void {
+  add(id: number, { spliceId, circuitId, assessment: a, shown, clocks, advisedA }: NewAssessment): void {
     if (this.scope.circuitIds && !this.scope.circuitIds.includes(circuitId)) return
     this.rows.add([
-      id, spliceId, a.engineVersion, a.policyVersion, this.from.cause, this.from.importId, a.class, shown.class, shown.held, a.confidence, a.ratio,
+      id, spliceId, a.engineVersion, a.policyVersion, this.from.cause, this.from.importId, a.class, shown.class, shown.held, a.confidence, a.ratio, advisedA,
       JSON.stringify(a),
     ])
     this.states.push({

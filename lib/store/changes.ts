@@ -8,7 +8,7 @@ import { positionTextOf, type PositionRow } from './position'
 import { narrowed, type Scope } from './scope'
 import { getSettings } from './settings'
 import {
-  classesChanged, classesCleared, conflictsArisen, countOfChanges, directionsOf, limitsMoved, pageOfChanges, placementsWaiting, readingsCome, repairsProved, type ChangeQuestion,
+  advisedMoved, classesChanged, classesCleared, conflictsArisen, countOfChanges, directionsOf, limitsMoved, pageOfChanges, placementsWaiting, readingsCome, repairsProved, type ChangeQuestion,
 } from './sql/changes'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
@@ -91,6 +91,12 @@ const PARTS: { [K in ChangeKind]: (scope: Scope, since: Date, page: Page, db: Db
     return part('conflict', rest, rows.map((row) => ({
       ...spliceOf(row, position), class: row.class, held: row.held, at: row.at, file_name: row.file_name,
       flags: row.codes.map((code) => ({ code, text: localText(FLAG_WORDS[code], system) })),
+    })))
+  },
+  advised: async (scope, since, page, db) => {
+    const [{ rows, ...rest }, position] = await Promise.all([page.of<RowOf<'advised'>>('advised', advisedMoved(scope, since)), positionTextOf(scope, db)])
+    return part('advised', rest, rows.map((row) => ({
+      ...spliceOf(row, position), class: row.class, held: row.held, from_a: row.from_a, to_a: row.to_a, at: row.at, cause: row.cause, file_name: row.file_name, policy: row.policy,
     })))
   },
   limit: async (scope, since, page, db) => {

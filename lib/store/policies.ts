@@ -5,7 +5,7 @@ import { iso } from './sql/iso'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
-const COLUMNS = sql`version, values, procedure_no, note, ${iso('created_at')} AS created_at, actor`
+const COLUMNS = sql`version, values, procedure_no, note, set_by, ${iso('created_at')} AS created_at, actor`
 
 /** The policy in force. The first one, of the defaults, is written when the store is first asked. */
 export async function currentPolicy(_scope: Scope, db: Db = database()): Promise<Policy> {
@@ -39,12 +39,12 @@ export async function policyHistory(_scope: Scope, db: Db = database()): Promise
   return db.rows<PolicyVersionJson>(sql`SELECT ${COLUMNS} FROM policy ORDER BY version DESC`)
 }
 
-export interface NewPolicy { values: unknown; procedureNo: string | null; note: string | null; actor: string }
+export interface NewPolicy { values: unknown; procedureNo: string | null; note: string | null; setBy: string | null; actor: string }
 
 /** A new version, in force from now on. Undefined outside a scope of everything. */
 export async function insertPolicy(scope: Scope, policy: NewPolicy, db: Db): Promise<PolicyVersionJson | undefined> {
   return db.row<PolicyVersionJson>(sql`
-    INSERT INTO policy (values, procedure_no, note, actor)
-    SELECT ${JSON.stringify(policy.values)}::jsonb, ${policy.procedureNo}::text, ${policy.note}::text, ${policy.actor}::text WHERE ${onEverything(scope)}
+    INSERT INTO policy (values, procedure_no, note, set_by, actor)
+    SELECT ${JSON.stringify(policy.values)}::jsonb, ${policy.procedureNo}::text, ${policy.note}::text, ${policy.setBy}::text, ${policy.actor}::text WHERE ${onEverything(scope)}
     RETURNING ${COLUMNS}`)
 }

@@ -63,6 +63,18 @@ test.describe('Calculator', () => {
     await expect(field(page, 'Side B')).toHaveAccessibleDescription(/cannot be right.*milliohm/)
   })
 
+  test('says what was refused in place of the answer, and calls nothing sound that was read within the crimp', async ({ page }) => {
+    await page.goto('/calculator')
+    await field(page, 'Side A').fill('-3')
+    await expect(page.getByText('Side A: -3 µΩ cannot be right')).toBeVisible()
+    await field(page, 'Side A').fill('1,200')
+    await expect(page.getByText('Side A: Write 1200 or 1.2')).toBeVisible()
+    await page.goto('/calculator?conductor=Drake&a=15&b=14&c=21.5&span=0.3048&inboard=0.0203')
+    await expect(result(page).getByRole('heading', { name: 'Not known' })).toBeVisible()
+    await expect(result(page)).toContainText('low confidence')
+    await expect(result(page)).toContainText('at least')
+  })
+
   test('shows an example of a picture on the tab of pictures', async ({ page }) => {
     await page.goto('/calculator?by=infrared')
     await page.getByRole('button', { name: 'Show an example' }).click()

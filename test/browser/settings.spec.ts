@@ -38,6 +38,21 @@ test.describe('the condition policy', () => {
     expect((await inForce(page)).version).toBe(before.version)
   })
 
+  test('shows whose advised current would rise though no class falls, and says that no procedure stands behind it', async ({ page }) => {
+    await openPolicy(page)
+    const hottest = page.getByLabel('Splice no hotter than')
+    await hottest.first().evaluate((field) => field.closest('details')?.setAttribute('open', ''))
+    await hottest.fill('210')
+    const change = aside(page)
+    await expect(change.getByText(/advised currents change$/)).toBeVisible({ timeout: 30_000 })
+    const steps = change.getByRole('list', { name: 'Advised currents now and then' }).getByRole('listitem')
+    const [, from, to] = /([\d,]+) A → ([\d,]+) A/.exec(await steps.first().innerText()) ?? []
+    expect(Number(to?.replace(',', ''))).toBeGreaterThan(Number(from?.replace(',', '')))
+    await change.getByLabel('Procedure number').fill('')
+    await expect(change.getByRole('note').filter({ hasText: 'No procedure number' })).toBeVisible()
+    await change.getByRole('button', { name: 'Discard' }).click()
+  })
+
   test('says beside the field what is wrong, and does not save it', async ({ page }) => {
     await openPolicy(page)
     await edge(page, 'Urgent over').fill('3')
@@ -57,14 +72,20 @@ test.describe('the condition policy', () => {
       .evaluate((field) => field.closest('details')?.setAttribute('open', ''))
     await edge(page, 'High confidence from').fill('85')
     await aside(page).getByLabel('Procedure number').fill('TP-17 rev 2')
-    await aside(page).getByLabel('Note').fill('Trial of a stricter word')
+    await aside(page).getByRole('button', { name: 'Save as new version' }).click()
+    await expect(aside(page).getByLabel('Set by')).toHaveAccessibleDescription(/write who stands behind them/)
+    await expect(aside(page).getByLabel('Set by')).toBeFocused()
+    expect((await inForce(page)).version).toBe(first.version)
+    await aside(page).getByLabel('Set by').fill('R. Castellan')
+    await aside(page).getByLabel('Reason').fill('Trial of a stricter word')
     await aside(page).getByRole('button', { name: 'Save as new version' }).click()
     await expect(page.getByText('Every splice has been assessed again under the policy in force.')).toBeVisible({ timeout: 60_000 })
     const second = await inForce(page)
-    expect(second).toMatchObject({ version: first.version + 1, procedure_no: 'TP-17 rev 2', note: 'Trial of a stricter word' })
+    expect(second).toMatchObject({ version: first.version + 1, procedure_no: 'TP-17 rev 2', note: 'Trial of a stricter word', set_by: 'R. Castellan' })
     expect(second.values).toMatchObject({ confidence: { high: 0.85 } })
     const row = page.getByRole('region', { name: 'Versions of the policy' }).getByRole('row').filter({ hasText: 'TP-17 rev 2' }).first()
     await expect(row).toContainText('High confidence from: 80% → 85%')
+    await expect(row).toContainText('R. Castellan')
     await expect(row).toContainText('in force')
 
     await page
@@ -76,6 +97,8 @@ test.describe('the condition policy', () => {
     await aside(page)
       .getByLabel('Procedure number')
       .fill(first.procedure_no ?? '')
+    await aside(page).getByLabel('Set by').fill('R. Castellan')
+    await aside(page).getByLabel('Reason').fill('Back to what it was')
     await aside(page).getByRole('button', { name: 'Save as new version' }).click()
     await expect.poll(async () => (await inForce(page)).version).toBe(first.version + 2)
     expect((await inForce(page)).values).toEqual(first.values)

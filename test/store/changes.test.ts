@@ -39,7 +39,7 @@ async function told(since: Date, more: Partial<ChangesAsked> = {}) {
 
 const counts = async (since: Date, more: Partial<ChangesAsked> = {}) =>
   Object.fromEntries((await told(since, more)).answer.parts.map(({ kind, count }) => [kind, count]))
-const NOTHING = { class: 0, notice: 0, conflict: 0, limit: 0, cleared: 0, repair: 0, reading: 0, waiting: 0 }
+const NOTHING = { class: 0, notice: 0, conflict: 0, advised: 0, limit: 0, cleared: 0, repair: 0, reading: 0, waiting: 0 }
 const spliceId = async (label: Name) => (await listSplices(scope, { limit: 500 })).items.find(({ splice }) => splice === label)?.id ?? 0
 
 let beforeAnything: Date

@@ -45,7 +45,7 @@ const notices = async (of: Story) => (await listUrgent(scope)).filter((u) => u.r
 const kinds = ({ history }: SpliceDetail) => history.map((h) => historyEntry.parse(h).kind)
 const policyOf = async (urgent: number, critical: number) => {
   const changed = await changePolicy(scope, {
-    values: { edges: { watch: 1, degraded: 1.3, urgent, critical } }, procedureNo: null, note: null, actor: 'engineer',
+    values: { edges: { watch: 1, degraded: 1.3, urgent, critical } }, procedureNo: null, note: 'A trial', setBy: 'R. Castellan', actor: 'engineer',
   })
   expect(changed.ok).toBe(true)
   await reassessNetwork(scope, async () => undefined)

@@ -121,7 +121,7 @@ describe('a patrol of a whole circuit', () => {
     await whileThere('extents', flight({ line_current_a: 180 }), async () => {
       expect((await healthOf('L1')).coverage).toMatchObject({ share: 1, conclusive_share: 0 })
       for (const [values, conclusive] of [[lower, ALL], [{}, 0]] as const) {
-        await changePolicy(scope, { values, procedureNo: null, note: null, actor: 'engineer' })
+        await changePolicy(scope, { values, procedureNo: null, note: 'A trial', setBy: 'R. Castellan', actor: 'engineer' })
         await reassessNetwork(scope, async () => undefined)
         expect(await shares('L1')).toEqual([ALL, conclusive])
       }
@@ -224,7 +224,7 @@ describe('classes over generated readings', () => {
     for (const [response, past] of [
       [{ criticalHours: atOnce }, { ...none, critical }], [{ urgentDays: atOnce }, { ...none, urgent }], [{ degradedDays: atOnce }, { ...none, degraded }],
     ] as const) {
-      await changePolicy(scope, { values: { response }, procedureNo: null, note: null, actor: 'engineer' })
+      await changePolicy(scope, { values: { response }, procedureNo: null, note: 'A trial', setBy: 'R. Castellan', actor: 'engineer' })
       expect((await healthOf('S1')).past_response).toEqual(past)
     }
   })
@@ -240,7 +240,7 @@ describe('a reading that lay before it was read in', () => {
   })
 
   it('is counted apart where that was longer than its class may stand, and no clock counts it', async () => {
-    await changePolicy(scope, { values: {}, procedureNo: null, note: null, actor: 'engineer' })
+    await changePolicy(scope, { values: {}, procedureNo: null, note: 'A trial', setBy: 'R. Castellan', actor: 'engineer' })
     await report('readings', csv([
       onL2(1, 40, 44), onL2(2, 10, 44), onL2(3, 10, 66), onL2(4, 2, 66), onL2(5, 40, 32), onL2(6, 370.5, 32), onL2(7, 400, 12),
     ]), { survey: 'Late' })

@@ -91,7 +91,7 @@ describe('a scope of one circuit', () => {
     expect((await listImports(own)).items).toEqual([])
     expect(await importFromStream(own, source('x.geojson', linesFile()), { kind: 'lines', actor: 'operator' })).toMatchObject({ ok: false, error: { code: 'not-allowed' } })
     expect(await undoImport(own, importId, 'operator')).toMatchObject({ ok: false, error: { code: 'not-allowed' } })
-    expect(await changePolicy(own, { values: {}, procedureNo: null, note: null, actor: 'operator' })).toMatchObject({ ok: false, error: { code: 'not-allowed' } })
+    expect(await changePolicy(own, { values: {}, procedureNo: null, note: null, setBy: null, actor: 'operator' })).toMatchObject({ ok: false, error: { code: 'not-allowed' } })
     expect(await changeSettings(own, { unit_system: 'us' }, 'operator')).toMatchObject({ ok: false, error: { code: 'not-allowed' } })
   })
 

@@ -104,7 +104,7 @@ describe('workers', () => {
 
   it('reassess after a change of policy and show how far they are', async () => {
     workers.push(await startWorker(scope))
-    const changed = await changePolicy(scope, { values: { edges: { watch: 0.2, degraded: 0.3, urgent: 0.4, critical: 5 } }, procedureNo: null, note: null, actor: 'engineer' })
+    const changed = await changePolicy(scope, { values: { edges: { watch: 0.2, degraded: 0.3, urgent: 0.4, critical: 5 } }, procedureNo: null, note: 'A trial', setBy: 'R. Castellan', actor: 'engineer' })
     const jobId = changed.ok ? changed.value.job_id : 0
     await until(() => getJob(scope, jobId), (job) => job?.state === 'done')
     const counts = await countSplices(scope)
@@ -156,7 +156,7 @@ describe('a claim', () => {
 
   // Versions go by their numbers: '10.0' comes after '9.1' although it is written before it.
   it('leaves to a newer engine what that one queued, and does what an older one left', async () => {
-    const changed = await changePolicy(scope, { values: { edges: { watch: 0.3, degraded: 0.4, urgent: 0.5, critical: 6 } }, procedureNo: null, note: null, actor: 'engineer' })
+    const changed = await changePolicy(scope, { values: { edges: { watch: 0.3, degraded: 0.4, urgent: 0.5, critical: 6 } }, procedureNo: null, note: 'A trial', setBy: 'R. Castellan', actor: 'engineer' })
     const id = changed.ok ? changed.value.job_id : 0
     expect(await rows(`SELECT engine_version FROM job WHERE id = ${id}`)).toEqual([{ engine_version: ENGINE_VERSION }])
     const lock = await dedicatedClient()

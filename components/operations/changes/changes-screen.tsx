@@ -13,7 +13,7 @@ import { formatNumber } from '@/lib/units/format'
 import { formatDateTime } from '@/lib/units/time'
 import { useCircuits } from '../queries'
 import { ClassPart } from './class-part'
-import { ClearedPart, ConflictPart, LimitPart, NoticePart, ReadingPart, RepairPart, WaitingPart } from './other-parts'
+import { AdvisedPart, ClearedPart, ConflictPart, LimitPart, NoticePart, ReadingPart, RepairPart, WaitingPart } from './other-parts'
 import { Period } from './period'
 import { partOf, useChanges, type ChangesAsked } from './use-changes'
 import { useVisit } from './use-visit'
@@ -79,7 +79,7 @@ function Told({ of: { parts, since }, asked, version }: { of: ChangesJson; asked
   const timeZone = useTimeZone()
   const of = { asked, version }
   const [classes, notices, conflicts] = [partOf(parts, 'class'), partOf(parts, 'notice'), partOf(parts, 'conflict')]
-  const [limits, cleared, repairs] = [partOf(parts, 'limit'), partOf(parts, 'cleared'), partOf(parts, 'repair')]
+  const [advised, limits, cleared, repairs] = [partOf(parts, 'advised'), partOf(parts, 'limit'), partOf(parts, 'cleared'), partOf(parts, 'repair')]
   const [readings, waiting] = [partOf(parts, 'reading'), partOf(parts, 'waiting')]
   return (
     <>
@@ -98,6 +98,7 @@ function Told({ of: { parts, since }, asked, version }: { of: ChangesJson; asked
       {classes && <ClassPart part={classes} {...of} />}
       {notices && <NoticePart part={notices} {...of} />}
       {conflicts && <ConflictPart part={conflicts} {...of} />}
+      {advised && <AdvisedPart part={advised} {...of} />}
       {limits && <LimitPart part={limits} {...of} />}
       {cleared && <ClearedPart part={cleared} {...of} />}
       {repairs && <RepairPart part={repairs} {...of} />}

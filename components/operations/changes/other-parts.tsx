@@ -10,7 +10,7 @@ import { reviewCauseText } from '@/lib/geo/review-cause'
 import { formatAllowed, formatAllowedMva, formatNumber } from '@/lib/units/format'
 import { formatDate, formatDateTime } from '@/lib/units/time'
 import { Part, SpliceCell, type PartProps } from './part'
-import { readingsText, stepWords } from './words'
+import { advisedCause, readingsText, stepWords } from './words'
 import css from './changes.module.css'
 
 const when = (at: string, timeZone: string): string => formatDateTime(Date.parse(at), timeZone)
@@ -73,6 +73,28 @@ export function ConflictPart(props: PartProps<'conflict'>) {
     )} />
   )
 }
+
+export function AdvisedPart(props: PartProps<'advised'>) {
+  const timeZone = useTimeZone()
+  const figure = (lineA: number | null) => (lineA === null ? 'no figure' : formatAllowed(lineA))
+  return (
+    <Part {...props} heads={['Splice', 'Class', 'Advised, per phase', 'Why', 'Since']}
+      note="Figures for the rating engineer, at rating weather. A limit in force holds whatever is advised. Changes under one per cent, as age brings them, are not among them."
+      row={(item) => (
+        <tr key={item.id}>
+          <SpliceCell of={item} />
+          <ClassCell of={item.class} held={item.held} />
+          <td data-label="Advised, per phase">
+            {figure(item.from_a)} <i aria-hidden="true">→</i><span className="visually-hidden">to</span> <b className={isRaised(item) ? css.rise : undefined}>{figure(item.to_a)}</b>
+          </td>
+          <td data-label="Why">{advisedCause(item)}</td>
+          <td data-label="Since" className={css.when}>{when(item.at, timeZone)}</td>
+        </tr>
+      )} />
+  )
+}
+
+const isRaised = ({ from_a: from, to_a: to }: ItemOf<'advised'>): boolean => to !== null && from !== null && to > from
 
 export function LimitPart(props: PartProps<'limit'>) {
   const timeZone = useTimeZone()

@@ -9,6 +9,7 @@ export const KIND_WORDS: Record<ChangeKind, { title: string; noun(count: number)
   class: { title: 'Classes that changed', noun: (n) => (n === 1 ? 'class changed' : 'classes changed') },
   notice: { title: 'Urgent notices, raised or told', noun: (n) => (n === 1 ? 'urgent notice' : 'urgent notices') },
   conflict: { title: 'Readings that contradict each other', noun: (n) => (n === 1 ? 'conflict' : 'conflicts') },
+  advised: { title: 'Advised currents that changed', noun: (n) => (n === 1 ? 'advised current changed' : 'advised currents changed') },
   limit: { title: 'Current limits proposed, agreed, accepted, lifted', noun: (n) => (n === 1 ? 'step of a limit' : 'steps of limits') },
   cleared: { title: 'Held classes that an engineer cleared', noun: (n) => (n === 1 ? 'class cleared' : 'classes cleared') },
   repair: { title: 'Readings after repair', noun: (n) => (n === 1 ? 'splice read after repair' : 'splices read after repair') },
@@ -41,6 +42,12 @@ export function gistText(classes: PartOf<'class'> | undefined, readings: PartOf<
 /** 'after an import (spring.csv)', 'after an engineer’s decision'. */
 export const causeWords = ({ cause, file_name: file }: Pick<ItemOf<'class'>, 'cause' | 'file_name'>): string =>
   `After ${CAUSE[cause] ?? cause}${file === null ? '' : `: ${file}`}`
+
+/** 'After a policy: version 3, set by R. Castellan: “…”'. */
+export function advisedCause({ policy, ...of }: Pick<ItemOf<'advised'>, 'cause' | 'file_name' | 'policy'>): string {
+  if (!policy) return causeWords(of)
+  return `${causeWords(of)}: version ${policy.version}, ${policy.set_by === null ? 'set by nobody named' : `set by ${policy.set_by}`}${policy.note === null ? '' : `: “${policy.note}”`}`
+}
 
 const STEPS: Record<ItemOf<'limit'>['step'], string> = { proposed: 'Proposed', agreed: 'Agreed', accepted: 'Accepted with read back', lifted: 'Lifted' }
 export const stepWords = (step: ItemOf<'limit'>['step']): string => STEPS[step]

@@ -94,6 +94,45 @@ export const conflictsArisen = (scope: Scope, since: Date): ChangeQuestion => ({
     WHERE st.updated_at > ${since} AND st.flags && ${CONFLICTS}::text[] AND fresh.codes IS NOT NULL AND ${onCircuit(scope, 's.circuit_id')}`,
 })
 
+/** Age alone takes less than this of a figure within some months. */
+const LEAST_SHARE = 0.01
+
+/** What was said before engine 10 has no figure of its own but the engine's, and none where the class was held. */
+const OF_OLD = sql`string_to_array(x.engine_version, '.')::int[] < ARRAY[10]`
+
+/** Splices that may carry more or less than then, as advised; `a` is what was said as the figure became what it is. The worst first. */
+export const advisedMoved = (scope: Scope, since: Date): ChangeQuestion => ({
+  keys: KEYS.worst,
+  count: EACH,
+  rows: sql`
+    SELECT ${spliceColumns}, st.class, st.held, -class_rank(st.class) AS by_class, then_.advised_a AS from_a, now_.advised_a AS to_a, ${iso('a.assessed_at')} AS at, a.cause,
+      i.file_name, CASE WHEN a.cause = 'policy' THEN (SELECT jsonb_build_object('version', version, 'set_by', set_by, 'note', note) FROM policy WHERE version = a.policy_version) END AS policy
+    FROM ${spliceInPlace} JOIN splice_state st ON st.splice_id = s.id
+    JOIN LATERAL (
+      SELECT x.class, x.shown_class, x.held AND ${OF_OLD} AS untold, CASE WHEN NOT ${OF_OLD} THEN x.advised_a WHEN NOT x.held THEN (x.result::json->'limit'->>'lineA')::float8 END AS advised_a
+      FROM assessment x WHERE x.splice_id = st.splice_id AND x.assessed_at <= ${since} ORDER BY x.assessed_at DESC, x.id DESC LIMIT 1
+    ) then_ ON NOT then_.untold
+    JOIN LATERAL (
+      SELECT x.id, x.advised_a FROM assessment x WHERE x.splice_id = st.splice_id AND x.assessed_at > ${since} ORDER BY x.assessed_at DESC, x.id DESC LIMIT 1
+    ) now_ ON floor(now_.advised_a) IS DISTINCT FROM floor(then_.advised_a) AND CASE
+      WHEN now_.advised_a IS NULL THEN class_rank(st.class) <> 0
+      WHEN then_.advised_a IS NULL THEN class_rank(then_.shown_class) <> 0
+      ELSE abs(now_.advised_a - then_.advised_a) >= ${LEAST_SHARE}::float8 * then_.advised_a END
+    JOIN LATERAL (
+      SELECT * FROM assessment a WHERE a.splice_id = st.splice_id AND a.assessed_at > ${since} AND ${near('a')} AND NOT EXISTS (
+        SELECT FROM assessment later WHERE later.splice_id = a.splice_id AND (later.assessed_at, later.id) > (a.assessed_at, a.id) AND NOT ${near('later')}
+      ) ORDER BY a.assessed_at, a.id LIMIT 1
+    ) a ON TRUE
+    LEFT JOIN import i ON i.id = a.import_id
+    WHERE st.updated_at > ${since} AND ${onCircuit(scope, 's.circuit_id')}`,
+})
+
+/** Whether it gave the figure that stands now, but for what age does. */
+function near(assessment: 'a' | 'later'): Sql {
+  const advised = name(`${assessment}.advised_a`)
+  return sql`coalesce(abs(${advised} - now_.advised_a) < ${LEAST_SHARE}::float8 * now_.advised_a, ${advised} IS NULL AND now_.advised_a IS NULL)`
+}
+
 /** A row for each step in the register of limits. */
 export const limitsMoved = (scope: Scope, since: Date): ChangeQuestion => ({
   keys: KEYS.latest,

@@ -15,8 +15,8 @@ export const GET = reading(async (_request, { scope }) => json(await currentPoli
 export const PUT = changing(async (request, { scope, actor }) => {
   const body = await parseBody(request, policyBody)
   if (!body.ok) return body.error
-  const { values, procedure_no: procedureNo, note } = body.value
-  const changed = await changePolicy(scope, { values, procedureNo, note, actor })
+  const { values, procedure_no: procedureNo, note, set_by: setBy = null } = body.value
+  const changed = await changePolicy(scope, { values, procedureNo, note, setBy, actor })
   return changed.ok ? json(changed.value) : caseProblem(changed.error)
 })
 
