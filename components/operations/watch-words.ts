@@ -1,5 +1,5 @@
 import type { WatchState } from '@/lib/contract/watch'
-import { formatAllowed } from '@/lib/units/format'
+import { advisedText } from '@/components/splice/advised-text'
 import { formatDate, formatTime } from '@/lib/units/time'
 
 export const NEXT_WORDS: Readonly<Record<WatchState['next'], string>> = {
@@ -25,13 +25,18 @@ export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due
   return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'late' : `${days} d late`}`, overdue: true }
 }
 
-/** Why it stands where it does, in the order of the rule: 'peak 82 % of limit' where one is in force, else 'peak 82 % of advised 209 A', 'radial, crosses rail, 3 years old'. */
-export function riskText({ load_share: share, load, advised_a: advisedA, limit_state: limit, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
+const LOAD_WORDS: Readonly<Record<NonNullable<WatchState['load']>, string>> = { last: 'last load', peak: 'peak', contingency: 'after contingency' }
+
+/**
+ * Why it stands where it does, in the order of the rule: 'peak 82 % of limit' where one is in force, else 'after contingency 114 % of advised 686 A
+ * (273 MVA)', 'radial, 300 MW at stake, crosses rail, 3 years old'. Of the flows the greatest, by its name.
+ */
+export function riskText({ load_share: share, load, advised_a: advisedA, voltage_kv: voltageKv, limit_state: limit, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
   const years = lastReadingAt === null ? null : Math.floor((nowMs - Date.parse(lastReadingAt)) / (365.25 * DAY_MS))
   return [
-    share === null ? 'load or limit not known' : `${load === 'peak' ? 'peak' : 'last load'} ${shareText(share)} of ${isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `advised ${formatAllowed(advisedA ?? 0)}` : 'limit'}`,
+    share === null ? 'load or limit not known' : `${LOAD_WORDS[load ?? 'last']} ${shareText(share)} of ${advisedA !== null && isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `advised ${advisedText(advisedA, voltageKv)}` : 'limit'}`,
     radial ? 'radial' : '',
-    mw !== null && mw >= 100 ? `${Math.round(mw)} MW` : '',
+    mw !== null && mw >= 100 ? `${Math.round(mw)} MW at stake` : '',
     crossing === null ? '' : `crosses ${crossing}`,
     years === null ? 'never read' : years < 1 ? '' : `${years} ${years === 1 ? 'year' : 'years'} old`,
   ].filter(Boolean).join(', ')

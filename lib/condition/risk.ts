@@ -3,7 +3,7 @@ import type { ConditionClass, Confidence } from './types'
 
 /** What the order of the watch list looks at, beside the class. */
 export interface RiskFacts {
-  /** The greater of last known and expected peak load over the limit; undefined where one of them is not known. */
+  /** The greatest of last known load, expected peak and flow after the worst outage elsewhere, over the limit; undefined where no flow or no limit is known. */
   loadShare?: number
   confidence: Confidence
   /** A held class counts as found: nobody has shown it to be better. */

@@ -17,12 +17,16 @@ export const watchState = z.object({
   /** The last call about it, or what the control room was told. */
   called_at: instant.nullable(),
   limit_state: z.enum(['none', 'proposed', 'agreed', 'in-force', 'ask-engineer']),
-  /** The greater of last known and expected peak load over the lower of advised limit and limit in force; null where one is not known. */
+  /** The greatest of last known load, expected peak and flow after a contingency over the lower of advised limit and limit in force; null where no flow or no limit is known. */
   load_share: z.number().nullable(),
-  load: z.enum(['last', 'peak']).nullable(),
+  /** Which flow that is. */
+  load: z.enum(['last', 'peak', 'contingency']).nullable(),
   /** What its assessment advises, A per phase; null where it advises nothing. */
   advised_a: z.number().nullable(),
+  /** Of the circuit, between phases; null where it is not on record. */
+  voltage_kv: z.number().nullable(),
   radial: z.boolean(),
+  /** Load at stake on the circuit, MW. */
   mw: z.number().nullable(),
   /** What its span crosses. */
   crossing: z.string().nullable(),

@@ -6,10 +6,11 @@ import type { Db } from './transaction'
 /** More than any load is over any limit; a limit of nothing is passed by everything. */
 const MOST_SHARE = 99
 
-/** What flows: the latest load that nobody suspects or the latest expected peak, whichever is greater, A per phase. */
-export const greaterFlowOf = (sectionId: Sql): Sql => sql`greatest(
+/** What flows: the latest load that nobody suspects, the latest expected peak or flow after a contingency, whichever is greatest, A per phase. */
+export const greatestFlowOf = (sectionId: Sql): Sql => sql`greatest(
   (SELECT x.current_a FROM section_load x WHERE x.section_id = ${sectionId} AND x.flow = 'carried' AND x.quality IS DISTINCT FROM 'suspect' ORDER BY x.taken_at DESC LIMIT 1),
-  (SELECT x.current_a FROM section_load x WHERE x.section_id = ${sectionId} AND x.flow = 'expected-peak' ORDER BY x.taken_at DESC LIMIT 1))`
+  (SELECT x.current_a FROM section_load x WHERE x.section_id = ${sectionId} AND x.flow = 'expected-peak' ORDER BY x.taken_at DESC LIMIT 1),
+  (SELECT x.current_a FROM section_load x WHERE x.section_id = ${sectionId} AND x.flow = 'post-contingency' ORDER BY x.taken_at DESC LIMIT 1))`
 
 /** Crossings of the span on which splice `s` hangs, span `sp` of section `sec`; a crossing counts along the main section. */
 export const crossingsOfSpan: Sql = sql`crossing x WHERE x.circuit_id = s.circuit_id AND sec.name = 'main' AND x.line_distance_m BETWEEN sp.start_m AND sp.end_m`
@@ -32,7 +33,7 @@ export const riskOf = (state: StateColumns): Sql => sql`
     FROM splice s JOIN circuit c ON c.id = s.circuit_id JOIN section sec ON sec.id = s.section_id JOIN span sp ON sp.id = s.span_id
     CROSS JOIN LATERAL (SELECT least(${state.limitLineA}, (
       SELECT l.line_a FROM current_limit l WHERE l.splice_id = s.id AND l.lifted_at IS NULL AND l.accepted_at IS NOT NULL)) AS a) lim
-    CROSS JOIN LATERAL (SELECT ${greaterFlowOf(sql`s.section_id`)} AS a) flow
+    CROSS JOIN LATERAL (SELECT ${greatestFlowOf(sql`s.section_id`)} AS a) flow
     WHERE s.id = ${state.spliceId} AND ${state.class} IN ${LISTED}
   ) f`
 

@@ -19,9 +19,10 @@ export async function watchStatesOf(scope: Scope, spliceIds: readonly number[], 
   if (spliceIds.length === 0) return new Map()
   const [rows, limits] = await Promise.all([
     db.rows<Row>(sql`
-      SELECT state.splice_id, state.class, state.measured_class, state.held, state.load_share, state.limit_line_a AS advised_a, coalesce(c.radial, FALSE) AS radial, c.mw,
+      SELECT state.splice_id, state.class, state.measured_class, state.held, state.load_share, state.limit_line_a AS advised_a, c.voltage_kv, coalesce(c.radial, FALSE) AS radial, c.mw,
         (SELECT x.kind FROM ${crossingsOfSpan} ORDER BY x.line_distance_m LIMIT 1) AS crossing,
-        CASE WHEN state.load_share IS NULL THEN NULL WHEN flow.peak > coalesce(flow.last, 0) THEN 'peak' ELSE 'last' END AS load,
+        CASE WHEN state.load_share IS NULL THEN NULL WHEN flow.contingency > coalesce(greatest(flow.last, flow.peak), 0) THEN 'contingency'
+          WHEN flow.peak > coalesce(flow.last, 0) THEN 'peak' ELSE 'last' END AS load,
         o.owner, ${iso('o.taken_at')} AS taken_at, coalesce(notice.waits, FALSE) AS waits_for_call, ${iso('greatest(notice.told_at, call.at)')} AS called_at,
         coalesce(call.on_load, FALSE) AS decided_on_load, ${iso('due.at')} AS due_at, ${shownSince} AS shown_since
       FROM splice_state state JOIN splice s ON s.id = state.splice_id JOIN circuit c ON c.id = s.circuit_id
@@ -29,7 +30,8 @@ export async function watchStatesOf(scope: Scope, spliceIds: readonly number[], 
       LEFT JOIN splice_owner o ON o.splice_id = s.id
       CROSS JOIN LATERAL (SELECT
         (SELECT x.current_a FROM section_load x WHERE x.section_id = s.section_id AND x.flow = 'carried' AND x.quality IS DISTINCT FROM 'suspect' ORDER BY x.taken_at DESC LIMIT 1) AS last,
-        (SELECT x.current_a FROM section_load x WHERE x.section_id = s.section_id AND x.flow = 'expected-peak' ORDER BY x.taken_at DESC LIMIT 1) AS peak) flow
+        (SELECT x.current_a FROM section_load x WHERE x.section_id = s.section_id AND x.flow = 'expected-peak' ORDER BY x.taken_at DESC LIMIT 1) AS peak,
+        (SELECT x.current_a FROM section_load x WHERE x.section_id = s.section_id AND x.flow = 'post-contingency' ORDER BY x.taken_at DESC LIMIT 1) AS contingency) flow
       CROSS JOIN LATERAL (
         SELECT bool_or(u.acknowledged_at IS NULL) AS waits, max(coalesce(u.told_at, u.acknowledged_at)) AS told_at
         FROM placement p JOIN urgent_notice u ON u.reading_id = p.reading_id AND (p.current OR u.placement_id = p.id) WHERE p.splice_id = s.id) notice

@@ -1,6 +1,8 @@
+import fs from 'node:fs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { recordCall } from '@/lib/cases/calls'
 import { proposeLimit, stepLimit } from '@/lib/cases/current-limits'
+import { undoImport } from '@/lib/cases/undo-import'
 import { removeView, saveView, takeSplice } from '@/lib/cases/watch'
 import { defaultPolicy } from '@/lib/condition'
 import { compareByRisk, consequenceOf, riskOf } from '@/lib/condition/risk'
@@ -9,7 +11,7 @@ import type { SpliceFilter } from '@/lib/contract/filter'
 import { narrowed } from '@/lib/store/scope'
 import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
-import { sql } from '@/lib/store/sql/sql'
+import { name, sql } from '@/lib/store/sql/sql'
 import { listSurveys } from '@/lib/store/surveys'
 import { idsThatPass } from '@/lib/store/tile-sources'
 import { database, inTransaction } from '@/lib/store/transaction'
@@ -37,10 +39,11 @@ beforeAll(async () => {
   await report('readings', csv([reading('o', 1350, { taken_at: '2019-06-01T10:00:00Z', side_a_uohm: 45, conductor_uohm: 20 })]), { survey: 'Long ago' })
   await report('crossings', csv([{ circuit: 'S1', line_distance_m: 500, kind: 'rail' }]))
   await report('loads', csv([{ circuit: 'S1', taken_at: '2026-06-01T10:00:00Z', current_a: 300, quality: 'measured' }, { circuit: 'S1', taken_at: '2026-06-01T10:00:00Z', current_a: 700, quality: 'expected-peak' }]))
+  await report('loads', csv([{ circuit: 'S1', taken_at: '2026-06-01T10:00:00Z', current_a: 650, quality: 'post-contingency' }]))
   for (const { splice, id: spliceId } of (await listSplices(scope, { limit: 500 })).items) idOf[splice] = spliceId
 })
 
-interface Kept { splice_id: number; class: 'urgent'; risk: number; load_share: number | null; consequence: number; confidence: 'high'; held: boolean; limit_line_a: number | null; year: number; ratio: number | null }
+interface Kept { splice_id: number; class: string; risk: number; load_share: number | null; consequence: number; confidence: 'high'; held: boolean; limit_line_a: number | null; year: number; ratio: number | null }
 const kept = () => database().rows<Kept>(sql`
   SELECT splice_id, class, risk, load_share, consequence, confidence, held, limit_line_a, read_year(last_reading_at) AS year, ratio FROM splice_state`)
 
@@ -68,6 +71,29 @@ describe('the order by risk', () => {
       cursor = page.next_cursor
     }
     expect(paged).toEqual((await list()).items.map((one) => one.id))
+  })
+
+  it('counts a flow after a contingency as the peak, wherever it is greater', async () => {
+    const before = await kept()
+    const contingency = csv([{ circuit: 'S1', taken_at: '2026-06-02T10:00:00Z', current_a: 900, quality: 'post-contingency' }])
+    const { import_id: importId } = await report('loads', contingency)
+    const after = await kept()
+    for (const { class: shown, load_share: share, limit_line_a: limitA, risk, confidence, held, consequence } of after) {
+      if (shown !== 'degraded' && shown !== 'urgent' && shown !== 'critical') continue
+      expect(share).toBeCloseTo(900 / (limitA ?? NaN), 9)
+      expect(risk).toBe(riskOf({ loadShare: share ?? undefined, confidence, held, consequence }))
+    }
+    expect((await watchOf('near'))?.load).toBe('contingency')
+
+    // What was kept before contingencies counted is brought up to date by the migration, to the same.
+    await database().run(sql`UPDATE splice_state n SET load_share = was.load_share, risk = was.risk
+      FROM jsonb_to_recordset(${JSON.stringify(before)}::jsonb) AS was (splice_id int, load_share float8, risk int) WHERE was.splice_id = n.splice_id`)
+    expect(await kept()).not.toEqual(after)
+    await database().run(sql`${name(fs.readFileSync('prisma/migrations/20261201000000_contingency_in_risk/migration.sql', 'utf8'))}`)
+    const byId = (rows: Kept[]) => rows.toSorted((a, b) => a.splice_id - b.splice_id)
+    expect(byId(await kept())).toEqual(byId(after))
+    await undoImport(scope, importId, 'tester')
+    expect(byId(await kept()).map(({ risk }) => risk)).toEqual(byId(before).map(({ risk }) => risk))
   })
 
   it('follows a limit that comes into force', async () => {

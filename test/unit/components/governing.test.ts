@@ -48,8 +48,8 @@ describe('a sheet with a limit in force', () => {
   })
 
   it('has the peak over it at its head and as the first that is next', () => {
-    expect(whole.slice(0, whole.indexOf('Will it drop?'))).toContain('Expected peak 546 A: 46 A over the limit in force, 500 A per phase.')
-    expect(next(whole)).toMatch(/^ Next Ask the control room and the system planner before the peak: the expected 546 A is 46 A over the limit in force, 500 A per phase\. Call the control room/)
+    expect(whole.slice(0, whole.indexOf('Will it drop?'))).toContain('Expected peak 546 A: 46 A over the limit in force, 500 A (119 MVA) per phase. After contingency 783 A: 283 A over.')
+    expect(next(whole)).toMatch(/^ Next Ask the control room and the system planner before the peak: the expected 546 A is 46 A over the limit in force, 500 A \(119 MVA\) per phase\. Call the control room/)
   })
 
   it('says first where the advised figure has fallen below it', () => {
@@ -65,7 +65,7 @@ describe('a sheet with a limit in force', () => {
 
   it('calls at once where the flow of this hour passes it, and not for one of last week', () => {
     const flow = (taken_at: string) => next(text([register()], 686.5, { last_load: { current_a: 510, taken_at, quality: 'measured' } }))
-    expect(flow('2026-11-24T11:30:00.000Z')).toContain('Call the control room: the flow of 510 A is 10 A over the limit in force, 500 A per phase.')
+    expect(flow('2026-11-24T11:30:00.000Z')).toContain('Call the control room: the flow of 510 A is 10 A over the limit in force, 500 A (119 MVA) per phase.')
     expect(flow('2026-11-17T11:30:00.000Z')).not.toContain('510 A')
   })
 })
@@ -81,9 +81,17 @@ describe('a sheet without one', () => {
   it('has a peak over the advised figure as the first that is next, with what is to be done', () => {
     const whole = text([], 513.2)
     expect(next(whole)).toMatch(/^ Next Propose a limit of 513 A per phase before the peak: the expected 546 A is 33 A over it, and none is in force\./)
-    expect(whole.slice(0, whole.indexOf('Will it drop?'))).toContain('Expected peak 546 A: 33 A over the advised figure, 513 A per phase; no limit is in force.')
+    expect(whole.slice(0, whole.indexOf('Will it drop?'))).toContain('Expected peak 546 A: 33 A over the advised figure, 513 A (122 MVA) per phase; no limit is in force.')
     expect(next(text([register(PROPOSED)], 513.2))).toMatch(/^ Next Bring the proposed limit of 500 A into force before the peak/)
-    expect(next(text([], 686.5))).not.toContain('before the peak')
+    expect(next(text([], 783))).not.toMatch(/before the peak|contingency/)
+  })
+
+  it('has a flow after a contingency over it at its head and as the first that is next, where the peak is under it', () => {
+    const whole = text([], 686.5)
+    expect(whole.slice(0, whole.indexOf('Will it drop?'))).toContain('After contingency 783 A: 97 A over the advised figure, 686 A (164 MVA) per phase; no limit is in force.')
+    expect(next(whole)).toMatch(/^ Next Propose a limit of 686 A per phase and ask the system planner what relieves it: after a contingency the 783 A are 97 A over it, and none is in force\./)
+    expect(next(text([register(PROPOSED)], 686.5))).toMatch(/^ Next Bring the proposed limit of 500 A into force and ask the system planner/)
+    expect(next(text([register({ line_a: 600, mva: null })], 686.5))).toMatch(/^ Next Ask the system planner what relieves it after a contingency: the 783 A then are 183 A over the limit in force, 600 A/)
   })
 
   it('leads with whom to ask where it has lapsed, and never says under', () => {

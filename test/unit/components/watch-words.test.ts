@@ -3,7 +3,7 @@ import { riskText, stateText } from '@/components/operations/watch-words'
 import type { WatchState } from '@/lib/contract/watch'
 
 const watch = (more: Partial<WatchState>): WatchState => ({
-  next: 'repair', due_at: null, owner: null, taken_at: null, waits_for_call: false, called_at: null, limit_state: 'none', load_share: 1.04, load: 'peak', advised_a: 209.7,
+  next: 'repair', due_at: null, owner: null, taken_at: null, waits_for_call: false, called_at: null, limit_state: 'none', load_share: 1.04, load: 'peak', advised_a: 209.7, voltage_kv: null,
   radial: false, mw: null, crossing: null, ...more,
 })
 
@@ -11,8 +11,15 @@ describe('why a splice stands where it does on the watch list', () => {
   it('names the advised figure that a load is held against where no limit is in force', () => {
     const said = (more: Partial<WatchState>) => riskText(watch(more), '2026-11-01T00:00:00Z', Date.parse('2026-11-30T00:00:00Z'))
     expect(said({})).toMatch(/^peak 104 % of advised 209\sA$/)
+    // 209.7 A x 230 kV x sqrt(3) = 83.5 MVA, as engineering text books have the power of three phases; never rounded up.
+    expect(said({ voltage_kv: 230 })).toMatch(/^peak 104 % of advised 209\sA \(83 MVA\)$/)
     expect(said({ limit_state: 'proposed' })).toMatch(/of advised 209\sA/)
     expect(said({ limit_state: 'in-force' })).toBe('peak 104 % of limit')
+  })
+
+  it('names the greatest flow, and what the megawatts are', () => {
+    const said = riskText(watch({ load_share: 1.141, load: 'contingency', advised_a: 686.5, voltage_kv: 230, mw: 300 }), '2026-11-01T00:00:00Z', Date.parse('2026-11-30T00:00:00Z'))
+    expect(said).toMatch(/^after contingency 114 % of advised 686\sA \(273 MVA\), 300 MW at stake$/)
   })
 
   it('says once that there is no limit', () => {
