@@ -11,7 +11,7 @@ export interface SheetWords {
   reasons: string[]
   /** The picture that raised the class above its ratio. */
   heat: Heat | null
-  /** Those of `reasons` that the notes on its pictures say too. */
+  /** Those of `reasons` that the notes on its pictures say too; that one was hot is not among them. */
   ofPictures: ReadonlySet<string>
   /** What contradicts, what is missing, and which reading would settle it. */
   open: string[]
@@ -58,7 +58,7 @@ export function sheetWords(detail: SpliceDetail, system: UnitSystem, timeZone: s
     // The last one, of strength, stands where it is asked whether the splice will drop.
     if (assessment.reasons[i] === undefined && detail.removed_on === null) return
     placed[PLACES[code] ?? 'why'].push(sentence)
-    if (code === 'infrared-hot' || code === 'infrared-inconclusive') ofPictures.add(sentence)
+    if (code === 'infrared-inconclusive') ofPictures.add(sentence)
   })
   return { ...words, heat: heatOf(assessment), reasons: placed.why, ofPictures, open: placed.open, trends: placed.trend }
 }

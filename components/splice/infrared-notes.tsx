@@ -16,15 +16,16 @@ export function InfraredNotes({ notes, phases, system, timeZone, letters }: {
   timeZone: string
   letters: PhaseLetters
 }) {
-  const newestFirst = [...notes].sort((a, b) => (b.takenAtMs ?? 0) - (a.takenAtMs ?? 0))
-  const explained = newestFirst.map((note) => ({
+  // A cool picture takes nothing back of a hot one.
+  const hotFirst = [...notes].sort((a, b) => Number(b.hot) - Number(a.hot) || (b.takenAtMs ?? 0) - (a.takenAtMs ?? 0))
+  const explained = hotFirst.map((note) => ({
     key: String(note.readingId), beside: phases.find((one) => one.reading_id === note.readingId), ...explainInfrared(note, { unitSystem: system, timeZone }),
   }))
   const caution = explained.find((e) => e.caution !== '')?.caution
   return (
     <section className={cx(css.part, css.dense)}>
       <h2>Infrared, a secondary note</h2>
-      <Newest more={explained.length === 1 ? 'Camera settings, criteria' : `Camera settings, criteria and ${explained.length - 1} earlier`}>
+      <Newest more={explained.length === 1 ? 'Camera settings, criteria' : `Camera settings, criteria and ${explained.length - 1} ${notes.some(({ hot }) => hot) ? 'other' : 'earlier'}`}>
         <ul className={`${css.sentences} ${css.brief}`}>
           {explained.map((e, n) => (
             <li key={e.key} data-earlier={n > 0 || undefined}>

@@ -39,7 +39,7 @@ export function RatioHistory({ readings, assessment, dueMs, timeZone }: Props) {
   const lead = leadingTrend(assessment.trends, assessment.governingSide)
   const toMs = aheadMs(lead, firstMs, lastMs, dueMs)
   const due = lead && dueMs !== null && dueMs > firstMs && dueMs <= toMs ? dueMs : null
-  const x = timeScale(firstMs, toMs)
+  const x = timeScale(firstMs, toMs, times, timeZone)
   const edges = [assessment.edges.watch, assessment.edges.degraded, assessment.edges.urgent, assessment.edges.critical]
   const y = ratioScale(points, edges, lead ? [...pictures.map(({ k }) => k), trendAt(lead, toMs).k] : [])
   const [floor = 0, ceiling = 0] = y.domain()
@@ -71,7 +71,7 @@ export function RatioHistory({ readings, assessment, dueMs, timeZone }: Props) {
           {x.ticks.map(({ atPercent, text }) => (
             <g key={text}>
               <line x1={`${atPercent}%`} x2={`${atPercent}%`} y1={BOTTOM} y2={BOTTOM + 5} className={css.base} />
-              <text x={`${atPercent}%`} y={BOTTOM + 18} textAnchor="middle">{text}</text>
+              <text x={`${atPercent}%`} y={BOTTOM + 18} textAnchor={atPercent < 15 ? 'start' : atPercent > 85 ? 'end' : 'middle'}>{text}</text>
             </g>
           ))}
           {lead && <TrendLines trends={assessment.trends} lead={lead} toMs={toMs} heightPx={BOTTOM} percent={x.percent} y={y} />}

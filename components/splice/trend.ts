@@ -55,12 +55,26 @@ const TICKS = 4
 /** Per cent of the width that the longest date takes in the narrowest panel. */
 const LEAST_GAP = 30
 
-/** A true time axis in per cent of the width: the ticks stand where years, months or days begin. */
-export function timeScale(firstMs: number, lastMs: number) {
+/** Readings within so many days of each other are told apart by their days. */
+const DAYS_APART = 60
+
+/**
+ * A true time axis in per cent of the width: the ticks stand where years or months begin, and within two months on the days of the readings
+ * themselves, the last first.
+ * @param readAtMs when each reading was taken
+ */
+export function timeScale(firstMs: number, lastMs: number, readAtMs: readonly number[], timeZone: string) {
   const padMs = Math.max((lastMs - firstMs) * 0.06, DAY_MS / 2)
   const scale = scaleUtc().domain([firstMs - padMs, lastMs + padMs]).range([0, 100])
   const days = (lastMs - firstMs) / DAY_MS
   const ticks: { atPercent: number; text: string }[] = []
+  if (days <= DAYS_APART) {
+    for (const atMs of readAtMs.toSorted((a, b) => b - a)) {
+      const atPercent = scale(atMs)
+      if (ticks.every((other) => other.atPercent - atPercent >= LEAST_GAP)) ticks.unshift({ atPercent, text: formatDate(atMs, timeZone) })
+    }
+    return { percent: (atMs: number): number => scale(atMs), ticks }
+  }
   for (const tick of scale.ticks(TICKS)) {
     const [atPercent, text] = [scale(tick), tickText(tick, days)]
     const last = ticks.at(-1)
@@ -72,7 +86,7 @@ export function timeScale(firstMs: number, lastMs: number) {
 
 function tickText(tick: Date, days: number): string {
   if (days > 800) return String(tick.getUTCFullYear())
-  return days > 60 ? formatMonth(tick.getTime(), 'UTC') : formatDate(tick.getTime(), 'UTC')
+  return formatMonth(tick.getTime(), 'UTC')
 }
 
 /** Labels in a column, pushed apart so that none stands nearer than `leastPx` to the one above it. */

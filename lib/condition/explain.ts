@@ -120,7 +120,7 @@ function heatLine({ reasons, sides, edges }: Assessment, timeZone: string): stri
   const heat = reasons.find(({ code }) => code === 'major-heat' || code === 'probable-heat')
   const { overConductorK = null, takenAtMs = null } = heat?.values ?? {}
   const when = typeof takenAtMs === 'number' ? ` of ${formatDate(takenAtMs, timeZone)}` : ', undated,'
-  const hotter = typeof overConductorK === 'number' ? `{${overConductorK.toFixed(1)} K} hotter` : 'hotter'
+  const hotter = typeof overConductorK === 'number' ? `{${overConductorK.toFixed(3)} K} hotter` : 'hotter'
   const [worst] = sides.toSorted((a, b) => b.ratio - a.ratio)
   const read = worst?.takenAtMs === undefined ? '' : `, read ${formatDate(worst.takenAtMs, timeZone)},`
   return `infrared${when} shows it ${hotter} than its own conductor${worst ? `, which its ratio of ${formatRatio(worst.ratio, edgeValues({ edges }))}${read} does not explain` : ' and no resistance is measured'}.`

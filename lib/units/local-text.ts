@@ -30,6 +30,8 @@ export function localText(text: string, system: UnitSystem): string {
 function number(text: string, unit: string, system: UnitSystem): string {
   const us = IN_US[unit]
   if (system === 'us' && us) return formatNumber(us.turn(Number(text)), us.decimals).replace(/\.0$/, '')
+  // Differences may come with more digits than are read, so that no reader has one that was rounded twice.
+  if (unit === 'K' && /\.\d\d/.test(text)) return formatNumber(Number(text), 1)
   return Number(text) >= 1000 ? formatNumber(Number(text), 0) : text
 }
 

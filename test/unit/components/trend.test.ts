@@ -35,15 +35,21 @@ describe('the ratio visit by visit', () => {
   })
 
   it('has an axis true to time, with as many ticks as there is room for', () => {
-    const scale = timeScale(at('2020-07-14'), at('2026-10-20'))
+    const scale = timeScale(at('2020-07-14'), at('2026-10-20'), [], 'UTC')
     expect(scale.ticks.length).toBeGreaterThan(1)
     for (const { text, atPercent } of scale.ticks) {
       expect(text).toMatch(/^20\d\d$/)
       expect(atPercent).toBeCloseTo(scale.percent(at(`${text}-01-01`)), 6)
     }
-    expect(timeScale(at('2026-10-12'), at('2026-10-20')).ticks[0]?.text).toMatch(/^\d+ Oct 2026$/)
     const percents = scale.ticks.map((t) => t.atPercent)
     for (const [i, p] of percents.entries()) if (i > 0) expect(p - (percents[i - 1] ?? 0)).toBeGreaterThanOrEqual(30)
+  })
+
+  it('has its ticks on the days of the readings where they lie within two months, the last for certain', () => {
+    const days = [at('2026-09-23'), at('2026-09-23'), at('2026-09-24'), at('2026-09-30')]
+    const scale = timeScale(at('2026-09-23'), at('2026-09-30'), days, 'UTC')
+    expect(scale.ticks).toEqual([{ atPercent: scale.percent(at('2026-09-24')), text: '24 Sep 2026' }, { atPercent: scale.percent(at('2026-09-30')), text: '30 Sep 2026' }])
+    expect(timeScale(at('2026-09-23'), at('2026-09-30'), [at('2026-09-23'), at('2026-09-30')], 'UTC').ticks.map(({ text }) => text)).toEqual(['23 Sep 2026', '30 Sep 2026'])
   })
 
   it('pushes labels apart and keeps their order', () => {
