@@ -1,11 +1,11 @@
 import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
 import { Quantity } from '@/components/ui/states'
-import type { GoverningLimit } from '@/lib/condition/governing-limit'
+import { allowedA, type GoverningLimit } from '@/lib/condition/governing-limit'
 import { mvaOf } from '@/lib/condition/current-limit'
 import type { SpliceDetail } from '@/lib/contract/contract'
-import type { CarryingLimit } from '@/lib/contract/outlook'
-import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatTimesIn, formatVoltage, formatWind, type UnitSystem } from '@/lib/units/format'
+import type { CarryingLimit, Outlook } from '@/lib/contract/outlook'
+import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatTimesIn, formatVoltage, formatWholeTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { formatDate } from '@/lib/units/time'
 import { governingOf, lapsedWhy, openLimitOf, type Carrying } from './governing'
@@ -37,12 +37,25 @@ export function Carries({ detail, system, timeZone }: Props) {
       <h2>What it may carry</h2>
       {governing ? <Headline governing={governing} detail={detail} until={until} timeZone={timeZone} /> : <p className={css.note}>{noLimit && spell(noLimit, system)}</p>}
       {governing?.kind === 'in-force' && until !== '' && <p>{until}</p>}
-      {limit && governing?.kind === 'advised' && <p className={css.small}>{basisText(limit, detail.subconductors, system)}</p>}
+      {outlook && limit && governing?.kind === 'advised' && <p className={css.small}>{basisText(limit, outlook, detail.subconductors, system)}</p>}
       {governing && governing.kind !== 'advised' && (
-        <p className={css.small}>{limit ? `The advised figure: ${basisText(limit, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
+        <p className={css.small}>{outlook && limit ? `The advised figure: ${basisText(limit, outlook, detail.subconductors, system)}` : `No figure is advised. ${noLimit ? spell(noLimit, system) : ''}`}</p>
       )}
+      {outlook && <HotterAir of={outlook.in_hotter_air} advisedA={limit?.line_a ?? 0} peakA={detail.expected_peak?.current_a ?? null} system={system} />}
       {outlook && limit && <p className={css.small}>{spell(outlook.caution, system)}</p>}
     </section>
+  )
+}
+
+/** What a hot afternoon leaves of the advised figure; where that brings it under the peak, that is said. */
+function HotterAir({ of, advisedA, peakA, system }: { of: Outlook['in_hotter_air']; advisedA: number; peakA: number | null; system: UnitSystem }) {
+  if (of.length === 0) return null
+  const over = peakA === null || peakA > allowedA(advisedA) ? undefined : of.find(({ line_a: lineA }) => peakA > allowedA(lineA))
+  return (
+    <p>
+      Advised in hotter air, not a rating: {of.map(({ ambient_c: ambientC, line_a: lineA }) => `${formatAllowed(lineA)} at ${formatWholeTemperature(ambientC, system)}`).join(', ')}.
+      {over && peakA !== null && <strong className={css.overdue}> At {formatWholeTemperature(over.ambient_c, system)} the peak of {formatCurrent(peakA)} passes it.</strong>}
+    </p>
   )
 }
 
@@ -104,13 +117,13 @@ function untilText({ outlook, limits, last_reading_at: readAt }: Shown, governin
   return `Until when: nobody has agreed. ${readAt === null ? '' : `Read ${day(readAt)}${due ? `, to be read again by ${day(due)}` : ''}.`}`
 }
 
-function basisText(limit: CarryingLimit, subconductors: number, system: UnitSystem): string {
+function basisText(limit: CarryingLimit, outlook: Pick<Outlook, 'in_hotter_air'>, subconductors: number, system: UnitSystem): string {
   const section = `${formatCurrent(limit.section_a)}${limit.section_from === 'rating' ? '' : ' (no rating on record: its conductor in rating weather)'}`
   if (limit.limited_by === 'section') return `${limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `}It does not limit its section, which may carry ${section}.`
   const { ambient_c: ambientC, wind_m_s: windMS, sun_w_m2: sunWPerM2, elevation_m: elevationM } = limit.weather
   const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
   const held = limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `
-  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}; in hotter air less: see Loading. `
+  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}${outlook.in_hotter_air.length === 0 ? '; in hotter air less: see Loading' : ''}. `
     + `Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
     + `${formatRatio(limit.upper_k)}, under which it lies ${formatTimesIn(limit.upper_share)}${shares}. Section: ${section}.`
 }

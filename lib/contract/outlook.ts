@@ -75,6 +75,8 @@ export const outlook = z.object({
   trends: z.array(trend),
   next_reading_due_at: instant.nullable(),
   limit: carryingLimit.nullable(),
+  /** Where the splice limits: line current per phase in hotter air, the rest of that weather as it is. Not a rating. */
+  in_hotter_air: z.array(z.object({ ambient_c: z.number(), line_a: z.number() })),
   /** Why there is no limit and whom to ask, in a sentence; null where there is one, and where none is needed. */
   no_limit: z.string().nullable(),
   caution: z.string(),

@@ -26,7 +26,7 @@ export function outlookOf(
       statistic: fusion.statistic ?? null, limit: fusion.limit, conflict: fusion.conflict, settled: fusion.settled === true, taken: fusion.taken,
       believed: fusion.believed ? { k: Math.exp(fusion.believed.meanLnK), u_ln_k: fusion.believed.sdLnK } : null,
     },
-    trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit, policy),
+    trends: trends.map(trendOf), next_reading_due_at: maybeInstant(nextReadingDueMs), limit: limit === undefined ? null : limitOf(limit, policy), in_hotter_air: [],
     no_limit: withheld ? NO_LIMIT_WHILE_HELD : whyNoLimit(assessment, facts), caution: LIMIT_CAUTION,
   }
 }

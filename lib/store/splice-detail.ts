@@ -7,6 +7,7 @@ import { temperaturesOf } from './joint-temperatures'
 import { tripOfSpliceOf } from './if-it-trips'
 import { limitsOfSplice } from './limits'
 import { heldLimit } from './held-limit'
+import { inHotterAir } from './hotter-air'
 import { outlookOf } from './outlook'
 import { otherPhasesOf } from './other-phases'
 import { otherPlacesOf } from './other-places'
@@ -61,7 +62,7 @@ export async function getSplice(scope: Scope, id: number, db: Db = database()): 
     ...row,
     position_text: position(row),
     assessment: row.assessment && { ...row.assessment },
-    outlook,
+    outlook: outlook && { ...outlook, in_hotter_air: inHotterAir(row, outlook.limit, policy) },
     temperatures: carried && row.removed_on === null ? temperaturesOf(row, { ...carried, held: row.held, raisedBy: row.assessment?.raisedBy, atLeast: anyAtLeast(row.assessment?.sides ?? []) }, readings, policy, nowMs) : null,
     assessment_text: words && { headline: words.headline, reasons: words.reasons, next_actions: words.nextActions, flags: words.flags },
     hold,

@@ -76,6 +76,18 @@ describe('what a circuit may carry', () => {
     expect(await of('L1')).toEqual([])
   })
 
+  it('comes with what hotter air leaves of it, which falls as the square root of what is left to the temperature', async () => {
+    const { items: [splice] } = await listSplices(scope, { sort: 'worst' })
+    const { outlook } = spliceDetail.parse(await getSplice(scope, splice?.id ?? 0))
+    const lineA = outlook?.limit?.line_a ?? NaN
+    expect(outlook?.in_hotter_air.map(({ ambient_c: ambientC }) => ambientC)).toEqual([30, 35, 40])
+    // IEEE 738: convection goes with the difference to the air, radiation and sun change it by a few per cent.
+    for (const { ambient_c: ambientC, line_a: thenA } of outlook?.in_hotter_air ?? []) {
+      expect(thenA / lineA / Math.sqrt((93 - ambientC) / (93 - 25))).toBeCloseTo(1, 1)
+      expect(thenA).toBeLessThan(lineA)
+    }
+  })
+
   it('is that of a held finding whose reading stands, as on the sheet of its splice, which says so, until it is cleared', async () => {
     await report('readings', csv([reading('bad', 1050, { taken_at: '2026-06-01T10:00:00Z', side_a_uohm: 66, conductor_uohm: 20 })]), { survey: 'Bad' })
     await report('readings', csv([reading('mild', 1050, { taken_at: '2026-07-01T10:00:00Z', side_a_uohm: 12, conductor_uohm: 20 })]), { survey: 'Mild' })

@@ -6,6 +6,7 @@ import { undoImport } from '@/lib/cases/undo-import'
 import { removeView, saveView, takeSplice } from '@/lib/cases/watch'
 import { defaultPolicy } from '@/lib/condition'
 import { compareByRisk, consequenceOf, riskOf } from '@/lib/condition/risk'
+import type { ConditionClass } from '@/lib/condition/types'
 import { spliceDetail, spliceList, type ListedSplice } from '@/lib/contract/contract'
 import type { SpliceFilter } from '@/lib/contract/filter'
 import { narrowed } from '@/lib/store/scope'
@@ -43,7 +44,7 @@ beforeAll(async () => {
   for (const { splice, id: spliceId } of (await listSplices(scope, { limit: 500 })).items) idOf[splice] = spliceId
 })
 
-interface Kept { splice_id: number; class: string; risk: number; load_share: number | null; consequence: number; confidence: 'high'; held: boolean; limit_line_a: number | null; year: number; ratio: number | null }
+interface Kept { splice_id: number; class: ConditionClass; risk: number; load_share: number | null; consequence: number; confidence: 'high'; held: boolean; limit_line_a: number | null; year: number; ratio: number | null }
 const kept = () => database().rows<Kept>(sql`
   SELECT splice_id, class, risk, load_share, consequence, confidence, held, limit_line_a, read_year(last_reading_at) AS year, ratio FROM splice_state`)
 

@@ -26,10 +26,12 @@ const advised = (lineA: number): CarryingLimit => ({
   upper_k: 3.1, upper_share: 0.9, weather: { ambient_c: 25, wind_m_s: 0.61, wind_angle_deg: 90, sun_w_m2: 1000, elevation_m: 1000 }, held_ratio: null, flows: [],
 })
 
+const HOTTER = [{ ambient_c: 30, line_a: 660.4 }, { ambient_c: 35, line_a: 633.9 }, { ambient_c: 40, line_a: 545.9 }]
+
 function text(limits: CurrentLimitJson[], advisedA: number | null, over: Partial<SpliceDetail> = {}): string {
   const of = detail({
     limits, expected_peak: { current_a: 546, taken_at: '2026-12-01T00:00:00.000Z' }, post_contingency: { current_a: 783, taken_at: '2026-12-01T00:00:00.000Z' },
-    outlook: { fusion: null, trends: [], next_reading_due_at: null, limit: advisedA === null ? null : advised(advisedA), no_limit: advisedA === null ? 'Not known: no ratio.' : null, caution: 'Advice.' }, ...over,
+    outlook: { fusion: null, trends: [], next_reading_due_at: null, limit: advisedA === null ? null : advised(advisedA), no_limit: advisedA === null ? 'Not known: no ratio.' : null, in_hotter_air: HOTTER, caution: 'Advice.' }, ...over,
   })
   const markup = renderToStaticMarkup(createElement(SpliceSheet, { detail: of, system: 'metric', timeZone: 'UTC', letters: { A: 'A', B: 'B', C: 'C' }, nowMs: NOW }))
   return markup.replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ')
@@ -71,6 +73,11 @@ describe('a sheet with a limit in force', () => {
 })
 
 describe('a sheet without one', () => {
+  it('says what hotter air leaves of the advised figure, and from which air the peak passes it', () => {
+    expect(carries(text([], 686.5))).toContain('Advised in hotter air, not a rating: 660 A at 30 °C, 633 A at 35 °C, 545 A at 40 °C. At 40 °C the peak of 546 A passes it.')
+    expect(carries(text([], 513.2))).toContain('545 A at 40 °C. Advice.')
+  })
+
   it('names a proposed limit as such and compares nothing with it', () => {
     const whole = text([register(PROPOSED)], 686.5)
     expect(carries(whole)).toMatch(/^What it may carry 686 A per phase.*Advised; no limit is in force\. 500 A is proposed and binds nobody until the rating engineer agrees and an operator accepts it\./)
