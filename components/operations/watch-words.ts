@@ -33,8 +33,9 @@ const LOAD_WORDS: Readonly<Record<NonNullable<WatchState['load']>, string>> = { 
  */
 export function riskText({ load_share: share, load, advised_a: advisedA, voltage_kv: voltageKv, limit_state: limit, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number): string {
   const years = lastReadingAt === null ? null : Math.floor((nowMs - Date.parse(lastReadingAt)) / (365.25 * DAY_MS))
+  const against = advisedA !== null && isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `advised ${advisedText(advisedA, voltageKv)}` : 'limit'
   return [
-    share === null ? 'load or limit not known' : `${LOAD_WORDS[load ?? 'last']} ${shareText(share)} of ${advisedA !== null && isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `advised ${advisedText(advisedA, voltageKv)}` : 'limit'}`,
+    share === null ? 'load or limit not known' : `${LOAD_WORDS[load ?? 'last']} ${shareText(share)} of ${against}`,
     radial ? 'radial' : '',
     mw !== null && mw >= 100 ? `${Math.round(mw)} MW at stake` : '',
     crossing === null ? '' : `crosses ${crossing}`,

@@ -5,7 +5,10 @@ import { allowedA, type GoverningLimit } from '@/lib/condition/governing-limit'
 import { mvaOf } from '@/lib/condition/current-limit'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import type { CarryingLimit, Outlook } from '@/lib/contract/outlook'
-import { allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit, formatTimesIn, formatVoltage, formatWholeTemperature, formatWind, type UnitSystem } from '@/lib/units/format'
+import {
+  allowedMeasure, formatAllowed, formatAllowedMva, formatAlong, formatCurrent, formatRatio, formatTemperature, formatTemperatureLimit,
+  formatTimesIn, formatVoltage, formatWholeTemperature, formatWind, type UnitSystem,
+} from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
 import { formatDate } from '@/lib/units/time'
 import { governingOf, lapsedWhy, openLimitOf, type Carrying } from './governing'
@@ -51,10 +54,12 @@ export function Carries({ detail, system, timeZone }: Props) {
 function HotterAir({ of, advisedA, peakA, system }: { of: Outlook['in_hotter_air']; advisedA: number; peakA: number | null; system: UnitSystem }) {
   if (of.length === 0) return null
   const over = peakA === null || peakA > allowedA(advisedA) ? undefined : of.find(({ line_a: lineA }) => peakA > allowedA(lineA))
+  const air = (ambientC: number) => formatWholeTemperature(ambientC, system).replace(' ', '\u00a0')
+  const atText = ({ ambient_c: ambientC, line_a: lineA }: (typeof of)[number]) => `${formatAllowed(lineA)} at ${air(ambientC)}`
   return (
     <p>
-      Advised in hotter air, not a rating: {of.map(({ ambient_c: ambientC, line_a: lineA }) => `${formatAllowed(lineA)} at ${formatWholeTemperature(ambientC, system)}`).join(', ')}.
-      {over && peakA !== null && <strong className={css.overdue}> At {formatWholeTemperature(over.ambient_c, system)} the peak of {formatCurrent(peakA)} passes it.</strong>}
+      Advised in hotter air, not a rating: {of.map(atText).join(', ')}.
+      {over && peakA !== null && <strong className={css.overdue}> At {air(over.ambient_c)} the peak of {formatCurrent(peakA)} passes it.</strong>}
     </p>
   )
 }
@@ -121,9 +126,10 @@ function basisText(limit: CarryingLimit, outlook: Pick<Outlook, 'in_hotter_air'>
   const section = `${formatCurrent(limit.section_a)}${limit.section_from === 'rating' ? '' : ' (no rating on record: its conductor in rating weather)'}`
   if (limit.limited_by === 'section') return `${limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `}It does not limit its section, which may carry ${section}.`
   const { ambient_c: ambientC, wind_m_s: windMS, sun_w_m2: sunWPerM2, elevation_m: elevationM } = limit.weather
+  const hotter = outlook.in_hotter_air.length === 0 ? '; in hotter air less: see Loading' : ''
   const shares = subconductors > 1 ? `, ${formatAllowed(limit.splice_subconductor_a)} per subconductor with equal shares taken` : ''
   const held = limit.held_ratio === null ? '' : `At ratio ${formatRatio(limit.held_ratio)}, the finding that holds it, until cleared. `
-  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}${outlook.in_hotter_air.length === 0 ? '; in hotter air less: see Loading' : ''}. `
+  return `${held}Rating weather: air ${formatTemperature(ambientC, system)}, wind ${formatWind(windMS, system)}, sun ${sunWPerM2} W/m², elevation ${formatAlong(elevationM, system)}${hotter}. `
     + `Splice not over ${formatTemperatureLimit(limit.splice_c, system)} at a ratio of `
     + `${formatRatio(limit.upper_k)}, under which it lies ${formatTimesIn(limit.upper_share)}${shares}. Section: ${section}.`
 }

@@ -9,8 +9,8 @@ export const ASK = {
 
 /** Who loses supply: what was noted, else what the lines on file say and whom to ask for the rest. */
 export function supplyText({ loses_supply: said, radial, mw }: Pick<TripOfSplice, 'loses_supply' | 'radial' | 'mw'>): string[] {
-  const load = mw === null ? '' : `${mw} MW at stake`
-  const fed = radial === true ? 'Radial: its load goes with it' : radial === false ? 'Not radial by the lines on file' : ''
+  const load = mw === null ? '' : radial === true ? `${mw} MW` : `${mw} MW at stake`
+  const fed = radial === true ? 'Radial: its load goes with it' : radial === false ? 'Not radial on file' : ''
   const filed = fed === '' && load === '' ? '' : `${[fed === '' ? 'Whether it is radial is not on file' : fed, load].filter((one) => one !== '').join(', ')}.`
   return [said?.replace(/(?<![.!?])$/, '.') ?? (filed === '' ? ASK.supply : 'Whom that leaves without supply is not known: ask the system planner.'), filed].filter((one) => one !== '')
 }

@@ -50,7 +50,7 @@ describe('what operations asks', () => {
       }),
       last_load: { current_a: 184, taken_at: '2026-11-24T11:30:00.000Z', quality: 'measured' }, expected_peak: { current_a: 546, taken_at: '2027-01-14T18:00:00.000Z' },
     }))
-    expect(text).toContain('Who loses supply Mill, 300 customers. Radial: its load goes with it, 24 MW at stake.')
+    expect(text).toContain('Who loses supply Mill, 300 customers. Radial: its load goes with it, 24 MW.')
     expect(text).toContain('What isolates it Switch 7 at Elm.')
     expect(text).toMatch(/North desk: 4430 Line duty: 5130 On site in 1\.5 h, repair 8 h, handed back 3 h after recall\. Noted 20 Nov 2026 by O\. Operator\./)
     expect(text).toMatch(/Last known flow 184 A , measured, 24 Nov 2026 11:30 UTC/)
@@ -127,7 +127,7 @@ describe('whether it will drop', () => {
 
 describe('what is noted of a circuit', () => {
   it('reads as a sentence, and what is missing of it says whom to ask', () => {
-    expect(supplyText({ loses_supply: null, radial: true, mw: 24 })).toEqual(['Whom that leaves without supply is not known: ask the system planner.', 'Radial: its load goes with it, 24 MW at stake.'])
+    expect(supplyText({ loses_supply: null, radial: true, mw: 24 })).toEqual(['Whom that leaves without supply is not known: ask the system planner.', 'Radial: its load goes with it, 24 MW.'])
     expect(supplyText({ loses_supply: null, radial: null, mw: null })).toEqual(['Not known: ask the system planner.'])
     expect(isolationText({ isolated_by: 'Switch 7.', from: 'Elm', to: 'Oak' })).toEqual(['Switch 7.'])
     expect(calledLines({ called: ' North desk \r\n\n Line duty' })).toEqual(['North desk', 'Line duty'])
