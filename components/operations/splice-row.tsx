@@ -7,7 +7,7 @@ import { CONDITION_CLASSES } from '@/lib/condition/types'
 import type { ClassCounts, ListedSplice, SpliceSummary } from '@/lib/contract/contract'
 import { formatRatio, type UnitSystem } from '@/lib/units/format'
 import { formatMonth } from '@/lib/units/time'
-import { togetherText } from './corridor-words'
+import { shortTogetherText, togetherText } from './corridor-words'
 import type { ListRow } from './list-rows'
 import { WatchLine } from './watch-line'
 import { nextText, riskText, stateText } from './watch-words'
@@ -70,12 +70,11 @@ export function CircuitRow({ row, words }: { row: Extract<ListRow, { type: 'circ
 }
 
 export function CorridorRow({ row, words }: { row: Extract<ListRow, { type: 'corridor' }>; words: RowWords }) {
-  const together = togetherText(row.corridor, words.system)
   return (
     <>
       <strong title={row.corridor.name}>{row.corridor.name}</strong>
       <Tally counts={row.counts} />
-      <span className={css.line} title={together}>{together}</span>
+      <span className={css.line} title={togetherText(row.corridor, words.system)}>{shortTogetherText(row.corridor, words.system)}</span>
     </>
   )
 }

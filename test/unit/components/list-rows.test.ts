@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { togetherText } from '@/components/operations/corridor-words'
+import { shortTogetherText, togetherText } from '@/components/operations/corridor-words'
 import { hiddenSentence, indexOfSelection, listRows, rowAfterKey, startOfSelection } from '@/components/operations/list-rows'
 import { listFoot } from '@/components/operations/list-side'
 import type { Corridor } from '@/lib/contract/corridors'
@@ -67,6 +67,8 @@ describe('the list of splices', () => {
     expect(togetherText(corridor(1, 2), 'metric')).toBe('on the same structures all along, 12.0 km')
     const partly = { throughout: false, circuits: [{ circuit_id: 1, circuit: '1', length_m: 24_500, together_m: 9_200 }, { circuit_id: 2, circuit: '2', length_m: 9_200, together_m: 9_200 }] }
     expect(togetherText(partly, 'metric')).toBe('partly on the same structures: 1 for 9.2 km of 24.5 km, 2 for 9.2 km of 9.2 km')
+    expect(shortTogetherText(partly, 'metric')).toBe('partly together: 38 % of 1, 100 % of 2')
+    expect(shortTogetherText(corridor(1, 2), 'metric')).toBe(togetherText(corridor(1, 2), 'metric'))
   })
 
   it('has no heading where nothing is critical or urgent', () => {
