@@ -2,7 +2,7 @@ import { convert, unitLabel, unitsAgree, parseFeetStationFt, type Unit } from '@
 import { splitCell } from '@/lib/units/detect'
 import type { Field } from '../kinds/field'
 import { otherOhmUnit } from '../report/ohm-units'
-import { setDecimalSign, setUnit, UNIT_OF_ROW } from '../report/remedies'
+import { setDecimalSign, setUnit, unitOfRow } from '../report/remedies'
 import type { CellReport, ReadCell } from './cell-report'
 import { isOverRange, overRange } from './over-range'
 import { refuseSpreadsheetCell } from './spreadsheet'
@@ -218,7 +218,7 @@ function rangeCheck(field: Field, unit: Unit | undefined): RangeCheck {
     if (other) {
       return report.refuseBounds(
         other.unit.looksLike, text, `${now}is ${value < min ? `under ${min}` : `over ${max}`} µΩ and looks like ${other.unit.word}: ${other.unit.key === 'uohm' ? '' : `${text} ${other.unit.label} would be `}${other.uohm} µΩ.`,
-        UNIT_OF_ROW,
+        unitOfRow(text, other.unit.label),
       )
     }
     return report.refuseBounds('out-of-range', text, `${now}is outside ${min} to ${max}${label}.`, 'Check the number and the unit of its column.')

@@ -2,7 +2,8 @@ import type { Finding } from '@/lib/condition/types'
 import type { CellReport } from '../cells/cell-report'
 import { READINGS } from '../kinds/readings'
 import type { NormaliseContext } from '../outcome'
-import { UNIT_OF_ROW } from '../report/remedies'
+import { OHM_UNITS } from '../report/ohm-units'
+import { unitOfRow } from '../report/remedies'
 import { positionSigmaM, type ReadingDraft, type ReadingKind, type ReadingValues } from '../reading'
 import type { Assumptions } from './assumptions'
 import { ContentBytes, tagOf } from './content-bytes'
@@ -78,7 +79,7 @@ function refuseWithConductor(draft: ReadingDraft, report: CellReport): void {
     const value = Number((uohm * conductor.likely.value / conductor.value).toPrecision(6))
     draft[key] = null
     report.outside.set(field, { value: uohm, likely: { value, word } })
-    report.about('error', field, `looks-like-${word}`, String(uohm), `'${uohm}' µΩ looks like ${word}, as its conductor does: it would be ${value} µΩ.`, UNIT_OF_ROW)
+    report.about('error', field, `looks-like-${word}`, String(uohm), `'${uohm}' µΩ looks like ${word}, as its conductor does: it would be ${value} µΩ.`, unitOfRow(String(uohm), OHM_UNITS.find((unit) => unit.word === word)?.label ?? word))
   }
 }
 

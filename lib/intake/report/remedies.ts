@@ -30,7 +30,7 @@ export const DATE_AGAINST_ORDER = `Correct this date where it is wrong; where th
 export const unitOfColumn = (field: string, unit: string): string =>
   `Most rows have it so: ${setUnit(field, unit)}. Undo this import first where rows of it were read.`
 
-/** Where few rows have it so, another unit for the column would break the others. */
-export const UNIT_OF_ROW = 'Correct this row: write micro-ohms, or the number with its unit (0.012 mΩ).'
+/** Where few rows have it so, another unit for the column would break the others. `text` is the cell as it stands, `unit` what it looks like. */
+export const unitOfRow = (text: string, unit: string): string => `Correct this row: write the number with its unit (${text} ${unit}), or in the unit of the column.`
 
 export const swapColumns = `${atImport('swap the columns of longitude and latitude', '--map lon=COLUMN --map lat=COLUMN')}, and import the file again`

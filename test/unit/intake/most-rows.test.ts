@@ -16,8 +16,8 @@ async function remedies(milliohm: number, microohm: number): Promise<string[]> {
 
 describe('a row in milliohm', () => {
   it('is corrected by itself where the others are in micro-ohm: a unit for the column would break them', async () => {
-    expect(await remedies(1, 9)).toEqual(['Correct this row: write micro-ohms, or the number with its unit (0.012 mΩ).'])
-    expect(await remedies(5, 5)).toEqual(Array(5).fill('Correct this row: write micro-ohms, or the number with its unit (0.012 mΩ).'))
+    expect(await remedies(1, 9)).toEqual(['Correct this row: write the number with its unit (0.0124 mΩ), or in the unit of the column.'])
+    expect(await remedies(5, 5)).toEqual(Array(5).fill('Correct this row: write the number with its unit (0.0124 mΩ), or in the unit of the column.'))
   })
 
   it('is one of a column in milliohm where most rows are', async () => {

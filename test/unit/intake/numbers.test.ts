@@ -89,7 +89,7 @@ describe('what a resistance cannot be', () => {
     expect(read('0.012', 'side_a_uohm').report.issues).toEqual([{
       severity: 'error', row: 7, field: 'side_a_uohm', value: '0.012', code: 'looks-like-milliohm',
       message: 'Row 7, side_a_uohm: \'0.012\' is under 0.5 µΩ and looks like milliohm: 0.012 mΩ would be 12 µΩ.',
-      remedy: 'Correct this row: write micro-ohms, or the number with its unit (0.012 mΩ).',
+      remedy: 'Correct this row: write the number with its unit (0.012 mΩ), or in the unit of the column.',
     }])
   })
 
