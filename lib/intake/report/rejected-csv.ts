@@ -56,13 +56,16 @@ async function* rowsOf(issues: AsyncIterable<RowIssue> | Iterable<RowIssue>): As
 
 const rawOf = (issues: readonly RowIssue[]): string => issues.find((issue) => issue.raw !== undefined)?.raw ?? ''
 
+const parted = (issues: readonly RowIssue[], pick: (issue: RowIssue) => string | undefined): string => issues.map((issue) => pick(issue) ?? '').join(' | ')
+
 function lineOf(columns: readonly string[], issues: readonly RowIssue[], { importId, delimiter }: RejectedFrom, withGeometry: boolean): string {
-  const all = (pick: (issue: RowIssue) => string | undefined): string => issues.map((issue) => pick(issue) ?? '').join(' | ')
+  // What is said of the whole row, as that it is urgent, has no cell: it stands among the codes and messages alone.
+  const ofFields = issues.filter(({ field }) => field !== undefined)
   const raw = rawOf(issues)
   const own = STANDS_WHOLE.has(issues[0]!.code) ? { cells: [raw] } : cellsOfRaw(raw, columns, delimiter)
   const geometry = withGeometry && own.cells.length === columns.length ? [own.geometry ? JSON.stringify(own.geometry) : ''] : []
   return csvLine([
-    String(importId ?? ''), String(issues[0]!.row), String(issues[0]!.line ?? ''), all((issue) => issue.field), all((issue) => issue.value),
-    all((issue) => issue.code), all((issue) => issue.message), all((issue) => issue.remedy), ...own.cells, ...geometry,
+    String(importId ?? ''), String(issues[0]!.row), String(issues[0]!.line ?? ''), parted(ofFields, (issue) => issue.field), parted(ofFields, (issue) => issue.value),
+    parted(issues, (issue) => issue.code), parted(issues, (issue) => issue.message), parted(issues, (issue) => issue.remedy), ...own.cells, ...geometry,
   ])
 }

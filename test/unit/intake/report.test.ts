@@ -118,6 +118,18 @@ describe('the CSV of rejected rows', () => {
   })
 })
 
+describe('a rejected row that cannot wait', () => {
+  it('names its cell and value alone, and that it is urgent among the codes', async () => {
+    const issues: RowIssue[] = [
+      { severity: 'error', row: 3, line: 4, field: 'side_a_uohm', value: '-4', code: 'not-positive', message: 'm', remedy: 'r', raw: '7300,-4' },
+      { severity: 'error', row: 3, line: 4, value: 'critical', code: 'rejected-but-urgent', message: 'u', remedy: 'c' },
+    ]
+    const lines: string[] = []
+    for await (const line of rejectedCsv(['circuit', 'side_a_uohm'], issues, { importId: 7 })) lines.push(line)
+    expect(lines[1]).toBe('7,3,4,side_a_uohm,-4,not-positive | rejected-but-urgent,m | u,r | c,7300,-4\r\n')
+  })
+})
+
 describe('guarding cells', () => {
   it.each([
     ['=1', '\'=1'], ['@x', '\'@x'], ['+x', '\'+x'], ['-x', '\'-x'], ['\tx', '\'\tx'], ['-12.5', '-12.5'], ['+3', '+3'], ['-12,5', '-12,5'],
