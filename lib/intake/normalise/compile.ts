@@ -53,7 +53,7 @@ class FileNormaliser implements Normaliser {
     this.plans = planColumns(mapping, columns, this.setting)
     this.unreadOhms = UnreadOhms.of(mapping, columns, context)
     this.work = {
-      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), repeats: new Map(), lines: this.lines, context, survey: mapping.survey ?? null, zoneName,
+      report: this.report, assumptions: this.assumptions, seen: new SeenTable(), moments: new SeenTable(), repeats: new Map(), lines: this.lines, context, survey: mapping.survey ?? null, zoneName,
       contentKeys: contentKeys(new Set(this.plans.columns.map((plan) => plan.field.key))),
     }
   }
@@ -118,6 +118,7 @@ class FileNormaliser implements Normaliser {
 
   forget(): void {
     this.work.seen = new SeenTable()
+    this.work.moments = new SeenTable()
     this.work.repeats.clear()
   }
 

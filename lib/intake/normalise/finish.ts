@@ -18,6 +18,8 @@ export interface FinishWith {
   report: CellReport
   assumptions: Assumptions
   seen: SeenTable
+  /** What was measured on which splice at which second, to tell rows that contradict each other. */
+  moments: SeenTable
   /** How often a reading was met that nothing tells apart from an earlier one, by its key; only of those that were met again. */
   repeats: Map<string, number>
   lines: RowLines
@@ -107,15 +109,32 @@ function finishReading(draft: ReadingDraft, raw: RawRow, work: FinishWith): RowO
   const own = draft.readingKey !== ''
   if (!own) draft.readingKey = draft.contentHash
   const key = own || draft.survey !== null ? context.hash(nameBytes(draft.survey, draft.readingKey)) : draft.contentHash
+  warnOfContradiction(draft, work)
   if (own || isOneMoment(draft, work)) return outcome(draft, raw, work, { field: 'reading_id', name: draft.readingKey, key, content: draft.contentHash })
   const earlier = work.seen.see(key, draft.contentHash, raw.row)
   if (earlier) keepAsNth(draft, key, work)
   return { state: 'read', row: raw.row, record: draft as IntakeRecord, issues: work.report.issues }
 }
 
-/** A second and a position say what was measured: the same values there again are the same measurement. A day alone does not. */
-const isOneMoment = ({ takenAt, lon, rowNo }: ReadingDraft, { assumptions }: FinishWith): boolean =>
-  takenAt !== null && lon !== null && !assumptions.isLast('midnight', rowNo)
+/** A second, and a position or a named splice, say what was measured: the same values there again are the same measurement. A day alone does not. */
+const isOneMoment = ({ takenAt, lon, spliceLabel, rowNo }: ReadingDraft, { assumptions }: FinishWith): boolean =>
+  takenAt !== null && (lon !== null || spliceLabel !== null) && !assumptions.isLast('midnight', rowNo)
+
+/** One instrument says one thing of a splice in one second: other values there are no repeat, and only a person can tell which was measured. */
+function warnOfContradiction(draft: ReadingDraft, { moments, lines, context, assumptions, report }: FinishWith): void {
+  const { takenAt, spliceLabel, rowNo } = draft
+  if (takenAt === null || spliceLabel === null || assumptions.isLast('midnight', rowNo)) return
+  const { survey, circuitLabel, phase, subconductor, kind, repeatNo, instrument, crew } = draft
+  const moment = context.hash(JSON.stringify([survey, circuitLabel, spliceLabel, phase, subconductor, kind, repeatNo, instrument, crew, takenAt.getTime()]))
+  const { sideAUohm, sideBUohm, conductorUohm, conductorBUohm, spliceTempC, conductorTempC, findings } = draft
+  const earlier = moments.see(moment, context.hash(JSON.stringify([sideAUohm, sideBUohm, conductorUohm, conductorBUohm, spliceTempC, conductorTempC, findings])), rowNo)
+  if (!earlier || earlier.same) return
+  report.about(
+    'warning', null, 'contradicts-row', spliceLabel,
+    `the row and ${placeWords(earlier.row, lines.lineOf(earlier.row)).toLowerCase()} name the same splice, ${shown(spliceLabel)}, at the same second, with other values: they contradict each other.`,
+    'Find out which was measured, and correct or remove the other. Where both were, repeat_no or instrument tells them apart.',
+  )
+}
 
 /**
  * Rounded values are alike by accident, and what told the rows apart may stand in a column that is not read: the nth such row of a file is

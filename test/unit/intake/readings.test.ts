@@ -294,3 +294,24 @@ describe('a splice temperature below air and conductor', () => {
     expect(await cold('-40', { ambient_c: '-38', conductor_temp_c: '-37' })).toHaveLength(0)
   })
 })
+
+describe('rows of the same second on the same splice', () => {
+  const row = (b: string, more: Record<string, string> = {}): Record<string, string> => ({ reading_id: '', lon: '', lat: '', taken_at: '2026-05-05 09:00', circuit: '7101', splice_id: 'SLV-105', side_a_uohm: '12', side_b_uohm: b, conductor_uohm: '12', instrument: '', repeat_no: '', ...more })
+  it('are told to contradict each other where their values differ, and count once where they do not', async () => {
+    const file = await readFile(readingCsv(row('13'), row('44'), row('13')), 'readings')
+    expect(file.outcomes.map(({ state }) => state)).toEqual(['read', 'read', 'duplicate'])
+    const found = file.issues.filter(({ code }) => code === 'contradicts-row')
+    expect(found.map(({ row: at, severity, message }) => [at, severity, message])).toEqual([
+      [2, 'warning', 'Row 2, line 3: the row and row 1, line 2 name the same splice, SLV-105, at the same second, with other values: they contradict each other.'],
+    ])
+  })
+
+  it('are repeats where a repeat number or an instrument tells them apart, and nothing is said of a day without a time', async () => {
+    for (const other of [{ repeat_no: '2' }, { instrument: 'RM-8' }] as Record<string, string>[]) {
+      const file = await readFile(readingCsv(row('13'), row('44', other)), 'readings')
+      expect(file.issues.filter(({ code }) => code === 'contradicts-row')).toEqual([])
+    }
+    const day = await readFile(readingCsv(row('13', { taken_at: '2026-05-05' }), row('44', { taken_at: '2026-05-05' })), 'readings')
+    expect(day.issues.filter(({ code }) => code === 'contradicts-row')).toEqual([])
+  })
+})
