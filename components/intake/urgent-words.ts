@@ -69,6 +69,25 @@ export function worstFirst(a: UrgentReading, b: UrgentReading): number {
   return rank(a) - rank(b) || gone(a) - gone(b) || (b.ratio ?? Infinity) - (a.ratio ?? Infinity) || a.notice_id - b.notice_id
 }
 
+/** Whether its reading, or the file of a row that was never read, was taken back by an undo. It still waits to be told, and counts apart. */
+const isTakenBack = (r: Pick<UrgentReading, 'withdrawn' | 'reading_id' | 'not_read'>): boolean =>
+  r.withdrawn !== null || (r.reading_id === null && (r.not_read?.undone_at ?? null) !== null)
+
+/** How many findings wait to be told, those that still stand first: 'The control room has not been told of 5 findings, 3 critical, and of 4 taken back since. Worst: '. */
+export function untoldText(waiting: readonly UrgentReading[]): string {
+  const told = 'The control room has not been told of'
+  const back = waiting.filter(isTakenBack)
+  const live = waiting.filter((one) => !isTakenBack(one))
+  const counted = (of: readonly UrgentReading[], what: string) => {
+    const critical = of.filter((one) => one.class === 'critical').length
+    return `${of.length === 1 ? 'one' : of.length} ${what}${of.length > 1 && critical > 0 && critical < of.length ? `, ${critical} critical` : ''}`
+  }
+  if (waiting.length === 1 && back.length === 0) return `${told} one finding: `
+  const standing = live.length === 0 ? '' : ` ${counted(live, live.length === 1 ? 'finding' : 'findings')}`
+  const gone = back.length === 0 ? '' : live.length === 0 ? ` ${counted(back, back.length === 1 ? 'finding that was taken back since' : 'findings that were taken back since')}` : `, and of ${counted(back, 'taken back since')}`
+  return `${told}${standing}${gone}${waiting.length === 1 ? ': ' : '. Worst: '}`
+}
+
 /** The circuit, or the candidates with how likely each is. */
 export function circuitsText(u: Pick<UrgentReading, 'circuits' | 'says_circuit'> & Partial<Pick<UrgentReading, 'placement_state' | 'other_circuits'>>): string {
   const [only] = u.circuits

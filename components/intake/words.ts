@@ -121,7 +121,7 @@ export function undoneWords(undo: NonNullable<UndoneImport['undo']>): string {
   const said = gone.length === 0 ? 'What it added is gone.' : `${gone.join(', ')}.`
   if (held.length === 0) return said
   const stay = held.length === 1 ? '1 splice stays' : `${count(held.length)} splices stay`
-  return `${said} ${stay} urgent or critical until new readings or an engineer say otherwise.`
+  return `${said} ${stay} urgent or critical, held by a reading that was withdrawn: an undo clears no class. A named engineer does, on the sheet and with a reason, or independent good readings.`
 }
 
 /** Whether what the file holds was seen on a survey; of the others its name is that of the file alone. */

@@ -37,7 +37,7 @@ export function rowLabel(row: ListRow, words: RowWords): string {
   return [
     `${s.splice}, ${classNow(s, words.nowMs)}${s.held ? ', held' : ''}`,
     pastText(s, words.timeZone, words.nowMs),
-    s.ratio === null ? 'no ratio' : `measured ratio ${formatRatio(s.ratio)}`,
+    s.ratio === null ? 'no ratio' : `${s.watch?.finding_withdrawn ? 'ratio of a withdrawn reading' : 'measured ratio'} ${formatRatio(s.ratio)}`,
     s.held ? `evidence now ${s.measured_class}` : `${s.confidence} confidence`,
     positionText(s, words.system, words.letters),
     atMs === null ? 'no dated reading' : `read ${formatMonth(atMs, words.timeZone)}, ${agoText(atMs, words.nowMs)}`,
@@ -112,7 +112,7 @@ export function SpliceRow({ splice: s, among, words }: { splice: ListedSplice; a
           {(among || s.watch) && ` on ${s.circuit}`}
         </span>
       </span>
-      <span className={css.ratio} title="Measured ratio">
+      <span className={css.ratio} title={s.watch?.finding_withdrawn ? 'Ratio of a reading that was withdrawn' : 'Measured ratio'}>
         {!s.held && <ConfidenceBars level={s.confidence} />}
         {s.ratio === null ? <span className="muted">–</span> : formatRatio(s.ratio)}
       </span>

@@ -8,7 +8,7 @@ import { Icon } from '@/components/ui/icons'
 import { useTimeZone, useUnitSystem } from '@/components/ui/preferences'
 import { ToldButton } from '@/components/intake/told-dialog'
 import {
-  circuitsText, notReadText, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, withdrawnText, worstFirst,
+  circuitsText, notReadText, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, untoldText, withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
 import { formatRatio } from '@/lib/units/format'
@@ -25,7 +25,6 @@ export function UrgentStrip({ count, onOpen, brief, className }: { count: number
   const waiting = (urgent.data ?? []).filter((u) => u.acknowledged_at === null).toSorted(worstFirst)
   const worst = waiting[0]
   if (!count || !worst) return null
-  const critical = waiting.filter((u) => u.class === 'critical').length
   return (
     <section className={cx(css.strip, className)} aria-label="Call the control room now">
       <div className={css.line}>
@@ -34,9 +33,7 @@ export function UrgentStrip({ count, onOpen, brief, className }: { count: number
           Call the control room now
         </span>
         <span className={cx(css.text, brief && !open && 'visually-hidden')}>
-          {waiting.length === 1
-            ? 'The control room has not been told of one finding: '
-            : `The control room has not been told of ${waiting.length} findings${critical > 0 && critical < waiting.length ? `, ${critical} critical` : ''}. Worst: `}
+          {untoldText(waiting)}
           {worst.class}, {ratioText(worst)}
           {worst.provisional || worst.by_table?.typed !== undefined ? ' (provisional)' : ''}
           , {spokenText(worst)}

@@ -29,7 +29,7 @@ export function heldWords(
 function sinceWords({ withdrawn, moved, later }: HeldFinding, measured: string, edges: number[], timeZone: string): string {
   if (withdrawn) {
     const when = withdrawn.at === null ? '' : ` on ${formatDateTime(Date.parse(withdrawn.at), timeZone)}`
-    return `Its reading was withdrawn${when} by the undo of ${withdrawn.file_name}. That takes the reading back; it does not show that the splice is better.`
+    return `Held by a reading that was withdrawn${when} by the undo of ${withdrawn.file_name}. That takes the reading back; it does not show that the splice is better.`
   }
   if (moved) return 'Its reading was since taken off this splice by hand. That takes the reading back; it does not show that the splice is better.'
   if (later) {

@@ -9,6 +9,8 @@ export const watchState = z.object({
   next: z.enum(['call-control-room', 'decide-load-or-outage', 'second-reading-or-engineer', 'repair', 'repair-in-outage']),
   /** When that is due: hours from when a critical class was shown for a call and a decision, else the response time of the class from its finding. */
   due_at: instant.nullable(),
+  /** The class is held by a finding whose reading was taken back since, and so is the ratio that is shown. */
+  finding_withdrawn: z.boolean().optional(),
   /** Who has taken it. */
   owner: z.string().nullable(),
   taken_at: instant.nullable(),

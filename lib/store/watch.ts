@@ -20,6 +20,7 @@ export async function watchStatesOf(scope: Scope, spliceIds: readonly number[], 
   const [rows, limits] = await Promise.all([
     db.rows<Row>(sql`
       SELECT state.splice_id, state.class, state.measured_class, state.held, state.load_share, state.limit_line_a AS advised_a, c.voltage_kv, coalesce(c.radial, FALSE) AS radial, c.mw,
+        state.held AND EXISTS (SELECT FROM reading fr WHERE fr.id = state.found_reading_id AND fr.withdrawn) AS finding_withdrawn,
         (SELECT x.kind FROM ${crossingsOfSpan} ORDER BY x.line_distance_m LIMIT 1) AS crossing,
         CASE WHEN state.load_share IS NULL THEN NULL WHEN flow.contingency > coalesce(greatest(flow.last, flow.peak), 0) THEN 'contingency'
           WHEN flow.peak > coalesce(flow.last, 0) THEN 'peak' ELSE 'last' END AS load,

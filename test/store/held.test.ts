@@ -95,6 +95,7 @@ describe('an alarm whose import is undone', () => {
       class: 'critical', held: true, ratio: 3, measured_ratio: null, raised_at: clock, hold: { withdrawn: { file_name: `file-${surveys}.csv` }, later: null },
     })
     expect(kinds(splice).slice(0, 4)).toEqual(['assessment', 'undo', 'notice', 'assessment'])
+    expect((await listSplices(scope, {})).items.find((one) => one.splice === 'undone')?.watch).toMatchObject({ finding_withdrawn: true })
     expect(splice.history[1]).toMatchObject({ readings: 1, by: 'tester', file_name: `file-${surveys}.csv` })
   })
 

@@ -106,7 +106,7 @@ describe('the sheet of a splice', () => {
 
   it('says why it is held: an undo, a reading taken off, a policy, nothing left, a day nobody noted', () => {
     const undone = sheet(held({ withdrawn: { file_name: 'spring.csv', at: '2026-06-04T16:12:00.000Z' }, later: null, good_readings: 0 }))
-    expect(undone).toContain('withdrawn on 4 Jun 2026 10:12 MDT by the undo of spring.csv')
+    expect(undone).toContain('Held by a reading that was withdrawn on 4 Jun 2026 10:12 MDT by the undo of spring.csv')
     expect(undone).toContain('Still needed: 2 independent good readings')
     expect(undone).not.toContain('one good reading')
     expect(sheet(held({ moved: true }))).toContain('taken off this splice by hand')

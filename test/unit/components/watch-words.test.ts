@@ -22,6 +22,11 @@ describe('why a splice stands where it does on the watch list', () => {
     expect(said).toMatch(/^after contingency 114 % of advised 686\sA \(273 MVA\), 300 MW at stake$/)
   })
 
+  it('says first that its class is held by a reading that was withdrawn', () => {
+    expect(riskText(watch({ finding_withdrawn: true }), null, 0)).toMatch(/^held by a reading that was withdrawn, peak 104 %/)
+    expect(riskText(watch({ finding_withdrawn: false }), null, 0)).not.toContain('withdrawn')
+  })
+
   it('says once that there is no limit', () => {
     expect(stateText(watch({ called_at: '2026-11-01T00:00:00Z' }))).toBe('called')
     expect(stateText(watch({ limit_state: 'proposed' }))).toBe('no call, limit proposed')

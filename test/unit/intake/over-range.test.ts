@@ -10,6 +10,7 @@ describe('a side over the range of the instrument', () => {
     const [record] = recordsOf(file)
     expect(record).toMatchObject({ sideAUohm: 50_000, sideBUohm: 12.1, note: `Side A was over range ('${text}').` })
     const issue = file.issues.find(({ code }) => code === 'over-range')
+    expect(issue?.remedy).toContain('an engineer clears the class by name')
     expect(issue).toMatchObject({ severity: 'warning', field: 'side_a_uohm', message: expect.stringContaining('the joint may be open') })
     expect(`${issue?.message} ${issue?.remedy}`).not.toContain('leave')
     const own = ownNumbersClass({

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
-  circuitsText, lastAt, noCircuitText, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, waitingThenWorst,
+  circuitsText, lastAt, noCircuitText, notReadText, openingWords, placeText, provisionalText, ratioText, rowNumbersText, spokenText, subjectText, tableText, toldText, untoldText, waitingThenWorst,
   withdrawnText, worstFirst,
 } from '@/components/intake/urgent-words'
 import type { UrgentReading } from '@/lib/contract/urgent'
@@ -31,6 +31,18 @@ const urgent = (over: Partial<UrgentReading> = {}): UrgentReading => ({
 
 describe('the banner', () => {
   const gone = { file_name: 'spring.csv', at: null }
+  it('counts what stands apart from what an undo took back', () => {
+    const undone = { file_name: 'a.csv', import_id: 1, row: 1, line: 2, why: [], undone_at: '2026-05-06T00:00:00Z', read_since: false, says: {} as NonNullable<UrgentReading['not_read']>['says'] }
+    const live = [urgent({ class: 'critical' }), urgent(), urgent({ reading_id: null, not_read: { ...undone, undone_at: null } })]
+    const back = [urgent({ withdrawn: gone, class: 'critical' }), urgent({ reading_id: null, not_read: undone })]
+    expect(untoldText([...live, ...back])).toBe('The control room has not been told of 3 findings, 1 critical, and of 2 taken back since, 1 critical. Worst: ')
+    expect(untoldText(live.slice(0, 1))).toBe('The control room has not been told of one finding: ')
+    expect(untoldText(live.slice(0, 2))).toBe('The control room has not been told of 2 findings, 1 critical. Worst: ')
+    expect(untoldText(back)).toBe('The control room has not been told of 2 findings that were taken back since, 1 critical. Worst: ')
+    expect(untoldText(back.slice(0, 1))).toBe('The control room has not been told of one finding that was taken back since: ')
+    expect(untoldText([...live.slice(0, 1), ...back.slice(0, 1)])).toBe('The control room has not been told of one finding, and of one taken back since. Worst: ')
+  })
+
   it('puts a class before a milder one, withdrawn or not, and what stands before what was withdrawn', () => {
     const all = [
       urgent({ notice_id: 1, ratio: 2.34 }), urgent({ notice_id: 2, class: 'critical', ratio: 4, withdrawn: gone }),

@@ -70,7 +70,7 @@ describe('the words after an undo', () => {
 
   it('name what stays urgent or critical all the same', () => {
     expect(undoneWords({ ...undone, held: [{ splice_id: 4, class: 'urgent', measured_class: 'sound' }] })).toContain(
-      '1 splice stays urgent or critical until new readings or an engineer say otherwise',
+      '1 splice stays urgent or critical, held by a reading that was withdrawn: an undo clears no class. A named engineer does, on the sheet and with a reason',
     )
   })
 })
