@@ -14,6 +14,7 @@ export function undoText(importId: number, undone: UndoReport | null): string {
   return [
     `Import ${importId} is undone: ${gone.length === 0 ? 'what it added is gone' : gone.join(', ')}.`,
     ...alarms.length > 0 ? [`  Of the splices removed, ${alarms.join(' and ')}: they are shown no more. Calls to the control room stay until it is told.`] : [],
-    ...held.length > 0 ? [`  ${many(held.length, 'splice')} ${held.length === 1 ? 'stays' : 'stay'} urgent or critical, held by a reading that was withdrawn: an undo clears no class. A named engineer does, on the sheet and with a reason, or independent good readings.`] : [],
+    ...held.length > 0 ? [`  ${many(held.length, 'splice')} ${held.length === 1 ? 'stays' : 'stay'} urgent or critical, held by a reading that was withdrawn: `
+      + 'an undo clears no class. A named engineer does, on the sheet and with a reason, or independent good readings.'] : [],
   ].join('\n')
 }

@@ -19,7 +19,8 @@ export function overRange(field: Field, text: string, report: CellReport): numbe
   if (field.unit === 'uohm' && field.max !== undefined) {
     report.warn(
       'over-range', text, `is over range: the joint may be open, or a lead was off. It counts as ${field.max.toLocaleString('en-US')} ${unitLabel(field.unit)}, the most that is read, until it is measured again.`,
-      'Call the control room about this splice, then measure it again with every contact checked. Where a lead was off, an engineer clears the class by name and with the reason on the splice\'s sheet, or independent good readings do: undoing this import takes the reading back and clears no class.',
+      'Call the control room about this splice, then measure it again with every contact checked. '
+        + 'Where a lead was off, an engineer clears the class by name and with the reason on the splice\'s sheet, or independent good readings do: undoing this import takes the reading back and clears no class.',
     )
     return field.max
   }

@@ -296,7 +296,9 @@ describe('a splice temperature below air and conductor', () => {
 })
 
 describe('rows of the same second on the same splice', () => {
-  const row = (b: string, more: Record<string, string> = {}): Record<string, string> => ({ reading_id: '', lon: '', lat: '', taken_at: '2026-05-05 09:00', circuit: '7101', splice_id: 'SLV-105', side_a_uohm: '12', side_b_uohm: b, conductor_uohm: '12', instrument: '', repeat_no: '', ...more })
+  const row = (b: string, more: Record<string, string> = {}): Record<string, string> => ({
+    reading_id: '', lon: '', lat: '', taken_at: '2026-05-05 09:00', circuit: '7101', splice_id: 'SLV-105', side_a_uohm: '12', side_b_uohm: b, conductor_uohm: '12', instrument: '', repeat_no: '', ...more,
+  })
   it('are told to contradict each other where their values differ, and count once where they do not', async () => {
     const file = await readFile(readingCsv(row('13'), row('44'), row('13')), 'readings')
     expect(file.outcomes.map(({ state }) => state)).toEqual(['read', 'read', 'duplicate'])
