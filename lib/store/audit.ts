@@ -3,7 +3,7 @@ import { sql } from './sql/sql'
 import type { Db } from './transaction'
 
 export type AuditAction =
-  | 'import.committed' | 'import.undone' | 'import.cancelled' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back'
+  | 'import.committed' | 'import.undone' | 'import.cancelled' | 'placement.accepted' | 'placement.dragged' | 'placement.rejected' | 'placement.taken-back' | 'review-act.made' | 'review-act.undone'
   | 'limit.proposed' | 'limit.agreed' | 'limit.accepted' | 'limit.lifted'
   | 'trip.noted'
   | 'splice.taken' | 'view.saved' | 'view.deleted' | 'call.recorded' | 'call.struck' | 'look.recorded' | 'urgent.acknowledged' | 'urgent.taken-back' | 'class.cleared' | 'policy.changed' | 'settings.changed' | 'splices.reassessed'
@@ -11,7 +11,7 @@ export type AuditAction =
 export interface AuditEntry {
   actor: string
   action: AuditAction
-  subject: { kind: 'import' | 'reading' | 'notice' | 'splice' | 'circuit' | 'policy' | 'settings' | 'network' | 'view'; id: number | null }
+  subject: { kind: 'import' | 'reading' | 'notice' | 'splice' | 'circuit' | 'policy' | 'settings' | 'network' | 'view' | 'review-act'; id: number | null }
   detail?: Record<string, unknown>
 }
 

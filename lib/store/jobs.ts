@@ -4,7 +4,7 @@ import { onEverything, type Scope } from './scope'
 import { sql } from './sql/sql'
 import { database, type Db } from './transaction'
 
-export type JobPayload = { kind: 'import'; importId: number } | { kind: 'reassess'; policyVersion: number }
+export type JobPayload = { kind: 'import'; importId: number } | { kind: 'reassess'; policyVersion: number } | { kind: 'review-act'; actId: number } | { kind: 'review-act-undo'; actId: number; actor: string }
 
 /** Workers listen here; the notification leaves when the transaction commits. */
 export const JOB_CHANNEL = 'spanledger_job'

@@ -276,6 +276,30 @@ test.describe('the review queue', () => {
     await page.getByRole('button', { name: 'Put mark back' }).click()
   })
 
+  test('settles many at once with how many stay and why, and takes them back as one', async ({ page }) => {
+    await open(page, 'V-1')
+    const list = page.getByRole('list', { name: 'Readings' })
+    for (const key of ['V-3', 'V-4']) await list.getByRole('checkbox', { name: `Mark ${key}` }).check()
+    await page.getByRole('button', { name: 'Many at once, 2 marked' }).click()
+    const dialog = page.getByRole('dialog', { name: 'Settle many readings at once' })
+    const would = dialog.getByRole('region', { name: 'What it would do' })
+    await expect(would).toContainText('None of these readings has one best candidate.')
+    await expect(would).toContainText(/2 stay in review: .*1 urgent or critical by their own numbers/)
+    await dialog.getByRole('radio', { name: 'Set aside' }).click()
+    await expect(would).toContainText('1 reading would be set aside.')
+    await expect(dialog.getByRole('button', { name: 'Set 1 aside' })).toBeDisabled()
+    await dialog.getByLabel('Reason').fill('far from every line')
+    expect(await seriousBarriers(page)).toEqual([])
+    await dialog.getByRole('button', { name: 'Set 1 aside' }).click()
+    await expect.poll(() => stateOf(page, 'V-3')).toBe('rejected')
+    expect(await stateOf(page, 'V-4')).toBe('review')
+    const done = dialog.getByRole('region', { name: 'Done before' }).getByRole('listitem').filter({ hasText: 'far from every line' }).first()
+    await expect(done).toContainText('1 set aside: far from every line; 1 stayed')
+    await done.getByRole('button', { name: 'Take back' }).click()
+    await expect.poll(() => stateOf(page, 'V-3')).toBe('review')
+    await expect(done).toContainText(/Taken back by .*: 1 wait again/)
+  })
+
   test.describe('without an answer', () => {
     test.use({ expectedErrors: [/net::ERR_FAILED/] })
 

@@ -11,6 +11,7 @@ import { ifItTripsBody } from '@/lib/contract/if-it-trips'
 import { placementDecision, reviewQuery } from '@/lib/contract/intake'
 import { limitsQuery, limitStepBody, proposeLimitBody } from '@/lib/contract/limits'
 import { pageQuery } from '@/lib/contract/page'
+import { reviewActBody, reviewActPreviewBody } from '@/lib/contract/review-acts'
 import { settingsBody } from '@/lib/contract/settings'
 import { neverQuery, surveyFilterQuery, surveyTileQuery, trackTileQuery } from '@/lib/contract/survey-layer'
 import { ownerBody, savedViewBody } from '@/lib/contract/watch'
@@ -116,6 +117,11 @@ export const ADDRESSES: Address[] = [
   address('post', '/api/v1/policy/preview', 'Which splices a policy would reclassify; nothing is stored', 'PolicyPreview', {
     body: policyPreviewBody, problems: [422],
   }),
+  address('get', '/api/v1/review/acts', 'The latest acts on many waiting readings at once, newest first', 'ReviewActList'),
+  address('post', '/api/v1/review/acts', 'Set many waiting readings aside, or accept the best candidate of each, in the background and as one', 'ReviewAct', { body: reviewActBody, problems: [409, 422] }),
+  address('post', '/api/v1/review/acts/preview', 'What such an act would do: how many it settles on which circuits, and why others stay; nothing is stored', 'ReviewActPreview', { body: reviewActPreviewBody, problems: [422] }),
+  address('get', '/api/v1/review/acts/{id}', 'How one act stands', 'ReviewAct'),
+  address('delete', '/api/v1/review/acts/{id}', 'Take an act back as one, in the background; what was decided otherwise since stays', 'ReviewAct', { problems: [409] }),
   address('get', '/api/v1/jobs/{id}', 'How background work stands', 'JobStatus'),
   address('get', '/api/v1/settings', 'Settings', 'Settings'),
   address('put', '/api/v1/settings', 'Change the settings given', 'Settings', { body: settingsBody, problems: [422] }),

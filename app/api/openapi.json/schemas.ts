@@ -19,13 +19,14 @@ import { working } from '@/lib/contract/outlook'
 import { circuitStrip } from '@/lib/contract/strip'
 import { coverageSummary, neverPage, spanSurveys } from '@/lib/contract/survey-layer'
 import { savedView, savedViewList, spliceOwner, surveyList } from '@/lib/contract/watch'
+import { reviewAct, reviewActList, reviewActPreview } from '@/lib/contract/review-acts'
 import { jobStatus, policyHistory, policyPreview, policySaved, policyVersion, settings } from '@/lib/contract/settings'
 
 /** What the API answers, by name: each stands once in the document, and addresses point at it. */
 export const ANSWERS = {
   Problem: problem, ImportStatus: importStatus, ImportPage: importPage, ImportPreview: importPreview, ImportReport: importReport,
   UndoneImport: undoneImport, RowIssuePage: page(rowIssue), Reading: reading, ReadingPage: page(reading), ReviewItem: reviewItem,
-  ReviewPage: reviewPage, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
+  ReviewPage: reviewPage, ReviewAct: reviewAct, ReviewActList: reviewActList, ReviewActPreview: reviewActPreview, UrgentReading: urgentReading, UrgentList: urgentList, CircuitPage: page(circuitSummary), CircuitDetail: circuitDetail,
   CircuitHealth: circuitHealth, CorridorPage: corridorPage, CoverageList: z.object({ items: z.array(spanCoverage) }), CoverageSummary: coverageSummary, NeverPage: neverPage, SpanSurveys: spanSurveys,
   CircuitJoints: circuitJoints, CircuitStrip: circuitStrip, SectionList: sectionList,
   BatchList: batchList, SpliceList: spliceList, SpliceDetail: spliceDetail, Working: working, SpliceOwner: spliceOwner, IfItTrips: ifItTrips, SurveyList: surveyList, SavedView: savedView, SavedViewList: savedViewList,

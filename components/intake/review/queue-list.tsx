@@ -14,11 +14,14 @@ export function QueueList({
   selected,
   onSelect,
   more,
+  marks,
 }: {
   items: ReviewItem[]
   selected: number | null
   onSelect(readingId: number): void
   more: { has: boolean; busy: boolean; load(): void }
+  /** Readings marked to be settled together; null where nothing is settled. */
+  marks: { marked: ReadonlySet<number>; toggle(readingId: number): void } | null
 }) {
   const current = useRef<HTMLButtonElement>(null)
   useEffect(() => {
@@ -29,7 +32,16 @@ export function QueueList({
       {items.map((i) => {
         const here = i.reading.id === selected
         return (
-          <li key={i.reading.id}>
+          <li key={i.reading.id} className={marks ? css.markable : undefined}>
+            {marks && (
+              <input
+                type="checkbox"
+                className={css.mark}
+                aria-label={`Mark ${readingName(i.reading.reading_id, i.reading.row, `import ${i.reading.import_id}`)}`}
+                checked={marks.marked.has(i.reading.id)}
+                onChange={() => marks.toggle(i.reading.id)}
+              />
+            )}
             <button
               type="button"
               ref={here ? current : undefined}

@@ -14,6 +14,7 @@ import { CauseFilter } from './cause-filter'
 import { ItemDesk } from './item-desk'
 import { KeyLegend } from './key-legend'
 import { TYPING_PAUSE_MS } from './keys'
+import { ManyAtOnce } from './many-at-once'
 import { NoticeLine } from './notice-line'
 import { QueueList } from './queue-list'
 import { useDecisions } from './use-decisions'
@@ -42,6 +43,7 @@ export function ReviewScreen() {
   const [legend, setLegend] = useState(false)
   const [stepped, setStepped] = useState(false)
   const quietUntilRef = useRef(0)
+  const [marked, setMarked] = useState<ReadonlySet<number>>(new Set())
   const go = (readingId: number | null) => void setAddress({ reading: readingId })
   const decisions = useDecisions(shown, go)
   const oneColumn = useMedia(ONE_COLUMN)
@@ -100,6 +102,9 @@ export function ReviewScreen() {
             onClick={() => step(1)}
             disabled={at === -1 || (at >= items.length - 1 && !queue.hasNextPage)}
           />
+          {address.state === 'review' && (
+            <ManyAtOnce causes={causes} cause={address.cause} marked={[...marked]} onDone={() => setMarked(new Set())} />
+          )}
           <Button size="small" onClick={() => decisions.undoLast?.()} disabled={decisions.undoLast === null}>
             Undo
           </Button>
@@ -127,6 +132,7 @@ export function ReviewScreen() {
             items={items}
             selected={current?.reading.id ?? null}
             onSelect={go}
+            marks={address.state === 'review' ? { marked, toggle: (id) => setMarked((all) => toggled(all, id)) } : null}
             more={{ has: queue.hasNextPage, busy: queue.isFetchingNextPage, load: () => void queue.fetchNextPage() }}
             />
           </div>
@@ -164,6 +170,8 @@ export function ReviewScreen() {
     </div>
   )
 }
+
+const toggled = (all: ReadonlySet<number>, id: number): ReadonlySet<number> => new Set(all.has(id) ? [...all].filter((one) => one !== id) : [...all, id])
 
 /** Keeps the undo key where nothing is on the desk. */
 function UndoKey({ undo, quietUntilRef }: { undo: (() => void) | null; quietUntilRef: RefObject<number> }) {
