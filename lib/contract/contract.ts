@@ -244,7 +244,7 @@ export const reading = z.object({
 
 /** Why a reading waits for a person: the reason that governs (lib/geo/review-cause). */
 export const reviewCause = z.enum([
-  'no-position', 'nothing-in-reach', 'contradicts', 'not-on-file', 'one-pass', 'several-circuits', 'off-the-line', 'phase-missing', 'several-splices',
+  'names-contradict', 'no-position', 'nothing-in-reach', 'contradicts', 'not-on-file', 'one-pass', 'several-circuits', 'off-the-line', 'phase-missing', 'several-splices',
 ])
 
 export const reviewItem = z.object({

@@ -24,6 +24,7 @@ const SENTENCES: Record<PlacementReason['code'], (values: Values, length: Length
   'declared-structures': ({ back, ahead }) =>
     `The reading names ${back && ahead ? `structures ${back} and ${ahead}` : `structure ${back || ahead}`}.`,
   'declared-contradicts-position': contradiction,
+  'declared-contradicts-declared': disagreement,
   'declared-unknown': unknown,
   'track-matched': ({ count, crew }) =>
     `Matched along the line together with ${Number(count) - 1} other readings of the same ${crew === undefined ? 'survey' : 'crew'}.`,
@@ -66,6 +67,12 @@ function unknown(values: Values): string {
   if (field === 'splice_id' && known) return `The reading names splice ${value}, which is not known; splice ${known} is known here.`
   if (field === 'structure_ahead' && back) return `Structures ${back} and ${value} do not stand on one section.`
   return `The reading names ${said(values)}, which is not known${circuit ? ` on circuit ${circuit}` : ''}.`
+}
+
+/** Of a reading without a position, whose names alone would have to place it. */
+function disagreement({ value, splice, known, unknown: isUnknown }: Values): string {
+  if (isUnknown) return `The reading names circuit ${value}, which is not known, and splice ${splice}, which there is once: on circuit ${known}.`
+  return `The reading names splice ${splice}, which is on circuit ${known}, and ${value}: the two do not agree.`
 }
 
 function contradiction(values: Values, length: LengthText): string {

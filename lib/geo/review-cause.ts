@@ -2,7 +2,7 @@ import type { PlacementCandidate, PlacementReason, PlacementReasonCode } from '.
 
 /** Why a reading waits for a person, in one word. */
 export type ReviewCause =
-  | 'no-position' | 'nothing-in-reach' | 'contradicts' | 'not-on-file' | 'one-pass' | 'several-circuits' | 'off-the-line' | 'phase-missing'
+  | 'names-contradict' | 'no-position' | 'nothing-in-reach' | 'contradicts' | 'not-on-file' | 'one-pass' | 'several-circuits' | 'off-the-line' | 'phase-missing'
   | 'several-splices'
 
 interface Rule {
@@ -15,10 +15,11 @@ interface Rule {
 }
 
 /**
- * The one place where it is said which of several reasons governs, the first rule that fits: without a position nothing else can be
- * judged, what contradicts comes before what is merely not sure, the circuit before the phase, and the phase before the splice.
+ * The one place where it is said which of several reasons governs, the first rule that fits: names that contradict each other
+ * are to be put right first, without a position nothing else can be judged, what contradicts comes before what is merely not sure, the circuit before the phase, and the phase before the splice.
  */
 export const REVIEW_RULES: readonly Rule[] = [
+  { cause: 'names-contradict', phrase: 'Its names contradict each other', codes: ['declared-contradicts-declared'] },
   { cause: 'no-position', phrase: 'No position', codes: ['no-position', 'position-zero'] },
   { cause: 'nothing-in-reach', phrase: 'Nothing within reach', codes: ['nothing-in-reach'] },
   { cause: 'contradicts', phrase: 'Contradicts its position', codes: ['declared-contradicts-position'] },
@@ -35,7 +36,7 @@ export const REVIEW_RULES: readonly Rule[] = [
  * Whether a candidate's probability is a finding that is worth telling. Without a position it is none: what the reading names is shared out
  * evenly over all that bear it, and says nothing of where along them it was. Everywhere else it is that of the candidate's circuit.
  */
-export const isSureTold = (cause: ReviewCause | null): boolean => cause !== 'no-position'
+export const isSureTold = (cause: ReviewCause | null): boolean => cause !== 'no-position' && cause !== 'names-contradict'
 
 /** The cause in one short phrase. */
 export const reviewCauseText = (cause: ReviewCause): string => REVIEW_RULES.find((rule) => rule.cause === cause)?.phrase ?? cause

@@ -90,7 +90,7 @@ export interface PointToPlace {
 export type PlacementMethod = 'declared' | 'track' | 'alone' | 'person'
 
 export type PlacementReasonCode =
-  | 'declared-splice' | 'declared-circuit' | 'declared-structures' | 'declared-contradicts-position' | 'declared-unknown'
+  | 'declared-splice' | 'declared-circuit' | 'declared-structures' | 'declared-contradicts-position' | 'declared-contradicts-declared' | 'declared-unknown'
   | 'track-matched' | 'track-broken' | 'track-residuals' | 'track-offset' | 'circuit-by-track' | 'circuits-in-turn' | 'low-probability' | 'nothing-in-reach'
   | 'two-splices-in-reach' | 'phase-missing' | 'phase-from-position' | 'phase-not-confirmed' | 'shared-structures-no-offset'
   | 'no-position' | 'position-zero' | 'new-splice' | 'same-pass-different-label' | 'person-accepted' | 'person-dragged' | 'person-rejected'

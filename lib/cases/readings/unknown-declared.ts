@@ -17,7 +17,7 @@ export class UnknownDeclared {
     if (state === 'placed') return
     for (const { code, values = {} } of reasons) {
       const field = String(values.field ?? '')
-      if (code !== 'declared-unknown' || WORDS[field] === undefined) continue
+      if ((code !== 'declared-unknown' && values.unknown === undefined) || WORDS[field] === undefined) continue
       const unknown = { field, value: textOf(values.value) ?? '', circuit: textOf(values.circuit), known: textOf(values.known) }
       const key = JSON.stringify(unknown)
       const before = this.names.get(key)

@@ -24,16 +24,30 @@ export class DeclarationReader {
    */
   read(point: PointToPlace, isPositioned: boolean, near?: SectionSet): Declaration | undefined {
     const circuit = this.readCircuit(point)
-    if (circuit?.fault) return isPositioned ? circuit : this.withoutCircuit(point, circuit)
+    if (circuit?.fault) return isPositioned ? circuit : this.onlySplice(point, circuit) ?? this.withoutCircuit(point, circuit)
     const side = sideOf(point)
     let declaration = circuit
     if (point.structureBack !== undefined || point.structureAhead !== undefined) {
       declaration = this.readStructures(point, circuit?.places.map((place) => place.section), side, near)
       if (declaration.fault) return declaration
     }
-    if (point.spliceLabel !== undefined) declaration = this.withSplice(point, point.spliceLabel, declaration, near)
+    if (point.spliceLabel !== undefined) declaration = this.withSplice(point, point.spliceLabel, declaration, isPositioned, near)
     if (declaration) return declaration
     return side === undefined ? undefined : { by: 'side', places: [], side }
+  }
+
+  /** A splice that there is once leads, and the circuit that nobody knows contradicts it: a person decides. Undefined where none or several have the label. */
+  private onlySplice({ spliceLabel, circuit }: PointToPlace, { fault: unknown }: Declaration): Declaration | undefined {
+    const rows = spliceLabel === undefined ? [] : this.rowsOfLabel.get(nameKey(spliceLabel)) ?? []
+    if (rows.length !== 1 || unknown?.values?.field !== 'circuit') return undefined
+    return {
+      by: 'splice', places: this.rowPlaces(rows),
+      fault: fault('declared-contradicts-declared', { field: 'circuit', value: circuit ?? '', splice: spliceLabel ?? '', known: this.circuitOf(rows[0]!), unknown: 1 }),
+    }
+  }
+
+  private circuitOf(row: number): string {
+    return this.network.sections[this.splices.section[row]!]!.circuit
   }
 
   /**
@@ -84,14 +98,14 @@ export class DeclarationReader {
   }
 
   /** A label that nobody knows names a splice yet to be found: the rest of the evidence places it. */
-  private withSplice(point: PointToPlace, label: string, rest: Declaration | undefined, near?: SectionSet): Declaration | undefined {
+  private withSplice(point: PointToPlace, label: string, rest: Declaration | undefined, isPositioned: boolean, near?: SectionSet): Declaration | undefined {
     const all = this.rowsOfLabel.get(nameKey(label)) ?? []
     if (all.length === 0) return rest
     const close = near && all.length > 1 ? all.filter((row) => near.includes(this.splices.section[row]!)) : []
     const rows = close.length > 0 ? close : all
     const marginM = this.reachM(point)
     const agreeing = rest === undefined ? rows : rows.filter((row) => rest.places.some((place) => this.holds(place, row, marginM)))
-    if (agreeing.length === 0) return { by: 'splice', places: this.rowPlaces(rows), fault: this.otherPlace(label, rest) }
+    if (agreeing.length === 0) return { by: 'splice', places: this.rowPlaces(rows), fault: isPositioned ? this.otherPlace(label, rest) : this.otherNames(point, rows, rest) }
     const declaration: Declaration = { by: 'splice', places: this.rowPlaces(agreeing) }
     const other = agreeing.length === 1 ? this.otherConductor(point, agreeing[0]!) : undefined
     return other ? { ...declaration, fault: other } : declaration
@@ -107,6 +121,15 @@ export class DeclarationReader {
       const atM = this.splices.lineDistanceM[row]!
       return { section: this.splices.section[row]!, fromM: atM, toM: atM, spliceRow: row }
     })
+  }
+
+  /** Without a position nothing but the names tells the place, and they do not agree. */
+  private otherNames({ circuit, structureBack, structureAhead, spliceLabel = '' }: PointToPlace, rows: readonly number[], rest: Declaration | undefined): PlacementReason {
+    const known = [...new Set(rows.map((row) => this.circuitOf(row)))].join(', ')
+    const isOther = circuit !== undefined && !rows.some((row) => nameKey(this.circuitOf(row)) === nameKey(circuit))
+    const structures = [structureBack, structureAhead].filter((one) => one !== undefined).join('-')
+    const value = isOther ? `circuit ${circuit}` : rest?.by === 'structures' ? `STR ${structures}` : 'a section of it that it does not stand on'
+    return fault('declared-contradicts-declared', { field: 'splice_id', value, splice: spliceLabel, known })
   }
 
   private otherPlace(label: string, rest: Declaration | undefined): PlacementReason {

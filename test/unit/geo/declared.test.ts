@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { placeReadings, type PointToPlace } from '@/lib/geo'
+import { governingReason, placeReadings, reasonText, reviewCause, type PointToPlace } from '@/lib/geo'
 import { at, codes, network, placeOne, splice } from '../../fixtures/geo/double-circuit'
 import { beside, reading, sketch, vertices } from '../../fixtures/geo/lines'
 
@@ -64,6 +64,27 @@ describe('what a reading declares fixes its place without a position', () => {
     expect(placeOne(said({ circuit: '9999', structureBack: '3', structureAhead: '4', offsetFromStructureM: 20, phase: 'A' }), [splice(1, 'Elk', 620)]).state).toBe('review')
     expect(placeOne(said({ circuit: '9999', structureBack: '777' })).candidates).toEqual([])
     expect(placeOne(said({ circuit: '9999' })).candidates).toEqual([])
+  })
+
+  it('a splice of another circuit than it names: the two disagree, whatever is offered', () => {
+    const known = [splice(1, 'Elk', 621, { label: 'E-1' })]
+    const outcome = placeOne(said({ circuit: 'Moose', structureBack: '3', structureAhead: '4', spliceLabel: 'E-1' }), known)
+    expect(outcome).toMatchObject({ state: 'review', candidates: [{ circuit: 'Elk' }] })
+    expect(outcome.reasons[0]).toMatchObject({ code: 'declared-contradicts-declared' })
+    expect(reasonText(outcome.reasons[0]!, String)).toBe('The reading names splice E-1, which is on circuit Elk, and circuit Moose: the two do not agree.')
+    expect(reviewCause(outcome.reasons, outcome.candidates)).toBe('names-contradict')
+    expect(governingReason(outcome.reasons, outcome.candidates)?.code).toBe('declared-contradicts-declared')
+  })
+
+  it('an unknown circuit where the splice that it names stands once: the splice leads, and the circuit is named', () => {
+    const once = [splice(1, 'Elk', 621, { label: 'E-1' })]
+    const row = said({ circuit: '9999', structureBack: '3', structureAhead: '4', spliceLabel: 'E-1' })
+    const outcome = placeOne(row, once)
+    expect(outcome.candidates.map(({ circuit }) => circuit)).toEqual(['Elk'])
+    expect(outcome.state).toBe('review')
+    expect(reasonText(outcome.reasons[0]!, String)).toBe('The reading names circuit 9999, which is not known, and splice E-1, which there is once: on circuit Elk.')
+    const twice = placeOne(row, [...once, splice(2, 'Moose', 621, { label: 'E-1' })])
+    expect(codes(twice)).toEqual(['declared-unknown', 'no-position'])
   })
 
   it('aliases and labels that are text', () => {

@@ -23,7 +23,7 @@ describe('the cause of waiting', () => {
   })
 
   it('tells how sure a candidate is everywhere but where equals share it out', () => {
-    expect(contractCause.options.filter((cause) => !isSureTold(cause))).toEqual(['no-position'])
+    expect(contractCause.options.filter((cause) => !isSureTold(cause))).toEqual(['names-contradict', 'no-position'])
     expect(isSureTold(null)).toBe(true)
   })
 

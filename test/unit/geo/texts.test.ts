@@ -75,6 +75,7 @@ describe('reasons as sentences', () => {
     'declared-circuit',
     'declared-structures',
     'declared-contradicts-position',
+    'declared-contradicts-declared',
     'declared-unknown',
     'track-matched',
     'track-broken',
