@@ -1,6 +1,5 @@
 import Link from 'next/link'
 import { ClassMark } from '@/components/map/class-mark'
-import list from '@/components/splice/class-changes.module.css'
 import type { AdvisedChangesJson } from '@/lib/contract/settings'
 import { advisedCounts, advisedStep } from './advised-words'
 import css from './policy.module.css'
@@ -21,18 +20,16 @@ export function AdvisedChanges({ of }: { of: AdvisedChangesJson }) {
           {of.over_in_force === 1 ? 'One rises' : `${of.over_in_force.toLocaleString('en-US')} rise`} above a limit in force. The limit holds until a person lifts it.
         </strong>
       )}
-      <div className={list.which}>
-        <ul aria-label="Advised currents now and then">
-          {of.splices.map((one) => (
-            <li key={one.id}>
-              <Link href={`/splices/${one.id}`}>
-                <ClassMark class={one.class} size={14} /> {one.splice}
-              </Link>
-              <span>{advisedStep(one)}</span>
-            </li>
-          ))}
-        </ul>
-      </div>
+      <ul className={css.advised} aria-label="Advised currents now and then">
+        {of.splices.map((one) => (
+          <li key={one.id}>
+            <Link href={`/splices/${one.id}`}>
+              <ClassMark class={one.class} size={14} /> {one.splice}
+            </Link>
+            <span>{advisedStep(one)}</span>
+          </li>
+        ))}
+      </ul>
       {of.splices.length < of.total && <p className={css.quiet}>The first {of.splices.length} of them, urgent and critical first.</p>}
     </>
   )
