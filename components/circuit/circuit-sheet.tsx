@@ -10,6 +10,7 @@ import { agoText, dayText } from '@/components/splice/age'
 import { cx } from '@/components/ui/class-names'
 import { InPlaceLink } from '@/components/ui/in-place-link'
 import css from '@/components/ui/sheet.module.css'
+import { unbroken } from '@/components/ui/unbroken'
 import { CLASS_WORDS } from '@/lib/condition'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CircuitHealth } from '@/lib/contract/contract'
@@ -18,6 +19,7 @@ import { formatDateTime } from '@/lib/units/time'
 import { CircuitLimits } from './circuit-limits'
 import { CoverageFigures } from './coverage-figures'
 import { Crossings } from './crossings'
+import { flowSentence } from './flow-sentence'
 import { IfItTripsOfCircuit } from './if-it-trips'
 import { MayCarry } from './may-carry'
 import { SectionsTable } from './sections-table'
@@ -37,8 +39,9 @@ export interface CircuitSheetProps {
   note?: ReactNode
 }
 
-/** The title block of one circuit: how it stands, its worst splice, how much of it was looked at, and when. */
+/** The title block of one circuit: what flows against what limits it, how it stands, its worst splice, and then how much of it was looked at, and when. */
 export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSelectSplice, wide, tools, note }: CircuitSheetProps) {
+  const flow = flowSentence(c, timeZone)
   return (
     <article className={css.sheet} aria-labelledby="circuit-title">
       <header className={cx(css.part, css.head)}>
@@ -60,11 +63,19 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
             <small>{pressing(c)}</small>
           </span>
         </p>
-        <p className={css.lead}>{coverageSentence(health, nowMs)}</p>
+        {flow.text !== '' && <p className={cx(css.lead, flow.over && css.overdue)}>{unbroken(flow.text)}</p>}
         {tools && <div className={cx(css.tools, 'no-print')}>{tools}</div>}
       </header>
       <div className={wide ? css.columns : undefined}>
         <div>
+          <section className={css.part}>
+            <h2>What it may carry</h2>
+            <MayCarry circuit={c} onSelectSplice={onSelectSplice} />
+            <SectionsTable circuit={c.name} sections={c.sections} system={system} timeZone={timeZone} />
+            <p className="no-print">
+              <Link href={`/loading?circuit=${c.id}`}>How hot would its splices be at a load?</Link>
+            </p>
+          </section>
           <section className={css.part}>
             <h2>How its splices stand</h2>
             <ClassBar counts={c.counts} soundPast={c.sound_past_re_measure} />
@@ -78,20 +89,8 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
             {health?.worst_splice && <Worst worst={health.worst_splice} onSelect={onSelectSplice} />}
             {health && <Late overdue={health.overdue} late={health.past_response} timeZone={timeZone} onSelect={onSelectSplice} />}
           </section>
-          <section className={css.part}>
-            <h2>How much was looked at</h2>
-            <CoverageFigures health={health} />
-          </section>
         </div>
         <div>
-          <section className={css.part}>
-            <h2>What it may carry</h2>
-            <MayCarry circuit={c} onSelectSplice={onSelectSplice} />
-            <SectionsTable circuit={c.name} sections={c.sections} system={system} timeZone={timeZone} />
-            <p className="no-print">
-              <Link href={`/loading?circuit=${c.id}`}>How hot would its splices be at a load?</Link>
-            </p>
-          </section>
           {c.limits.length > 0 && (
             <section className={css.part}>
               <h2>Limits on the register</h2>
@@ -99,6 +98,11 @@ export function CircuitSheet({ circuit: c, health, system, timeZone, nowMs, onSe
             </section>
           )}
           <IfItTripsOfCircuit circuit={c} timeZone={timeZone} note={note} />
+          <section className={css.part}>
+            <h2>How much was looked at</h2>
+            <p>{coverageSentence(health, nowMs)}</p>
+            <CoverageFigures health={health} />
+          </section>
           <section className={css.part}>
             <h2>What it crosses</h2>
             <Crossings crossings={c.crossings} system={system} />

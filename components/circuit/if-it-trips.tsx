@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { ASK, calledLines, isolationText, notedText, supplyText, timesText } from '@/components/splice/trip-words'
 import css from '@/components/ui/sheet.module.css'
+import { unbroken } from '@/components/ui/unbroken'
 import type { CircuitJson } from '@/lib/contract/api'
 
 interface Props {
@@ -19,11 +20,11 @@ export function IfItTripsOfCircuit({ circuit: { from, to, if_it_trips: trip }, t
       <h2>If it trips</h2>
       <dl className={css.facts}>
         <dt>Loses supply</dt>
-        <dd>{supplyText({ ...trip, radial: null, mw: null }).join(' ')}</dd>
+        <dd>{unbroken(supplyText({ ...trip, radial: null, mw: null }).join(' '))}</dd>
         <dt>Isolated by</dt>
-        <dd>{isolationText({ ...trip, from, to }).join(' ')}</dd>
+        <dd>{unbroken(isolationText({ ...trip, from, to }).join(' '))}</dd>
         <dt>Called</dt>
-        <dd>{called.length === 0 ? ASK.called : called.map((line) => <div key={line}>{line}</div>)}</dd>
+        <dd>{called.length === 0 ? ASK.called : called.map((line) => <div key={line}>{unbroken(line)}</div>)}</dd>
         <dt>Times</dt>
         <dd>{timesText(trip)}</dd>
       </dl>

@@ -38,6 +38,14 @@ export function askFirst(part: PartLimit): CurrentLimitJson | null {
   return lowest && lowest.line_a < (governingA(part) ?? Infinity) ? lowest : null
 }
 
+export const isLimited = ({ splice, mayBeLower, inForce, lapsed }: PartLimit): boolean => splice !== null || mayBeLower.length > 0 || inForce !== null || lapsed.length > 0
+
+export const splicesOf = ({ counts }: Pick<CircuitJson, 'counts'>): number => Object.values(counts).reduce((sum, n) => sum + n, 0)
+
+/** Nothing limits it but its rating, because nobody has read a splice conclusively. */
+export const isUnread = (circuit: Pick<CircuitJson, 'counts'>, of: PartLimit): boolean =>
+  !isLimited(of) && splicesOf(circuit) > 0 && splicesOf(circuit) === circuit.counts.unknown
+
 /** The through line first, then its taps: what a tap may carry limits nobody but the tap. */
 export function partLimits({ sections, splice_limits: limits, limits: register }: Pick<CircuitJson, 'sections' | 'splice_limits' | 'limits'>): { main: PartLimit | null; taps: PartLimit[] } {
   const parts = sections.map((section): PartLimit => {

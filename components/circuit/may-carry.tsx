@@ -7,7 +7,7 @@ import { allowedA } from '@/lib/condition/governing-limit'
 import type { CircuitJson } from '@/lib/contract/api'
 import type { CurrentLimitJson, SectionSpliceLimit } from '@/lib/contract/limits'
 import { allowedMeasure, formatAllowed, formatAllowedMva, formatCurrent, formatVoltage } from '@/lib/units/format'
-import { apparentPowerMva, askFirst, governedBy, governingA, partLimits, type PartLimit } from './limits'
+import { apparentPowerMva, askFirst, governedBy, governingA, isLimited, isUnread, partLimits, splicesOf, type PartLimit } from './limits'
 
 interface Props {
   circuit: CircuitJson
@@ -43,12 +43,6 @@ export function MayCarry({ circuit, onSelectSplice }: Props) {
   )
 }
 
-const splicesOf = ({ counts }: CircuitJson): number => Object.values(counts).reduce((sum, n) => sum + n, 0)
-
-/** Nothing limits it but its rating, because nobody has read a splice conclusively. */
-const isUnread = (circuit: CircuitJson, of: PartLimit): boolean =>
-  !isLimited(of) && splicesOf(circuit) > 0 && splicesOf(circuit) === circuit.counts.unknown
-
 /** The rating of a line of which no splice was read is not what it may carry. */
 const Unread = ({ circuit, of: { section } }: { circuit: CircuitJson; of: PartLimit }) => (
   <p className={css.note}>
@@ -83,8 +77,6 @@ const OneSplice = ({ of, onSelect }: { of: Pick<CurrentLimitJson, 'splice_id' | 
     </InPlaceLink>
   </>
 )
-
-const isLimited = ({ splice, mayBeLower, inForce, lapsed }: PartLimit): boolean => splice !== null || mayBeLower.length > 0 || inForce !== null || lapsed.length > 0
 
 type PartProps = { of: PartLimit; onSelect?(id: number): void }
 

@@ -2,12 +2,13 @@ import type { WatchState } from '@/lib/contract/watch'
 import { advisedText } from '@/components/splice/advised-text'
 import { formatDate, formatTime } from '@/lib/units/time'
 
-export const NEXT_WORDS: Readonly<Record<WatchState['next'], string>> = {
-  'call-control-room': 'Call the control room',
-  'decide-load-or-outage': 'Decide load or outage',
-  'second-reading-or-engineer': 'Second reading or engineer',
-  'repair': 'Repair',
-  'repair-in-outage': 'Repair in an outage',
+/** What is to be done, and what is said of it after its time: where a row is too short, no time and no zone is cut. */
+const NEXT_WORDS: Readonly<Record<WatchState['next'], { what: string; short: string; after: string }>> = {
+  'call-control-room': { what: 'Call the control room', short: 'Call control room', after: '' },
+  'decide-load-or-outage': { what: 'Decide load or outage', short: 'Decide', after: ': load or outage' },
+  'second-reading-or-engineer': { what: 'Second reading or engineer', short: 'Second reading', after: ', or engineer' },
+  'repair': { what: 'Repair', short: 'Repair', after: '' },
+  'repair-in-outage': { what: 'Repair in an outage', short: 'Repair', after: ', in an outage' },
 }
 
 const LIMIT_WORDS: Readonly<Record<WatchState['limit_state'], string>> = {
@@ -16,13 +17,14 @@ const LIMIT_WORDS: Readonly<Record<WatchState['limit_state'], string>> = {
 
 const DAY_MS = 86_400_000
 
-/** 'Repair by 15 Jun 2026'; a response time that is over is said so. */
+/** 'Decide by 18:43 MST: load or outage'; a response time that is over is said so. */
 export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due_at'>, nowMs: number, timeZone: string): { text: string; overdue: boolean } {
+  const { what, short, after } = NEXT_WORDS[next]
   const dueMs = dueAt === null ? null : Date.parse(dueAt)
-  if (dueMs === null) return { text: NEXT_WORDS[next], overdue: false }
-  if (nowMs <= dueMs) return { text: `${NEXT_WORDS[next]} by ${(dueMs - nowMs < DAY_MS ? formatTime : formatDate)(dueMs, timeZone)}`, overdue: false }
+  if (dueMs === null) return { text: what, overdue: false }
+  if (nowMs <= dueMs) return { text: `${short} by ${(dueMs - nowMs < DAY_MS ? formatTime : formatDate)(dueMs, timeZone)}${after}`, overdue: false }
   const days = Math.floor((nowMs - dueMs) / DAY_MS)
-  return { text: `${NEXT_WORDS[next]}, ${days === 0 ? 'late' : `${days} d late`}`, overdue: true }
+  return { text: `${what}, ${days === 0 ? 'late' : `${days} d late`}`, overdue: true }
 }
 
 /** Of a class whose finding was taken back: an undo lowers none, so it stands, and so does its ratio. */

@@ -14,7 +14,7 @@ import { OwnTemperature } from './own-temperature'
 interface Props { detail: Carrying & Pick<SpliceDetail, 'temperatures'>; system: UnitSystem; timeZone: string; nowMs: number }
 
 const PLANNED = [
-  { flow: 'expected_peak', name: 'Expected peak', by: 'Planner' }, { flow: 'post_contingency', name: 'After contingency', by: 'Planner, worst single outage elsewhere' },
+  { flow: 'expected_peak', name: 'Expected peak', by: 'Planner' }, { flow: 'post_contingency', name: 'After contingency', by: 'Planner' },
 ] as const
 
 /** What flows now, at peak and after a contingency against what governs, each with when it is of and who said it, and how hot that makes the splice. */

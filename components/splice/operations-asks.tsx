@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { cx } from '@/components/ui/class-names'
 import css from '@/components/ui/sheet.module.css'
+import { unbroken } from '@/components/ui/unbroken'
 import type { SpliceDetail } from '@/lib/contract/contract'
 import type { UnitSystem } from '@/lib/units/format'
 import { spell } from '@/lib/units/spelling'
@@ -57,7 +58,7 @@ export function OperationsAsks({ detail, assessment, system, timeZone, nowMs, no
           {called.length === 0 ? <p className={css.note}>{ASK.called}</p> : (
             <ol className={css.calledList}>
               {called.map((line) => (
-                <li key={line}>{line}</li>
+                <li key={line}>{unbroken(line)}</li>
               ))}
             </ol>
           )}
@@ -75,7 +76,7 @@ export function OperationsAsks({ detail, assessment, system, timeZone, nowMs, no
 function Said({ of: [first, ...rest], known }: { of: string[]; known: boolean }) {
   return (
     <p className={cx(css.said, !known && css.note)}>
-      {first} {rest.length > 0 && <span className="muted">{rest.join(' ')}</span>}
+      {unbroken(first ?? '')} {rest.length > 0 && <span className="muted">{unbroken(rest.join(' '))}</span>}
     </p>
   )
 }
@@ -91,7 +92,7 @@ function Trips({ detail, system, timeZone }: { detail: SpliceDetail; system: Uni
         <p>
           {decided ? `Automatic reclosing ${kept}, decided ${formatDateTime(Date.parse(decided.at), timeZone)}. `
             : spell('Engineer and operations decide now whether automatic reclosing stays on. ', system)}
-          {spell('After a trip, no trial energisation before', system)} {spanName(detail)} has been patrolled.
+          {spell('After a trip, no trial energisation before', system)} {unbroken(spanName(detail))} has been patrolled.
         </p>
       </div>
     </section>

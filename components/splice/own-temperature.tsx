@@ -45,7 +45,7 @@ export function OwnTemperature({ of, load, limitC, system, timeZone }: Props) {
         {atRating === null ? noAtRating : (
           <>
             <strong>{degreesText(atRating, of.upper_share, system)}</strong> at {formatCurrent(atRating.line_a)} in rating weather
-            {limitC === null ? '.' : `; not to pass ${formatTemperatureLimit(limitC, system)}.`}
+            {limitC !== null && <span className={cx('no-print', css.saidBeside)}>; not to pass {formatTemperatureLimit(limitC, system)}</span>}.
           </>
         )}
       </dd>

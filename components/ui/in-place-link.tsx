@@ -1,6 +1,7 @@
 'use client'
 import Link from 'next/link'
 import type { MouseEvent, ReactNode } from 'react'
+import { unbroken } from './unbroken'
 
 /** A link with an address of its own that a plain press follows in place where `onSelect` is given; a new tab still opens the page. */
 export function InPlaceLink({ href, onSelect, children }: { href: string; onSelect?: () => void; children: ReactNode }) {
@@ -9,5 +10,5 @@ export function InPlaceLink({ href, onSelect, children }: { href: string; onSele
     e.preventDefault()
     onSelect()
   }
-  return <Link href={href} onClick={onClick}>{children}</Link>
+  return <Link href={href} onClick={onClick}>{typeof children === 'string' ? unbroken(children) : children}</Link>
 }

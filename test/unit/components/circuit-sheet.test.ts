@@ -75,8 +75,9 @@ describe('the sheet of a circuit', () => {
     .replace(/<[^>]+>/g, ' ')
     .replace(/\s+/g, ' ')
 
-  it('opens with its state: the worst class with how many press, then what was looked at conclusively and when', () => {
-    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices; \+1 critical, place not settled 0% looked at conclusively\. 100% looked at, whatever it could show\. Last survey 14 Mar 2026, 8 mo ago/)
+  it('opens with its state: the worst class with how many press, then what flows against what limits it, and what was looked at conclusively and when after that', () => {
+    expect(text).toMatch(/Elm-Oak 1 .*Critical 1 critical, 1 urgent of 27 splices; \+1 critical, place not settled Against 616 A \(147 MVA\), advised by T-B-07: last load not known; peak 700 A, 84 A over; after contingency not known\. What it may carry/)
+    expect(text).toMatch(/How much was looked at 0% looked at conclusively\. 100% looked at, whatever it could show\. Last survey 14 Mar 2026, 8 mo ago/)
     expect(text.indexOf('Critical')).toBeLessThan(text.indexOf('How its splices stand'))
   })
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { riskText, stateText } from '@/components/operations/watch-words'
+import { nextText, riskText, stateText } from '@/components/operations/watch-words'
 import type { WatchState } from '@/lib/contract/watch'
 
 const watch = (more: Partial<WatchState>): WatchState => ({
@@ -25,6 +25,14 @@ describe('why a splice stands where it does on the watch list', () => {
   it('says first that its class is held by a reading that was withdrawn', () => {
     expect(riskText(watch({ finding_withdrawn: true }), null, 0)).toMatch(/^held by a reading that was withdrawn, peak 104 %/)
     expect(riskText(watch({ finding_withdrawn: false }), null, 0)).not.toContain('withdrawn')
+  })
+
+  it('has the time and its zone before the words that may be cut', () => {
+    const next = (of: Pick<WatchState, 'next' | 'due_at'>) => nextText(of, Date.parse('2026-11-30T23:00:00Z'), 'America/Denver').text
+    expect(next({ next: 'decide-load-or-outage', due_at: '2026-12-01T01:43:00Z' })).toBe('Decide by 18:43 MST: load or outage')
+    expect(next({ next: 'repair-in-outage', due_at: '2027-06-15T12:00:00Z' })).toBe('Repair by 15 Jun 2027, in an outage')
+    expect(next({ next: 'decide-load-or-outage', due_at: null })).toBe('Decide load or outage')
+    expect(next({ next: 'repair', due_at: '2026-11-20T12:00:00Z' })).toBe('Repair, 10 d late')
   })
 
   it('says once that there is no limit', () => {
