@@ -48,7 +48,7 @@ export function ListSide({ list, counts, version, by, onBy, circuits, filter, on
   return (
     <aside className={css.list} aria-label="Splices" inert={covered}>
       <div className={css.panelHead}>
-        <h2>{counts ? `${formatNumber(countOf(counts), 0)} splices on ${circuits.length || '…'} circuits` : 'Splices'}</h2>
+        <h2>{counts ? headText(countOf(counts), circuits.length, filter, first?.total) : 'Splices'}</h2>
         <span className={css.panelTools}>
           <ExportMenu filter={filter} list={first} box={box} circuits={circuits} version={version} />
           <IconButton className={css.panelToggle} icon="panelLeft" size="small" label="Hide the list" onClick={onHide} />
@@ -69,6 +69,13 @@ export function ListSide({ list, counts, version, by, onBy, circuits, filter, on
       />
     </aside>
   )
+}
+
+/** '2,397 splices on 12 circuits'; where a filter narrows them, '145 of 2,397 splices in the filter'. */
+export function headText(all: number, circuits: number, filter: SpliceFilter, total: number | undefined): string {
+  const narrowed = Object.values(filter).some((chosen) => chosen !== undefined)
+  if (narrowed) return `${total === undefined ? '…' : formatNumber(total, 0)} of ${formatNumber(all, 0)} splices in the filter`
+  return `${formatNumber(all, 0)} splices on ${circuits || '…'} ${circuits === 1 ? 'circuit' : 'circuits'}`
 }
 
 /** How much of the filter's splices the list holds. */

@@ -169,7 +169,7 @@ export function OperationsScreen({ panels: remembered, visit, askedAtMs }: { pan
             condition={(
               <Legend
                 filter={filter} onFilterChange={onFilter} counts={list.data?.pages[0]?.counts_of_any_class ?? state.data?.counts ?? null}
-                soundPast={state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null}
+                soundPast={list.data?.pages[0]?.sound_past_re_measure ?? state.data?.sound_past_re_measure ?? 0} unsettled={unsettled} hidden={hidden ?? null}
               />
             )}
           />

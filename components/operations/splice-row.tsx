@@ -21,7 +21,7 @@ export interface RowWords {
   lineNames: ReadonlyMap<number, string>
 }
 
-const FIRST_WORDS = 'On every circuit, by risk'
+const FIRST_WORDS = 'Degraded or worse, by risk'
 
 /** The row read aloud: the same as is drawn, class in words, time absolute and relative. */
 export function rowLabel(row: ListRow, words: RowWords): string {

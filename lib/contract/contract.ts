@@ -346,6 +346,8 @@ export const spliceList = page(listedSplice).extend({
   counts: classCounts,
   /** The same whatever the classes asked for: what each class would add. */
   counts_of_any_class: classCounts,
+  /** Of the sound ones among these, how many nobody measured again by the day on which they were to be. */
+  sound_past_re_measure: z.int(),
   /** Urgent and critical that the filter leaves out. */
   hidden: z.object({ urgent: z.int(), critical: z.int() }),
 })

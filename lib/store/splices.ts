@@ -2,10 +2,11 @@ import { classRank } from '@/lib/condition'
 import type { ClassCounts, SpliceList, SpliceSummary } from '@/lib/contract/contract'
 import { filterToQuery, type SpliceFilter } from '@/lib/contract/filter'
 import { MOST_OF_A_PAGE } from '@/lib/contract/page'
+import type { WatchState } from '@/lib/contract/watch'
 import { fromCursor, pageOf } from './cursor'
 import { currentPolicy } from './policies'
 import { onCircuit, type Scope } from './scope'
-import { rolledUpCounts, spliceCounts } from './sql/splice-counts'
+import { rolledUpCounts, rolledUpSoundPast, soundPastCount, spliceCounts } from './sql/splice-counts'
 import { circuitCondition, spliceCondition, type Bbox } from './sql/splice-filter'
 import { splicesToExport } from './sql/splice-export'
 import { spliceListQuestion, spliceSortKeys, type SpliceSort } from './sql/splice-list'
@@ -31,11 +32,12 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
   const condition = spliceCondition(scope, filter, bbox)
   const asked = ['splices', filterToQuery(filter), bbox?.join(), sort]
   const after = fromCursor(options.cursor, spliceSortKeys(sort), asked)
-  const [rows, counts, ofAnyClass, all] = await Promise.all([
+  const [rows, counts, ofAnyClass, all, soundPast] = await Promise.all([
     db.rows<SpliceSummary & { sort_keys: (string | number)[] }>(spliceListQuestion(condition, sort, after, limit)),
     countSplices(scope, filter, bbox, db),
     filter.classes ? countSplices(scope, { ...filter, classes: undefined }, bbox, db) : null,
     countSplices(scope, {}, undefined, db),
+    countSoundPast(scope, { ...filter, classes: undefined }, bbox, db),
   ])
   const page = pageOf(rows, limit, (row) => row.sort_keys, asked)
   const watched = page.items.filter((splice) => classRank(splice.class) >= classRank('degraded')).map(({ id }) => id)
@@ -46,6 +48,7 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
     total: Object.values(counts).reduce((sum, n) => sum + n, 0),
     counts,
     counts_of_any_class: ofAnyClass ?? counts,
+    sound_past_re_measure: soundPast,
     hidden: { urgent: all.urgent - counts.urgent, critical: all.critical - counts.critical },
   }
 }
@@ -58,6 +61,12 @@ export interface ExportedSplice extends SpliceSummary {
   limit_line_a: number | null
   limit_in_force_from: string | null
   limit_review_by: string | null
+  /** What its sheet advises, A per phase; null where no current is given for it. */
+  advised_line_a: number | null
+  /** Standard uncertainty of `ratio`; null where it is not that of a measured side. */
+  ratio_u: number | null
+  /** What the watch list says of it; null for one better than degraded. */
+  watch: WatchState | null
 }
 
 const READ_AHEAD = 2_000
@@ -66,8 +75,9 @@ const READ_AHEAD = 2_000
 export async function* splicesToWrite(scope: Scope, filter: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): AsyncGenerator<ExportedSplice> {
   const condition = spliceCondition(scope, filter, bbox)
   for (let afterId = 0; ;) {
-    const rows = await db.rows<ExportedSplice>(splicesToExport(condition, afterId, READ_AHEAD))
-    yield* rows
+    const rows = await db.rows<Omit<ExportedSplice, 'watch'>>(splicesToExport(condition, afterId, READ_AHEAD))
+    const watch = await watchStatesOf(scope, rows.map(({ id }) => id), await currentPolicy(scope, db), Date.now(), db)
+    for (const row of rows) yield { ...row, watch: watch.get(row.id) ?? null }
     if (rows.length < READ_AHEAD) return
     afterId = rows.at(-1)?.id ?? afterId
   }
@@ -75,13 +85,22 @@ export async function* splicesToWrite(scope: Scope, filter: SpliceFilter = {}, b
 
 /** Splices in service per class. What a filter by class, circuit and voltage lets through, as at every opening, is counted already in the roll-up of each circuit. */
 export async function countSplices(scope: Scope, { classes, ...filter }: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): Promise<ClassCounts> {
-  const { circuitIds, voltagesKv, ...rest } = filter
-  const rolledUp = bbox === undefined && Object.values(rest).every((values) => values === undefined)
-  const question = rolledUp ? rolledUpCounts(circuitCondition(scope, { circuitIds, voltagesKv })) : spliceCounts(spliceCondition(scope, { ...filter, classes }, bbox))
+  const { circuitIds, voltagesKv } = filter
+  const question = isRolledUp(filter, bbox) ? rolledUpCounts(circuitCondition(scope, { circuitIds, voltagesKv })) : spliceCounts(spliceCondition(scope, { ...filter, classes }, bbox))
   const counts = await db.row<ClassCounts>(question) ?? NONE
   if (!classes) return counts
   const kept = Object.entries(counts).map(([name, n]) => [name, classes.some((chosen) => chosen === name) ? n : 0])
   return { ...NONE, ...Object.fromEntries(kept) as ClassCounts }
+}
+
+/** Whether the roll-ups of circuits hold what this filter, whatever its classes, lets through. */
+const isRolledUp = ({ circuitIds: _, voltagesKv: __, classes: ___, ...rest }: SpliceFilter, bbox: Bbox | undefined): boolean =>
+  bbox === undefined && Object.values(rest).every((values) => values === undefined)
+
+/** Of the sound ones that the filter lets through, how many nobody measured again in time. */
+async function countSoundPast(scope: Scope, filter: SpliceFilter, bbox: Bbox | undefined, db: Db): Promise<number> {
+  const question = isRolledUp(filter, bbox) ? rolledUpSoundPast(circuitCondition(scope, filter)) : soundPastCount(spliceCondition(scope, filter, bbox))
+  return (await db.row<{ n: number }>(question))?.n ?? 0
 }
 
 /** Every splice in service within the scope. */

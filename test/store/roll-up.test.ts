@@ -6,6 +6,7 @@ import { undoImport } from '@/lib/cases/undo-import'
 import { CONDITION_CLASSES } from '@/lib/condition'
 import { circuitHealth } from '@/lib/contract/contract'
 import { spanCoverage } from '@/lib/contract/coverage'
+import type { SpliceFilter } from '@/lib/contract/filter'
 import { listCircuits } from '@/lib/store/circuits'
 import { coverageOfCircuit } from '@/lib/store/coverage'
 import { listHealth } from '@/lib/store/health'
@@ -312,6 +313,12 @@ describe('the age of conclusive looks', () => {
       // Six years after each at the latest: common practice, no source.
       expect(Object.fromEntries(items.map((s) => [s.phase, classNow(s, Date.now())]))).toEqual({ A: 'was sound', B: 'sound', C: 'sound' })
       expect((await storeState(scope)).sound_past_re_measure).toBe(before.sound_past_re_measure + 1)
+      // The legend counts what the filter lets through: of the roll-up for a circuit, of the splices for a phase of it.
+      const pastIn = async (filter: SpliceFilter) => (await listSplices(scope, { filter, limit: 1 })).sound_past_re_measure
+      expect(await pastIn({})).toBe(before.sound_past_re_measure + 1)
+      expect(await pastIn({ circuitIds: [id], classes: ['critical'] })).toBe(1)
+      expect(await pastIn({ circuitIds: [id], phases: ['A'] })).toBe(1)
+      expect(await pastIn({ circuitIds: [id], phases: ['B'] })).toBe(0)
       const old = await getSplice(scope, items.find(({ phase }) => phase === 'A')?.id ?? 0)
       expect(old).toMatchObject({ class: 'sound', assessment_text: { headline: expect.stringMatching(/^Was electrically sound, to be measured again by /) } })
       expect(classNow(old!, Date.now())).toBe('was sound')

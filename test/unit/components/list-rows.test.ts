@@ -1,13 +1,21 @@
 import { describe, expect, it } from 'vitest'
 import { shortTogetherText, togetherText } from '@/components/operations/corridor-words'
 import { hiddenSentence, indexOfSelection, listRows, rowAfterKey, startOfSelection } from '@/components/operations/list-rows'
-import { listFoot } from '@/components/operations/list-side'
+import { headText, listFoot } from '@/components/operations/list-side'
 import type { Corridor } from '@/lib/contract/corridors'
 import { summary } from '@/test/fixtures/components/samples'
 
 const corridor = (...ids: number[]): Corridor => ({
   name: ids.map((id) => `C${id}`).join(' / '), throughout: true, bbox: [-115, 47, -114, 48],
   circuits: ids.map((id) => ({ circuit_id: id, circuit: `C${id}`, length_m: 12_000, together_m: 12_000 })),
+})
+
+describe('the heading over the list', () => {
+  it('counts all, and under a filter what that lets through of all', () => {
+    expect(headText(2_397, 12, {}, 2_397)).toBe('2,397 splices on 12 circuits')
+    expect(headText(2_397, 12, { circuitIds: [3], phases: ['A'] }, 145)).toBe('145 of 2,397 splices in the filter')
+    expect(headText(2_397, 12, { classes: [] }, undefined)).toBe('… of 2,397 splices in the filter')
+  })
 })
 
 describe('the list of splices', () => {
