@@ -1,8 +1,10 @@
 import type { SpliceFilter } from '@/lib/contract/filter'
+import { listCircuits } from '@/lib/store/circuits'
 import { corridorNames } from '@/lib/store/corridors'
 import { positionTextOf } from '@/lib/store/position'
 import type { Scope } from '@/lib/store/scope'
-import { splicesToWrite } from '@/lib/store/splices'
+import { getSplice } from '@/lib/store/splice-detail'
+import { countSplices, splicesToWrite, type ExportedSplice } from '@/lib/store/splices'
 import { aboutExport, type AboutExport } from './export/about'
 import type { ExportRow } from './export/columns'
 import { splicesCsv } from './export/csv'
@@ -14,17 +16,40 @@ const WRITERS = { csv: splicesCsv, geojson: splicesGeojson, gpx: splicesGpx, kml
 export type SpliceFileFormat = keyof typeof WRITERS
 
 /** What is on screen, west to north as the list takes it. */
-export interface SplicesWanted { filter: SpliceFilter; bbox?: [west: number, south: number, east: number, north: number] }
+export interface SplicesWanted {
+  filter: SpliceFilter
+  bbox?: [west: number, south: number, east: number, north: number]
+  /** Whom the file is for, and what for. */
+  recipient?: string
+}
 
-/** Every splice in service that the list would show, as a file that says of itself as of when it is and how it is to be handled; written as it is read. */
+/**
+ * Every splice in service that the list would show, as a file that says of itself as of when it is, how it is to be handled and what urgent and
+ * critical it leaves out; written as it is read.
+ * @param origin 'https://host' of the address that was asked, for the addresses of sheets
+ */
 export async function exportSplices(
-  scope: Scope, format: SpliceFileFormat, { filter, bbox }: SplicesWanted, nowMs: number,
+  scope: Scope, format: SpliceFileFormat, { filter, bbox, recipient }: SplicesWanted, origin: string, nowMs: number,
 ): Promise<{ fileName: string; text: AsyncGenerator<string> }> {
-  const [about, position, corridors] = await Promise.all([aboutExport(scope, nowMs), positionTextOf(scope), corridorNames(scope)])
+  const [all, kept] = await Promise.all([countSplices(scope), countSplices(scope, filter, bbox)])
+  const leftOut = { urgent: Math.max(0, all.urgent - kept.urgent), critical: Math.max(0, all.critical - kept.critical) }
+  const [about, position, corridors] = await Promise.all([aboutExport(scope, nowMs, { origin, leftOut, recipient }), positionTextOf(scope), corridorNames(scope)])
   return { fileName: fileNameOf(about, format), text: WRITERS[format](about, inPlace()) }
 
   async function* inPlace(): AsyncGenerator<ExportRow> {
-    for await (const splice of splicesToWrite(scope, filter, bbox)) yield { ...splice, place: position(splice), corridor: corridors.get(splice.circuit_id) ?? null }
+    const rows = format === 'kml' ? byCircuit(scope, filter, bbox) : splicesToWrite(scope, filter, bbox)
+    for await (const splice of rows) {
+      // By the same reckoning as its sheet, which counts the finding that holds a class.
+      const advisedA = splice.held ? (await getSplice(scope, splice.id))?.outlook?.limit?.line_a ?? null : splice.advised_line_a
+      yield { ...splice, advised_line_a: advisedA, place: position(splice), corridor: corridors.get(splice.circuit_id) ?? null }
+    }
+  }
+}
+
+async function* byCircuit(scope: Scope, filter: SpliceFilter, bbox: SplicesWanted['bbox']): AsyncGenerator<ExportedSplice> {
+  const circuits = await listCircuits(scope)
+  for (const { id } of circuits) {
+    if (!filter.circuitIds || filter.circuitIds.includes(id)) yield* splicesToWrite(scope, { ...filter, circuitIds: [id] }, bbox)
   }
 }
 

@@ -82,8 +82,8 @@ export const spliceListQuery = spliceFilterQuery.extend({
   sort: z.enum(SPLICE_SORTS).optional(),
 })
 
-/** Query of the same list as a file, which has no pages. */
-export const spliceExportQuery = spliceFilterQuery.extend({ bbox: bboxQuery.optional() })
+/** Query of the same list as a file, which has no pages; `recipient`: whom it is for and what for, written beside the information-handling mark. */
+export const spliceExportQuery = spliceFilterQuery.extend({ bbox: bboxQuery.optional(), recipient: z.string().trim().max(200).optional() })
 
 export const toSpliceFilter = (q: z.infer<typeof spliceFilterQuery>): SpliceFilter => ({
   classes: q.class, circuitIds: q.circuit, voltagesKv: q.voltage, phases: q.phase, confidences: q.confidence, surveyIds: q.survey, ages: q.age, evidence: q.evidence,

@@ -59,7 +59,7 @@ describe('circuits of one corridor', () => {
 
   it('are named in every row of a file of splices', async () => {
     let text = ''
-    for await (const part of (await exportSplices(scope, 'csv', { filter: {} }, Date.now())).text) text += part
+    for await (const part of (await exportSplices(scope, 'csv', { filter: {} }, 'http://localhost', Date.now())).text) text += part
     const { data } = Papa.parse<Record<string, string>>(text.replace(/^\uFEFF/, ''), { header: true, skipEmptyLines: true })
     expect(data.map((row) => [row.splice_id, row.corridor])).toEqual([['double', 'L1 / L2'], ['alone', '']])
   })

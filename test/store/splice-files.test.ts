@@ -4,7 +4,9 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { changeSettings } from '@/lib/cases/change-settings'
 import { proposeLimit, stepLimit } from '@/lib/cases/current-limits'
 import { exportSplices, type SpliceFileFormat, type SplicesWanted } from '@/lib/cases/export-splices'
+import type { Assessment } from '@/lib/condition'
 import { listCircuits } from '@/lib/store/circuits'
+import { getSplice } from '@/lib/store/splice-detail'
 import { listSplices } from '@/lib/store/splices'
 import { sql } from '@/lib/store/sql/sql'
 import { database } from '@/lib/store/transaction'
@@ -26,7 +28,7 @@ beforeAll(async () => {
 })
 
 async function file(format: SpliceFileFormat, wanted: SplicesWanted = { filter: {} }) {
-  const { fileName, text } = await exportSplices(scope, format, wanted, NOW)
+  const { fileName, text } = await exportSplices(scope, format, wanted, 'https://lines.example.test', NOW)
   let all = ''
   for await (const part of text) all += part
   return { fileName, text: all }
@@ -55,7 +57,7 @@ describe('the splices of the list as CSV', () => {
     expect(data).toHaveLength(NAMES.length + 1)
     const bad = data.find((row) => row.condition_class === 'critical')
     expect(bad).toMatchObject({
-      circuit: 'S1', structure_back: 'S1', structure_ahead: 'S2', line_distance_m: '150', ratio: '3', confidence: 'high', voltage_kv: '230', reading_count: '1',
+      circuit: 'S1', structure_back: 'S1', structure_ahead: 'S2', line_distance_m: '150', ratio: '3', confidence: (await listSplices(scope, { limit: 1 })).items[0]?.confidence, voltage_kv: '230', reading_count: '1',
       as_of: '2026-11-30T18:05:00.000Z', information_mark: 'Internal <only> & nobody else', caution: expect.stringMatching(/^Advice only: /), place: expect.stringContaining('phase A'),
     })
     for (const row of data) expect([row.information_mark, row.as_of]).toEqual(['Internal <only> & nobody else', '2026-11-30T18:05:00.000Z'])
@@ -95,6 +97,43 @@ describe('the splices of the list as CSV', () => {
     await stepLimit(scope, proposed.value.id, { step: 'agree', agreed_by: 'R. Rater' }, 'tester')
     expect(await stepLimit(scope, proposed.value.id, { step: 'accept', accepted_by: 'O. Operator', read_back_a: 250 }, 'tester')).toMatchObject({ ok: true })
     expect(await limits()).toEqual(['250'])
+  })
+})
+
+describe('what each file says beside the class', () => {
+  const said = async (wanted: SplicesWanted) => Promise.all((['csv', 'geojson', 'gpx', 'kml'] as const).map(async (format) => (await file(format, wanted)).text))
+
+  it('is what the sheet and the list say: the advised current, the error of the ratio, the next step with its day, the call, and the sheet by its whole address', async () => {
+    const [worst] = (await listSplices(scope, { limit: 1 })).items
+    const sheet = await getSplice(scope, worst?.id ?? 0)
+    const advisedA = sheet?.outlook?.limit?.line_a ?? NaN
+    expect(advisedA).toBeGreaterThan(0)
+    const [row] = table((await file('csv', { filter: { classes: ['critical'] } })).text).data
+    expect(row).toMatchObject({
+      advised_line_a: String(Math.round(advisedA)), next_step: worst?.watch?.next, next_step_due_at: worst?.watch?.due_at ?? '', call_state: 'not called',
+      sheet: `https://lines.example.test/splices/${worst?.id}`,
+    })
+    expect(Number(row?.ratio_standard_uncertainty)).toBeCloseTo((sheet?.assessment as Assessment | undefined)?.sides.find(({ side }) => side === 'A')?.uRatio ?? NaN, 3)
+    const [, , gpx, kml] = await said({ filter: { classes: ['critical'] } })
+    for (const text of [gpx, kml]) {
+      expect(text).toMatch(/ratio 3\.00 ± \d\.\d\d/)
+      expect(text).toMatch(/advised [\d,]+ A per phase/)
+      expect(text).toContain('not called')
+      expect(text).toContain(`https://lines.example.test/splices/${worst?.id}`)
+    }
+  })
+
+  it('names for whom it is and how many urgent and critical its filter leaves out', async () => {
+    const all = (await listSplices(scope, { limit: 1 })).counts
+    expect(all.critical).toBeGreaterThan(0)
+    const wanted: SplicesWanted = { filter: { classes: ['sound', 'unknown'] }, recipient: 'R. Reader, for the outage plan' }
+    const [csvText = '', geojson = '', gpx, kml] = await said(wanted)
+    for (const row of table(csvText).data) expect(row).toMatchObject({ recipient: 'R. Reader, for the outage plan', left_out_critical: String(all.critical), left_out_urgent: String(all.urgent) })
+    expect(JSON.parse(geojson)).toMatchObject({ recipient: 'R. Reader, for the outage plan', left_out: { critical: all.critical, urgent: all.urgent } })
+    for (const text of [gpx, kml]) {
+      expect(text).toContain('Recipient: R. Reader, for the outage plan.')
+      expect(text).toContain(`The filter leaves out ${all.critical} critical`)
+    }
   })
 })
 
@@ -138,7 +177,7 @@ describe('the same as GPX', () => {
     const [metadata] = root.getElementsByTagName('metadata')
     if (!metadata) throw new Error('It has no metadata.')
     expect(follows(names(metadata), METADATA)).toBe(true)
-    expect(metadata.textContent).toContain('Internal <only> & nobody else. As of 30 Nov 2026 11:05 MST. Test "Utility" & Sons. Advice only')
+    expect(metadata.textContent).toContain('Internal <only> & nobody else. Recipient: No recipient is named. As of 30 Nov 2026 11:05 MST. The filter leaves out nothing urgent or critical. Test "Utility" & Sons. Advice only')
     const points = Array.from(root.getElementsByTagName('wpt'))
     expect(points).toHaveLength(NAMES.length + 1)
     for (const point of points) {
@@ -165,11 +204,30 @@ describe('the same as KML', () => {
     expect([root.tagName, root.getAttribute('xmlns'), names(root)]).toEqual(['kml', 'http://www.opengis.net/kml/2.2', ['Document']])
     const [document] = Array.from(root.children)
     if (!document) throw new Error('It has no document.')
-    expect(follows(names(document), [...FEATURE, 'Schema', 'Placemark'])).toBe(true)
+    // Styles are the document's own, before its features; a folder is one of these and has the same sequence (AbstractContainerType).
+    expect(follows(names(document).map((name) => (name === 'Style' ? 'StyleSelector' : name)), [...FEATURE, 'StyleSelector', 'Schema', 'Folder'])).toBe(true)
+    const folders = Array.from(root.getElementsByTagName('Folder'))
+    expect(folders.map((folder) => folder.children[0]?.textContent)).toEqual([...new Set((await listSplices(scope, { limit: 500 })).items.map(({ circuit }) => circuit))].sort())
+    for (const folder of folders) expect(follows(names(folder), [...FEATURE, 'Placemark'])).toBe(true)
+    const styles = new Set(Array.from(root.getElementsByTagName('Style')).map((style) => `#${style.getAttribute('id')}`))
+    // ColorStyleType, StyleType: the order of the same schema.
+    for (const style of Array.from(root.getElementsByTagName('Style'))) {
+      expect(names(style)).toEqual(['IconStyle', 'LabelStyle', 'LineStyle', 'PolyStyle'])
+      for (const color of Array.from(style.getElementsByTagName('color'))) expect(color.textContent).toMatch(/^[0-9a-f]{8}$/)
+    }
+    expect(text).not.toContain('<Icon>') // none from another place
     const marks = Array.from(root.getElementsByTagName('Placemark'))
     expect(marks).toHaveLength(NAMES.length + 1)
     for (const mark of marks) {
-      expect(follows(names(mark), [...FEATURE, 'Point']), names(mark).join()).toBe(true)
+      expect(follows(names(mark), [...FEATURE, 'MultiGeometry']), names(mark).join()).toBe(true)
+      expect(styles).toContain(mark.getElementsByTagName('styleUrl')[0]?.textContent)
+      for (const polygon of Array.from(mark.getElementsByTagName('Polygon'))) expect(follows(names(polygon), ['extrude', 'tessellate', 'outerBoundaryIs', 'innerBoundaryIs'])).toBe(true)
+      // A LinearRing ends where it begins and has four places or more (10.8).
+      for (const ring of Array.from(mark.getElementsByTagName('LinearRing'))) {
+        const places = (ring.textContent ?? '').split(' ')
+        expect(places.length).toBeGreaterThan(3)
+        expect(places.at(-1)).toBe(places[0])
+      }
       expect(mark.getElementsByTagName('coordinates')[0]?.textContent).toMatch(/^-11[34]\.\d{7},47\.\d{7}$/)
       const data = Array.from(mark.getElementsByTagName('Data'))
       expect(data.every((each) => each.hasAttribute('name') && names(each).join() === 'value')).toBe(true)

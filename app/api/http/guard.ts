@@ -16,6 +16,14 @@ export function refuseForeign(request: Request): Response | null {
 // Behind a reverse proxy the browser's Host arrives under another name. A foreign page cannot set either header.
 const hostAsked = (request: Request) => request.headers.get('x-forwarded-host') ?? request.headers.get('host')
 
+/** 'https://host' as the address that was asked reads, behind a reverse proxy that of the proxy. */
+export function originAsked(request: Request): string {
+  const own = new URL(request.url)
+  const [host, forwarded] = [hostAsked(request) ?? own.host, request.headers.get('x-forwarded-proto')]
+  const protocol = forwarded === 'https' || forwarded === 'http' ? `${forwarded}:` : own.protocol
+  return URL.canParse(`${protocol}//${host}`) ? new URL(`${protocol}//${host}`).origin : own.origin
+}
+
 function hostOf(origin: string): string | null {
   return URL.canParse(origin) ? new URL(origin).host : null
 }

@@ -15,6 +15,7 @@ export const PARAMETERS: Readonly<Record<string, string>> = {
   year: 'Years of surveys, UTC, parted by commas; absent: any.',
   dry_run: '0 leaves dry runs out, 1 lists them alone; absent: both.',
   v: 'Any text: a screen puts the data version here so that its tiles are asked for anew. It changes nothing.',
+  recipient: 'Whom the file is for and what for, up to 200 characters; written into it beside the information-handling mark.',
   bbox: 'West, south, east, north in WGS84 degrees, parted by commas. West greater than east is a box across the 180th meridian.',
   since: 'Only what was at this time or later, ISO 8601 with an offset; changes are told against what was so then, and complete_to of /api/v1/state is a time from which none is missed.',
   survey: 'Of rows that name none its name; of splices the numbers of surveys that read them, parted by commas; of tracks those of the surveys to draw.',

@@ -7,6 +7,7 @@ import { Button } from '@/components/ui/button'
 import { fetchJson } from '@/components/ui/fetch-json'
 import { Icon } from '@/components/ui/icons'
 import { usePhaseLetters, useTheme, useTimeZone, useUnitSystem } from '@/components/ui/preferences'
+import { usePrintRecipient } from '@/components/ui/print-recipient'
 import { useToast } from '@/components/ui/toast'
 import { useLocalText } from '@/components/ui/use-local-text'
 import { ADVICE_CAUTION } from '@/lib/condition/words'
@@ -45,6 +46,7 @@ export function ExportMenu({ filter, list, box, circuits, version }: Props) {
   const inBox = useInBox(filter, box, version, open && onlyMap)
   const isBoxed = onlyMap && box !== null
   const asked = isBoxed ? inBox.data : list
+  const recipient = usePrintRecipient().trim()
   const picture = usePicture({ filter, list, circuits })
   const count = asked?.total === undefined ? 'counting …' : splicesText(asked.total)
   return (
@@ -70,7 +72,7 @@ export function ExportMenu({ filter, list, box, circuits, version }: Props) {
           <DropdownMenu.Separator className={css.rule} />
           {FILES.map(({ format, label, use }) => (
             <DropdownMenu.Item key={format} className={css.item} asChild>
-              <a href={exportHref(format, filter, isBoxed ? box : null)} download>
+              <a href={exportHref(format, filter, isBoxed ? box : null, recipient.slice(0, 200))} download>
                 <b>{label}</b>
                 <span>{use}, {count}</span>
               </a>
@@ -80,7 +82,7 @@ export function ExportMenu({ filter, list, box, circuits, version }: Props) {
             <b>PNG</b>
             <span>a picture of map and strip, for a message</span>
           </DropdownMenu.Item>
-          <DropdownMenu.Label className={css.foot}>Each carries the information-handling mark and as of when it is.</DropdownMenu.Label>
+          <DropdownMenu.Label className={css.foot}>Each carries the information-handling mark, as of when it is and what is left out; {recipient === '' ? 'no recipient is named' : `recipient: ${recipient}`}.</DropdownMenu.Label>
         </DropdownMenu.Content>
       </DropdownMenu.Portal>
     </DropdownMenu.Root>

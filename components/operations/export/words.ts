@@ -10,9 +10,9 @@ export const FILES = [
   { format: 'kml', label: 'KML', use: 'for a map viewer' },
 ] as const
 
-/** Where the splices of a filter, and of a map's box, are taken from as a file. */
-export function exportHref(format: (typeof FILES)[number]['format'], filter: SpliceFilter, box: Box | null): string {
-  const query = [filterToQuery(filter), box && `bbox=${boxText(box)}`].filter(Boolean).join('&')
+/** Where the splices of a filter, and of a map's box, are taken from as a file; for whom is written into it. */
+export function exportHref(format: (typeof FILES)[number]['format'], filter: SpliceFilter, box: Box | null, recipient = ''): string {
+  const query = [filterToQuery(filter), box && `bbox=${boxText(box)}`, recipient && `recipient=${encodeURIComponent(recipient)}`].filter(Boolean).join('&')
   return `/api/v1/splices.${format}${query && `?${query}`}`
 }
 

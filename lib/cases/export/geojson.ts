@@ -6,8 +6,8 @@ import { cellsOf, type ExportRow } from './columns'
  * with every feature, because programs drop the former.
  */
 export async function* splicesGeojson(about: AboutExport, rows: AsyncIterable<ExportRow>): AsyncGenerator<string> {
-  const { asOf: as_of, mark: information_mark, caution, utility } = about
-  yield `${JSON.stringify({ type: 'FeatureCollection', information_mark, as_of, utility, caution }).slice(0, -1)},"features":[`
+  const { asOf: as_of, mark: information_mark, recipient, leftOut: left_out, caution, utility } = about
+  yield `${JSON.stringify({ type: 'FeatureCollection', information_mark, recipient, as_of, left_out, utility, caution }).slice(0, -1)},"features":[`
   let isFirst = true
   for await (const row of rows) {
     yield `${isFirst ? '' : ','}\n${JSON.stringify(featureOf(row, about))}`

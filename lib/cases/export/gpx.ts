@@ -1,6 +1,6 @@
 import { aboutText, type AboutExport } from './about'
-import { standingText, type ExportRow } from './columns'
-import { element } from './xml'
+import { describedText, dutyText, standingText, type ExportRow } from './columns'
+import { element, xmlText } from './xml'
 
 const OPENING = '<?xml version="1.0" encoding="UTF-8"?>\n'
   + '<gpx version="1.1" creator="Spanledger" xmlns="http://www.topografix.com/GPX/1/1" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance" '
@@ -18,6 +18,6 @@ export async function* splicesGpx(about: AboutExport, rows: AsyncIterable<Export
 
 function waypoint(row: ExportRow, about: AboutExport): string {
   return `<wpt lat="${row.lat.toFixed(7)}" lon="${row.lon.toFixed(7)}">${row.last_reading_at === null ? '' : element('time', row.last_reading_at)}`
-    + `${element('name', row.splice)}${element('cmt', `${standingText(row)}. ${row.circuit}, ${row.place}`)}`
-    + `${element('desc', `${row.circuit}, ${row.place}. ${standingText(row)}. ${aboutText(about)}`)}${element('type', row.class)}</wpt>\n`
+    + `${element('name', row.splice)}${element('cmt', [standingText(row), dutyText(row, about), `${row.circuit}, ${row.place}`].filter(Boolean).join('. '))}`
+    + `${element('desc', describedText(row, about))}<link href="${xmlText(`${about.origin}/splices/${row.id}`)}">${element('text', 'Sheet')}</link>${element('type', row.class)}</wpt>\n`
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { refuseForeign } from '@/app/api/http/guard'
+import { originAsked, refuseForeign } from '@/app/api/http/guard'
 import { problem as problemSchema } from '@/lib/contract/problem'
 
 const request = (headers: Record<string, string>) => new Request('http://ops.example:3000/api/v1/imports', { method: 'POST', headers })
@@ -29,5 +29,16 @@ describe('a request that changes something', () => {
     const refusal = refuseForeign(request(headers))
     expect(refusal?.status).toBe(403)
     expect(problemSchema.parse(await refusal?.json())).toMatchObject({ code: 'foreign-origin', status: 403 })
+  })
+})
+
+describe('the address that was asked', () => {
+  const asked = (headers: Record<string, string>) => originAsked(new Request('http://127.0.0.1:3000/api/v1/splices.csv', { headers }))
+
+  it('is that of the Host header, behind a reverse proxy that of the proxy, and never a header that is no host', () => {
+    expect(asked({ host: '192.0.2.7:8080' })).toBe('http://192.0.2.7:8080')
+    expect(asked({ 'host': 'inner:3000', 'x-forwarded-host': 'lines.example.test', 'x-forwarded-proto': 'https' })).toBe('https://lines.example.test')
+    expect(asked({ 'host': 'lines.example.test', 'x-forwarded-proto': 'javascript' })).toBe('http://lines.example.test')
+    expect(asked({ host: 'no host' })).toBe('http://127.0.0.1:3000')
   })
 })

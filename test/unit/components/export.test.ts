@@ -22,6 +22,7 @@ describe('the addresses of files', () => {
     expect(exportHref('csv', {}, null)).toBe('/api/v1/splices.csv')
     expect(exportHref('kml', { classes: ['critical'], phases: ['A'] }, [-115, 47, -114, 48])).toBe('/api/v1/splices.kml?class=critical&phase=A&bbox=-115.000000,47.000000,-114.000000,48.000000')
     expect(exportHref('gpx', { classes: [] }, null)).toBe('/api/v1/splices.gpx?class=')
+    expect(exportHref('csv', {}, null, 'R. Reader & crew')).toBe('/api/v1/splices.csv?recipient=R.%20Reader%20%26%20crew')
   })
 
   it('keep a box within the globe: a map turned past the 180th meridian, and one that shows more than the world', () => {
