@@ -30,17 +30,17 @@ export function nextText({ next, due_at: dueAt }: Pick<WatchState, 'next' | 'due
 /** Of a class whose finding was taken back: an undo lowers none, so it stands, and so does its ratio. */
 export const HELD_BY_WITHDRAWN = 'held by a reading that was withdrawn'
 
-const LOAD_WORDS: Readonly<Record<NonNullable<WatchState['load']>, string>> = { last: 'last load', peak: 'peak', contingency: 'after contingency' }
+const LOAD_WORDS: Readonly<Record<NonNullable<WatchState['load']>, string>> = { last: 'last load', peak: 'peak', contingency: 'contingency' }
 
 /**
- * Why it stands where it does, in the order of the rule: 'peak 82 % of limit' where one is in force, else 'after contingency 114 % of advised 686 A
- * (273 MVA)', 'radial, 300 MW at stake, crosses rail, 3 years old'. Of the flows the greatest, by its name.
+ * Why it stands where it does, in the order of the rule: 'peak 82 % of limit' where one is in force, else 'contingency 114 % of 686 A (273 MVA)
+ * advised', 'radial, 300 MW at stake, crosses rail, 3 years old'. Of the flows the greatest, by its name.
  */
 export function riskText(
   { finding_withdrawn: isWithdrawn, load_share: share, load, advised_a: advisedA, voltage_kv: voltageKv, limit_state: limit, radial, mw, crossing }: WatchState, lastReadingAt: string | null, nowMs: number,
 ): string {
   const years = lastReadingAt === null ? null : Math.floor((nowMs - Date.parse(lastReadingAt)) / (365.25 * DAY_MS))
-  const against = advisedA !== null && isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `advised ${advisedText(advisedA, voltageKv)}` : 'limit'
+  const against = advisedA !== null && isHeldAgainstAdvice({ limit_state: limit, advised_a: advisedA }) ? `${advisedText(advisedA, voltageKv)} advised` : 'limit'
   return [
     isWithdrawn ? HELD_BY_WITHDRAWN : '',
     share === null ? 'load or limit not known' : `${LOAD_WORDS[load ?? 'last']} ${shareText(share)} of ${against}`,

@@ -31,7 +31,7 @@ test.describe('the watch list', () => {
     if (!first?.watch) throw new Error('The demo has nothing degraded or worse.')
     if (first.watch.load_share !== null) await expect(row).toContainText(`${Math.round(first.watch.load_share * 100)} % of`)
     await expect(row).toContainText(first.watch.waits_for_call ? /Call (the )?control room/ : /Decide.* load or outage|Repair|Second reading/)
-    await expect(row).toContainText(/advised \d|no limit|limit proposed|limit agreed|limit in force|limit: ask engineer/)
+    await expect(row).toContainText(/\d advised|\) advised|no limit|limit proposed|limit agreed|limit in force|limit: ask engineer/)
     await expect(row).toHaveAccessibleName(/not taken|taken by/)
   })
 

@@ -10,16 +10,16 @@ const watch = (more: Partial<WatchState>): WatchState => ({
 describe('why a splice stands where it does on the watch list', () => {
   it('names the advised figure that a load is held against where no limit is in force', () => {
     const said = (more: Partial<WatchState>) => riskText(watch(more), '2026-11-01T00:00:00Z', Date.parse('2026-11-30T00:00:00Z'))
-    expect(said({})).toMatch(/^peak 104 % of advised 209\sA$/)
+    expect(said({})).toMatch(/^peak 104 % of 209\sA advised$/)
     // 209.7 A x 230 kV x sqrt(3) = 83.5 MVA, as engineering text books have the power of three phases; never rounded up.
-    expect(said({ voltage_kv: 230 })).toMatch(/^peak 104 % of advised 209\sA \(83 MVA\)$/)
-    expect(said({ limit_state: 'proposed' })).toMatch(/of advised 209\sA/)
+    expect(said({ voltage_kv: 230 })).toMatch(/^peak 104 % of 209\sA \(83 MVA\) advised$/)
+    expect(said({ limit_state: 'proposed' })).toMatch(/of 209\sA advised/)
     expect(said({ limit_state: 'in-force' })).toBe('peak 104 % of limit')
   })
 
   it('names the greatest flow, and what the megawatts are', () => {
     const said = riskText(watch({ load_share: 1.141, load: 'contingency', advised_a: 686.5, voltage_kv: 230, mw: 300 }), '2026-11-01T00:00:00Z', Date.parse('2026-11-30T00:00:00Z'))
-    expect(said).toMatch(/^after contingency 114 % of advised 686\sA \(273 MVA\), 300 MW at stake$/)
+    expect(said).toMatch(/^contingency 114 % of 686\sA \(273 MVA\) advised, 300 MW at stake$/)
   })
 
   it('says first that its class is held by a reading that was withdrawn', () => {
