@@ -12,13 +12,14 @@ import {
 import { spell } from '@/lib/units/spelling'
 import { formatDate } from '@/lib/units/time'
 import { governingOf, lapsedWhy, openLimitOf, type Carrying } from './governing'
+import { wasSound } from './past-re-measure'
 
-type Shown = Carrying & Pick<SpliceDetail, 'voltage_kv' | 'subconductors' | 'rating_a' | 'last_reading_at' | 'class'>
+type Shown = Carrying & Pick<SpliceDetail, 'voltage_kv' | 'subconductors' | 'rating_a' | 'last_reading_at' | 'class' | 'measure_by' | 'flags'>
 
-interface Props { detail: Shown; system: UnitSystem; timeZone: string }
+interface Props { detail: Shown; system: UnitSystem; timeZone: string; nowMs: number }
 
 /** One figure for operations: the limit in force, else what the splice may carry at rating weather as advised, or what is not known and whom to ask. */
-export function Carries({ detail, system, timeZone }: Props) {
+export function Carries({ detail, system, timeZone, nowMs }: Props) {
   const { outlook } = detail
   const governing = governingOf(detail)
   const limit = outlook?.limit ?? null
@@ -29,7 +30,7 @@ export function Carries({ detail, system, timeZone }: Props) {
       <section className={css.part}>
         <h2>What it may carry</h2>
         <p className={css.note}>
-          {detail.class === 'unknown' ? 'Not known: nothing conclusive was read of it. Ask for a reading. Its section' : 'Nothing that was read limits it below its section, which'}
+          {unlimitedText(detail, nowMs)}
           {detail.rating_a === null ? ' has no rating on record: ask engineering.' : ` is rated ${formatCurrent(detail.rating_a)} per phase.`}
         </p>
       </section>
@@ -48,6 +49,14 @@ export function Carries({ detail, system, timeZone }: Props) {
       {outlook && limit && <p className={css.small}>{spell(outlook.caution, system)}</p>}
     </section>
   )
+}
+
+/** Without a figure of its own: what that says, as far as its readings go, up to the words on its section. */
+function unlimitedText(of: Pick<Shown, 'class' | 'measure_by' | 'flags'>, nowMs: number): string {
+  if (of.class === 'unknown') return 'Not known: nothing conclusive was read of it. Ask for a reading. Its section'
+  if (wasSound(of, nowMs)) return 'Not known any more: it was to be measured again. When it was read nothing limited it below its section, which'
+  if (of.flags.includes('infrared-only')) return 'Not known of each side: infrared sees their mean, and that does not limit it below its section, which'
+  return 'Nothing that was read limits it below its section, which'
 }
 
 /** What a hot afternoon leaves of the advised figure; where that brings it under the peak, that is said. */

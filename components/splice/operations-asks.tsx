@@ -39,7 +39,7 @@ export function OperationsAsks({ detail, assessment, system, timeZone, nowMs, no
           <p className={css.second}>{why.join(' ')}</p>
         </section>
       )}
-      <Carries detail={detail} system={system} timeZone={timeZone} />
+      <Carries detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
       <Flows detail={detail} system={system} timeZone={timeZone} nowMs={nowMs} />
       <section className={cx(css.part, css.whole, css.beside3)}>
         <h2>Who loses supply</h2>

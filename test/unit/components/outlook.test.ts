@@ -71,6 +71,8 @@ describe('what a splice may carry', () => {
   it('is not drawn from better readings than those that hold the class', () => {
     const good = judged([resistance(2026, 0.6)])
     expect(sheet(stored(good))).toContain('What it may carry Nothing that was read limits it below its section, which is rated')
+    expect(sheet(stored(good, FACTS, { measure_by: '2026-01-01' }))).toContain('What it may carry Not known any more: it was to be measured again.')
+    expect(sheet(stored(good, FACTS, { flags: ['infrared-only'] }))).toContain('What it may carry Not known of each side: infrared sees their mean')
     expect(sheet(stored(good, FACTS, { class: 'critical', held: true, outlook: outlookOf(good, FACTS, { held: true, figure: false }, defaultPolicy) }))).toContain('What it may carry Not known: the class is held')
   })
 })
