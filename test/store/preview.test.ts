@@ -62,6 +62,8 @@ describe('a preview', () => {
     expect(ohms.rows.map(({ becomes }) => becomes.own_class)).toEqual([undefined, 'urgent'])
     const open = await look('Ckt,From pole,Ph,Ratio\nS1,S2,A,1.2')
     expect(open.refusal).toMatchObject({ code: 'kind-open', message: expect.stringContaining("'Ratio' was not understood") })
+    const unheard = await look('Kreis,Wann,Links,Leiter\nIN-1,2024-05-04T09:00:00Z,8,12')
+    expect(unheard.refusal).toMatchObject({ code: 'mapping', message: expect.stringMatching(/^No column of the file has a name that is known\./) })
     expect((await look('Ckt,From pole,To pole,Ph,Ratio\nS1,S2,S3,A,1.2', { kind: 'splices' })).refusal).toBeUndefined()
   })
 

@@ -88,7 +88,10 @@ export async function mapped(scope: Scope, table: Table, options: OpenOptions, d
   const found = { columns: table.columns, mapping, sample, alarms: urgentUnread(mapping, table.columns, sample, context) }
   const refusal = refusalOf(found, table, isGuessed)
   if (refusal) throw refusal
-  if (doubt && !doubt.isReadings) throw new MappingRefusal(KIND_OPEN, `${doubt.why} The other columns fit ${best.kind} best, and the kind is not guessed then.`, SAY_KIND, found)
+  if (doubt && !doubt.isReadings) {
+    if (isStrange(best)) throw noFit(best.kind, doubt.why, found, isGuessed)
+    throw new MappingRefusal(KIND_OPEN, `${doubt.why} The other columns fit ${best.kind} best, and the kind is not guessed then.`, SAY_KIND, found)
+  }
   const lacking = options.judgesRowsAlone || first.length === 0 ? null : lackingFields(mapping, table.columns)
   // What no column holds a row may still have otherwise, so the first rows are tried before anything is said.
   if (lacking !== null && !sample.some((row) => compileMapping(mapping, table.columns, context).row(row).state !== 'rejected')) {
@@ -145,10 +148,11 @@ function refusalOf(found: MappingRefusal['found'], table: Table, isGuessed: bool
   return noFit(mapping.kind, problems.join(' '), found, isGuessed)
 }
 
+const isStrange = ({ columns }: Mapping): boolean => columns.every(({ field }) => field === null)
+
 function noFit(kind: ImportKind, words: string, found: MappingRefusal['found'], isGuessed: boolean, remedy = 'Correct the mapping of the columns, or the header line of the file.'): MappingRefusal {
   if (!isGuessed) return new MappingRefusal('mapping', words, remedy, found)
-  const isStrange = found.mapping.columns.every(({ field }) => field === null)
-  const taken = isStrange ? `No column of the file has a name that is known. ${columnsOf(found.columns)}` : `The file was taken for ${kind}, which its columns fit best. ${words}`
+  const taken = isStrange(found.mapping) ? `No column of the file has a name that is known. ${columnsOf(found.columns)}` : `The file was taken for ${kind}, which its columns fit best. ${words}`
   return new MappingRefusal('mapping', taken, 'Say which kind of file it is and which column holds what, or correct the header line of the file.', found)
 }
 
