@@ -32,13 +32,13 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
   const condition = spliceCondition(scope, filter, bbox)
   const asked = ['splices', filterToQuery(filter), bbox?.join(), sort]
   const after = fromCursor(options.cursor, spliceSortKeys(sort), asked)
-  const [rows, counts, ofAnyClass, all, soundPast] = await Promise.all([
+  const [rows, ofAnyClass, all, soundPast] = await Promise.all([
     db.rows<SpliceSummary & { sort_keys: (string | number)[] }>(spliceListQuestion(condition, sort, after, limit)),
-    countSplices(scope, filter, bbox, db),
-    filter.classes ? countSplices(scope, { ...filter, classes: undefined }, bbox, db) : null,
+    countSplices(scope, { ...filter, classes: undefined }, bbox, db),
     countSplices(scope, {}, undefined, db),
     countSoundPast(scope, { ...filter, classes: undefined }, bbox, db),
   ])
+  const counts = ofClasses(ofAnyClass, filter.classes)
   const page = pageOf(rows, limit, (row) => row.sort_keys, asked)
   const watched = page.items.filter((splice) => classRank(splice.class) >= classRank('degraded')).map(({ id }) => id)
   const watch = await watchStatesOf(scope, watched, await currentPolicy(scope, db), Date.now(), db)
@@ -47,7 +47,7 @@ export async function listSplices(scope: Scope, options: SpliceListOptions = {},
     next_cursor: page.next_cursor,
     total: Object.values(counts).reduce((sum, n) => sum + n, 0),
     counts,
-    counts_of_any_class: ofAnyClass ?? counts,
+    counts_of_any_class: ofAnyClass,
     sound_past_re_measure: soundPast,
     hidden: { urgent: all.urgent - counts.urgent, critical: all.critical - counts.critical },
   }
@@ -85,13 +85,13 @@ export async function* splicesToWrite(scope: Scope, filter: SpliceFilter = {}, b
 
 /** Splices in service per class. What a filter by class, circuit and voltage lets through, as at every opening, is counted already in the roll-up of each circuit. */
 export async function countSplices(scope: Scope, { classes, ...filter }: SpliceFilter = {}, bbox?: Bbox, db: Db = database()): Promise<ClassCounts> {
-  const { circuitIds, voltagesKv } = filter
-  const question = isRolledUp(filter, bbox) ? rolledUpCounts(circuitCondition(scope, { circuitIds, voltagesKv })) : spliceCounts(spliceCondition(scope, { ...filter, classes }, bbox))
-  const counts = await db.row<ClassCounts>(question) ?? NONE
-  if (!classes) return counts
-  const kept = Object.entries(counts).map(([name, n]) => [name, classes.some((chosen) => chosen === name) ? n : 0])
-  return { ...NONE, ...Object.fromEntries(kept) as ClassCounts }
+  const question = isRolledUp(filter, bbox) ? rolledUpCounts(circuitCondition(scope, filter)) : spliceCounts(spliceCondition(scope, filter, bbox))
+  return ofClasses(await db.row<ClassCounts>(question) ?? NONE, classes)
 }
+
+/** Of counts of every class those that a filter keeps. */
+const ofClasses = (counts: ClassCounts, classes: SpliceFilter['classes']): ClassCounts =>
+  (classes === undefined ? counts : { ...NONE, ...Object.fromEntries(classes.map((name) => [name, counts[name]])) })
 
 /** Whether the roll-ups of circuits hold what this filter, whatever its classes, lets through. */
 const isRolledUp = ({ circuitIds: _, voltagesKv: __, classes: ___, ...rest }: SpliceFilter, bbox: Bbox | undefined): boolean =>
