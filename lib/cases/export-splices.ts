@@ -3,7 +3,6 @@ import { listCircuits } from '@/lib/store/circuits'
 import { corridorNames } from '@/lib/store/corridors'
 import { positionTextOf } from '@/lib/store/position'
 import type { Scope } from '@/lib/store/scope'
-import { getSplice } from '@/lib/store/splice-detail'
 import { countSplices, splicesToWrite, type ExportedSplice } from '@/lib/store/splices'
 import { aboutExport, type AboutExport } from './export/about'
 import type { ExportRow } from './export/columns'
@@ -39,9 +38,7 @@ export async function exportSplices(
   async function* inPlace(): AsyncGenerator<ExportRow> {
     const rows = format === 'kml' ? byCircuit(scope, filter, bbox) : splicesToWrite(scope, filter, bbox)
     for await (const splice of rows) {
-      // By the same reckoning as its sheet, which counts the finding that holds a class.
-      const advisedA = splice.held ? (await getSplice(scope, splice.id))?.outlook?.limit?.line_a ?? null : splice.advised_line_a
-      yield { ...splice, advised_line_a: advisedA, place: position(splice), corridor: corridors.get(splice.circuit_id) ?? null }
+      yield { ...splice, place: position(splice), corridor: corridors.get(splice.circuit_id) ?? null }
     }
   }
 }

@@ -8,7 +8,7 @@ import { spliceDetail, type SpliceDetail } from '@/lib/contract/contract'
 import { historyEntry } from '@/lib/contract/history'
 import { urgentReading } from '@/lib/contract/urgent'
 import { getSplice } from '@/lib/store/splice-detail'
-import { listSplices } from '@/lib/store/splices'
+import { listSplices, splicesToWrite, type ExportedSplice } from '@/lib/store/splices'
 import { sql } from '@/lib/store/sql/sql'
 import { storeState } from '@/lib/store/state'
 import { database } from '@/lib/store/transaction'
@@ -66,6 +66,12 @@ describe('a finding with a better reading after it', () => {
     })
     expect(after.assessment_text?.headline).toMatch(/^Critical, held: ratio 3\.00 of 1 Jun 2026 is not cleared\./)
     expect((await listSplices(scope, { sort: 'worst' })).items[0]).toMatchObject({ splice: 'better', ratio: 3, held: true })
+    // A file says the current that the sheet advises: that of the finding, not of the better reading.
+    const advisedA = after.outlook?.limit?.line_a ?? NaN
+    expect(advisedA).toBeGreaterThan(0)
+    const written: ExportedSplice[] = []
+    for await (const one of splicesToWrite(scope)) written.push(one)
+    expect(written.find(({ label }) => label === 'better')?.advised_line_a).toBeCloseTo(advisedA, 3)
   })
 
   it('is answered within a time that neither reading, reassessment nor policy moves', async () => {
